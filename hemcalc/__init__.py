@@ -1,0 +1,1 @@
+"""hemcalc: count, thread and margin sums for hemstitched, mitred edges."""

@@ -1,0 +1,363 @@
+"""The edge as a ledger of threads, and the margin rule held against it.
+
+Threads are numbered outward from the edge of the stitched design. The ledger gives each
+band its first and last thread, and so the places where cloth is drawn, folded and cut. The
+margin rule, four times the hem, is a rule of thumb; the ledger says what is needed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.counts import Count, as_count
+from hemcalc.errors import HemError, shown
+from hemcalc.exact import half_up, round_up, whole_threads
+from hemcalc.lengths import Length, as_length
+
+__all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
+
+#: Threads drawn, by book: 2 to 10. Encyclopedia of Needlework, Therese de Dillmont, Project
+#: Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret Swanson and Ann
+#: Macbeth, 1911, Hem Stitching (5 to 10).
+BOOKS_DRAW = (2, 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One band of the ledger: its name, and its first and last thread.
+
+    Examples
+    --------
+    >>> Band("drawn", first=9, last=10).threads
+    2
+    """
+
+    name: str
+    first: int
+    last: int
+
+    @property
+    def threads(self) -> int:
+        """Threads in the band."""
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class HemChoice:
+    """A hem of so many threads, and the width it finishes at."""
+
+    threads: int
+    width: Length
+
+    @property
+    def even(self) -> bool:
+        """Whether half of it is a whole number of threads."""
+        return self.threads % 2 == 0
+
+
+@dataclass(frozen=True, slots=True)
+class MarginRule:
+    """The margin rule held against what the ledger needs.
+
+    The rule asks four times the hem; the ledger needs clear + drawn + 2 hems + turn +
+    handling. With a turn of half the hem the rule is enough exactly when
+    3 hem / 2 ≥ clear + drawn + handling.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> narrow = plan_edge("28/in", 4, clear=8).rule
+    >>> narrow.rule, narrow.need, narrow.slack, narrow.holds
+    (16, 20, -4, False)
+    """
+
+    count: Count
+    rule: int
+    need: int
+
+    @property
+    def slack(self) -> int:
+        """Threads that the rule has to spare; negative when it fails."""
+        return self.rule - self.need
+
+    @property
+    def holds(self) -> bool:
+        """Whether the rule leaves at least what the ledger needs."""
+        return self.slack >= 0
+
+    @property
+    def margin(self) -> int:
+        """Threads of cloth to leave: the larger of rule and need."""
+        return max(self.rule, self.need)
+
+    @property
+    def rule_length(self) -> Length:
+        """The rule as a length."""
+        return self.count.width(self.rule)
+
+    @property
+    def need_length(self) -> Length:
+        """The need as a length."""
+        return self.count.width(self.need)
+
+    @property
+    def slack_length(self) -> Length:
+        """How long the slack is: to spare if the rule holds, short if it fails."""
+        return self.count.width(abs(self.slack))
+
+    @property
+    def margin_length(self) -> Length:
+        """The margin to leave, as a length."""
+        return self.count.width(self.margin)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge of the piece, in threads outward from the design.
+
+    Made by `plan_edge`, which checks what it is given. All numbers are threads unless a
+    Length is named.
+    """
+
+    count: Count
+    clear: int
+    drawn: int
+    hem: int
+    turn: int
+    handling: int
+    #: What was rounded and by how much, in words.
+    rounding: str
+    #: What the reader should know of this edge, in sentences.
+    notes: tuple[str, ...]
+
+    @property
+    def bands(self) -> tuple[Band, ...]:
+        """The ledger, outward from the design; a band of no threads is left out."""
+        sizes = (
+            ("clear", self.clear),
+            ("drawn", self.drawn),
+            ("face", self.hem),
+            ("back", self.hem),
+            ("turn", self.turn),
+        )
+        bands, last = [], 0
+        for name, threads in sizes:
+            if threads:
+                bands.append(Band(name, last + 1, last + threads))
+            last += threads
+        return tuple(bands)
+
+    @property
+    def first_drawn(self) -> int:
+        """Number of the first thread drawn: the one after the clear band."""
+        return self.clear + 1
+
+    @property
+    def open_line(self) -> int:
+        """The thread after which the hem begins: the last one drawn."""
+        return self.clear + self.drawn
+
+    @property
+    def fold_1(self) -> int:
+        """The thread after which fold line 1, the finished edge, runs."""
+        return self.open_line + self.hem
+
+    @property
+    def fold_2(self) -> int:
+        """The thread after which fold line 2 runs, which lands on the open line."""
+        return self.open_line + 2 * self.hem
+
+    @property
+    def cut(self) -> int:
+        """The thread after which the cloth is cut."""
+        return self.fold_2 + self.turn
+
+    @property
+    def total(self) -> int:
+        """Threads in the ledger: clear + drawn + 2 hems + turn."""
+        return self.cut
+
+    @property
+    def rule(self) -> MarginRule:
+        """The margin rule, four times the hem, against the ledger and handling."""
+        return MarginRule(self.count, 4 * self.hem, self.total + self.handling)
+
+    @property
+    def hem_width(self) -> Length:
+        """Width of the finished hem."""
+        return self.width(self.hem)
+
+    @property
+    def turn_width(self) -> Length:
+        """Width of the turn."""
+        return self.width(self.turn)
+
+    @property
+    def draw_line(self) -> Length:
+        """From the cut edge in to the hem's side of the open line: 2 hems + turn.
+
+        Source
+        ------
+        Handicraft for Girls, Idabelle McGlauflin, 1910, "Hemstitching, a. Drawing the threads".
+        """
+        return self.width(2 * self.hem + self.turn)
+
+    @property
+    def choices(self) -> tuple[HemChoice, HemChoice, HemChoice]:
+        """The hem one thread narrower, as planned, and one thread wider."""
+        return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1))  # type: ignore[return-value]
+
+    @property
+    def neighbours(self) -> tuple[Length, Length]:
+        """The finished width with one thread fewer, and with one more."""
+        return self.width(self.hem - 1), self.width(self.hem + 1)
+
+    def width(self, threads: int) -> Length:
+        """How wide so many threads of this edge are."""
+        return self.count.width(threads)
+
+
+def plan_edge(
+    count: Count | str,
+    hem: int | str | Length,
+    *,
+    clear: int,
+    drawn: int = 2,
+    turn: int | str | Length | None = None,
+    handling: int | str | Length = 0,
+) -> Edge:
+    """The edge that a hem of this size makes on a cloth of this count.
+
+    Parameters
+    ----------
+    count : Count or str
+        Threads to the inch or centimetre, counted square to the edge.
+    hem : int, str or Length
+        Width of the finished hem: threads, or a length, which becomes the nearest whole
+        number of threads, half a thread going up.
+    clear : int
+        Threads of plain cloth between the design and the open line.
+    drawn : int
+        Threads drawn out, 1 or more.
+    turn : int, str or Length, optional
+        Cloth turned in under the back, at most the hem, a length to the nearest thread;
+        half the hem, half a thread going up, if left out.
+    handling : int, str or Length
+        Cloth that fingers, hoop or fraying need before the cut line is cut; a length is
+        rounded up to whole threads.
+
+    Returns
+    -------
+    Edge
+        The ledger, its lines, the rule, and what was rounded.
+
+    Raises
+    ------
+    HemError
+        If a number is no number of threads or length, the hem comes out at no thread, or the
+        turn is wider than the hem.
+
+    Source
+    ------
+    Common practice of the trade, no published source. The books say the same from the raw
+    edge in: Handicraft for Girls, Idabelle McGlauflin, 1910, "Hemstitching, a.".
+
+    Examples
+    --------
+    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge.hem, edge.turn, edge.first_drawn, edge.cut, edge.rule.rule
+    (16, 8, 9, 50, 64)
+    >>> [(band.name, band.first, band.last) for band in edge.bands][:3]
+    [('clear', 1, 8), ('drawn', 9, 10), ('face', 11, 26)]
+    >>> plan_edge("28/in", "3/8 in", clear=8).rounding
+    'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider.'
+    """
+    cloth = as_count(count)
+    clear = whole_threads(clear, "clear")
+    drawn = whole_threads(drawn, "drawn", least=1, example=2)
+    words: list[str] = []
+    hem_threads = _nearest(hem, cloth, "hem", words)
+    if hem_threads < 1:
+        raise HemError(
+            f"hem is {_said(hem)}, less than half a thread of this cloth ({cloth}), but must come out "
+            "at 1 thread or more; for example '3/8 in'.",
+            "hem",
+        )
+    half_hem = (hem_threads + 1) // 2
+    turn_threads = half_hem if turn is None else _nearest(turn, cloth, "turn", words)
+    if turn_threads > hem_threads:
+        raise HemError(
+            f"turn is {shown(turn_threads)} threads, but must be no wider than the hem, "
+            f"{shown(hem_threads)} threads; for example {half_hem}.",
+            "turn",
+        )
+    handling_threads = _upward(handling, cloth, words)
+    notes = _notes(hem_threads, turn, turn_threads, drawn)
+    rounding = " ".join(words) or "Nothing was rounded."
+    return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
+
+
+def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
+    """Threads as they are, or a length to the nearest thread, with a word on it."""
+    if not isinstance(asked, str | Length):
+        return whole_threads(asked, about, least=1 if about == "hem" else 0, example=16)
+    exact, threads = _in_threads(asked, count, about)
+    off = abs(threads - exact)
+    if off:
+        sense = "wider" if threads > exact else "narrower"
+        words.append(
+            f"The {about} of {_said(asked)} is {_threads(exact)}, rounded to {threads}: "
+            f"it finishes {_threads(off)} {sense}."
+        )
+    return threads
+
+
+def _upward(asked: object, count: Count, words: list[str]) -> int:
+    """Handling: threads as they are, or a length rounded up, with a word on it."""
+    if not isinstance(asked, str | Length):
+        return whole_threads(asked, "handling")
+    exact, _ = _in_threads(asked, count, "handling")
+    threads = int(round_up(exact))
+    if threads != exact:
+        words.append(f"Handling of {_said(asked)} is {_threads(exact)}, rounded up to {threads}.")
+    return threads
+
+
+def _in_threads(asked: str | Length, count: Count, about: str) -> tuple[Fraction, int]:
+    exact = count.threads_in(as_length(asked, about, size=about == "hem"))
+    return exact, whole_threads(half_up(exact), about)
+
+
+def _said(asked: object) -> str:
+    """The size as the reader gave it, so that she knows it again."""
+    if isinstance(asked, Length):
+        return asked.text("in" if (16 * asked.inches).denominator == 1 else "mm")
+    return asked.strip() if isinstance(asked, str) else f"{shown(asked)} threads"
+
+
+def _threads(number: Fraction) -> str:
+    """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
+    whole, part = divmod(number, 1)
+    if part.denominator in (1, 2, 4):
+        figure = " ".join(str(n) for n in (whole, part) if n) or "0"
+    else:
+        figure = f"about {float(number):.2f}"
+    return f"{figure} thread{'s' if number > 1 else ''}"
+
+
+def _notes(hem: int, asked_turn: object, turn: int, drawn: int) -> tuple[str, ...]:
+    notes = []
+    if turn == 0:
+        notes.append("With no turn the raw edge stays open under the hem and may fray.")
+    if asked_turn is None and hem % 2:
+        notes.append(
+            f"The hem is an odd number of threads, so the turn of half of it, {hem // 2} 1/2, "
+            f"is rounded up to {turn}; {hem - 1} or {hem + 1} would halve evenly."
+        )
+    if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
+        notes.append(f"The books draw {BOOKS_DRAW[0]} to {BOOKS_DRAW[1]} threads; this edge draws {drawn}.")
+    return tuple(notes)

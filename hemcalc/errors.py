@@ -1,0 +1,91 @@
+"""The one error that bad input gets, and how it quotes what it was given.
+
+Every refusal in hemcalc is a `HemError`: one sentence that says what was wrong, what is
+allowed, and an example. The people who read it sew; a traceback would tell them nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+__all__ = ["HemError", "one_of", "shown"]
+
+_QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
+
+
+class HemError(ValueError):
+    """Bad input, said in one sentence.
+
+    Parameters
+    ----------
+    sentence : str
+        What was wrong, what is allowed, and an example.
+    about : str
+        Name of the input that the sentence speaks of, such as ``"hem"``, so that a panel
+        can show it beside the control that caused it; empty if it is no single one.
+
+    Examples
+    --------
+    >>> error = HemError("The hem must be 1 thread or more, such as 16.", about="hem")
+    >>> str(error), error.about
+    ('The hem must be 1 thread or more, such as 16.', 'hem')
+    """
+
+    def __init__(self, sentence: str, about: str = "") -> None:
+        super().__init__(sentence)
+        self.about = about
+
+
+def shown(value: object) -> str:
+    """The value as a sentence may quote it: short, however long the input is.
+
+    Examples
+    --------
+    >>> shown("three eighths"), shown(8.5), shown(True), shown([1, 2])
+    ("'three eighths'", '8.5', 'True', 'a list')
+    >>> shown(10**5000)
+    'a number of about 5000 digits'
+    """
+    if isinstance(value, str):
+        return repr(value if len(value) <= _QUOTED else value[: _QUOTED - 1] + "…")[: 2 * _QUOTED]
+    if value is None or isinstance(value, bool | float | Decimal):
+        return str(value)[:_QUOTED]
+    if isinstance(value, int):
+        return _whole(value)
+    if isinstance(value, Fraction):
+        return f"{_whole(value.numerator)}/{_whole(value.denominator)}"
+    name = type(value).__name__[:_QUOTED]
+    return f"{'an' if name[0].lower() in 'aeiou' else 'a'} {name}"
+
+
+def _whole(value: int) -> str:
+    if abs(value) < 10**15:
+        return str(value)
+    # Python refuses to print very long integers, so their length is estimated instead.
+    return f"a number of about {int(value.bit_length() * 0.30103)} digits"
+
+
+def one_of(value: object, allowed: Sequence[str], about: str) -> str:
+    """The value, if it is one of the words allowed.
+
+    Raises
+    ------
+    HemError
+        If it is not.
+
+    Examples
+    --------
+    >>> one_of("cm", ("in", "cm", "mm"), "unit")
+    'cm'
+    >>> one_of("furlong", ("in", "cm", "mm"), "unit")
+    Traceback (most recent call last):
+    hemcalc.errors.HemError: unit is 'furlong', but must be one of 'in', 'cm', 'mm'; for example 'in'.
+    """
+    if isinstance(value, str) and value in allowed:
+        return value
+    words = ", ".join(repr(word) for word in allowed)
+    raise HemError(
+        f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
+    )
