@@ -1,1 +1,42 @@
-"""hemcalc: count, thread and margin sums for hemstitched, mitred edges."""
+"""hemcalc: count, thread and margin sums for hemstitched, mitred edges.
+
+Start with `Fabric` and `Piece` for a whole piece of work, or with `plan_edge` for one edge.
+Importing hemcalc brings in the standard library only; figures are in `hemcalc.draw`, and the
+panels with sliders in `hemcalc.panels`.
+"""
+
+from hemcalc.bend import bend_length, neutral_share
+from hemcalc.corner import Corner, plan_corner
+from hemcalc.counts import Count, MeasuredCount
+from hemcalc.edge import Band, Edge, MarginRule, plan_edge
+from hemcalc.errors import HemError
+from hemcalc.fabric import Fabric
+from hemcalc.fit import Fit
+from hemcalc.lengths import Length
+from hemcalc.piece import Corners, Piece
+from hemcalc.section import Section, plan_section
+from hemcalc.sizes import Extent, Sides, Size
+
+__all__ = [
+    "Band",
+    "Corner",
+    "Corners",
+    "Count",
+    "Edge",
+    "Extent",
+    "Fabric",
+    "Fit",
+    "HemError",
+    "Length",
+    "MarginRule",
+    "MeasuredCount",
+    "Piece",
+    "Section",
+    "Sides",
+    "Size",
+    "bend_length",
+    "neutral_share",
+    "plan_corner",
+    "plan_edge",
+    "plan_section",
+]
