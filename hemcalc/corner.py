@@ -166,8 +166,10 @@ class Corner:
         whole = box(-self.extent, -self.extent, x, y)
         if self.kind == "square":
             inner_x, inner_y = self._oblong
-            below = box(-self.extent, inner_y, inner_x, y)
-            return Ply(box(-self.extent, -self.extent, x, inner_y)), Ply(below)
+            # Kept in two convex parts, which meet corner to corner so that no seam need be drawn.
+            far = -self.extent
+            above = ((far, far), (x, far), (x, inner_y), (inner_x, inner_y), (far, inner_y))
+            return Ply(above), Ply(box(far, inner_y, inner_x, y))
         kept = split(whole, self.trim_line)[0] if self.trim_line else whole
         return (Ply(kept or whole),)
 
@@ -209,17 +211,18 @@ class Corner:
 
     def folding(self, progress: float) -> str:
         """Name of the fold under way at a progress from 0, flat, to 1, finished."""
-        return self.folds[self._step(progress)[0]].name
+        return self.folds[self.step(progress)[0]].name
 
     def folded(self, progress: float) -> tuple[DrawnPly, ...]:
         """The plies as seen from the wrong side, lowest first, for drawing.
 
         Each fold takes an equal share of the progress from 0, flat, to 1, finished.
         """
-        step, share = self._step(progress)
+        step, share = self.step(progress)
         return part_folded(self.states[step], self.folds[step].line, share)
 
-    def _step(self, progress: float) -> tuple[int, float]:
+    def step(self, progress: float) -> tuple[int, float]:
+        """Number of the fold under way, and the share of it that is made, at a progress."""
         made = min(max(float(progress), 0.0), 1.0) * len(self.folds)
         step = min(int(made), len(self.folds) - 1)
         return step, made - step

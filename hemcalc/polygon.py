@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["Line", "Point", "Polygon", "area", "depth_at", "overlay", "reflected", "split"]
+__all__ = ["Line", "Point", "Polygon", "area", "depth_at", "edges_of", "overlay", "reflected", "split"]
 
 Point = tuple[Fraction, Fraction]
 Polygon = tuple[Point, ...]
@@ -122,7 +122,7 @@ def overlay(window: Polygon, plies: Iterable[Polygon]) -> list[tuple[Polygon, in
     """
     cells: list[tuple[Polygon, int]] = [(window, 0)]
     for ply in plies:
-        edges = _edges(ply)
+        edges = edges_of(ply)
         after: list[tuple[Polygon, int]] = []
         for cell, count in cells:
             rest: Polygon | None = cell
@@ -178,7 +178,7 @@ def depth_at(point: Point, shapes: Iterable[Polygon]) -> int:
     )
 
 
-def _edges(polygon: Polygon) -> list[Line]:
+def edges_of(polygon: Polygon) -> list[Line]:
     """The polygon's edges as lines with the polygon on their inner side."""
     lines = []
     for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):

@@ -1,0 +1,103 @@
+"""Controls that explain themselves: a slider or a choice, and beside it a hint or what is wrong."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+from typing import Any
+
+import ipywidgets as widgets
+
+__all__ = ["Control", "choice", "share", "steps", "switch", "whole"]
+
+_WIDE = {"description_width": "150px"}
+_ROW = "38px"
+
+
+class Control:
+    """One input of a panel.
+
+    Attributes
+    ----------
+    name : str
+        The input's name in the plan, and in the errors that are about it.
+    widget : ipywidgets.Widget
+        What the reader moves.
+    row : ipywidgets.HBox
+        The widget with its hint beside it.
+    """
+
+    def __init__(self, name: str, widget: Any, hint: str) -> None:
+        self.name = name
+        self.widget = widget
+        self._hint = hint
+        self._beside = widgets.HTML(layout=widgets.Layout(width="440px", height=_ROW))
+        self.row = widgets.HBox([widget, self._beside], layout=widgets.Layout(min_height=_ROW))
+        self.say("")
+
+    @property
+    def value(self) -> Any:
+        """What is set."""
+        return self.widget.value
+
+    @property
+    def sentence(self) -> str:
+        """What is said to be wrong with it; empty if nothing is."""
+        return self._sentence
+
+    def say(self, sentence: str) -> None:
+        """Show what is wrong beside the control, or its hint again."""
+        self._sentence = sentence
+        text = html.escape(sentence or self._hint)
+        look = "font-size:12px;line-height:1.2;padding-top:4px;"
+        look += "font-weight:bold;color:#7a1f00" if sentence else "color:#444"
+        mark = "✗ " if sentence else ""
+        self._beside.value = f'<div role="status" style="{look}">{mark}{text}</div>'
+
+    def show(self, shown: bool) -> None:
+        """Show or hide the row; its height is kept by what takes its place."""
+        self.row.layout.display = "flex" if shown else "none"
+
+
+def whole(name: str, label: str, least: int, most: int, hint: str) -> Control:
+    """A slider over whole numbers."""
+    slider = widgets.IntSlider(
+        least, least, most, description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+    )
+    return Control(name, slider, hint)
+
+
+def share(name: str, label: str, hint: str) -> Control:
+    """A slider from 0 to 1."""
+    slider = widgets.FloatSlider(
+        0.0,
+        min=0.0,
+        max=1.0,
+        step=0.01,
+        description=label,
+        style=_WIDE,
+        layout=widgets.Layout(width="440px"),
+    )
+    return Control(name, slider, hint)
+
+
+def steps(name: str, label: str, options: Sequence[str], hint: str) -> Control:
+    """A slider over texts, such as lengths that a ruler has."""
+    slider = widgets.SelectionSlider(
+        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+    )
+    return Control(name, slider, hint)
+
+
+def choice(name: str, label: str, options: Sequence[str], hint: str) -> Control:
+    """A list to choose from."""
+    menu = widgets.Dropdown(
+        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+    )
+    return Control(name, menu, hint)
+
+
+def switch(name: str, label: str, hint: str) -> Control:
+    """A box to tick."""
+    box = widgets.Checkbox(False, description=label, style=_WIDE, layout=widgets.Layout(width="440px"))
+    return Control(name, box, hint)

@@ -1,0 +1,177 @@
+"""The panel of the corner: trimmed and folded from above, and its layers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hemcalc.corner import CORNERS, ORDERS, Corner, plan_corner
+from hemcalc.draw.mitre import CornerMitre, LayerMap, corner_alt
+from hemcalc.draw.sheet import Sheet
+from hemcalc.edge import Edge, plan_edge
+from hemcalc.errors import HemError
+from hemcalc.examples import EXAMPLES
+from hemcalc.lengths import Length
+from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
+from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_CLEAR, WIDEST_HEM
+from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, use_unit
+from hemcalc.panels.panel import Panel
+from hemcalc.piece import Piece
+
+__all__ = ["CornerPicture", "CornerPlan", "corner_panel", "plan_corner_view"]
+
+OUTWARD = Length(52)  # how far the picture reaches beyond the open lines' crossing
+INWARD = Length(16)
+
+USUAL = "usual"
+_ALLOWANCES = (USUAL, "1/8 in", "1/4 in", "3/8 in", "3 mm", "5 mm", "1 cm")
+
+
+@dataclass(frozen=True, slots=True)
+class CornerPlan:
+    """What the panel shows."""
+
+    corner: Corner
+    fold: float
+    unit: str
+
+
+def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
+    """The corner that the controls' values ask for.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    across, down = (_edge(values, way) for way in ("across", "down"))
+    for edge, way in ((across, "across"), (down, "down")):
+        if edge.draw_line > OUTWARD:
+            by_length, unit = values["hem is"] == BY_LENGTH, values["unit"]
+            raise HemError(
+                f"The hem with its turn takes {edge.draw_line.text(unit)} {way} of the open line, but the "
+                f"picture has room for {OUTWARD.text(unit)}; choose a narrower hem, for example half as wide.",
+                "hem" if by_length else f"hem {way}",
+            )
+    allowance = None if values["allowance"] == USUAL else values["allowance"]
+    corner = plan_corner(across, down, corner=values["corner"], allowance=allowance, order=values["order"])
+    return CornerPlan(corner, values["fold"], values["unit"])
+
+
+def _edge(values: Mapping[str, Any], way: str) -> Edge:
+    by_length = values["hem is"] == BY_LENGTH
+    try:
+        return plan_edge(
+            values[f"count {way}"],
+            values["hem"] if by_length else values[f"hem {way}"],
+            clear=values["clear"],
+            drawn=values["drawn"],
+            turn=None if values["half"] else values["turn"],
+        )
+    except HemError as error:
+        about = f"hem {way}" if error.about == "hem" and not by_length else error.about
+        raise HemError(str(error), about) from None
+
+
+class CornerPicture:
+    """The corner from above beside its layers."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet(9, 4.8)
+        self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98), float(INWARD.mm), float(OUTWARD.mm))
+        self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
+
+    def update(self, plan: CornerPlan) -> None:
+        """Show this plan."""
+        self.mitre.update(plan.corner, plan.fold, plan.unit)
+        self.layers.update(plan.corner)
+
+    def alt(self, plan: CornerPlan) -> str:
+        """The picture in words, with its numbers."""
+        return corner_alt(plan.corner, plan.fold, plan.unit)
+
+
+def corner_panel() -> Panel:
+    """The panel of the corner, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = corner_panel()
+    >>> panel.result.corner.angle
+    45.0
+    >>> panel.controls["corner"].widget.value = "untrimmed"
+    >>> round(panel.result.corner.overhang.reach_mm, 2)
+    8.98
+    """
+    return Panel(_controls(), plan_corner_view, CornerPicture(), _examples(), _adapt)
+
+
+def _controls() -> list[Control]:
+    return [
+        unit_choice(),
+        choice("corner", "corner", CORNERS, "mitred and trimmed; untrimmed; folded square; square, uncut"),
+        choice(
+            "allowance",
+            "allowance",
+            _ALLOWANCES,
+            "left beyond the corner fold; usual: to the fold 2 crossing",
+        ),
+        choice("order", "order of folding", ORDERS, "turns first shows what goes wrong"),
+        steps("count across", "count across", COUNTS["in"], "threads across the width"),
+        steps("count down", "count down", COUNTS["in"], "threads down the length"),
+        choice(
+            "hem is", "hem given", (BY_LENGTH, BY_THREADS), "as a width both ways, or in threads each way"
+        ),
+        steps("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
+        whole("hem across", "hem across, threads", 1, WIDEST_HEM, "hem of the left or right side"),
+        whole("hem down", "hem down, threads", 1, WIDEST_HEM, "hem of the top or bottom"),
+        whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
+        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
+        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
+        whole(
+            "turn", "turn, threads", 0, WIDEST_HEM, "cloth turned in under the back; no wider than the hem"
+        ),
+        share("fold", "fold", "from flat to folded, one fold after another"),
+        type_choice(),
+    ]
+
+
+def _adapt(panel: Panel, moved: str) -> None:
+    """Offer what goes with the unit, and show only the controls that count."""
+    controls = panel.controls
+    if moved == "unit":
+        use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
+    if moved == "hem is":
+        controls["hem"].show(controls["hem is"].value == BY_LENGTH)
+        for name in ("hem across", "hem down"):
+            controls[name].show(controls["hem is"].value == BY_THREADS)
+    if moved == "half":
+        controls["turn"].show(not controls["half"].value)
+
+
+def _examples() -> dict[str, dict[str, Any]]:
+    return {name: _values(piece) for name, piece in EXAMPLES.items()}
+
+
+def _values(piece: Piece) -> dict[str, Any]:
+    left, _, top, _ = piece.edges
+    as_width = piece.same == "width"
+    return {
+        "unit": "in",
+        "corner": piece.corner,
+        "allowance": USUAL,
+        "order": ORDERS[0],
+        "count across": str(piece.fabric.across),
+        "count down": str(piece.fabric.down),
+        "hem is": BY_LENGTH if as_width else BY_THREADS,
+        "hem": str(piece.hem) if as_width else HEMS["in"][0],
+        "hem across": left.hem,
+        "hem down": top.hem,
+        "clear": left.clear,
+        "drawn": left.drawn,
+        "half": piece.turn is None,
+        "turn": left.turn,
+        "fold": 0.0,
+        "type": "page",
+    }

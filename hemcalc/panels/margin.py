@@ -1,0 +1,189 @@
+"""The panel of the margin rule: the edge as a ruler of threads over its section."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.profile import SectionProfile, SectionStrips, section_alt
+from hemcalc.draw.ruler import EdgeRuler, edge_alt
+from hemcalc.draw.sheet import Sheet
+from hemcalc.edge import Edge, plan_edge
+from hemcalc.errors import HemError
+from hemcalc.examples import EXAMPLES
+from hemcalc.lengths import Length
+from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
+from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
+from hemcalc.panels.panel import Panel
+from hemcalc.piece import Piece
+from hemcalc.section import Section, plan_section
+
+__all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
+
+WIDEST_HEM = 24  # threads; wider ones would leave the picture
+WIDEST_CLEAR = 12
+MOST_DRAWN = 4
+MOST_HANDLING = 8
+_SHOWN = 4 * WIDEST_HEM + 2  # threads from the design that the picture has room for
+_WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
+
+SIDES = ("sides (counted across)", "top and bottom (counted down)")
+BY_LENGTH, BY_THREADS = "as a width", "in threads"
+
+
+@dataclass(frozen=True, slots=True)
+class MarginPlan:
+    """What the panel shows."""
+
+    edge: Edge
+    section: Section
+    fold: float
+    unit: str
+
+
+def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
+    """The edge and section that the controls' values ask for.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    across = values["side"] == SIDES[0]
+    hem = values["hem"] if values["hem is"] == BY_LENGTH else values["hem threads"]
+    edge = plan_edge(
+        values["count across"] if across else values["count down"],
+        hem,
+        clear=values["clear"],
+        drawn=values["drawn"],
+        turn=None if values["half"] else values["turn"],
+        handling=values["handling"],
+    )
+    if edge.hem > WIDEST_HEM:
+        raise HemError(
+            f"hem is {edge.hem} threads at this count, but the picture has room for {WIDEST_HEM}; "
+            f"choose a narrower hem or a coarser cloth, for example {edge.width(12).text(values['unit'])}.",
+            "hem",
+        )
+    section = plan_section(edge, Length.parse(values["thickness"]))
+    return MarginPlan(edge, section, values["fold"], values["unit"])
+
+
+class MarginPicture:
+    """The ruler of threads over the section, at one scale, and a lens on the folded hem."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet(9, 5.2)
+        self.ruler = EdgeRuler(self.sheet, (0.01, 0.5, 0.98, 0.49), _SHOWN)
+        across = self.ruler.axes.get_xlim()
+        self.profile = SectionProfile(self.sheet, (0.01, 0.01, 0.98, 0.47), across, (-3, 25), _WORDS_FROM)
+        self.lens = SectionStrips(self.sheet, (0.01 + 0.98 * _WORDS_FROM, 0.2, 0.5, 0.24), (0, 12), (-1, 2))
+        self._lens_label = Labels(self.sheet, self.lens.axes, 1)
+
+    def update(self, plan: MarginPlan) -> None:
+        """Show this plan."""
+        self.ruler.update(plan.edge, plan.unit)
+        self.profile.update(plan.section, plan.fold, plan.unit)
+        self._show_lens(plan)
+
+    def _show_lens(self, plan: MarginPlan) -> None:
+        if plan.fold < 1:
+            self.lens.hide()
+            self._lens_label.show([])
+            return
+        axes = self.lens.axes
+        left, right = axes.get_xlim()
+        start = plan.edge.open_line - 4
+        axes.set_xlim(start, start + right - left)
+        times = self.sheet.points(self.profile.axes)[0] / self.sheet.points(axes)[0]
+        self.lens.update(plan.section, plan.fold)
+        word = f"at the open line, {times:.0f} times larger"
+        self._lens_label.show([Label(start, axes.get_ylim()[1], word, "left", "bottom", small=True)])
+
+    def alt(self, plan: MarginPlan) -> str:
+        """Both pictures in words, with their numbers."""
+        return f"{edge_alt(plan.edge, plan.unit)} {section_alt(plan.section, plan.fold, plan.unit)}"
+
+
+def margin_panel() -> Panel:
+    """The panel of the margin rule, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = margin_panel()
+    >>> panel.controls["clear"].widget.value = 12
+    >>> panel.result.edge.first_drawn
+    13
+    """
+    panel = Panel(_controls(), plan_margin, MarginPicture(), _examples(), _adapt)
+    return panel
+
+
+def _controls() -> list[Control]:
+    return [
+        unit_choice(),
+        choice("side", "edge", SIDES, "warp threads are counted across, weft threads down"),
+        steps("count across", "count across", COUNTS["in"], "threads across the width, for the sides"),
+        steps("count down", "count down", COUNTS["in"], "threads down the length, for top and bottom"),
+        choice(
+            "hem is",
+            "hem given",
+            (BY_LENGTH, BY_THREADS),
+            "a width becomes the nearest whole number of threads",
+        ),
+        steps("hem", "hem, width", HEMS["in"], "width of the finished hem"),
+        whole("hem threads", "hem, threads", 1, WIDEST_HEM, "threads of the finished hem"),
+        whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
+        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
+        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
+        whole(
+            "turn", "turn, threads", 0, WIDEST_HEM, "cloth turned in under the back; no wider than the hem"
+        ),
+        whole(
+            "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
+        ),
+        steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
+        share("fold", "fold", "from flat to folded: first the turn, then the hem"),
+        type_choice(),
+    ]
+
+
+def _adapt(panel: Panel, moved: str) -> None:
+    """Offer what goes with the unit, and show only the controls that count."""
+    controls = panel.controls
+    if moved == "unit":
+        use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
+    if moved == "hem is":
+        controls["hem"].show(controls["hem is"].value == BY_LENGTH)
+        controls["hem threads"].show(controls["hem is"].value == BY_THREADS)
+    if moved == "half":
+        controls["turn"].show(not controls["half"].value)
+
+
+def _examples() -> dict[str, dict[str, Any]]:
+    return {name: _values(piece) for name, piece in EXAMPLES.items()}
+
+
+def _values(piece: Piece) -> dict[str, Any]:
+    edge = piece.edges.left
+    as_width = piece.same == "width"
+    thickness = piece.fabric.thickness or Length(1)
+    return {
+        "unit": "in",
+        "side": SIDES[0],
+        "count across": str(piece.fabric.across),
+        "count down": str(piece.fabric.down),
+        "hem is": BY_LENGTH if as_width else BY_THREADS,
+        "hem": str(piece.hem) if as_width else HEMS["in"][0],
+        "hem threads": edge.hem,
+        "clear": edge.clear,
+        "drawn": edge.drawn,
+        "half": piece.turn is None,
+        "turn": edge.turn,
+        "handling": edge.handling,
+        "thickness": thickness.text("mm"),
+        "fold": 1.0,
+        "type": "page",
+    }

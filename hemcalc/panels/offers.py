@@ -1,0 +1,58 @@
+"""What the panels' sliders offer: counts and lengths that people use, in each unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from hemcalc.counts import Count
+from hemcalc.lengths import UNITS, Length
+from hemcalc.panels.controls import Control, choice
+
+__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "use_unit"]
+
+_METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
+#: Counts to choose from, by unit.
+COUNTS: Mapping[str, tuple[str, ...]] = {
+    "in": tuple(f"{n}/in" for n in range(10, 51)),
+    "cm": _METRIC_COUNTS,
+    "mm": _METRIC_COUNTS,
+}
+
+#: Widths of hem to choose from, by unit: sixteenths of an inch, millimetres.
+HEMS: Mapping[str, tuple[str, ...]] = {
+    "in": tuple(Length.parse(f"{n}/16 in").text("in") for n in range(2, 17)),
+    "cm": tuple(Length(n).text("cm") for n in range(3, 26)),
+    "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
+}
+
+THICKNESSES = tuple(Length(Fraction(n, 10)).text("mm") for n in range(2, 16))
+
+
+def unit_choice() -> Control:
+    """The unit in which lengths are said and chosen."""
+    return choice("unit", "unit", UNITS, "inches with threads per inch, or cm or mm with threads per cm")
+
+
+def type_choice() -> Control:
+    """Type for a page or for the back of a hall."""
+    return choice("type", "size of type", ("page", "projector"), "projector: larger letters, for a hall")
+
+
+def use_unit(
+    controls: Mapping[str, Control], unit: str, counts: tuple[str, ...], hems: tuple[str, ...]
+) -> None:
+    """Have these sliders offer what goes with the unit, at the offer nearest to what they say."""
+    for name in counts:
+        _offer(controls[name].widget, COUNTS[unit], lambda text: Count.parse(text).per_mm)
+    for name in hems:
+        _offer(controls[name].widget, HEMS[unit], lambda text: Length.parse(text).mm)
+
+
+def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:
+    if tuple(slider.options) != options:
+        said = size(slider.value)
+        nearest = min(options, key=lambda text: abs(size(text) - said))
+        slider.options = options
+        slider.value = nearest

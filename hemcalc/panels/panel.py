@@ -1,0 +1,149 @@
+"""A panel: controls, a plan made from what they say, and one picture that follows them.
+
+The three know nothing of each other's insides. The plan is a plain function from values to a
+result, or a `HemError`; the view is made once and updated. A bad combination puts its one
+sentence beside the control that caused it, and keeps the last good picture, marked as such.
+"""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from functools import partial
+from typing import Any, Protocol
+
+import ipywidgets as widgets
+
+from hemcalc.draw.look import type_size
+from hemcalc.draw.sheet import Sheet
+from hemcalc.errors import HemError
+from hemcalc.panels.controls import Control
+
+__all__ = ["Panel", "View"]
+
+
+class View(Protocol):
+    """What a panel draws with."""
+
+    sheet: Sheet
+
+    def update(self, result: Any) -> None:
+        """Show this result."""
+
+    def alt(self, result: Any) -> str:
+        """The picture in words, with its numbers."""
+
+
+class Panel:
+    """Controls over a picture.
+
+    Parameters
+    ----------
+    controls : sequence of Control
+        In the order in which they are shown; their names are the plan's inputs.
+    plan : function
+        From a mapping of names to values to a result; may raise HemError.
+    view : View
+        Draws results.
+    examples : mapping of str to mapping
+        Values of the controls, by the example's name; the first is shown to begin with.
+    adapt : function, optional
+        Called with the panel and the name of a control that was moved, before anything is
+        drawn, to show or hide other controls or to change what they offer.
+    """
+
+    def __init__(
+        self,
+        controls: Sequence[Control],
+        plan: Callable[[Mapping[str, Any]], Any],
+        view: View,
+        examples: Mapping[str, Mapping[str, Any]],
+        adapt: Callable[[Panel, str], None] | None = None,
+    ) -> None:
+        self.controls = {control.name: control for control in controls}
+        self.plan = plan
+        self.view = view
+        self.examples = examples
+        self._adapt = adapt
+        self.result: Any = None
+        self._holding = False
+        width, height = view.sheet.figure.get_size_inches()
+        pixels = f"{round(height * 100) + 30}px"
+        self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
+        self.words = widgets.HTML(layout=widgets.Layout(height="44px"))
+        self.menu = widgets.Dropdown(
+            options=list(examples), description="example", layout=widgets.Layout(width="300px")
+        )
+        self.back = widgets.Button(description="Back to the example", layout=widgets.Layout(width="180px"))
+        self.back.on_click(lambda _: self.reset(self.menu.value))
+        self.menu.observe(lambda change: self.reset(change["new"]), "value")
+        for control in controls:
+            control.widget.observe(partial(self._moved, control.name), "value")
+        top = widgets.HBox([self.menu, self.back])
+        rows = [control.row for control in controls]
+        self.widget = widgets.VBox([top, self.picture, self.words, *rows])
+        self.reset(next(iter(examples)))
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """What every control says."""
+        return {name: control.value for name, control in self.controls.items()}
+
+    @property
+    def sentences(self) -> dict[str, str]:
+        """What is said to be wrong, by control; empty if the picture is good."""
+        return {name: control.sentence for name, control in self.controls.items() if control.sentence}
+
+    def reset(self, name: str) -> None:
+        """Put the controls as an example has them."""
+        with self.holding():
+            self.menu.value = name
+            # In the order given: the unit comes first, since it changes what others offer.
+            for control, value in self.examples[name].items():
+                self.controls[control].widget.value = value
+
+    @contextmanager
+    def holding(self) -> Iterator[None]:
+        """Move several controls, and draw once at the end."""
+        already, self._holding = self._holding, True
+        try:
+            yield
+        finally:
+            self._holding = already
+        if not already:
+            self._draw()
+
+    def _moved(self, name: str, _: object) -> None:
+        with self.holding():
+            if self._adapt is not None:
+                self._adapt(self, name)
+
+    def _draw(self) -> None:
+        for control in self.controls.values():
+            control.say("")
+        values = self.values
+        try:
+            result = self.plan(values)
+        except HemError as error:
+            self._refuse(error)
+            return
+        self.result = result
+        self.view.sheet.set_type(type_size(values["type"]))
+        self.view.update(result)
+        alt = self.view.alt(result)
+        self.picture.value = self.view.sheet.html(alt)
+        self.words.value = f'<div role="status" style="font-size:13px">{html.escape(alt)}</div>'
+
+    def _refuse(self, error: HemError) -> None:
+        """Say it beside the control that caused it, and mark the picture as the last good one."""
+        about = error.about if error.about in self.controls else next(iter(self.controls))
+        self.controls[about].say(str(error))
+        picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
+        self.picture.value = (
+            f'<div style="opacity:0.4">{picture}</div><div><b>This is still the last picture that could be '
+            "drawn; see the ✗ below.</b></div>"
+        )
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.widget._repr_mimebundle_(**kwargs)
