@@ -51,7 +51,7 @@ def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
             by_length, unit = values["hem is"] == BY_LENGTH, values["unit"]
             raise HemError(
                 f"The hem with its turn takes {edge.draw_line.text(unit)} {way} of the open line, but the "
-                f"picture has room for {OUTWARD.text(unit)}; choose a narrower hem, for example half as wide.",
+                f"picture has room for {OUTWARD.text(unit)}; choose a narrower hem, for example half of it.",
                 "hem" if by_length else f"hem {way}",
             )
     allowance = None if values["allowance"] == USUAL else values["allowance"]
