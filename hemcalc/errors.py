@@ -37,6 +37,10 @@ class HemError(ValueError):
         super().__init__(sentence)
         self.about = about
 
+    def _render_traceback_(self) -> list[str]:
+        """What a notebook shows of it: the sentence, without a traceback."""
+        return [str(self)]
+
 
 def shown(value: object) -> str:
     """The value as a sentence may quote it: short, however long the input is.

@@ -145,5 +145,8 @@ class Panel:
             "drawn; see the ✗ below.</b></div>"
         )
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
-        return self.widget._repr_mimebundle_(**kwargs)
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The widget, and beside it its first picture and its words for where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        alt = self.view.alt(self.result)
+        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}

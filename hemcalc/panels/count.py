@@ -1,0 +1,96 @@
+"""The panel of the count: how long a ruler and how many places a count needs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from hemcalc.counts import Count
+from hemcalc.draw.counting import Counted, CountingPicture
+from hemcalc.lengths import Length
+from hemcalc.panels.controls import Control, steps, whole
+from hemcalc.panels.offers import type_choice, unit_choice
+from hemcalc.panels.panel import Panel
+
+__all__ = ["count_panel", "plan_count"]
+
+_RULERS = {
+    "in": ("1/2 in", "1 in", "2 in", "3 in", "4 in"),
+    "cm": ("1 cm", "2 cm", "3 cm", "5 cm", "10 cm"),
+    "mm": ("10 mm", "20 mm", "30 mm", "50 mm", "100 mm"),
+}
+_SIZES = {
+    "in": ("2 in", "5 in", "10 in", "20 in"),
+    "cm": ("5 cm", "10 cm", "25 cm", "50 cm"),
+    "mm": ("50 mm", "100 mm", "250 mm", "500 mm"),
+}
+_LONGEST = Length.parse("4 in")
+
+
+def plan_count(values: Mapping[str, Any]) -> Counted:
+    """What the controls' values say was counted.
+
+    Raises
+    ------
+    HemError
+        About the control that says what is not possible.
+    """
+    readings = [values["threads"]] * values["places"]
+    count = Count.measured(readings, over=Length.parse(values["ruler"]))
+    return Counted(count, Length.parse(values["size"]), values["unit"])
+
+
+def count_panel() -> Panel:
+    """The panel of the count, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = count_panel()
+    >>> panel.controls["ruler"].widget.value = "4 in"
+    >>> panel.controls["threads"].widget.value = 112
+    >>> panel.result.count.per_inch
+    Fraction(28, 1)
+    """
+    return Panel(_controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt)
+
+
+def _controls() -> list[Control]:
+    return [
+        unit_choice(),
+        steps("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
+        whole("threads", "threads counted", 4, 200, "threads between the ruler's two ends"),
+        whole("places", "places", 1, 6, "how often you count, each time in another place"),
+        steps("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
+        type_choice(),
+    ]
+
+
+def _adapt(panel: Panel, moved: str) -> None:
+    if moved != "unit":
+        return
+    unit = panel.controls["unit"].value
+    for name, offers in (("ruler", _RULERS), ("size", _SIZES)):
+        slider = panel.controls[name].widget
+        at = slider.options.index(slider.value)
+        slider.options = offers[unit]
+        slider.value = offers[unit][at]
+
+
+_EXAMPLES = {
+    "one inch, once": {
+        "unit": "in",
+        "ruler": "1 in",
+        "threads": 28,
+        "places": 1,
+        "size": "10 in",
+        "type": "page",
+    },
+    "four inches, in three places": {
+        "unit": "in",
+        "ruler": "4 in",
+        "threads": 112,
+        "places": 3,
+        "size": "10 in",
+        "type": "page",
+    },
+}
