@@ -5,19 +5,23 @@ Importing hemcalc brings in the standard library only; figures are in `hemcalc.d
 panels with sliders in `hemcalc.panels`.
 """
 
+from hemcalc.answers import Verdict, judge
 from hemcalc.bend import bend_length, neutral_share
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count, MeasuredCount
 from hemcalc.edge import Band, Edge, MarginRule, plan_edge
 from hemcalc.errors import HemError
+from hemcalc.examples import EXAMPLES, example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
+from hemcalc.margin import RuleTable, rule_table
 from hemcalc.piece import Corners, Piece
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Extent, Sides, Size
 
 __all__ = [
+    "EXAMPLES",
     "Band",
     "Corner",
     "Corners",
@@ -31,12 +35,17 @@ __all__ = [
     "MarginRule",
     "MeasuredCount",
     "Piece",
+    "RuleTable",
     "Section",
     "Sides",
     "Size",
+    "Verdict",
     "bend_length",
+    "example",
+    "judge",
     "neutral_share",
     "plan_corner",
     "plan_edge",
     "plan_section",
+    "rule_table",
 ]

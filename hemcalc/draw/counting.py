@@ -105,7 +105,7 @@ def counting_alt(counted: Counted) -> str:
 def _headline(counted: Counted) -> str:
     count, places = counted.count, len(counted.count.readings)
     return (
-        f"{float(count.mean):g} threads over {count.over.text(counted.unit)}, counted in {places} "
+        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in {places} "
         f"place{'' if places == 1 else 's'}: {count.text(counted.unit)}, "
         f"give or take {100 * count.relative:.1f} %."
     )

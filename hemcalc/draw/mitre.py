@@ -146,9 +146,7 @@ class CornerMitre:
     def _folded_words(self, corner: Corner, progress: float, unit: str) -> list[Label]:
         left, bottom = self.axes.get_xlim()[0], self.axes.get_ylim()[0]
         state = (
-            f"folding: {corner.folding(progress)}"
-            if progress < 1
-            else "folded: right side plain, wrong side dotted"
+            "folded: right side plain, wrong side dotted" if progress >= 1 else fold_words(corner, progress)
         )
         lines = [state, *(landing_words(corner, unit) if corner.is_mitred else ())]
         return [
@@ -251,6 +249,12 @@ def _percent(share: Fraction) -> str:
     return f"{half_up(1000 * share) / 10:g} %"
 
 
+def fold_words(corner: Corner, progress: float) -> str:
+    """Which fold is under way or has just been made."""
+    step, share = corner.step(progress)
+    return f"folding: {corner.folds[step].name}" if share else f"just folded: {corner.folds[step - 1].name}"
+
+
 def landing_words(corner: Corner, unit: str) -> tuple[str, ...]:
     """The mitre's angle and seam, and where trimmed edge and basted lines land."""
     if corner.order == "turns first":
@@ -267,29 +271,24 @@ def landing_words(corner: Corner, unit: str) -> tuple[str, ...]:
         words.append("fold 1 lands on fold 1, fold 2 on the open line")
     else:
         one, two = (float(apart[name].apart_threads) for name in ("fold 1", "fold 2"))
-        words.append(f"at the open line fold 1 lands {one:.2f} threads off, fold 2 {two:.2f}")
+        words.append(f"at the open line fold 1 lands {one:.2f} threads off, fold 2 by {two:.2f}")
     return tuple(words)
 
 
 def corner_alt(corner: Corner, progress: float, unit: str) -> str:
     """The corner in words, with its numbers."""
     hx, hy = corner.across.hem_width.text(unit), corner.down.hem_width.text(unit)
-    state = (
-        "flat"
-        if progress <= 0
-        else "folded"
-        if progress >= 1
-        else f"being folded ({corner.folding(progress)})"
-    )
+    state = fold_words(corner, progress)
+    if progress <= 0 or progress >= 1:
+        state = "flat" if progress <= 0 else "folded"
     words = [f"A {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
     if corner.is_mitred:
-        words.append(
-            f"the mitre runs at {corner.angle:.1f}° and its seam is {_measured(corner.seam_mm, unit)} long"
-        )
+        words += landing_words(corner, unit)
     if corner.trim is not None:
         legs = (_measured(leg, unit) for leg in corner.legs_mm)
         words.append("trimming cuts {} and {} off the raw edges".format(*legs))
-    words.append(layer_words(corner))
+    if corner.order != "turns first":
+        words.append(layer_words(corner))
     return "; ".join(words) + "."
 
 

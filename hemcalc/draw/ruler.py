@@ -146,8 +146,8 @@ def edge_alt(edge: Edge, unit: str) -> str:
     rule = edge.rule
     return (
         f"The edge as a ruler of {edge.total} threads: {bands}. Fold 1 after thread {edge.fold_1}, "
-        f"fold 2 after {edge.fold_2}, cut after {edge.cut}. The rule leaves "
-        f"{_measure(rule.rule, edge, unit)}, {_measure(rule.need, edge, unit)} are needed. {verdict(edge)}"
+        f"fold 2 after {edge.fold_2}, cut after {edge.cut}. Rule: {_measure(rule.rule, edge, unit)}; "
+        f"needed: {_measure(rule.need, edge, unit)}. {verdict(edge)}"
     )
 
 

@@ -1,0 +1,7 @@
+"""Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
+
+from hemcalc.panels.corner import corner_panel
+from hemcalc.panels.count import count_panel
+from hemcalc.panels.margin import margin_panel
+
+__all__ = ["corner_panel", "count_panel", "margin_panel"]

@@ -11,7 +11,7 @@ import ipywidgets as widgets
 __all__ = ["Control", "choice", "share", "steps", "switch", "whole"]
 
 _WIDE = {"description_width": "150px"}
-_ROW = "38px"
+_ROW = "34px"
 
 
 class Control:
@@ -31,7 +31,7 @@ class Control:
         self.name = name
         self.widget = widget
         self._hint = hint
-        self._beside = widgets.HTML(layout=widgets.Layout(width="440px", height=_ROW))
+        self._beside = widgets.HTML(layout=widgets.Layout(width="450px", height=_ROW))
         self.row = widgets.HBox([widget, self._beside], layout=widgets.Layout(min_height=_ROW))
         self.say("")
 

@@ -14,7 +14,7 @@ from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES
 from hemcalc.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_CLEAR, WIDEST_HEM
+from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_HEM
 from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, use_unit
 from hemcalc.panels.panel import Panel
 from hemcalc.piece import Piece
@@ -65,7 +65,7 @@ def _edge(values: Mapping[str, Any], way: str) -> Edge:
         return plan_edge(
             values[f"count {way}"],
             values["hem"] if by_length else values[f"hem {way}"],
-            clear=values["clear"],
+            clear=0,  # the corner's picture begins at the open line
             drawn=values["drawn"],
             turn=None if values["half"] else values["turn"],
         )
@@ -109,45 +109,39 @@ def corner_panel() -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        unit_choice(),
+        share("fold", "fold", "from flat to folded, one fold after another"),
         choice("corner", "corner", CORNERS, "mitred and trimmed; untrimmed; folded square; square, uncut"),
+        choice("order", "order of folding", ORDERS, "turns first shows what goes wrong"),
         choice(
             "allowance",
             "allowance",
             _ALLOWANCES,
             "left beyond the corner fold; usual: to the fold 2 crossing",
         ),
-        choice("order", "order of folding", ORDERS, "turns first shows what goes wrong"),
+        steps("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
+        whole("hem across", "hem across, threads", 1, WIDEST_HEM, "hem of the left or right side"),
+        whole("hem down", "hem down, threads", 1, WIDEST_HEM, "hem of the top or bottom"),
+        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
+        whole("turn", "turn, threads", 0, WIDEST_HEM, "turned in under the back; no wider than the hem"),
+        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
         steps("count across", "count across", COUNTS["in"], "threads across the width"),
         steps("count down", "count down", COUNTS["in"], "threads down the length"),
         choice(
             "hem is", "hem given", (BY_LENGTH, BY_THREADS), "as a width both ways, or in threads each way"
         ),
-        steps("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
-        whole("hem across", "hem across, threads", 1, WIDEST_HEM, "hem of the left or right side"),
-        whole("hem down", "hem down, threads", 1, WIDEST_HEM, "hem of the top or bottom"),
-        whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
-        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
-        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
-        whole(
-            "turn", "turn, threads", 0, WIDEST_HEM, "cloth turned in under the back; no wider than the hem"
-        ),
-        share("fold", "fold", "from flat to folded, one fold after another"),
+        unit_choice(),
         type_choice(),
     ]
 
 
-def _adapt(panel: Panel, moved: str) -> None:
+def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer what goes with the unit, and show only the controls that count."""
-    controls = panel.controls
-    if moved == "unit":
-        use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
-    if moved == "hem is":
-        controls["hem"].show(controls["hem is"].value == BY_LENGTH)
-        for name in ("hem across", "hem down"):
-            controls[name].show(controls["hem is"].value == BY_THREADS)
-    if moved == "half":
-        controls["turn"].show(not controls["half"].value)
+    use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
+    by_length = controls["hem is"].value == BY_LENGTH
+    controls["hem"].show(by_length)
+    for name in ("hem across", "hem down"):
+        controls[name].show(not by_length)
+    controls["turn"].show(not controls["half"].value)
 
 
 def _examples() -> dict[str, dict[str, Any]]:
@@ -168,7 +162,6 @@ def _values(piece: Piece) -> dict[str, Any]:
         "hem": str(piece.hem) if as_width else HEMS["in"][0],
         "hem across": left.hem,
         "hem down": top.hem,
-        "clear": left.clear,
         "drawn": left.drawn,
         "half": piece.turn is None,
         "turn": left.turn,

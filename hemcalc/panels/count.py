@@ -56,24 +56,24 @@ def count_panel() -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        unit_choice(),
-        steps("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
         whole("threads", "threads counted", 4, 200, "threads between the ruler's two ends"),
+        steps("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
         whole("places", "places", 1, 6, "how often you count, each time in another place"),
         steps("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
+        unit_choice(),
         type_choice(),
     ]
 
 
-def _adapt(panel: Panel, moved: str) -> None:
-    if moved != "unit":
-        return
-    unit = panel.controls["unit"].value
+def _adapt(controls: Mapping[str, Control]) -> None:
+    """Offer rulers and sizes that go with the unit."""
+    unit = controls["unit"].value
     for name, offers in (("ruler", _RULERS), ("size", _SIZES)):
-        slider = panel.controls[name].widget
-        at = slider.options.index(slider.value)
-        slider.options = offers[unit]
-        slider.value = offers[unit][at]
+        slider = controls[name].widget
+        if tuple(slider.options) != offers[unit]:
+            at = slider.options.index(slider.value)
+            slider.options = offers[unit]
+            slider.value = offers[unit][at]
 
 
 _EXAMPLES = {

@@ -123,43 +123,35 @@ def margin_panel() -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        unit_choice(),
-        choice("side", "edge", SIDES, "warp threads are counted across, weft threads down"),
-        steps("count across", "count across", COUNTS["in"], "threads across the width, for the sides"),
-        steps("count down", "count down", COUNTS["in"], "threads down the length, for top and bottom"),
-        choice(
-            "hem is",
-            "hem given",
-            (BY_LENGTH, BY_THREADS),
-            "a width becomes the nearest whole number of threads",
-        ),
+        share("fold", "fold", "from flat to folded: first the turn, then the hem"),
         steps("hem", "hem, width", HEMS["in"], "width of the finished hem"),
         whole("hem threads", "hem, threads", 1, WIDEST_HEM, "threads of the finished hem"),
         whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
         whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
         switch("half", "turn half the hem", "untick it to choose the turn yourself"),
-        whole(
-            "turn", "turn, threads", 0, WIDEST_HEM, "cloth turned in under the back; no wider than the hem"
-        ),
+        whole("turn", "turn, threads", 0, WIDEST_HEM, "turned in under the back; no wider than the hem"),
         whole(
             "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
-        share("fold", "fold", "from flat to folded: first the turn, then the hem"),
+        steps("count across", "count across", COUNTS["in"], "threads across the width, for the sides"),
+        steps("count down", "count down", COUNTS["in"], "threads down the length, for top and bottom"),
+        choice("side", "edge", SIDES, "warp threads are counted across, weft threads down"),
+        choice(
+            "hem is", "hem given", (BY_LENGTH, BY_THREADS), "a width becomes the nearest number of threads"
+        ),
+        unit_choice(),
         type_choice(),
     ]
 
 
-def _adapt(panel: Panel, moved: str) -> None:
+def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer what goes with the unit, and show only the controls that count."""
-    controls = panel.controls
-    if moved == "unit":
-        use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
-    if moved == "hem is":
-        controls["hem"].show(controls["hem is"].value == BY_LENGTH)
-        controls["hem threads"].show(controls["hem is"].value == BY_THREADS)
-    if moved == "half":
-        controls["turn"].show(not controls["half"].value)
+    use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
+    by_length = controls["hem is"].value == BY_LENGTH
+    controls["hem"].show(by_length)
+    controls["hem threads"].show(not by_length)
+    controls["turn"].show(not controls["half"].value)
 
 
 def _examples() -> dict[str, dict[str, Any]]:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import html
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
@@ -49,8 +48,8 @@ class Panel:
     examples : mapping of str to mapping
         Values of the controls, by the example's name; the first is shown to begin with.
     adapt : function, optional
-        Called with the panel and the name of a control that was moved, before anything is
-        drawn, to show or hide other controls or to change what they offer.
+        Called with the controls before anything is drawn, to show or hide some or to change
+        what they offer, as the others ask.
     """
 
     def __init__(
@@ -59,19 +58,19 @@ class Panel:
         plan: Callable[[Mapping[str, Any]], Any],
         view: View,
         examples: Mapping[str, Mapping[str, Any]],
-        adapt: Callable[[Panel, str], None] | None = None,
+        adapt: Callable[[Mapping[str, Control]], None] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self.view = view
         self.examples = examples
-        self._adapt = adapt
+        self._adapt = adapt or (lambda controls: None)
         self.result: Any = None
         self._holding = False
         width, height = view.sheet.figure.get_size_inches()
         pixels = f"{round(height * 100) + 30}px"
         self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
-        self.words = widgets.HTML(layout=widgets.Layout(height="44px"))
+        self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
         self.menu = widgets.Dropdown(
             options=list(examples), description="example", layout=widgets.Layout(width="300px")
         )
@@ -79,10 +78,10 @@ class Panel:
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
-            control.widget.observe(partial(self._moved, control.name), "value")
+            control.widget.observe(self._moved, "value")
         top = widgets.HBox([self.menu, self.back])
         rows = [control.row for control in controls]
-        self.widget = widgets.VBox([top, self.picture, self.words, *rows])
+        self.widget = widgets.VBox([top, self.picture, *rows, self.words])
         self.reset(next(iter(examples)))
 
     @property
@@ -102,6 +101,7 @@ class Panel:
             # In the order given: the unit comes first, since it changes what others offer.
             for control, value in self.examples[name].items():
                 self.controls[control].widget.value = value
+                self._adapt(self.controls)
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -114,10 +114,10 @@ class Panel:
         if not already:
             self._draw()
 
-    def _moved(self, name: str, _: object) -> None:
-        with self.holding():
-            if self._adapt is not None:
-                self._adapt(self, name)
+    def _moved(self, _: object) -> None:
+        if not self._holding:
+            with self.holding():
+                self._adapt(self.controls)
 
     def _draw(self) -> None:
         for control in self.controls.values():
@@ -133,7 +133,9 @@ class Panel:
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)
-        self.words.value = f'<div role="status" style="font-size:13px">{html.escape(alt)}</div>'
+        self.words.value = (
+            f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(alt)}</div>'
+        )
 
     def _refuse(self, error: HemError) -> None:
         """Say it beside the control that caused it, and mark the picture as the last good one."""
