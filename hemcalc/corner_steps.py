@@ -126,14 +126,18 @@ def _steps(weave: Weave, ends: tuple[End, End], tails: tuple[Tail, ...]) -> Iter
     for tail in tails:
         yield from _run_in(cloth, tail) if tail.reach is None else _darn(cloth, tail)
         cloth = darned(cloth, tail)
-    short = [tail for tail in tails if tail.reach is not None and tail.reach.short]
+    yield CornerStep("done", _outcome(cloth, tails), cloth)
+
+
+def _outcome(cloth: Cloth, tails: tuple[Tail, ...]) -> str:
+    if wrong := len(cloth.faults):
+        return f"Done, but the cloth is not plain weave: {wrong} places do not alternate."
     stops = " and ".join(
         f"the tail of {tail.end.side.called(tail.thread)} stops {tail.reach.short} threads"
-        for tail in short
-        if tail.reach is not None
+        for tail in tails
+        if tail.reach is not None and tail.reach.short
     )
-    words = f"Done, but {stops} before the cut line." if short else "Done: the hems are whole cloth."
-    yield CornerStep("done", words, cloth)
+    return f"Done, but {stops} before the cut line." if stops else "Done: the hems are whole cloth."
 
 
 def _run_in(cloth: Cloth, tail: Tail) -> Iterator[CornerStep]:

@@ -94,7 +94,8 @@ class Tail:
     def words(self) -> str:
         """What it is and how far it gets, in a sentence or two."""
         unit = "thread" if self.length == 1 else "threads"
-        start = f"The tail of {self.end.side.called(self.thread)} at the {self.end.other.name} is {self.length} {unit} long"
+        named = f"{self.end.side.called(self.thread)} at the {self.end.other.name}"
+        start = f"The tail of {named} is {self.length} {unit} long"
         if self.reach is None:
             return f"{start} and is run in behind {self.run_in} of the hem."
         return f"{start} and begins {self.begins}. {self.reach.words}"

@@ -206,7 +206,7 @@ def _pitches(value: object, about: str) -> Fraction:
     number = exact_number(value, about)
     if not 0 <= number <= _MOST_PITCHES:
         raise HemError(
-            f"{about} is {shown(number)}, but must be 0 or more pitches of the cloth, at most "
+            f"{about} is {shown(value)}, but must be 0 or more pitches of the cloth, at most "
             f"{_MOST_PITCHES:,}; for example Fraction(8, 5).",
             about,
         )
