@@ -8,16 +8,16 @@ place of plain weave ought to be; whether the cloth comes out whole is for the c
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.crossings import ROW, Clasp, Cloth, Stretch, across
 from hemcalc.errors import HemError
-from hemcalc.openlines import End, withdraw
-from hemcalc.reach import Allowances, Reach, reach_of
+from hemcalc.openlines import End
+from hemcalc.reach import Allowances, Reach, reach_of, threads_said
 
-__all__ = ["Pass", "Tail", "darned", "drawn_out", "lay_planned", "tails_at", "thread_out"]
+__all__ = ["Pass", "Tail", "darned", "lay_planned", "tails_at"]
 
 _MOST_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
 
@@ -93,26 +93,11 @@ class Tail:
     @property
     def words(self) -> str:
         """What it is and how far it gets, in a sentence or two."""
-        unit = "thread" if self.length == 1 else "threads"
         named = f"{self.end.side.called(self.thread)} at the {self.end.other.name}"
-        start = f"The tail of {named} is {self.length} {unit} long"
+        start = f"The tail of {named} is {threads_said(self.length)} long"
         if self.reach is None:
             return f"{start} and is run in behind {self.run_in} of the hem."
         return f"{start} and begins {self.begins}. {self.reach.words}"
-
-
-def thread_out(cloth: Cloth, end: End, thread: int, turn_at: str) -> Cloth:
-    """The cloth when a drawn thread is out as far as it comes at this end."""
-    whole = end.darns and thread == end.side.edge.first_drawn
-    return withdraw(cloth, end, thread, None if whole else end.kept_from(thread, turn_at))
-
-
-def drawn_out(cloth: Cloth, ends: Iterable[End], turn_at: str) -> Cloth:
-    """The cloth when all drawn threads of these ends are out and nothing is darned yet."""
-    for end in ends:
-        for thread in end.side.drawn:
-            cloth = thread_out(cloth, end, thread, turn_at)
-    return cloth
 
 
 def darned(cloth: Cloth, tail: Tail, passes: int | None = None) -> Cloth:
@@ -176,13 +161,7 @@ def tails_at(
             wrong = end.tail_name(thread) in wrong_start
             yield _darned_tail(end, turn_at, allowances, woven, planned, wrong)
         elif thread > end.side.darned_thread or not end.darns:
-            kept = end.kept_from(thread, turn_at)
-            length = max(end.half + kept - (end.other.edge.clear + 2), 0)
-            behind = math.floor(allowances.span(length, end.other.edge)) - (
-                end.other.edge.open_line + 1 - kept
-            )
-            run_in = max(min(allowances.tucked_threads(end.other.edge), behind), 0)
-            yield Tail(end, thread, turn_at, length, run_in=run_in)
+            yield _run_in_tail(end, thread, turn_at, allowances)
 
 
 def lay_planned(cloth: Cloth, end: End, turn_at: str) -> Cloth:
@@ -220,6 +199,15 @@ def _darned_tail(
     begins = next((p.over for p in passes if p.where != "before" and p.over is not None), None)
     kept = len(passes) if reach.crossed else len(passes) - 1
     return Tail(end, thread, turn_at, reach.length, reach, last_over, begins, tuple(passes[:kept]))
+
+
+def _run_in_tail(end: End, thread: int, turn_at: str, allowances: Allowances) -> Tail:
+    edge, kept = end.other.edge, end.kept_from(thread, turn_at)
+    length = max(end.half + kept - (edge.clear + 2), 0)
+    # From where it comes out it first passes behind the threads left in the drawn band.
+    left_for_hem = math.floor(allowances.span(length, edge)) - (edge.open_line + 1 - kept)
+    run_in = max(min(allowances.tucked_threads(edge), left_for_hem), 0)
+    return Tail(end, thread, turn_at, length, run_in=run_in)
 
 
 def _path(end: End, turn_at: str, crossed: int) -> Iterator[Pass]:

@@ -7,6 +7,7 @@ an `End` turns those numbers into rows and columns.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -14,7 +15,19 @@ from hemcalc.crossings import COLUMN, ROW, Cloth
 from hemcalc.edge import Edge
 from hemcalc.exact import whole_threads
 
-__all__ = ["CORNERS", "TURN_AT", "Bordered", "End", "Side", "ends_of", "sides_of", "withdraw", "woven_cloth"]
+__all__ = [
+    "CORNERS",
+    "TURN_AT",
+    "Bordered",
+    "End",
+    "Side",
+    "drawn_out",
+    "ends_of",
+    "sides_of",
+    "thread_out",
+    "withdraw",
+    "woven_cloth",
+]
 
 CORNERS = ("top left", "top right", "bottom left", "bottom right")
 
@@ -151,7 +164,7 @@ class End:
         """
         first = self.other.edge.clear
         if turn_at == "outside":
-            return max(self.beyond_turn(turn_at), first + 2)
+            return self.beyond_turn(turn_at)
         if thread == self.side.darned_thread:
             # Turned at the inner edge, the tail also lies across line c + 1, but not as woven.
             return first + 2
@@ -207,3 +220,17 @@ def withdraw(cloth: Cloth, end: End, thread: int, kept: int | None) -> Cloth:
     outermost = end.other.edge.cut if kept is None else kept - 1
     places = end.span(end.middle, outermost)
     return cloth.withdraw(end.side.direction, end.side.line(thread), *places)
+
+
+def thread_out(cloth: Cloth, end: End, thread: int, turn_at: str) -> Cloth:
+    """The cloth when a drawn thread is out as far as it comes at this end."""
+    whole = end.darns and thread == end.side.edge.first_drawn
+    return withdraw(cloth, end, thread, None if whole else end.kept_from(thread, turn_at))
+
+
+def drawn_out(cloth: Cloth, ends: Iterable[End], turn_at: str) -> Cloth:
+    """The cloth when all drawn threads of these ends are out and nothing is darned yet."""
+    for end in ends:
+        for thread in end.side.drawn:
+            cloth = thread_out(cloth, end, thread, turn_at)
+    return cloth

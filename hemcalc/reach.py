@@ -17,7 +17,7 @@ from hemcalc.exact import exact_number, half_up, leading_number
 from hemcalc.lengths import Length, as_length
 from hemcalc.openlines import End
 
-__all__ = ["TUCK", "U_TURN", "Allowances", "Reach", "reach_of"]
+__all__ = ["TUCK", "U_TURN", "Allowances", "Reach", "reach_of", "threads_said"]
 
 #: Pitches that a U-turn takes: half a circle one pitch wide, π/2 = 1.57, rounded up.
 U_TURN = Fraction(8, 5)
@@ -146,11 +146,11 @@ class Reach:
     def words(self) -> str:
         """How far it gets, in a sentence."""
         if not self.short:
-            return f"It crosses all {_threads(self.covers)} to the cut line, with {self.spare} to spare."
+            return f"It crosses all {threads_said(self.covers)} to the cut line, with {self.spare} to spare."
         first = self.gaps[0]
         place = "where it shows" if self.gap_shows else "where it does not show"
         return (
-            f"It crosses {self.crossed} of {_threads(self.covers)} and stops {self.short} short: the gap "
+            f"It crosses {self.crossed} of {threads_said(self.covers)} and stops {self.short} short: the gap "
             f"begins in the {first.name} band, at thread {first.first}, {place}."
         )
 
@@ -198,7 +198,8 @@ def _beyond(edge: Edge, first: int) -> tuple[Band, ...]:
     return tuple(Band(b.name, max(b.first, first), b.last) for b in edge.bands if b.last >= first)
 
 
-def _threads(number: int) -> str:
+def threads_said(number: int) -> str:
+    """A number of threads as one says it: "1 thread", "2 threads"."""
     return f"{number} thread{'' if number == 1 else 's'}"
 
 

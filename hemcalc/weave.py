@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hemcalc.crossings import Cloth, Crossing, Fault
-from hemcalc.darning import Tail, darned, drawn_out, lay_planned, tails_at
+from hemcalc.darning import Tail, darned, lay_planned, tails_at
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import whole_threads
-from hemcalc.openlines import CORNERS, TURN_AT, Bordered, End, Side, ends_of, woven_cloth
+from hemcalc.openlines import CORNERS, TURN_AT, Bordered, End, Side, drawn_out, ends_of, woven_cloth
 from hemcalc.reach import Allowances
 
 __all__ = ["Weave", "Withdrawn", "open_line"]
@@ -147,7 +147,7 @@ class Weave:
 
 def _window(side: Side, on: tuple[int, int], inside: int, hem: int | None) -> range:
     edge = side.edge
-    last = edge.cut if hem is None else min(edge.open_line + hem, edge.cut)
+    last = edge.cut if hem is None else edge.open_line + hem
     first, last = sorted((side.line(edge.first_drawn - inside), side.line(last)))
     return range(max(first, on[0]), min(last, on[1]) + 1)
 

@@ -11,8 +11,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.corner_steps import steps_at
-from hemcalc.corner_ways import WAYS, ways_at
 from hemcalc.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError
@@ -20,6 +18,8 @@ from hemcalc.lengths import Length
 from hemcalc.openlines import CORNERS, TURN_AT, End
 from hemcalc.reach import U_TURN, Allowances
 from hemcalc.weave import Weave, open_line
+from hemcalc.weave_steps import steps_at
+from hemcalc.weave_ways import WAYS, ways_at
 
 
 @dataclass(frozen=True)
@@ -518,6 +518,21 @@ def test_ends_are_tucked_as_far_as_asked_but_not_beyond_the_face() -> None:
         assert ways_at(weave, "top left")[2].doubled == 4 * behind
 
 
+def test_an_end_too_short_to_be_tucked_so_far_is_tucked_as_far_as_it_goes() -> None:
+    # One thread lies between the corners: the left end has it and two drawn threads, less 1.6.
+    weave = open_line(piece(across=1, down=1, clear=0, hem=6))
+    assert [ways_at(weave, corner)[2].doubled for corner in ("top left", "bottom right")] == [4, 0]
+
+
+def test_an_end_too_short_to_be_run_in_is_left() -> None:
+    weave = open_line(piece(across=8, down=8, clear=0, hem=6, drawn=3))
+    # 3 threads hang free, less 1.6: 1.4 pitches, which end behind the drawn threads.
+    assert [(tail.length, tail.run_in) for tail in weave.tails if not tail.reach] == [(3, 0)] * 8
+    longer = open_line(piece(across=14, down=14, clear=0, hem=6, drawn=3))
+    # 6, less 1.6, less the 3 drawn threads behind which it comes first.
+    assert {(tail.length, tail.run_in) for tail in longer.tails if not tail.reach} == {(6, 1)}
+
+
 # ---- step by step ----------------------------------------------------------------------------
 
 
@@ -598,7 +613,7 @@ def test_the_steps_of_a_short_tail_say_where_it_stops() -> None:
 def test_the_steps_of_one_drawn_thread_run_its_ends_in() -> None:
     steps = steps_at(open_line(piece(drawn=1)), "top left")
     assert [step.kind for step in steps] == ["woven", "cut", "out", "cut", "out", "run in", "run in", "done"]
-    assert steps[-1].cloth.tucked(ROW, -8, -9) == 1
+    assert [step.cloth.tucked(ROW, -8, -9) for step in steps] == [0, 0, 0, 0, 0, 1, 1, 1]
 
 
 # ---- the cloth itself, and bad input ---------------------------------------------------------
@@ -614,6 +629,27 @@ def test_faults_name_the_thread_that_runs_on_over_two_crossings() -> None:
         (1, 1, COLUMN),
         (2, 1, COLUMN),
     }
+
+
+def test_what_is_left_of_a_darned_thread_keeps_its_sides() -> None:
+    sides = (True, False, None, True)
+    cloth = Cloth((1, 9), (1, 9)).withdraw(ROW, 2, 1, 9).lay(ROW, 2, Stretch("tail", 3, 6, "darned", sides))
+    left = cloth.withdraw(ROW, 2, 4, 4).stretches(ROW, 2)
+    assert [(part.first, part.last, part.sides) for part in left] == [(3, 3, (True,)), (5, 6, (None, True))]
+    assert [part.over(part.first) for part in left] == [True, None]
+
+
+def test_an_end_tucked_behind_an_empty_line_does_not_fill_it() -> None:
+    cloth = Cloth((1, 9), (1, 9)).withdraw(ROW, 2, 1, 9).lay(ROW, 2, Stretch("end", 3, 6, "tucked"))
+    assert cloth.crossing(2, 4).missing == ("row",)
+    assert [cloth.tucked(ROW, 2, place) for place in (2, 3, 6, 7)] == [0, 1, 1, 0]
+
+
+def test_a_window_ends_at_the_cut_line() -> None:
+    weave = open_line(piece())
+    assert weave.window("top left", inside=2, hem=3) == (range(-12, -5), range(-12, -5))
+    assert weave.window("bottom right", inside=2, hem=3) == (range(31, 38), range(31, 38))
+    assert weave.window("top left", hem=500)[0][0] == -49
 
 
 def test_two_darned_threads_that_both_go_over_are_a_fault_at_their_place() -> None:

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hemcalc.crossings import Cloth, Stretch
-from hemcalc.darning import darned, drawn_out
-from hemcalc.openlines import End, withdraw
+from hemcalc.darning import darned
+from hemcalc.openlines import End, drawn_out, withdraw
 from hemcalc.reach import Allowances
 from hemcalc.weave import Weave
 

@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.crossings import Cloth
-from hemcalc.darning import Pass, Tail, darned, thread_out
-from hemcalc.openlines import End
+from hemcalc.darning import Pass, Tail, darned
+from hemcalc.openlines import End, thread_out
+from hemcalc.reach import threads_said
 from hemcalc.weave import Weave
 
-__all__ = ["CornerStep", "steps_at"]
+__all__ = ["WeaveStep", "steps_at"]
 
 _BLADES = (
     "Slide one fine blade under this one thread only and cut away from the hand; close and cover the "
@@ -29,7 +30,7 @@ _EYES = (
 
 
 @dataclass(frozen=True, slots=True)
-class CornerStep:
+class WeaveStep:
     """One step at a corner: what is done, and what it leaves.
 
     `kind` is "woven", "draw" (a thread right out), "cut", "out" (a tail to its corner), "turn",
@@ -66,7 +67,7 @@ class CornerStep:
         return max(self.tail.reach.span - since_turn, Fraction(0))
 
 
-def steps_at(weave: Weave, corner: str) -> tuple[CornerStep, ...]:
+def steps_at(weave: Weave, corner: str) -> tuple[WeaveStep, ...]:
     """The steps at a corner, from the woven cloth until its tails are darned back.
 
     The threads of the row's side are drawn first, then the column's; then its tails are darned
@@ -104,49 +105,53 @@ def steps_at(weave: Weave, corner: str) -> tuple[CornerStep, ...]:
     return tuple(_steps(weave, weave.ends_at(corner), weave.tails_at(corner)))
 
 
-def _steps(weave: Weave, ends: tuple[End, End], tails: tuple[Tail, ...]) -> Iterator[CornerStep]:
+def _steps(weave: Weave, ends: tuple[End, End], tails: tuple[Tail, ...]) -> Iterator[WeaveStep]:
     cloth = weave.woven
-    yield CornerStep("woven", "The cloth as it came from the loom.", cloth)
+    yield WeaveStep("woven", "The cloth as it came from the loom.", cloth)
     for end in ends:
         for thread in end.side.drawn:
             named = end.side.called(thread)
             tail = next((t for t in tails if t.end == end and t.thread == thread), None)
             if tail is not None:
                 words = f"Cut {named} at its middle."
-                yield CornerStep("cut", words, cloth, tail, caution=_BLADES)
+                yield WeaveStep("cut", words, cloth, tail, caution=_BLADES)
             cloth = thread_out(cloth, end, thread, weave.turn_at)
             if tail is None:
-                yield CornerStep("draw", f"Draw out {named}, out to the raw edge.", cloth, caution=_EYES)
+                yield WeaveStep("draw", f"Draw out {named}, out to the raw edge.", cloth, caution=_EYES)
             else:
                 where = f"as far as {end.other.called(end.kept_from(thread, weave.turn_at))}"
                 words = (
-                    f"Draw its tail out toward the corner, {where}: {tail.length} threads of it hang free."
+                    f"Draw its tail out toward the corner, {where}; it is {threads_said(tail.length)} long."
                 )
-                yield CornerStep("out", words, cloth, tail)
+                yield WeaveStep("out", words, cloth, tail)
     for tail in tails:
         yield from _run_in(cloth, tail) if tail.reach is None else _darn(cloth, tail)
         cloth = darned(cloth, tail)
-    yield CornerStep("done", _outcome(cloth, tails), cloth)
+    yield WeaveStep("done", _outcome(cloth, tails), cloth)
 
 
 def _outcome(cloth: Cloth, tails: tuple[Tail, ...]) -> str:
     if wrong := len(cloth.faults):
         return f"Done, but the cloth is not plain weave: {wrong} places do not alternate."
     stops = " and ".join(
-        f"the tail of {tail.end.side.called(tail.thread)} stops {tail.reach.short} threads"
+        f"the tail of {tail.end.side.called(tail.thread)} stops {threads_said(tail.reach.short)}"
         for tail in tails
         if tail.reach is not None and tail.reach.short
     )
     return f"Done, but {stops} before the cut line." if stops else "Done: the hems are whole cloth."
 
 
-def _run_in(cloth: Cloth, tail: Tail) -> Iterator[CornerStep]:
+def _run_in(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
     named = tail.end.side.called(tail.thread)
-    words = f"Run the tail of {named} in behind {tail.run_in} threads of the hem."
-    yield CornerStep("run in", words, cloth, tail, caution=_EYES)
+    words = (
+        f"Run the tail of {named} in behind {threads_said(tail.run_in)} of the hem."
+        if tail.run_in
+        else f"The tail of {named} is too short to be run in behind the hem: catch it down on the back."
+    )
+    yield WeaveStep("run in", words, cloth, tail, caution=_EYES)
 
 
-def _darn(cloth: Cloth, tail: Tail) -> Iterator[CornerStep]:
+def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
     assert tail.reach is not None
     before = sum(each.where == "before" for each in tail.passes)
     if tail.reach.crossed:
@@ -154,11 +159,11 @@ def _darn(cloth: Cloth, tail: Tail) -> Iterator[CornerStep]:
             f"Turn the tail of {tail.end.side.called(tail.thread)} back into the empty line of thread "
             f"{tail.thread - 1}; it last lay {'over' if tail.last_over else 'under'}."
         )
-        yield CornerStep("turn", words, cloth, tail, before, _EYES)
+        yield WeaveStep("turn", words, cloth, tail, before, _EYES)
     for made in range(before + 1, len(tail.passes) + 1):
         step = tail.passes[made - 1]
         held = ": the two U-turns hold each other" if step.where == "clasp" else ""
         words = f"{step.words.capitalize()} {tail.end.other.called(step.thread)}{held}."
-        yield CornerStep("darn", words, cloth, tail, made)
+        yield WeaveStep("darn", words, cloth, tail, made)
     if tail.reach.short:
-        yield CornerStep("short", tail.reach.words, cloth, tail, len(tail.passes))
+        yield WeaveStep("short", tail.reach.words, cloth, tail, len(tail.passes))
