@@ -650,6 +650,7 @@ def test_a_window_ends_at_the_cut_line() -> None:
     assert weave.window("top left", inside=2, hem=3) == (range(-12, -5), range(-12, -5))
     assert weave.window("bottom right", inside=2, hem=3) == (range(31, 38), range(31, 38))
     assert weave.window("top left", hem=500)[0][0] == -49
+    assert weave.window("bottom right", hem=500)[0][-1] == 74
 
 
 def test_two_darned_threads_that_both_go_over_are_a_fault_at_their_place() -> None:
