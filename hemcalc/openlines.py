@@ -37,13 +37,6 @@ CORNERS = ("top left", "top right", "bottom left", "bottom right")
 TURN_AT = ("line", "outside", "inside")
 
 
-class _Design(Protocol):
-    @property
-    def across(self) -> int: ...
-    @property
-    def down(self) -> int: ...
-
-
 class _Edges(Protocol):
     @property
     def left(self) -> Edge: ...
@@ -59,7 +52,7 @@ class Bordered(Protocol):
     """What a piece must tell here: its design, in threads, and its four edges."""
 
     @property
-    def design(self) -> _Design:
+    def design(self) -> tuple[int, int]:
         """Threads of the design, across and down."""
 
     @property
@@ -179,8 +172,9 @@ def sides_of(piece: Bordered) -> tuple[Side, Side, Side, Side]:
     HemError
         If the design is no whole number of threads, 1 or more, each way.
     """
-    wide = whole_threads(piece.design.across, "design across", least=1, example=120)
-    high = whole_threads(piece.design.down, "design down", least=1, example=120)
+    across, down = piece.design
+    wide = whole_threads(across, "design across", least=1, example=120)
+    high = whole_threads(down, "design down", least=1, example=120)
     edges = piece.edges
     return (
         Side("top", ROW, high, edges.top),

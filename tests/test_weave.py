@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise, product
+from typing import NamedTuple
 
 import pytest
 from hypothesis import given, settings
@@ -22,8 +23,7 @@ from hemcalc.weave_steps import steps_at
 from hemcalc.weave_ways import WAYS, ways_at
 
 
-@dataclass(frozen=True)
-class Design:
+class Design(NamedTuple):
     across: int
     down: int
 
