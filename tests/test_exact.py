@@ -176,6 +176,12 @@ def test_a_number_is_read_as_people_type_it(text, number, rest):
             id="improper fraction",
         ),
         pytest.param(
+            "1 8/8 in",
+            "The fraction in '1 8/8 in' must be less than 1, since it stands behind a whole number; "
+            "for example '1 1/2'.",
+            id="a whole for a fraction",
+        ),
+        pytest.param(
             "x" * 81,
             "A text of 81 characters is too long, since 80 are enough for any size; for example '3/8 in'.",
             id="long text",
