@@ -226,7 +226,9 @@ class MeasuredCount(Count):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        if not self.readings or sum(self.readings) != self.threads * len(self.readings):
+        counted = threads_read(self.readings)
+        object.__setattr__(self, "readings", counted)
+        if sum(counted) != self.threads * len(counted):
             raise HemError(
                 "A measured count is the mean of its readings, so it is made from them; "
                 "for example Count.measured([28, 28, 29], over='1 in').",

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.counts import Count, as_count
+from hemcalc.counts import Count, MeasuredCount, as_count
 from hemcalc.edge import plan_edge
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.fabric import Fabric
@@ -157,6 +157,7 @@ ENTRIES = {
     "Count.measured(x, over)": lambda x: Count.measured(x, over="1 in"),
     "Count.measured([28, x], over)": lambda x: Count.measured([28, x], over="1 in"),
     "Count.measured([28], x)": lambda x: Count.measured([28], over=x),
+    "MeasuredCount(28, over, x)": lambda x: MeasuredCount(28, LENGTH, x),
     "as_count(x)": as_count,
     "count.width(x)": CLOTH.width,
     "count.threads_in(x)": CLOTH.threads_in,
