@@ -9,14 +9,15 @@ from hemcalc.answers import Verdict, judge
 from hemcalc.bend import bend_length, neutral_share
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count, MeasuredCount
-from hemcalc.edge import Band, Edge, MarginRule, plan_edge
+from hemcalc.edge import Band, Edge, plan_edge
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES, example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
-from hemcalc.margin import RuleTable, rule_table
+from hemcalc.margin import MarginRule
 from hemcalc.piece import Corners, Piece
+from hemcalc.rule_table import RuleTable, rule_table
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Extent, Sides, Size
 
