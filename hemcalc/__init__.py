@@ -13,9 +13,9 @@ from hemcalc.errors import HemError
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
-from hemcalc.piece import Corners, Piece
+from hemcalc.piece import Piece
 from hemcalc.section import Section, plan_section
-from hemcalc.sizes import Extent, Sides, Size
+from hemcalc.sizes import Corners, Extent, Sides, Size
 
 __all__ = [
     "Band",

@@ -6,7 +6,6 @@ A hem asked for as a length means after the wash; cloth is cut as it is in hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -18,25 +17,9 @@ from hemcalc.exact import round_up, whole_threads
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit, widest_hem
 from hemcalc.lengths import Length, as_length
-from hemcalc.sizes import Sides, Size, extent
+from hemcalc.sizes import Corners, Sides, Size, extent
 
-__all__ = ["Corners", "Piece"]
-
-
-@dataclass(frozen=True, slots=True)
-class Corners:
-    """The four corners of the piece."""
-
-    top_left: Corner
-    top_right: Corner
-    bottom_left: Corner
-    bottom_right: Corner
-
-    def __iter__(self) -> Iterator[Corner]:
-        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
-
-    def __len__(self) -> int:
-        return 4
+__all__ = ["Piece"]
 
 
 @dataclass(frozen=True)
@@ -183,7 +166,7 @@ class Piece:
         )
 
     @cached_property
-    def corners(self) -> Corners:
+    def corners(self) -> Corners[Corner]:
         """The four corners."""
         left, right, top, bottom = self.edges
         made = {"corner": self.corner, "allowance": self.allowance}

@@ -1,4 +1,4 @@
-"""Sizes and sides: one thing for each side of a piece, and how large something is.
+"""Sizes and sides: one thing for each side or corner of a piece, and how large something is.
 
 A size is kept in threads, which the wash does not change, and in exact lengths before and
 after it. What is to be cut is rounded up to a mark that a ruler has.
@@ -14,7 +14,7 @@ from hemcalc.counts import Count
 from hemcalc.errors import one_of
 from hemcalc.lengths import RULER_MARK, UNITS, Length
 
-__all__ = ["Extent", "Sides", "Size", "extent"]
+__all__ = ["Corners", "Extent", "Sides", "Size", "extent"]
 
 T = TypeVar("T")
 
@@ -36,6 +36,28 @@ class Sides(Generic[T]):
 
     def __iter__(self) -> Iterator[T]:
         return iter((self.left, self.right, self.top, self.bottom))
+
+    def __len__(self) -> int:
+        return 4
+
+
+@dataclass(frozen=True, slots=True)
+class Corners(Generic[T]):
+    """One thing for each corner of the piece, as it lies before you.
+
+    Examples
+    --------
+    >>> list(Corners("a", "b", "c", "d"))
+    ['a', 'b', 'c', 'd']
+    """
+
+    top_left: T
+    top_right: T
+    bottom_left: T
+    bottom_right: T
+
+    def __iter__(self) -> Iterator[T]:
+        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
 
     def __len__(self) -> int:
         return 4
