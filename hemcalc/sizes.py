@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from hemcalc.counts import Count
-from hemcalc.errors import one_of
+from hemcalc.errors import HemError, one_of, shown
 from hemcalc.lengths import RULER_MARK, UNITS, Length
 
-__all__ = ["Corners", "Extent", "Sides", "Size", "extent"]
+__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent"]
 
 T = TypeVar("T")
 
@@ -120,6 +120,32 @@ class Size:
         mark = RULER_MARK[unit].text(unit)
         threads = f"{self.across.threads} × {self.down.threads} threads"
         return f"cut {across} across × {down} down ({threads}, rounded up to {mark})"
+
+
+def across_and_down(
+    value: object, about: str, kind: str, example: tuple[object, object]
+) -> tuple[object, object]:
+    """The two things of a pair, across first.
+
+    Raises
+    ------
+    HemError
+        If the value is no tuple or list of two.
+
+    Examples
+    --------
+    >>> across_and_down([224, 168], "design", "whole numbers", (224, 168))
+    (224, 168)
+    >>> across_and_down(224, "design", "whole numbers", (224, 168))
+    Traceback (most recent call last):
+    hemcalc.errors.HemError: design is 224, but must be two whole numbers, across and down; for example...
+    """
+    if not isinstance(value, tuple | list) or len(value) != 2:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be two {kind}, across and down; for example {example}.",
+            about,
+        )
+    return value[0], value[1]
 
 
 def extent(threads: int, before: Count, after: Count) -> Extent:
