@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from hemcalc.errors import HemError
-from hemcalc.measured import measured_number
+from hemcalc.finite import finite_number
 
 __all__ = ["EVEN_SHEET", "bend_length", "neutral_share"]
 
@@ -56,10 +56,10 @@ def bend_length(angle: float, inner_radius: float, thickness: float, neutral: fl
     >>> round(bend_length(180, 0, 0.5), 3)
     0.785
     """
-    turned = math.radians(measured_number(angle, "angle", least=0, most=360, example=180))
-    inside = measured_number(inner_radius, "inner_radius", least=0, most=_LONGEST, example=0.5)
+    turned = math.radians(finite_number(angle, "angle", least=0, most=360, example=180))
+    inside = finite_number(inner_radius, "inner_radius", least=0, most=_LONGEST, example=0.5)
     sheet = _size(thickness, "thickness")
-    share = measured_number(neutral, "neutral", least=0, most=1, example=EVEN_SHEET)
+    share = finite_number(neutral, "neutral", least=0, most=1, example=EVEN_SHEET)
     return turned * (inside + share * sheet)
 
 
@@ -99,8 +99,8 @@ def neutral_share(measured: float, angle: float, inner_radius: float, thickness:
     0.337
     """
     length = _size(measured, "measured")
-    turned = math.radians(measured_number(angle, "angle", least=0.001, most=360, example=180))
-    inside = measured_number(inner_radius, "inner_radius", least=0, most=_LONGEST, example=0.5)
+    turned = math.radians(finite_number(angle, "angle", least=0.001, most=360, example=180))
+    inside = finite_number(inner_radius, "inner_radius", least=0, most=_LONGEST, example=0.5)
     sheet = _size(thickness, "thickness")
     share = (length / turned - inside) / sheet
     if not -_SLIP <= share <= 1 + _SLIP:
@@ -114,4 +114,4 @@ def neutral_share(measured: float, angle: float, inner_radius: float, thickness:
 
 
 def _size(value: object, about: str) -> float:
-    return measured_number(value, about, least=0, most=_LONGEST, above=True, example=0.5)
+    return finite_number(value, about, least=0, most=_LONGEST, above=True, example=0.5)

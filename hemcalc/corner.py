@@ -13,11 +13,11 @@ from functools import cached_property
 
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError, one_of, shown
+from hemcalc.finite import finite_number
 from hemcalc.flat_corner import FlatCorner
 from hemcalc.landing import LINES, Landing, landing
 from hemcalc.layers import depth_at, overlay
 from hemcalc.lengths import Length, as_length
-from hemcalc.measured import measured_number
 from hemcalc.overhang import Overhang, overhang_past
 from hemcalc.plies import DrawnPly, Ply, box, fold_over, part_folded
 from hemcalc.polygon import Polygon, area
@@ -68,7 +68,7 @@ class Corner(FlatCorner):
         return part_folded(self.states[step], self.folds[step].line, share)
 
     def _step(self, progress: float) -> tuple[int, float]:
-        made = min(max(measured_number(progress, "progress"), 0.0), 1.0) * len(self.folds)
+        made = min(max(finite_number(progress, "progress"), 0.0), 1.0) * len(self.folds)
         step = min(int(made), len(self.folds) - 1)
         return step, made - step
 
@@ -116,7 +116,7 @@ class Corner(FlatCorner):
 
     def _looked_at(self, value: object, about: str) -> Fraction:
         """The place asked for; far inward, where the edges run straight, one that is as good."""
-        mm = value.mm if isinstance(value, Length) else Fraction(measured_number(value, about))
+        mm = value.mm if isinstance(value, Length) else Fraction(finite_number(value, about))
         return max(mm, -self.extent / 2)
 
     @cached_property

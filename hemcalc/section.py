@@ -14,8 +14,8 @@ from hemcalc.bend import EVEN_SHEET, bend_length
 from hemcalc.cloth_path import ClothPath, Points
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError, shown
+from hemcalc.finite import finite_number
 from hemcalc.lengths import Length, as_length
-from hemcalc.measured import measured_number
 
 __all__ = ["Section", "Strip", "plan_section"]
 
@@ -164,7 +164,7 @@ class Section:
         tuple of Strip
             One a band, outward from the design; the open line, whose threads are drawn, too.
         """
-        turned, hemmed = self._angles(min(max(measured_number(progress, "progress"), 0.0), 1.0))
+        turned, hemmed = self._angles(min(max(finite_number(progress, "progress"), 0.0), 1.0))
         path = self._path
         strips, start = [], -float(self.edge.width(self.edge.open_line).mm)
         for band in self.edge.bands:
@@ -224,7 +224,7 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
             f"edge is {shown(edge)}, but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
             "edge",
         )
-    share = measured_number(neutral, "neutral", least=0, most=1, above=True, example=EVEN_SHEET)
+    share = finite_number(neutral, "neutral", least=0, most=1, above=True, example=EVEN_SHEET)
     section = Section(edge, as_length(thickness, "thickness"), share)
     most = section.thickest_mm
     if section.thickness_mm > most:

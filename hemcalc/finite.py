@@ -1,4 +1,4 @@
-"""Measured numbers: the floats that stand for a thickness, an angle or a place.
+"""Numbers that become floats: an angle, a radius, a place, how far a fold is made.
 
 Threads and lengths are exact and never come here. What does is checked once, so that no
 text, True or infinity is ever worked with.
@@ -12,10 +12,10 @@ from numbers import Real
 
 from hemcalc.errors import HemError, shown
 
-__all__ = ["measured_number"]
+__all__ = ["finite_number"]
 
 
-def measured_number(
+def finite_number(
     value: object,
     about: str,
     *,
@@ -46,9 +46,9 @@ def measured_number(
 
     Examples
     --------
-    >>> measured_number(1, "angle", least=0, most=360)
+    >>> finite_number(1, "angle", least=0, most=360)
     1.0
-    >>> measured_number("wide", "angle", least=0, most=360, example=180)
+    >>> finite_number("wide", "angle", least=0, most=360, example=180)
     Traceback (most recent call last):
     hemcalc.errors.HemError: angle is 'wide', but must be a number from 0 to 360; for example 180.
     """
