@@ -115,7 +115,7 @@ def signed_area(polygon: Sequence[Point]) -> Fraction:
     Fraction(-1, 4)
     """
     twice = sum(
-        (x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True)),
+        (x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], *polygon[:1]), strict=True)),
         Fraction(0),
     )
     return twice / 2
