@@ -204,15 +204,16 @@ def plan_corner(
             "for example leave it out, or say corner='mitred'.",
             "allowance",
         )
+    said = f"allowance is {left}"
     if corner == "square" and left is None:
-        left = SQUARE_ALLOWANCE
+        left, said = SQUARE_ALLOWANCE, "allowance is left out, so that a square corner keeps 1/4 in"
     planned = Corner(across, down, corner, order, left)
     if left is not None:
-        _refuse_a_miss(planned, left)
+        _refuse_a_miss(planned, left, said)
     return planned
 
 
-def _refuse_a_miss(corner: Corner, allowance: Length) -> None:
+def _refuse_a_miss(corner: Corner, allowance: Length, said: str) -> None:
     """Refuse a cut that would pass outside the cloth."""
     x, y = corner.raw_corner
     hx, hy = corner.hems
@@ -220,7 +221,7 @@ def _refuse_a_miss(corner: Corner, allowance: Length) -> None:
     most = float(room) / (1 if corner.kind == "square" else corner.steepness)
     if float(allowance.mm) >= most:
         raise HemError(
-            f"allowance is {allowance}, and the cut would miss the cloth, which ends {most:.3g} mm beyond "
+            f"{said}, and the cut would miss the cloth, which ends {most:.3g} mm beyond "
             f"the fold; it must be less than that, for example '{most / 2:.3g} mm'.",
             "allowance",
         )
