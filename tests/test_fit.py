@@ -63,8 +63,8 @@ def planned(piece, **changes):
 
 
 def every_hem(piece, cloth):
-    """Threads and the asked hem of each hem that fits: all numbers of threads, or lengths 0.1 mm apart."""
-    hems = range(1, 40) if piece.same == "threads" else [Length(Fraction(n, 10)) for n in range(1, 300)]
+    """Threads and the asked hem of each hem that fits: all numbers of threads, or lengths 0.2 mm apart."""
+    hems = range(1, 40) if piece.same == "threads" else [Length(Fraction(n, 5)) for n in range(1, 150)]
     for hem in hems:
         tried = planned(piece, hem=hem)
         if tried and fits(tried, cloth):
