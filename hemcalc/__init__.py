@@ -16,10 +16,10 @@ from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
 from hemcalc.margin import MarginRule
-from hemcalc.piece import Corners, Piece
+from hemcalc.piece import Piece
 from hemcalc.rule_table import RuleTable, rule_table
 from hemcalc.section import Section, plan_section
-from hemcalc.sizes import Extent, Sides, Size
+from hemcalc.sizes import Corners, Extent, Sides, Size
 
 __all__ = [
     "EXAMPLES",

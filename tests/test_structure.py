@@ -21,6 +21,7 @@ CORE = (
     # numbers, lengths, cloth
     "errors",
     "exact",
+    "finite",
     "lengths",
     "readings",
     "counts",
@@ -28,40 +29,39 @@ CORE = (
     # the edge
     "margin",
     "edge",
+    "rule_table",
     # the stitch groups of a side
     "groups",
     "spacing",
     "suggest",
-    # the folded corner and the section
-    "polygon",
-    "corner",
+    # the section
+    "bend",
+    "cloth_path",
     "section",
+    # the folded corner
+    "polygon",
+    "plies",
+    "layers",
+    "landing",
+    "overhang",
+    "flat_corner",
+    "corner",
+    "basting",
     # drawing threads and darning them back
     "crossings",
     "openlines",
     "reach",
     "darning",
     "weave",
-    "corner_ways",
-    "corner_steps",
-    # yarn, needle and thread used
-    "measured",
-    "yarn_systems",
-    "yarn",
-    "cloth_yarn",
-    "diameter",
-    "gap",
-    "needle",
-    "amount",
-    "stitch",
-    "plain_stitch",
-    "hemmed",
-    "thread_plan",
-    "thread_range",
-    "thread_rounds",
-    "thread",
+    "weave_steps",
+    "weave_ways",
     # the whole piece
+    "sizes",
+    "fit",
     "piece",
+    # for learners
+    "answers",
+    "examples",
 )
 #: What stands above the core, lowest first. A package imports freely within itself, but not in a ring.
 ABOVE = ("draw", "panels", "environment", "launch", "__main__")
