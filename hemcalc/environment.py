@@ -226,6 +226,7 @@ class Environment:
     def _run(self, arguments: Sequence[str], failure: str) -> None:
         """Run a program with a dot for each package it fetches; show its last lines if it fails."""
         tail: deque[str] = deque(maxlen=_TAIL)
+        dotted = False
         with subprocess.Popen(
             arguments,
             cwd=self.root,
@@ -241,10 +242,11 @@ class Environment:
                     tail.append(line.rstrip())
                     if line.startswith("Collecting"):
                         print(".", end="", flush=True)
+                        dotted = True
             except BaseException:
                 process.kill()
                 raise
-        print(flush=True)
+        print("\n" if dotted else "", end="", flush=True)
         if process.returncode:
             print("\n".join(tail), file=sys.stderr)
             raise HemError(

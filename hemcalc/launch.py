@@ -131,7 +131,9 @@ def open_notebooks(root: Path) -> int:
     if not _writable(root):
         print("This checkout can't be written to: the notebooks run, but changes can't be saved.")
     print("Opening the notebooks in your browser. To stop, press Ctrl-C here.", flush=True)
-    process = subprocess.Popen(_lab(environment.python, root), cwd=root, env=child_variables())
+    # The lab's settings there answer its question about news, which the options below don't.
+    variables = child_variables() | {"JUPYTER_CONFIG_PATH": str(root / ".jupyter")}
+    process = subprocess.Popen(_lab(environment.python, root), cwd=root, env=variables)
     try:
         signal.signal(signal.SIGTERM, lambda *_: process.terminate())
         code = process.wait()
@@ -157,12 +159,16 @@ def _lab(python: Path, root: Path) -> list[str]:
         str(python),
         "-m",
         "jupyterlab",
-        str(root / START),
         f"--ServerApp.root_dir={root}",
+        f"--LabApp.default_url=/lab/tree/{START}",
+        # Kept apart, so that tabs of the user's other projects don't come up here.
+        f"--LabApp.workspaces_dir={python.parents[1] / 'workspaces'}",
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        # Else the kernel warns of eavesdroppers, in words that frighten more than they tell.
+        "--KernelManager.transport_encryption=auto",
         "--ServerApp.answer_yes=True",
-        "--ServerApp.log_level=WARN",
+        "--Application.log_level=ERROR",
     ]
     # Jupyter refuses to be run by root unless told that it is meant; in a container it is.
     return [*arguments, "--allow-root"] if getattr(os, "geteuid", lambda: 1)() == 0 else arguments

@@ -127,7 +127,9 @@ def test_the_lab_opens_on_the_first_notebook_and_asks_nothing(
     assert code == 0
     root = package.parent
     python = root / ".venv" / "bin" / "python"
-    assert lab.started[:4] == [str(python), "-m", "jupyterlab", str(root / "notebooks/00_start_here.ipynb")]
+    assert lab.started[:3] == [str(python), "-m", "jupyterlab"]
+    assert f"--ServerApp.root_dir={root}" in lab.started
+    assert "--LabApp.default_url=/lab/tree/notebooks/00_start_here.ipynb" in lab.started
     assert "--LabApp.news_url=None" in lab.started
     assert "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate" in lab.started
     assert "To stop, press Ctrl-C here." in capsys.readouterr().out
