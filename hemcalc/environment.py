@@ -29,6 +29,7 @@ __all__ = ["Environment", "child_variables"]
 MADE = "made-by-hemcalc.txt"
 STAMP = "installed-by-hemcalc.json"
 OLDEST = (3, 11)
+_PATIENCE = 5  # seconds that an interrupted program has to clear up
 _TAIL = 12  # lines of a failed installation that are shown
 
 #: What each extra brings along, so that opening after testing installs nothing.
@@ -226,7 +227,7 @@ class Environment:
     def _run(self, arguments: Sequence[str], failure: str) -> None:
         """Run a program with a dot for each package it fetches; show its last lines if it fails."""
         tail: deque[str] = deque(maxlen=_TAIL)
-        dotted = False
+        dotted = waiting = False
         with subprocess.Popen(
             arguments,
             cwd=self.root,
@@ -243,7 +244,12 @@ class Environment:
                     if line.startswith("Collecting"):
                         print(".", end="", flush=True)
                         dotted = True
+                    elif line.startswith("WARNING: Retrying") and not waiting:
+                        print("(The internet does not answer yet; trying on.)", flush=True)
+                        waiting = True
             except BaseException:
+                with contextlib.suppress(subprocess.TimeoutExpired):
+                    process.wait(_PATIENCE)  # the keyboard told it too, and it clears up
                 process.kill()
                 raise
         print("\n" if dotted else "", end="", flush=True)

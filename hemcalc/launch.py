@@ -128,12 +128,13 @@ def open_notebooks(root: Path) -> int:
         raise HemError(f"The file {START} is missing; get it back with: git checkout -- notebooks")
     environment = Environment(root, _command("open"))
     environment.prepare("notebooks")
-    if not _writable(root):
+    if not (writable := _writable(root)):
         print("This checkout can't be written to: the notebooks run, but changes can't be saved.")
     print("Opening the notebooks in your browser. To stop, press Ctrl-C here.", flush=True)
     # The lab's settings there answer its question about news, which the options below don't.
     variables = child_variables() | {"JUPYTER_CONFIG_PATH": str(root / ".jupyter")}
-    process = subprocess.Popen(_lab(environment.python, root), cwd=root, env=variables)
+    arguments = _lab(root, writable)
+    process = subprocess.Popen([str(environment.python), *arguments], cwd=root, env=variables)
     try:
         signal.signal(signal.SIGTERM, lambda *_: process.terminate())
         code = process.wait()
@@ -153,25 +154,25 @@ def open_notebooks(root: Path) -> int:
     return 0
 
 
-def _lab(python: Path, root: Path) -> list[str]:
-    """What starts JupyterLab on the first notebook: no news, no updates, one Ctrl-C to stop."""
+def _lab(root: Path, writable: bool) -> list[str]:
+    """What Python is told to start JupyterLab on the first notebook."""
     arguments = [
-        str(python),
         "-m",
         "jupyterlab",
         f"--ServerApp.root_dir={root}",
         f"--LabApp.default_url=/lab/tree/{START}",
-        # Kept apart, so that tabs of the user's other projects don't come up here.
-        f"--LabApp.workspaces_dir={python.parents[1] / 'workspaces'}",
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         # Else the kernel warns of eavesdroppers, in words that frighten more than they tell.
         "--KernelManager.transport_encryption=auto",
-        "--ServerApp.answer_yes=True",
+        "--ServerApp.answer_yes=True",  # one Ctrl-C stops it
         "--Application.log_level=ERROR",
     ]
-    # Jupyter refuses to be run by root unless told that it is meant; in a container it is.
-    return [*arguments, "--allow-root"] if getattr(os, "geteuid", lambda: 1)() == 0 else arguments
+    if writable:  # tabs of the user's other projects don't come up here, nor these there
+        arguments.append(f"--LabApp.workspaces_dir={root / '.venv' / 'workspaces'}")
+    if getattr(os, "geteuid", lambda: 1)() == 0:  # root, as in a container, must say that it is meant
+        arguments.append("--allow-root")
+    return arguments
 
 
 def _writable(folder: Path) -> bool:

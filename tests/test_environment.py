@@ -77,6 +77,9 @@ class Process:
 
     def __exit__(self, *_: object) -> None: ...
 
+    def wait(self, timeout: float) -> None:
+        raise subprocess.TimeoutExpired("pip", timeout)
+
     def kill(self) -> None:
         self.killed = True
 
@@ -351,6 +354,14 @@ def test_a_failure_on_top_of_a_complete_installation_keeps_it(machine: Machine, 
     machine.asked.clear()
     prepare(checkout)
     assert machine.asked == [], "the notebooks still open without a network"
+
+
+def test_a_network_that_does_not_answer_is_said_once(
+    machine: Machine, checkout: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    machine.lines = ["WARNING: Retrying (Retry(total=4, ...", "WARNING: Retrying (Retry(total=3, ..."]
+    prepare(checkout)
+    assert capsys.readouterr().out.count("internet does not answer") == 2, "once for venv, once for pip"
 
 
 def test_the_stamp_is_away_while_pip_works(machine: Machine, checkout: Path) -> None:

@@ -195,14 +195,20 @@ def test_a_missing_first_notebook_is_said_before_anything_is_installed(
 
 def test_a_checkout_that_cannot_be_written_to_still_opens(
     opened: Callable[..., tuple[int, Lab]],
+    package: Path,
     monkeypatch: pytest.MonkeyPatch,
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     def refuse(**_: object) -> None:
         raise OSError("Read-only file system")
 
+    _, usual = opened(0)
     monkeypatch.setattr(launch.tempfile, "TemporaryFile", refuse)
-    assert opened(0)[0] == 0
+    code, lab = opened(0)
+    assert code == 0
+    assert [word for word in usual.started if word not in lab.started] == [
+        f"--LabApp.workspaces_dir={package.parent / '.venv' / 'workspaces'}"
+    ]
     assert "changes can't be saved" in capsys.readouterr().out
 
 
