@@ -9,6 +9,7 @@ installed into the checkout's own environment first. What goes wrong is said in 
 
 from __future__ import annotations
 
+import contextlib
 import os
 import signal
 import subprocess
@@ -16,7 +17,7 @@ import sys
 import tempfile
 import time
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from hemcalc.environment import Environment, child_variables
@@ -205,6 +206,16 @@ def _any_notebook(root: Path) -> bool:
     return any(".ipynb_checkpoints" not in path.parts for path in (root / "notebooks").rglob("*.ipynb"))
 
 
+@contextlib.contextmanager
+def _caches(root: Path) -> Iterator[dict[str, str]]:
+    """Variables that give the tools a passing folder for their caches where the checkout takes none."""
+    if _writable(root):
+        yield {}
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        yield dict.fromkeys(("RUFF_CACHE_DIR", "MYPY_CACHE_DIR", "HYPOTHESIS_STORAGE_DIRECTORY"), folder)
+
+
 def run_tests(root: Path) -> int:
     """Run every stage of the tests, and say at the end which have failed.
 
@@ -227,14 +238,15 @@ def run_tests(root: Path) -> int:
     environment.prepare("test")
     stages = _stages(root)
     table, failed = [], []
-    for name, arguments in stages.items():
-        print(f"\n== {name}: {' '.join(arguments)}", flush=True)
-        start = time.monotonic()
-        program = [str(environment.python), "-m", *arguments]
-        code = subprocess.run(program, cwd=root, env=child_variables()).returncode
-        if code:
-            failed.append(name)
-        table.append(f"  {name:<10} {'FAILED' if code else 'passed'} {time.monotonic() - start:7.1f} s")
+    with _caches(root) as caches:
+        for name, arguments in stages.items():
+            print(f"\n== {name}: {' '.join(arguments)}", flush=True)
+            start = time.monotonic()
+            program = [str(environment.python), "-m", *arguments]
+            code = subprocess.run(program, cwd=root, env=child_variables() | caches).returncode
+            if code:
+                failed.append(name)
+            table.append(f"  {name:<10} {'FAILED' if code else 'passed'} {time.monotonic() - start:7.1f} s")
     print("\n" + "\n".join(table))
     if failed:
         print(f"Failed: {', '.join(failed)}.")

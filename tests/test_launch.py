@@ -229,6 +229,26 @@ def test_every_stage_is_run_by_module_and_the_last_is_pytest(
     assert capsys.readouterr().out.endswith("\nAll passed.\n")
 
 
+def test_where_nothing_can_be_written_the_caches_go_elsewhere(
+    package: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    given: list[dict[str, str]] = []
+
+    def run(_: object, env: dict[str, str], **__: object) -> SimpleNamespace:
+        given.append(env)
+        return SimpleNamespace(returncode=0)
+
+    monkeypatch.setattr(launch.subprocess, "run", run)
+    monkeypatch.delenv("RUFF_CACHE_DIR", raising=False)
+    launch.main(["test"], package)
+    assert "RUFF_CACHE_DIR" not in given[0]
+    monkeypatch.setattr(launch, "_writable", lambda folder: False)
+    launch.main(["test"], package)
+    elsewhere = {given[-1][name] for name in ("RUFF_CACHE_DIR", "MYPY_CACHE_DIR")}
+    assert len(elsewhere) == 1
+    assert not Path(elsewhere.pop()).exists(), "it is cleared away afterwards"
+
+
 @pytest.mark.parametrize(
     ("failing", "named"),
     [
