@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 __all__ = ["Bend", "ClothPath", "Points"]
 
+#: A line of points, mm.
 Points = tuple[tuple[float, float], ...]
 #: Where a bend begins and ends, mm along the neutral line.
 Bend = tuple[float, float]

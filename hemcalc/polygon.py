@@ -13,7 +13,9 @@ from fractions import Fraction
 
 __all__ = ["Line", "Point", "Polygon", "area", "reflected", "signed_area", "split"]
 
+#: x and y, mm.
 Point = tuple[Fraction, Fraction]
+#: The corners of a shape, in order round it.
 Polygon = tuple[Point, ...]
 
 

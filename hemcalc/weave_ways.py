@@ -19,6 +19,7 @@ from hemcalc.weave import Weave
 
 __all__ = ["WAYS", "CornerWay", "ways_at"]
 
+#: The three ways of the corner that books and practice have.
 WAYS = ("darned back", "run right out", "cut short and tucked")
 
 
