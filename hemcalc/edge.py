@@ -236,14 +236,14 @@ def plan_edge(
         turn_threads = _nearest(turn, cloth, "turn", words)
         if turn_threads > hem_threads:
             raise HemError(
-                f"turn is {_threads(Fraction(turn_threads))}, but must be no wider than the hem, "
-                f"{_threads(Fraction(hem_threads))}; for example {half_hem}.",
+                f"turn is {_threads(turn_threads)}, but must be no wider than the hem, "
+                f"{_threads(hem_threads)}; for example {half_hem}.",
                 "turn",
             )
     else:
         turn_threads = half_hem
         if hem_threads % 2:
-            half = _threads(Fraction(hem_threads, 2))
+            half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     handling_threads = _upward(handling, cloth, words)
     notes = _notes(hem_threads, turn is None, turn_threads, drawn)
@@ -297,16 +297,18 @@ def _said(asked: object) -> str:
     return " ".join(str(asked).split())
 
 
-def _threads(number: Fraction) -> str:
+def _threads(number: Fraction | int) -> str:
     """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
+    if isinstance(number, int):
+        return f"{number} thread{'s' if number != 1 else ''}"
     whole, part = divmod(number, 1)
     if part.denominator in (1, 2, 4):
-        figure = " ".join(str(n) for n in (whole, part) if n) or "0"
+        figure = " ".join(str(n) for n in (whole, part) if n)
     elif 100 * number.numerator < number.denominator:
         figure = "less than 0.01"
     else:
         figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
-    return f"{figure} thread{'s' if number > 1 or not number else ''}"
+    return f"{figure} thread{'s' if number > 1 else ''}"
 
 
 def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
@@ -316,8 +318,7 @@ def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
     if half and hem % 2:
         even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
         notes.append(
-            f"A hem of {_threads(Fraction(hem))} has no whole half for the turn; "
-            f"{even} threads would have one."
+            f"A hem of {_threads(hem)} has no whole half for the turn; {even} threads would have one."
         )
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
         notes.append(
