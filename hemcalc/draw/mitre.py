@@ -245,8 +245,8 @@ def layer_words(corner: Corner, between: str = ", ") -> str:
 
 
 def _percent(share: Fraction) -> str:
-    """To a tenth of a per cent, half up."""
-    return f"{half_up(1000 * share) / 10:g} %"
+    """To a hundredth of a per cent, half up."""
+    return f"{half_up(10000 * share) / 100:g} %"
 
 
 def fold_words(corner: Corner, progress: float) -> str:
