@@ -166,7 +166,7 @@ def book_pairs(thread: int) -> tuple[BookPair, ...]:
     """
     if isinstance(thread, bool) or not isinstance(thread, int) or thread < 1:
         raise HemError(
-            f"thread is {shown(thread)}, but must be the number of a sewing cotton, 1 or more; for example 50.",
+            f"thread is {shown(thread)}, but must be a sewing cotton's number, 1 or more; for example 50.",
             "thread",
         )
     return tuple(pair for pair in BOOK_PAIRS if pair.threads[0] <= thread <= pair.threads[1])
