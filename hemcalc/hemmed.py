@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Protocol, TypeVar
+from typing import Protocol, TypeVar, runtime_checkable
 
 from hemcalc.edge import Edge
 from hemcalc.fabric import Fabric
@@ -36,6 +36,7 @@ class Seamed(Protocol):
     def seam_mm(self) -> float: ...
 
 
+@runtime_checkable
 class HemmedPiece(Protocol):
     """What the thread's sums read of a piece."""
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from hemcalc.amount import needlefuls
 from hemcalc.diameter import YarnDiameter
 from hemcalc.edge import Edge
-from hemcalc.errors import HemError
+from hemcalc.errors import HemError, shown
 from hemcalc.exact import half_up, whole_threads
 from hemcalc.hemmed import SIDES, HemmedPiece
 from hemcalc.lengths import Length, as_length
@@ -117,10 +117,18 @@ def thread_needed(
     ...                edges=four(edge), corners=[Stub(seam_mm=14.1)] * 4)
     >>> plan = thread_needed(coaster)
     >>> plan.stitches, plan.needlefuls, plan.buy().text("cm")
-    (120, (4, 6), '300 cm')
-    >>> plan.sums()[4]
-    ''
+    (120, (6, 8), '400 cm')
+    >>> print(plan.sums()[4])
+    A hem stitch takes 14 to 19 mm, by its path.
+    >>> plan.calibrate(Sample(20, "30 cm")).needlefuls
+    (6, 7)
     """
+    if not isinstance(piece, HemmedPiece):
+        raise HemError(
+            f"piece is {shown(piece)}, but must be a Piece; for example "
+            "Piece(Fabric('28/in'), (104, 104), hem='3/8 in', clear=8).",
+            "piece",
+        )
     group = whole_threads(group, "group", least=GROUPS[0], most=GROUPS[1], example=4)
     cases, assumptions = stitch_cases(piece.fabric, thickness, thread, pulled)
     ends = as_length(start, "start", size=False) + as_length(end, "end", size=False)

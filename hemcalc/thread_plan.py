@@ -216,7 +216,8 @@ class ThreadPlan:
         if self.sample is None:
             return self.assumptions
         taken = (
-            f"A sample of {self.sample.stitches} stitches took {self.factor:.2f} times what the path says."
+            f"A sample of {self.sample.stitches} stitches took {self.factor:.2f} times what the path says, "
+            "and counts instead of it."
         )
         if 0.5 <= self.factor <= 2:
             return (*self.assumptions, taken)
@@ -236,7 +237,7 @@ class ThreadPlan:
         wasted = " to ".join(f"{float(part * 100):g}" for part in dict.fromkeys(self.waste))
         return (
             *(
-                f"{side.name}: {side.threads} threads in groups of {self.group}: {side.stitches} stitches."
+                f"{side.name.capitalize()}: {side.threads} threads in groups of {self.group}: {side.stitches} stitches."
                 for side in self.sides
             ),
             f"A hem stitch takes {self.per_stitch.text(small)}, by {said_by}.",
