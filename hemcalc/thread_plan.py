@@ -237,7 +237,8 @@ class ThreadPlan:
         wasted = " to ".join(f"{float(part * 100):g}" for part in dict.fromkeys(self.waste))
         return (
             *(
-                f"{side.name.capitalize()}: {side.threads} threads in groups of {self.group}: {side.stitches} stitches."
+                f"{side.name.capitalize()}: {side.threads} threads in groups of {self.group} make "
+                f"{side.stitches} stitches."
                 for side in self.sides
             ),
             f"A hem stitch takes {self.per_stitch.text(small)}, by {said_by}.",

@@ -7,50 +7,24 @@ a mass, so each converts into the others exactly.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.errors import HemError, shown
-from hemcalc.exact import exact_number, half_up, leading_number
-from hemcalc.lengths import MILLIMETRES, Length, as_length
+from hemcalc.errors import HemError, one_of, shown
+from hemcalc.exact import exact_number, half_up
+from hemcalc.lengths import Length, as_length
+from hemcalc.yarn_systems import (
+    SYSTEMS,
+    YARDS_PER_HANK,
+    YARN_EXAMPLE,
+    number_from_tex,
+    read_yarn,
+    tex_from_number,
+)
 
-__all__ = ["GRAMS_PER_POUND", "SYSTEMS", "LinearDensity", "as_density"]
-
-#: Grams in the international pound, exact, since 1 July 1959 (Wikipedia, "International yard
-#: and pound", n.d., lead).
-GRAMS_PER_POUND = Fraction(45359237, 100000)
-
-_YARDS_PER_HANK = 840  # cotton
-_YARDS_PER_LEA = 300  # linen
-_YARD = MILLIMETRES["yd"] / 1000  # m
-
-#: Tex of a yarn of cotton count 1, metric count 1, linen lea 1: each is divided by the count.
-_TEX_OF_ONE = {
-    "Ne": 1000 * GRAMS_PER_POUND / (_YARDS_PER_HANK * _YARD),
-    "Nm": Fraction(1000),
-    "lea": 1000 * GRAMS_PER_POUND / (_YARDS_PER_LEA * _YARD),
-}
-#: Tex in one unit of the systems in which a larger number is a coarser yarn.
-_TEX_IN = {"tex": Fraction(1), "dtex": Fraction(1, 10), "den": Fraction(1, 9)}
-
-#: Systems that `LinearDensity.parse` reads and `.text` prints, coarser-is-larger ones first.
-SYSTEMS = (*_TEX_IN, *_TEX_OF_ONE)
-
-_SPELLINGS = {
-    "tex": ("tex",),
-    "dtex": ("dtex", "decitex"),
-    "den": ("den", "denier"),
-    "Ne": ("ne", "nec", "cotton count"),
-    "Nm": ("nm", "metric count"),
-    "lea": ("lea", "nel", "linen lea"),
-}
-_SYSTEM_OF = {spelling: system for system, spellings in _SPELLINGS.items() for spelling in spellings}
+__all__ = ["LinearDensity", "as_density"]
 
 _COARSEST, _FINEST = Fraction(100_000), Fraction(1, 1000)  # tex: a rope, and less than one fibre
-_EXAMPLE = "for example '20 tex', 'Ne 30', 'Nm 60/2' or '40 lea'."
-_FOLDED = re.compile(r"\s*([0-9]{1,40}(?:\.[0-9]{1,40})?)\s*/\s*([0-9]{1,40})(.*)", re.DOTALL)
-_TIMES = re.compile(r"(\S.*?)\s*(?:(?<![a-zA-Z])[xX]|×)\s*([1-9][0-9]?)\s*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +63,7 @@ class LinearDensity:
         if not _FINEST <= value <= _COARSEST:
             raise HemError(
                 f"A linear density of {shown(value)} tex is no yarn's: it must be from 0.001 to 100000 tex; "
-                f"{_EXAMPLE}"
+                f"{YARN_EXAMPLE}"
             )
         object.__setattr__(self, "tex", value)
 
@@ -115,20 +89,9 @@ class LinearDensity:
         (Fraction(135, 1), Fraction(3360, 1))
         >>> LinearDensity.parse("30")
         Traceback (most recent call last):
-        hemcalc.errors.HemError: The yarn '30' does not say its system, which is tex, dtex, den, Ne, ...
+        hemcalc.errors.HemError: The yarn '30' must be a number and its system, which is tex, dtex, ...
         """
-        if not isinstance(text, str):
-            raise HemError(f"A linear density is written as text, not as {shown(text)}; {_EXAMPLE}")
-        plain, plies = text.strip(), 1
-        if match := _TIMES.fullmatch(plain):
-            plain, plies = match.group(1), int(match.group(2))
-        system, figure = _system_and_figure(plain, text)
-        if match := _FOLDED.fullmatch(figure):
-            return cls(_folded(match, system, text) * plies)
-        number, rest = leading_number(figure, "a linear density")
-        if number is None or rest or not number:
-            raise HemError(f"The yarn {shown(text)} must have a number, more than 0; {_EXAMPLE}")
-        return cls(_tex(number, system) * plies)
+        return cls(read_yarn(text))
 
     @classmethod
     def weighed(cls, grams: object, length: Length | str) -> LinearDensity:
@@ -157,48 +120,45 @@ class LinearDensity:
         return cls(mass * 1_000_000 / as_length(length, "length").mm)
 
     @classmethod
-    def from_count(cls, number: object, system: str) -> LinearDensity:
+    def from_number(cls, number: object, system: str) -> LinearDensity:
         """The linear density of a number in a system, both given apart, as a slider does.
 
         Examples
         --------
-        >>> LinearDensity.from_count(60, "Nm").tex
+        >>> LinearDensity.from_number(60, "Nm").tex
         Fraction(50, 3)
         """
-        value = exact_number(number, "a yarn number")
-        if value <= 0 or system not in SYSTEMS:
-            raise HemError(
-                f"The yarn number {shown(value)} in {shown(system)} must be more than 0, in one of "
-                f"{', '.join(SYSTEMS)}; {_EXAMPLE}"
-            )
-        return cls(_tex(value, system))
+        value = exact_number(number, "a yarn's number")
+        if value <= 0:
+            raise HemError(f"A yarn's number is {shown(value)}, but must be more than 0; {YARN_EXAMPLE}")
+        return cls(tex_from_number(value, one_of(system, SYSTEMS, "system")))
 
     @property
     def denier(self) -> Fraction:
         """Grams in 9000 m."""
-        return self.tex * 9
+        return self.number("den")
 
     @property
     def metric_count(self) -> Fraction:
         """Kilometres in a kilogram."""
-        return _TEX_OF_ONE["Nm"] / self.tex
+        return self.number("Nm")
 
     @property
     def cotton_count(self) -> Fraction:
         """Hanks of 840 yd in a pound."""
-        return _TEX_OF_ONE["Ne"] / self.tex
+        return self.number("Ne")
 
     @property
     def linen_lea(self) -> Fraction:
         """Leas of 300 yd in a pound."""
-        return _TEX_OF_ONE["lea"] / self.tex
+        return self.number("lea")
 
     @property
     def yards_per_pound(self) -> Fraction:
         """Yards in a pound."""
-        return self.cotton_count * _YARDS_PER_HANK
+        return self.cotton_count * YARDS_PER_HANK
 
-    def count(self, system: str) -> Fraction:
+    def number(self, system: str) -> Fraction:
         """The yarn's number in a system.
 
         Raises
@@ -206,11 +166,7 @@ class LinearDensity:
         HemError
             If the system is none of `SYSTEMS`.
         """
-        if system in _TEX_IN:
-            return self.tex / _TEX_IN[system]
-        if system in _TEX_OF_ONE:
-            return _TEX_OF_ONE[system] / self.tex
-        raise HemError(f"The system {shown(system)} must be one of {', '.join(SYSTEMS)}; for example 'tex'.")
+        return number_from_tex(self.tex, one_of(system, SYSTEMS, "system"))
 
     def text(self, system: str = "tex") -> str:
         """The linear density in words: three figures, ≈ in front if that rounded it.
@@ -220,7 +176,7 @@ class LinearDensity:
         >>> LinearDensity(20).text("den"), LinearDensity(20).text("lea")
         ('180 den', '≈ 82.7 lea')
         """
-        exact = self.count(system)
+        exact = self.number(system)
         step = Fraction(1)
         while exact < 100 * step:
             step /= 10
@@ -247,40 +203,3 @@ def as_density(value: object, about: str = "yarn") -> LinearDensity:
         return LinearDensity.parse(value)
     except HemError as error:
         raise HemError(f"{about}: {error}", about) from None
-
-
-def _tex(number: Fraction, system: str) -> Fraction:
-    return number * _TEX_IN[system] if system in _TEX_IN else _TEX_OF_ONE[system] / number
-
-
-def _system_and_figure(plain: str, text: str) -> tuple[str, str]:
-    """The system that stands before or after the figure, and the figure."""
-    folded = plain.casefold()
-    for spelling in sorted(_SYSTEM_OF, key=len, reverse=True):
-        if folded.endswith(spelling):
-            figure = plain[: -len(spelling)].strip()
-        elif folded.startswith(spelling):
-            figure = plain[len(spelling) :].strip()
-        else:
-            continue
-        if figure and not figure[-1].isalpha() and not figure[0].isalpha():
-            return _SYSTEM_OF[spelling], figure
-    raise HemError(
-        f"The yarn {shown(text)} does not say its system, which is {', '.join(SYSTEMS)}; {_EXAMPLE}"
-    )
-
-
-def _folded(match: re.Match[str], system: str, text: str) -> Fraction:
-    """Tex of a yarn written single/plies, in a system where folding divides the count."""
-    single, plies, rest = match.groups()
-    if system in _TEX_IN:
-        raise HemError(
-            f"The yarn {shown(text)} is folded, which in {system} is written with a times sign; "
-            f"for example '20 {system} x 2'."
-        )
-    if rest.strip() or not 1 <= int(plies) <= 99 or Fraction(single) < int(plies):
-        raise HemError(
-            f"The yarn {shown(text)} must give the count of the single thread, then the plies; "
-            f"for example '{system} 60/2' for two threads of {system} 60."
-        )
-    return _tex(Fraction(single), system) * int(plies)
