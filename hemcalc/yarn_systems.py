@@ -20,7 +20,7 @@ __all__ = [
     "YARN_EXAMPLE",
     "number_from_tex",
     "read_yarn",
-    "tex",
+    "tex_from_number",
 ]
 
 #: Grams in the international pound, exact, since 1 July 1959 (Wikipedia, "International yard
