@@ -138,10 +138,9 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
         figure, rest = leading_number(value, about)
         if figure is not None and rest in ("", "%", "per cent", "percent"):
             number = figure / 100 if rest else figure
-    elif isinstance(value, float):
-        number = exact_number(Decimal(repr(value)), about) if math.isfinite(value) and value < 1e6 else None
-    elif isinstance(value, int | Fraction | Decimal) and not isinstance(value, bool):
-        number = exact_number(value, about)
+    elif abs(_number(value)) <= 1:
+        # A float such as 0.15 means the decimal that was typed.
+        number = exact_number(Decimal(repr(value)) if isinstance(value, float) else value, about)
     if number is None or not 0 <= number <= most:
         raise HemError(
             f"{about} is {shown(value)}, but must be a share from 0 % to {float(most * 100):g} %; "

@@ -10,6 +10,7 @@ from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import whole_threads
 from hemcalc.hemmed import SIDES, HemmedPiece
 from hemcalc.lengths import Length
+from hemcalc.measured import measured_mm
 from hemcalc.plain_stitch import basting_stitch, ladder_stitch, whip_stitch
 from hemcalc.stitch import Measure
 from hemcalc.thread_range import Cases
@@ -73,7 +74,7 @@ def basting_amount(piece: HemmedPiece, baste: tuple[Measure, Measure], cases: Ca
             crossing += _line_length(piece, name, line)
             right_out += _line_length(piece, name, "cut")
     lengths = (float(crossing.mm), float((crossing + right_out).mm) / 2, float(right_out.mm))
-    over, under = baste
+    over, under = (measured_mm(part, "baste", example="('1/4 in', '1/4 in')") for part in baste)
     low, middle, high = (
         long * basting_stitch(over, under, case.thickness_mm).per_mm
         for long, case in zip(lengths, cases, strict=True)
