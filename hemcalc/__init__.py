@@ -5,20 +5,31 @@ Importing hemcalc brings in the standard library only; figures are in `hemcalc.d
 panels with sliders in `hemcalc.panels`.
 """
 
+import sys
+
+# First of all, and in words that any older Python can read, so that it says this and no traceback.
+if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, which would check it
+    sys.exit(
+        "hemcalc needs Python 3.11 or newer, and this one is Python "
+        + sys.version.split()[0]
+        + "; install a newer one and call it by its name, for example: python3.12 -m hemcalc open"
+    )
+
 from hemcalc.answers import Verdict, judge
 from hemcalc.bend import bend_length, neutral_share
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count, MeasuredCount
-from hemcalc.edge import Band, Edge, MarginRule, plan_edge
+from hemcalc.edge import Band, Edge, plan_edge
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES, example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
-from hemcalc.margin import RuleTable, rule_table
-from hemcalc.piece import Corners, Piece
+from hemcalc.margin import MarginRule
+from hemcalc.piece import Piece
+from hemcalc.rule_table import RuleTable, rule_table
 from hemcalc.section import Section, plan_section
-from hemcalc.sizes import Extent, Sides, Size
+from hemcalc.sizes import Corners, Extent, Sides, Size
 
 __all__ = [
     "EXAMPLES",
