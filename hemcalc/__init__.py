@@ -24,15 +24,18 @@ from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES, example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
+from hemcalc.groups import Spacing
 from hemcalc.lengths import Length
 from hemcalc.margin import MarginRule
 from hemcalc.piece import Piece
+from hemcalc.reach import Allowances
 from hemcalc.rule_table import RuleTable, rule_table
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Corners, Extent, Sides, Size
 
 __all__ = [
     "EXAMPLES",
+    "Allowances",
     "Band",
     "Corner",
     "Corners",
@@ -50,13 +53,23 @@ __all__ = [
     "Section",
     "Sides",
     "Size",
+    "Spacing",
+    "Suggestion",
     "Verdict",
+    "Weave",
     "bend_length",
     "example",
     "judge",
     "neutral_share",
+    "open_line",
+    "piece_spacings",
     "plan_corner",
     "plan_edge",
     "plan_section",
+    "rest_of_side",
     "rule_table",
+    "space_stitches",
+    "steps_at",
+    "suggest_clear",
+    "ways_at",
 ]

@@ -59,6 +59,7 @@ CORE = (
     "sizes",
     "fit",
     "piece",
+    "suggestions",
     # for learners
     "answers",
     "examples",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from hemcalc.draw.corner_threads import CornerThreads
 from hemcalc.draw.look import type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.strands import turned_back
-from hemcalc.draw.weave_lens import CornerThreads
 from hemcalc.weave import Weave
 from hemcalc.weave_ways import CornerWay, ways_at
 

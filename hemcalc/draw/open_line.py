@@ -8,7 +8,6 @@ and the mirror of it for the left. Off-size groups have a pattern and a number.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from textwrap import wrap
 
@@ -17,13 +16,14 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
 from hemcalc.counts import Count, as_count
+from hemcalc.draw.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words, way
 from hemcalc.draw.look import BANDS, INK, LINES, TYPE, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.errors import HemError
 from hemcalc.groups import Spacing
 
-__all__ = ["OFF_SIZE", "OpenLineRows", "Placed", "Spaced", "draw_open_line", "in_rows", "open_line_alt"]
+__all__ = ["OFF_SIZE", "OpenLineRows", "draw_open_line"]
 
 #: An off-size group: no band has this pattern.
 OFF_SIZE = BandLook("#f7d7e6", "xx")
@@ -39,46 +39,6 @@ _PATTERN = "#9a9a9a"
 _NAN = float("nan")
 
 Points = list[tuple[float, float]]
-
-
-@dataclass(frozen=True, slots=True)
-class Spaced:
-    """What the picture shows: a side's groups, on cloth of this count, lengths in this unit."""
-
-    spacing: Spacing
-    count: Count
-    unit: str
-    #: Sentences that stand below the rows.
-    advice: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """One group in its row: its number in the order of work, and the threads worked before it."""
-
-    number: int
-    size: int
-    before: int
-
-
-def in_rows(spacing: Spacing, most: int) -> list[list[Placed]]:
-    """The groups in the order of work, broken into rows of at most so many threads.
-
-    Examples
-    --------
-    >>> from hemcalc.spacing import space_stitches
-    >>> [[group.size for group in row] for row in in_rows(space_stitches(23), 12)]
-    [[4, 4, 4], [3, 4, 4]]
-    """
-    rows: list[list[Placed]] = [[]]
-    before = 0
-    for number, size in enumerate(spacing.groups, start=1):
-        if before + size > most:
-            rows.append([])
-            before = 0
-        rows[-1].append(Placed(number, size, before))
-        before += size
-    return rows
 
 
 class OpenLineRows:
@@ -255,7 +215,7 @@ class OpenLineRows:
     def _head(self, spaced: Spaced) -> Iterator[Label]:
         spacing = spaced.spacing
         yield Label(-_CORNER, 0, headline(spaced), "left", "top", bold=True)
-        words = f"start here: {spacing.hand} hand, from {_way(spacing)}"
+        words = f"start here: {spacing.hand} hand, from {way(spacing)}"
         y = self._top + 0.55 * self._line
         yield _beside(self.place(spacing, 5.8 + 0.5 * self._line), y, words, spacing.hand)
         bands = "top: clear band; bottom: hem"
@@ -271,9 +231,9 @@ class OpenLineRows:
             middles = [
                 self.place(spacing, (run[0].before + run[-1].before + run[-1].size) / 2) for run in runs
             ]
-            words = [_run_words(run, "groups ") for run in runs]
+            words = [run_words(run, "groups ") for run in runs]
             if sum(self._wide(word) for word in words) > self.a_row:
-                words = [_run_words(run, "") for run in runs]
+                words = [run_words(run, "") for run in runs]
             wide = [self._wide(word) for word in words]
             for run, spot, word in zip(runs, self._apart(middles, wide), words, strict=True):
                 off = run[0].size != spacing.group
@@ -350,51 +310,6 @@ multiple of 4: 1 group of 3, as few as can be.
     sheet = Sheet(9, height, dpi=150, size=type_size(size))
     OpenLineRows(sheet, (0.01, 0.015, 0.98, 0.97), [(a_row, rows)]).update(spaced)
     return Still(sheet, open_line_alt(spaced))
-
-
-def headline(spaced: Spaced) -> str:
-    """Threads, length and groups of the side, in a line."""
-    spacing = spaced.spacing
-    length = spaced.count.width(spacing.threads).text(spaced.unit)
-    regular = spacing.count - spacing.off_size
-    sizes = ((regular, spacing.group), (spacing.off_size, spacing.off_group))
-    parts = ", ".join(f"{many} of {size}" for many, size in sizes if many)
-    return f"{spacing.threads} threads, {length}, in {_groups(spacing)}: {parts}"
-
-
-def open_line_alt(spaced: Spaced) -> str:
-    """The picture in words, with its numbers."""
-    spacing = spaced.spacing
-    length = spaced.count.width(spacing.threads).text(spaced.unit)
-    if spacing.off_size:
-        places = ", ".join(str(place) for place in spacing.off_places)
-        which = (
-            f"is off-size: number {places}" if spacing.off_size == 1 else f"are off-size: numbers {places}"
-        )
-        off = f"of which {spacing.off_size} {which}, of {spacing.off_group} threads"
-    else:
-        off = f"all of {spacing.group} threads"
-    words = (
-        f"An open line of {spacing.threads} threads, {length}, in {_groups(spacing)}, {off}. "
-        f"{spacing.hand.capitalize()} hand: {spacing.sentence}"
-    )
-    return " ".join((words, *spacing.notes, *spaced.advice))
-
-
-def _groups(spacing: Spacing) -> str:
-    return f"{spacing.count} group{'' if spacing.count == 1 else 's'}"
-
-
-def _way(spacing: Spacing) -> str:
-    return "right to left" if spacing.hand == "right" else "left to right"
-
-
-def _run_words(run: Sequence[Placed], noun: str) -> str:
-    """Which groups a stretch holds, and of how many threads."""
-    first, last, size = run[0].number, run[-1].number, run[0].size
-    if first == last:
-        return f"{noun.replace('groups', 'group')}{first}: {size}"
-    return f"{noun}{first}–{last}: {size} each"
 
 
 def _beside(x: float, y: float, text: str, side: str) -> Label:

@@ -8,19 +8,26 @@ stand along two sides.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from matplotlib.collections import LineCollection, PolyCollection
 
-from hemcalc.crossings import COLUMN, ROW, Cloth
+from hemcalc.crossings import ROW
 from hemcalc.darning import Tail
-from hemcalc.draw.look import BANDS, INK, PAPER, BandLook, type_size
+from hemcalc.draw.corner_threads import (
+    CornerThreads,
+    open_squares,
+    set_width,
+    thread_layers,
+    thread_widths,
+)
+from hemcalc.draw.look import BANDS, INK, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.draw.strands import hangs, loose_end, strands, turned_back, turns
+from hemcalc.draw.strands import hangs, loose_end, turned_back
 from hemcalc.exact import whole_threads
 from hemcalc.lengths import Length
 from hemcalc.openlines import Side
@@ -30,7 +37,7 @@ from hemcalc.weave_steps import WeaveStep, steps_at
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["LENS_SHEET", "NEAR", "CornerThreads", "LensShown", "WeaveLens", "draw_weave", "lens_alt"]
+__all__ = ["LENS_SHEET", "NEAR", "LensShown", "WeaveLens", "draw_weave", "lens_alt"]
 
 #: Threads of the hem that are shown when the lens is close to the corner.
 NEAR = 7
@@ -38,10 +45,6 @@ LENS_SHEET = (9.0, 5.3)  # inches
 
 _INSIDE = 3  # threads shown on the design's side of the open line
 _LEFT, _LENS = 0.68, 4.6  # inches
-_THICK = 0.42  # width of a thread, pitches
-_EDGE = 1.2  # its outline, both sides together, points
-_TAIL = "#1f4e79"
-_FILL = {ROW: "#dcd5c4", COLUMN: "#f4efe4", "tail": _TAIL, "loose": _TAIL}
 _KEY = (
     (ROW, "threads as woven"),
     ("tail", "tail of a cut thread"),
@@ -50,8 +53,6 @@ _KEY = (
 )
 _SAMPLE, _KEY_LINE = 34.0, 18.0  # points
 _LETTER = 0.56  # width of a letter, about, in sizes of type
-
-Points = list[tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,46 +104,6 @@ class LensShown:
         """The places that stay open at the corner, once they are open."""
         cloth = self.step.cloth
         return tuple(place for place in self.weave.open_square(self.corner) if cloth.crossing(*place).open)
-
-
-class CornerThreads:
-    """The threads of a corner alone: made once for some axes, then updated."""
-
-    def __init__(self, sheet: Sheet, axes: Axes) -> None:
-        self.sheet = sheet
-        self.axes = axes
-        self.layers = {look: _layers(look) for look in (ROW, COLUMN, "tail", "loose", "behind")}
-        self.open_places = _open_places()
-        for artist in (*(layer for layers in self.layers.values() for layer in layers), self.open_places):
-            axes.add_collection(artist, autolim=False)
-            sheet.moving(axes, artist)
-
-    def look_at(self, rows: range, columns: range) -> None:
-        """Set the axes on a window: on a square round it, so that threads lie as close both ways."""
-        half = max(len(rows), len(columns)) / 2
-        x, y = (columns[0] + columns[-1]) / 2, -(rows[0] + rows[-1]) / 2
-        self.axes.set_xlim(x - half, x + half)
-        self.axes.set_ylim(y - half, y + half)
-
-    def show(
-        self,
-        cloth: Cloth,
-        window: tuple[range, range],
-        turned: Sequence[Tail],
-        loose: Iterable[Sequence[tuple[float, float]]] = (),
-        opened: Iterable[tuple[int, int]] = (),
-    ) -> None:
-        """Show a window of a cloth, with the tails that have turned, loose ends and open places."""
-        segments: dict[str, list[Points]] = {look: [] for look in self.layers}
-        for strand in (*strands(cloth, *window, turned), *turns(cloth, turned)):
-            segments[strand.direction if strand.look == "woven" else strand.look].append(_page(strand.points))
-        segments["loose"] = [_page(points) for points in loose]
-        pitch = 1 / self.sheet.points(self.axes)[0]
-        for look, layers in self.layers.items():
-            for layer, (width, dashes) in zip(layers, _widths(look, pitch), strict=True):
-                layer.set_segments(segments[look])
-                _set_width(layer, width, dashes)
-        self.open_places.set_verts([_cell(row, column) for row, column in opened])
 
 
 class WeaveLens:
@@ -315,52 +276,9 @@ def _spans(side: Side, lines: range) -> Iterator[tuple[str, str, float, float]]:
             yield band.name, numbers, min(here) - 0.5, max(here) + 0.5
 
 
-def _page(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Columns across and rows down, on a page where up is positive."""
-    return [(x, -y) for x, y in points]
-
-
-def _cell(row: int, column: int) -> list[tuple[float, float]]:
-    half = 0.42
-    corners = ((-half, half), (half, half), (half, -half), (-half, -half))
-    return [(column + x, -row + y) for x, y in corners]
-
-
 def _ring(x: float, y: float) -> list[tuple[float, float]]:
     turn = [2 * math.pi * i / 36 for i in range(37)]
     return [(x + 0.75 * math.cos(angle), y + 0.75 * math.sin(angle)) for angle in turn]
-
-
-def _layers(look: str) -> list[LineCollection]:
-    """The lines, one over the other, that a thread of this look is made of."""
-    if look == "behind":
-        colours = [INK]  # a hidden line, drawn over what hides it
-    else:
-        colours = [INK, _FILL[look], *([PAPER] if look in ("tail", "loose") else [])]
-    return [LineCollection([], colors=colour, capstyle="butt", joinstyle="round") for colour in colours]
-
-
-def _widths(look: str, pitch: float) -> list[tuple[float, tuple[float, float] | None]]:
-    """Width in points and dashes of each of its layers, for threads so many points apart."""
-    if look == "behind":
-        return [(0.14 * pitch, (1.6, 1.2))]
-    thread: list[tuple[float, tuple[float, float] | None]] = [
-        (_THICK * pitch + _EDGE, None),
-        (_THICK * pitch, None),
-    ]
-    return [*thread, (0.16 * pitch, (1.5, 1.2))] if look in ("tail", "loose") else thread
-
-
-def _set_width(layer: LineCollection, width: float, dashes: tuple[float, float] | None) -> None:
-    layer.set_linewidth(width)
-    if dashes is not None:
-        layer.set_linestyle([(0.0, dashes)])  # in widths of the line
-
-
-def _open_places() -> PolyCollection:
-    return PolyCollection(
-        [], facecolors="none", edgecolors=INK, linewidths=1.6, linestyles=[(0.0, (2.0, 1.0))]
-    )
 
 
 def _band(look: BandLook) -> PolyCollection:
@@ -377,14 +295,14 @@ def _key(axes: Axes) -> list[LineCollection | PolyCollection]:
     for i, (look, _) in enumerate(_KEY):
         y = bottom + (len(_KEY) - i - 0.5) * _KEY_LINE
         if look == "open":
-            square = _open_places()
+            square = open_squares()
             square.set_verts([[(x, y + up) for x, up in ((11, -6), (23, -6), (23, 6), (11, 6))]])
             samples.append(square)
             continue
-        layers = _layers(look)
-        for layer, (width, dashes) in zip(layers, _widths(look, 16.0), strict=True):
+        layers = thread_layers(look)
+        for layer, (width, dashes) in zip(layers, thread_widths(look, 16.0), strict=True):
             layer.set_segments([[(0.0, y), (_SAMPLE, y)]])
-            _set_width(layer, width, dashes)
+            set_width(layer, width, dashes)
         samples += layers
     for sample in samples:
         axes.add_collection(sample, autolim=False)

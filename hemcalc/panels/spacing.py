@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from hemcalc.counts import Count
-from hemcalc.draw.open_line import OpenLineRows, Spaced, open_line_alt
+from hemcalc.draw.group_rows import Spaced, open_line_alt
+from hemcalc.draw.open_line import OpenLineRows
 from hemcalc.draw.sheet import Sheet
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES
