@@ -34,7 +34,7 @@ class LaidOut(Protocol):
     """A plan of cutting that says how much cloth to buy."""
 
     @property
-    def length_to_buy(self) -> Length: ...
+    def to_buy(self) -> Length: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +192,7 @@ class Workshop:
         names = tuple(linen.name for linen in self.linens)
         known = dict(self.lengths)
         for name, given in lengths.items():
-            said = given.length_to_buy if isinstance(given, LaidOut) else given
+            said = given.to_buy if isinstance(given, LaidOut) else given
             known[one_of(name, names, "linen")] = as_length(said, name)
         return replace(self, lengths=MappingProxyType(known))
 

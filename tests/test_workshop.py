@@ -58,7 +58,7 @@ def test_cost_is_the_sum_of_lines_and_says_what_it_is_without():
 
 
 def test_a_length_comes_from_any_plan_that_says_one():
-    plan = SimpleNamespace(length_to_buy=Length.parse("45 cm"))
+    plan = SimpleNamespace(to_buy=Length.parse("45 cm"))
     shop = Workshop("Class", [KITS["coaster"]], LINENS, SHOP).with_lengths({"linen coaster": plan})
     assert shop.shopping[0].need == Length(450)
     assert shop.shopping[0].units == 5

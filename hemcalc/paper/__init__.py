@@ -1,0 +1,27 @@
+"""Pages for the printer, at true scale: sheets, gauge cards, paper mitres, keys, lists and labels."""
+
+from hemcalc.paper.gauge_card import gauge_card, save_gauge_card
+from hemcalc.paper.kit_labels import kit_labels, save_kit_labels
+from hemcalc.paper.leader_key import leader_key, save_leader_key
+from hemcalc.paper.leaflet import Leaflet, bind
+from hemcalc.paper.learner_sheet import StepLike, learner_sheet, save_learner_sheet
+from hemcalc.paper.paper_mitre import paper_mitre, save_paper_mitre
+from hemcalc.paper.shopping_list import save_shopping_list, shopping_list
+
+__all__ = [
+    "Leaflet",
+    "StepLike",
+    "bind",
+    "gauge_card",
+    "kit_labels",
+    "leader_key",
+    "learner_sheet",
+    "paper_mitre",
+    "save_gauge_card",
+    "save_kit_labels",
+    "save_leader_key",
+    "save_learner_sheet",
+    "save_paper_mitre",
+    "save_shopping_list",
+    "shopping_list",
+]

@@ -1,0 +1,173 @@
+"""A hem gauge card: cut out at true size, its marks say where folds and cut run.
+
+Its upper edge is laid on the cloth with the left end on the open line, its lower edge with the
+left end on the cut edge: the same lines, measured from either side.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hemcalc.edge import Edge
+from hemcalc.errors import HemError, one_of
+from hemcalc.kit import Kit
+from hemcalc.lengths import UNITS, Length
+from hemcalc.paper.cautions import CHILDREN, PAPER_BLADE
+from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.learner_sheet import as_kit
+from hemcalc.paper.letters import wide
+from hemcalc.paper.numbers import alike
+from hemcalc.paper.page import Page
+
+__all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
+
+_CARD = 64.0  # height, mm
+_STEP = 6.5  # from one mark's words to the next, mm
+
+
+def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
+    """The marks of an edge's gauge: name and distance, from the open line and from the cut.
+
+    Parameters
+    ----------
+    edge : Edge
+        As it is in hand.
+
+    Examples
+    --------
+    >>> from hemcalc.examples import example
+    >>> marks = gauge_marks(example("bread cloth").edges_in_hand.left)
+    >>> [(name, place.text("in")) for name, place in marks["open line"].items()]
+    [('hem: fold 1', '1/2 in'), ('two hems: fold 2', '1 in'), ('cut', '1 1/4 in')]
+    >>> [(name, place.text("in")) for name, place in marks["cut edge"].items()]
+    [('turn: fold 2', '1/4 in'), ('turn and hem: fold 1', '3/4 in'), ('open line', '1 1/4 in')]
+    """
+    hem, turn = edge.hem, edge.turn
+    out = {"hem: fold 1": hem, "two hems: fold 2": 2 * hem, "cut": 2 * hem + turn}
+    back = {"turn: fold 2": turn, "turn and hem: fold 1": turn + hem, "open line": turn + 2 * hem}
+    if not turn:
+        del out["two hems: fold 2"], back["turn: fold 2"]
+    return {
+        "open line": {name: edge.width(threads) for name, threads in out.items()},
+        "cut edge": {name: edge.width(threads) for name, threads in back.items()},
+    }
+
+
+def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "") -> Leaflet:
+    """The gauge card of a kit's piece, one for each kind of side.
+
+    Parameters
+    ----------
+    kit : Kit
+        Whose hem.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"`` for the words; the marks are exact.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+    note : str
+        A line for the foot of each page.
+
+    Raises
+    ------
+    HemError
+        If a card doesn't fit on the sheet at true size, or an input is none.
+
+    Examples
+    --------
+    >>> from hemcalc.example_workshop import example_workshop
+    >>> gauge_card(example_workshop().kits[0])
+    Leaflet('Hem gauge: bread cloth', 1 page)
+    """
+    one_of(unit, UNITS, "unit")
+    title = f"Hem gauge: {as_kit(kit).kind}"
+    with printing():
+        flow = Flow(paper_size(paper), title, note)
+        flow.title_line(f"{title}, {kit.learner}")
+        flow.paragraph(
+            "Check the bar at the foot of this page with a ruler first. Cut the card out along its outer "
+            "line. Upper edge: lay the left end on the open line's outer edge; its marks then say where the "
+            "hem folds and where the cloth is cut. Lower edge: lay the left end on the cut edge; its marks say "
+            "where the turn and the hem fold. The cloth is measured as it is in hand."
+        )
+        shown = []
+        for sides, edge in _kinds(kit):
+            marks = gauge_marks(edge)
+            across = _width(marks, unit)
+            if across > flow.room:
+                raise HemError(
+                    f"The gauge card of {kit.kind} would be {across:.0f} mm wide, but {flow.paper.name} has "
+                    f"{flow.room:.0f} mm of room at true size; for example measure with a ruler.",
+                    "paper",
+                )
+            flow.gap(4)
+
+            page, x, y = flow.place(_CARD, "The gauge card")
+            _card(page, x, y, across, f"{kit.kind}: {sides}", marks, unit)
+            shown += [f"{name} {place.text(unit)}" for name, place in marks["open line"].items()]
+        flow.cautions((PAPER_BLADE, CHILDREN))
+        return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
+
+
+def save_gauge_card(
+    path: str | os.PathLike[str],
+    kit: Kit,
+    *,
+    unit: str = "in",
+    paper: str = "A4",
+    note: str = "",
+    replace: bool = False,
+) -> Path:
+    """Save the gauge card as PDF; as `gauge_card` and `Leaflet.save`."""
+    return gauge_card(kit, unit=unit, paper=paper, note=note).save(path, replace=replace)
+
+
+def _kinds(kit: Kit) -> list[tuple[str, Edge]]:
+    """Edges whose hem and turn differ as lengths: a clear band makes no other gauge."""
+    kinds: dict[tuple[Length, Length], tuple[str, Edge]] = {}
+    for sides, edge in alike(kit.piece, in_hand=True):
+        same = edge.hem_width, edge.turn_width
+        known = kinds.get(same)
+        kinds[same] = (f"{known[0]} and {sides}", known[1]) if known else (sides, edge)
+    if len(kinds) == 1:
+        return [("all sides", edge) for _, edge in kinds.values()]
+    return list(kinds.values())
+
+
+def _words(name: str, place: Length, unit: str) -> str:
+    return f"{name}, {place.text(unit)}"
+
+
+def _width(marks: dict[str, dict[str, Length]], unit: str) -> float:
+    """Width of the card: its furthest mark, and the words behind it."""
+    widest = max(
+        wide(_words(name, place, unit), TEXT) for row in marks.values() for name, place in row.items()
+    )
+    furthest = max(float(place.mm) for row in marks.values() for place in row.values())
+    return furthest + widest + 12
+
+
+def _card(
+    page: Page,
+    x: float,
+    y: float,
+    across: float,
+    name: str,
+    marks: dict[str, dict[str, Length]],
+    unit: str,
+) -> None:
+    page.box(x, y, across, _CARD, kind="edge")
+    for (datum, row), way in zip(marks.items(), (1, -1), strict=True):
+        base = y if way > 0 else y + _CARD
+        beside = x + max(float(place.mm) for place in row.values()) + 4
+        # The furthest mark is the shortest, so that no leader crosses a mark.
+        for i, (said, place) in enumerate(reversed(list(row.items()))):
+            at, level = x + float(place.mm), base + way * (4 + i * _STEP)
+            page.line([(at, base), (at, level)], "edge")
+            page.line([(at, level), (beside, level)])
+            page.text(beside + 1, level - 2.3, _words(said, place, unit), TEXT)
+        level = base + way * (4 + len(row) * _STEP)
+        page.text(x + 2, level - 2.3, f"left end: {datum}", TEXT)
+    page.text(x + 2, y + _CARD / 2 - 2, name, TEXT, bold=True)

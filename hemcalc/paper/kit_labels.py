@@ -1,0 +1,92 @@
+"""Kit labels: one for each bag, several to a page, to cut apart."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hemcalc.kit import Kit
+from hemcalc.paper.cautions import PAPER_BLADE
+from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.leader_key import as_workshop
+from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.letters import high, wrapped
+from hemcalc.workshop import Workshop
+
+__all__ = ["kit_labels", "save_kit_labels"]
+
+_ACROSS = 2
+_PAD = 3.0  # from a label's edge to its words, mm
+_NAME = 12.0
+
+
+def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
+    """A label for each kit of a workshop, the spares' last.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        The class.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+
+    Raises
+    ------
+    HemError
+        If an input is none.
+
+    Examples
+    --------
+    >>> from hemcalc.example_workshop import example_workshop
+    >>> kit_labels(example_workshop()).title
+    'Kit labels: Autumn linen workshop'
+    """
+    title = f"Kit labels: {as_workshop(workshop).title}"
+    kits = workshop.every_kit
+    with printing():
+        flow = Flow(paper_size(paper), title, workshop.note)
+        flow.paragraph(f"Cut apart along the broken lines. {PAPER_BLADE}")
+        flow.gap(2)
+        across = flow.room / _ACROSS
+        labels = [_lines(kit, workshop, across - 2 * _PAD) for kit in kits]
+        down = max(_height(name, words) for name, words in labels)
+        for i in range(0, len(labels), _ACROSS):
+            flow.keep(down, "A row of labels")
+            for j, (name, words) in enumerate(labels[i : i + _ACROSS]):
+                x, y = flow.left + j * across, flow.y
+                flow.page.box(x, y, across, down, kind="cut")
+                for k, line in enumerate(name):
+                    flow.page.text(x + _PAD, y + _PAD + high(_NAME, k), line, _NAME, bold=True)
+                y += _PAD + high(_NAME, len(name)) + 1
+                for k, line in enumerate(words):
+                    flow.page.text(x + _PAD, y + high(TEXT, k), line, TEXT)
+            flow.y += down
+        return flow.leaflet(title, f"{len(kits)} labels, for {len(workshop.kits)} learners and the spares.")
+
+
+def save_kit_labels(
+    path: str | os.PathLike[str], workshop: Workshop, *, paper: str = "A4", replace: bool = False
+) -> Path:
+    """Save the kit labels as PDF; as `kit_labels` and `Leaflet.save`."""
+    return kit_labels(workshop, paper=paper).save(path, replace=replace)
+
+
+def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[str]]:
+    unit = workshop.unit
+    across, down = (side.text(unit) for side in kit.to_cut(unit))
+    said = (
+        f"{kit.kind}, {kit.hand} hand",
+        f"cloth: {across} across × {down} down, {kit.piece.fabric.across}",
+        f"{kit.thread}: {kit.thread_to_have.text('cm')}",
+        f"{kit.basting}: {kit.basting_to_have.text('cm')}",
+        f"{kit.needle}: {kit.needles}, to be counted in again",
+        "sheet, hem gauge and paper mitre",
+        workshop.title,
+    )
+    words = [line for text in said for line in wrapped(text, room, TEXT)]
+    return wrapped(kit.learner, room, _NAME, True), words
+
+
+def _height(name: list[str], words: list[str]) -> float:
+    return high(_NAME, len(name)) + high(TEXT, len(words)) + 2 * _PAD + 1

@@ -1,0 +1,106 @@
+"""The leader's key: every kind of piece with its numbers and who works it, to check a class by."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hemcalc.errors import HemError, shown
+from hemcalc.kit import Kit
+from hemcalc.paper.cautions import BLADE, CHILDREN, EYES, IRON, NEEDLES
+from hemcalc.paper.flow import Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.numbers import cloth_rows, edge_rows, groups_said, notes_of
+from hemcalc.workshop import Workshop
+
+__all__ = ["as_workshop", "leader_key", "save_leader_key"]
+
+
+def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
+    """The key of a workshop.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        The class.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+
+    Raises
+    ------
+    HemError
+        If an input is none.
+
+    Examples
+    --------
+    >>> from hemcalc.example_workshop import example_workshop
+    >>> leader_key(example_workshop()).title
+    "Leader's key: Autumn linen workshop"
+    """
+    unit = as_workshop(workshop).unit
+    title = f"Leader's key: {workshop.title}"
+    counted = f"{len(workshop.kits)} learners, {len(workshop.spares)} spare kits"
+    with printing():
+        flow = Flow(paper_size(paper), title, workshop.note)
+        flow.title_line(title)
+        flow.paragraph(
+            f"{counted}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
+        )
+        for kits in _kinds(workshop):
+            flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
+            flow.table(cloth_rows(kits[0], unit), (1, 4), head=False)
+            rows = edge_rows(kits[0].piece, unit)
+            flow.gap(1)
+            flow.table(rows, (2, *(1.2 for _ in rows[0][1:])))
+            hands = {kit.hand: kit for kit in kits}
+            for hand, kit in sorted(hands.items(), reverse=True):
+                for sentence in groups_said(kit):
+                    flow.paragraph(sentence if len(hands) == 1 else f"{hand.capitalize()} hand: {sentence}")
+            for sentence in notes_of(kits[0].piece):
+                flow.paragraph(sentence)
+        flow.cautions((BLADE, NEEDLES, IRON, EYES, CHILDREN))
+        return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
+
+
+def save_leader_key(
+    path: str | os.PathLike[str], workshop: Workshop, *, paper: str = "A4", replace: bool = False
+) -> Path:
+    """Save the leader's key as PDF; as `leader_key` and `Leaflet.save`."""
+    return leader_key(workshop, paper=paper).save(path, replace=replace)
+
+
+def as_workshop(value: object) -> Workshop:
+    """The value, if it is a Workshop.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+    """
+    if isinstance(value, Workshop):
+        return value
+    raise HemError(
+        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
+    )
+
+
+def _kinds(workshop: Workshop) -> list[list[Kit]]:
+    """Kits that differ only in who works them, and in which hand."""
+    kinds: list[list[Kit]] = []
+    for kit in workshop.every_kit:
+        for kits in kinds:
+            if _same(kit) == _same(kits[0]):
+                kits.append(kit)
+                break
+        else:
+            kinds.append([kit])
+    return kinds
+
+
+def _same(kit: Kit) -> tuple[object, ...]:
+    return kit.kind, kit.piece, kit.group, kit.thread, kit.needle, kit.needles, kit.plan
+
+
+def _who(kit: Kit) -> str:
+    return kit.learner if kit.hand == "right" else f"{kit.learner} (left hand)"

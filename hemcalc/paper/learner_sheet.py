@@ -1,0 +1,160 @@
+"""The learner's sheet: her piece's numbers, its edge as a ruler, its corner, the steps, the cautions."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Protocol
+
+from hemcalc.draw.mitre import CornerMitre, landing_words
+from hemcalc.draw.ruler import EdgeRuler
+from hemcalc.errors import HemError, one_of, shown
+from hemcalc.kit import Kit
+from hemcalc.lengths import UNITS
+from hemcalc.paper.cautions import BLADE, CHILDREN, EYES, IRON, NEEDLES
+from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.numbers import alike, cloth_rows, edge_rows, groups_said, notes_of
+
+__all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
+
+_RULER = 62.0  # height of the edge as a ruler, mm
+_CORNER = 84.0  # height of the corner's two pictures, mm
+_BETWEEN = 4.0
+_TICK = 7.0  # indent of a step's text, behind its box
+
+
+class StepLike(Protocol):
+    """One step of the finish."""
+
+    @property
+    def title(self) -> str: ...
+    @property
+    def text(self) -> str: ...
+    @property
+    def check(self) -> str: ...
+    @property
+    def caution(self) -> str | None: ...
+
+
+def learner_sheet(
+    kit: Kit, steps: Sequence[StepLike] = (), *, unit: str = "in", paper: str = "A4", note: str = ""
+) -> Leaflet:
+    """The sheet that lies beside the learner.
+
+    Parameters
+    ----------
+    kit : Kit
+        Hers.
+    steps : sequence of StepLike
+        The whole finish, a title, text, check and caution each.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"``.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+    note : str
+        A line for the foot of each page.
+
+    Raises
+    ------
+    HemError
+        If an input is none.
+
+    Examples
+    --------
+    >>> from hemcalc.example_workshop import example_workshop
+    >>> learner_sheet(example_workshop().kits[0])
+    Leaflet('Ada: bread cloth', 2 pages)
+    """
+    one_of(unit, UNITS, "unit")
+    title = f"{as_kit(kit).learner}: {kit.kind}"
+    with printing():
+        flow = Flow(paper_size(paper), title, note)
+        flow.title_line(title)
+        flow.table(cloth_rows(kit, unit), (1, 4), head=False)
+        rows = edge_rows(kit.piece, unit)
+        flow.gap(2)
+        flow.table(rows, (2, *(1.2 for _ in rows[0][1:])))
+        for sentence in (*groups_said(kit), *notes_of(kit.piece)):
+            flow.paragraph(sentence)
+        _rulers(flow, kit, unit)
+        _corner(flow, kit, unit)
+        _steps(flow, steps)
+        flow.cautions((BLADE, NEEDLES, IRON, EYES, CHILDREN))
+        return flow.leaflet(title, f"{rows[4][0]} {rows[4][1]}; {kit.cloth_text(unit)}.")
+
+
+def save_learner_sheet(
+    path: str | os.PathLike[str],
+    kit: Kit,
+    steps: Sequence[StepLike] = (),
+    *,
+    unit: str = "in",
+    paper: str = "A4",
+    note: str = "",
+    replace: bool = False,
+) -> Path:
+    """Save the learner's sheet as PDF; as `learner_sheet` and `Leaflet.save`."""
+    return learner_sheet(kit, steps, unit=unit, paper=paper, note=note).save(path, replace=replace)
+
+
+def as_kit(value: object) -> Kit:
+    """The value, if it is a Kit.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+    """
+    if isinstance(value, Kit):
+        return value
+    raise HemError(
+        f"kit is {shown(value)}, but must be a Kit; for example Kit('Ada', example('coaster')).", "kit"
+    )
+
+
+def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
+    """The edge as a ruler, once for each kind of side; no scale, since threads are counted."""
+    flow.heading("The edge, thread by thread (not to scale)", _RULER + high(TEXT))
+    for sides, edge in alike(kit.piece):
+        page, x, y = flow.place(_RULER, "The edge as a ruler")
+        page.text(x, y, f"{sides.capitalize()}, counted outward from the design:", TEXT, bold=True)
+        below = high(TEXT) + 0.5
+        box = page.share(x, y + below, flow.room, _RULER - below)
+        most = max(round(1.1 * edge.rule.margin), 40)
+        EdgeRuler(page.sheet, box, most).update(edge, unit)
+        flow.gap(2)
+
+
+def _corner(flow: Flow, kit: Kit, unit: str) -> None:
+    """The corner flat and folded, side by side, and what to look for."""
+    corner = kit.piece.corners.top_left
+    words = [f"{sentence[0].upper()}{sentence[1:]}." for sentence in landing_words(corner, unit)]
+    flow.heading("The corner, from the wrong side (not to scale)", _CORNER + high(TEXT, len(words)))
+    page, x, y = flow.place(_CORNER, "The corner")
+    across = (flow.room - _BETWEEN) / 2
+    outward = max(float(place) for place in corner.raw_corner)
+    for i, progress in enumerate((0.0, 1.0)):
+        box = page.share(x + i * (across + _BETWEEN), y, across, _CORNER)
+        CornerMitre(page.sheet, box, 0.6 * outward, outward).update(corner, progress, unit)
+    for sentence in words:
+        flow.paragraph(sentence)
+
+
+def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
+    if not steps:
+        return
+    flow.heading("Step by step", 20)
+    for number, step in enumerate(steps, 1):
+        parts = [(step.text, ""), (step.check, "Check: "), (step.caution or "", "Caution: ")]
+        texts = [wrapped(said + text, flow.room - _TICK, TEXT) for text, said in parts if text]
+        height = high(TEXT) * (1 + sum(len(lines) for lines in texts)) + 2
+        flow.keep(height, f"Step {number}")
+        flow.page.box(flow.left, flow.y + 0.6, 3.2, 3.2)
+        flow.lines([f"{number}. {step.title}"], bold=True, at=_TICK)
+        for lines in texts:
+            flow.lines(lines, at=_TICK)
+        flow.gap(2)

@@ -1,0 +1,182 @@
+"""A paper mitre: a corner with its fold lines and its trim line, to fold before touching linen."""
+
+from __future__ import annotations
+
+import os
+from fractions import Fraction
+from pathlib import Path
+
+from hemcalc.corner import Corner
+from hemcalc.draw.marks import spread
+from hemcalc.errors import HemError, one_of
+from hemcalc.exact import whole_threads
+from hemcalc.kit import Kit
+from hemcalc.lengths import UNITS
+from hemcalc.paper.cautions import CHILDREN, PAPER_BLADE
+from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.learner_sheet import as_kit
+from hemcalc.paper.letters import high, wide
+from hemcalc.paper.page import Page
+
+__all__ = ["paper_mitre", "save_paper_mitre"]
+
+_MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
+_HIGH = 150.0  # room for the corner, mm
+_NAMES = ("fold 1", "fold 2", "edge of the paper", "corner fold", "trim")
+_FOLDS = {
+    "corner": "Fold the corner over on the corner fold.",
+    "turn": "Fold the turns over on both fold 2 lines.",
+    "hem": "Fold the hems over on both fold 1 lines: the two slanting edges meet in the mitre.",
+}
+
+
+def paper_mitre(
+    kit: Kit, *, unit: str = "in", paper: str = "A4", scale: int | None = None, note: str = ""
+) -> Leaflet:
+    """A corner of a kit's piece to cut out and fold.
+
+    Parameters
+    ----------
+    kit : Kit
+        Whose corner.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"`` for the words.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+    scale : int, optional
+        1 for true size, 2 for twice that and so on; the largest that fits, up to 6, if left out.
+    note : str
+        A line for the foot of the page.
+
+    Raises
+    ------
+    HemError
+        If it doesn't fit on the sheet at that size, or an input is none.
+
+    Examples
+    --------
+    >>> from hemcalc.example_workshop import example_workshop
+    >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
+    'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
+    """
+    one_of(unit, UNITS, "unit")
+    corner = as_kit(kit).piece.corners.top_left
+    title = f"Paper mitre: {kit.kind}"
+    with printing():
+        flow = Flow(paper_size(paper), title, note)
+        times = _scale(corner, scale, flow)
+        size = "At true size" if times == 1 else f"{times} times as large as life"
+        flow.title_line(title)
+        hems = f"{corner.across.hem_width.text(unit)} and {corner.down.hem_width.text(unit)}"
+        flow.paragraph(
+            f"{size}: one corner of {kit.learner}'s {kit.kind}, hems {hems}. The printed side is the wrong "
+            "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
+        )
+        for number, words in enumerate(_instructions(corner), 1):
+            flow.paragraph(f"{number}. {words}")
+        flow.gap(4)
+        _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
+        flow.cautions((PAPER_BLADE, CHILDREN))
+        return flow.leaflet(title, f"{size}, hems {hems}, with fold, corner and trim lines.")
+
+
+def save_paper_mitre(
+    path: str | os.PathLike[str],
+    kit: Kit,
+    *,
+    unit: str = "in",
+    paper: str = "A4",
+    scale: int | None = None,
+    note: str = "",
+    replace: bool = False,
+) -> Path:
+    """Save the paper mitre as PDF; as `paper_mitre` and `Leaflet.save`."""
+    return paper_mitre(kit, unit=unit, paper=paper, scale=scale, note=note).save(path, replace=replace)
+
+
+def _inward(corner: Corner) -> float:
+    """Paper kept inward of the open lines' crossing, mm: enough to hold, whatever the hem."""
+    return max(float(place) for place in corner.raw_corner)
+
+
+def _side(corner: Corner) -> float:
+    """Side of the square that holds the corner, mm."""
+    return _inward(corner) + max(float(place) for place in corner.raw_corner)
+
+
+def _scale(corner: Corner, scale: int | None, flow: Flow) -> int:
+    room = min(_HIGH, flow.room - 4 - max(wide(name, TEXT) for name in _NAMES) - 10)
+    most = min(int(room / _side(corner)), _MOST)
+    wanted = 1 if scale is None else whole_threads(scale, "scale", least=1, most=100, example=2)
+    if most < wanted:
+        raise HemError(
+            f"The paper mitre would be {_side(corner) * wanted:.0f} mm each way at "
+            f"{'true size' if wanted == 1 else f'{wanted} times its size'}, but {flow.paper.name} has "
+            f"{room:.0f} mm of room for it; for example "
+            f"{f'scale={most}' if most else 'practise on a piece with a narrower hem'}.",
+            "scale",
+        )
+    return most if scale is None else wanted
+
+
+def _instructions(corner: Corner) -> list[str]:
+    words = []
+    if corner.trim is not None:
+        words.append("Cut the corner off along the trim line.")
+    for kind in dict.fromkeys(fold.name.split()[0] for fold in corner.folds):
+        words.append(_FOLDS[kind])
+    lands = corner.trim_lands_mm
+    if lands is not None and abs(lands) < 1e-9:
+        words.append(
+            "Look: the trimmed edge has come to touch the crossing of the open lines, "
+            "and fold 2 lies on the open lines."
+        )
+    return words
+
+
+def _draw(page: Page, x: float, y: float, corner: Corner, times: int) -> None:
+    """The flat corner at scale: across to the right and down, both outward."""
+    inward = _inward(corner)
+
+    def at(point: tuple[Fraction | float, Fraction | float]) -> tuple[float, float]:
+        return x + (inward + float(point[0])) * times, y + (inward + float(point[1])) * times
+
+    right, low = (float(place) for place in corner.raw_corner)
+    hx, hy = (float(hem) for hem in corner.hems)
+    outline = ((-inward, -inward), (right, -inward), (right, low), (-inward, low), (-inward, -inward))
+    page.line([at(point) for point in outline], "edge")
+    for place in (hx, 2 * hx):
+        page.line([at((place, -inward)), at((place, low))], "basted")
+    for place in (hy, 2 * hy):
+        page.line([at((-inward, place)), at((right, place))], "basted")
+    wide_x, wide_y = (float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down))
+    page.line([at((0, -inward)), at((0, 0)), at((-inward, 0))], "dimension")
+    page.line([at((-wide_x, -inward)), at((-wide_x, -wide_y)), at((-inward, -wide_y))], "dimension")
+    ends = {"fold 1": (right, hy), "fold 2": (right, 2 * hy), "edge of the paper": (right, low)}
+    if corner.corner_fold is not None:
+        page.line([at(point) for point in corner.corner_fold], "fold")
+        ends["corner fold"] = _float(corner.corner_fold[-1])
+    if corner.trim is not None:
+        page.line([at(point) for point in corner.trim], "cut")
+        ends["trim"] = _float(corner.trim[-1])
+    ends["open line"] = (-wide_x / 2, -inward)
+    _names(page, {name: at(end) for name, end in ends.items()}, at((right, low))[0])
+
+
+def _names(page: Page, ends: dict[str, tuple[float, float]], right: float) -> None:
+    """Names in a column beside the paper, each with a leader to the end of its line."""
+    (x, y) = ends.pop("open line")
+    page.text(x + 2, y - high(TEXT), "open line", TEXT)
+    named = sorted(ends.items(), key=lambda end: end[1][1])
+    heights = [high(TEXT)] * len(named)
+    last = named[-1][1][1] + 8
+    places = spread([end[1] for _, end in named], heights, page.top, last)
+    for (name, end), place in zip(named, places, strict=True):
+        page.line([end, (right + 6, place)])
+        page.text(right + 7, place - high(TEXT) / 2, name, TEXT)
+
+
+def _float(point: tuple[Fraction, Fraction]) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
