@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.corner import Corner
+from hemcalc.layers import edge_lines
 from hemcalc.plies import Ply
-from hemcalc.polygon import Line, Point, edges_of, reflected
+from hemcalc.polygon import Line, Point, reflected
 
 __all__ = ["Basted", "basted_lines"]
 
@@ -88,7 +89,7 @@ def _flat(corner: Corner) -> list[_Bit]:
 
 def _on(bit: _Bit, ply: Ply) -> _Bit | None:
     part: _Bit | None = bit
-    for edge in edges_of(ply.shape):
+    for edge in edge_lines(ply.shape):
         part = _split(part, edge)[0] if part else None
     return part
 

@@ -98,10 +98,10 @@ def _said(share: tuple[int, Fraction]) -> str:
 
 
 def _percent(share: Fraction) -> str:
-    """To a tenth of a per cent, half up."""
+    """To a hundredth of a per cent, half up."""
     if 0 < share < Fraction(1, 2000):
         return "under 0.1 %"
-    return f"{half_up(1000 * share) / 10:g} %"
+    return f"{half_up(10000 * share) / 100:g} %"
 
 
 def _area(cell: list[tuple[float, float]]) -> float:
