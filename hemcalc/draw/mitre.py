@@ -212,7 +212,8 @@ def corner_alt(corner: Corner, progress: float, unit: str) -> str:
     state = fold_words(corner, progress)
     if progress <= 0 or progress >= 1:
         state = "flat" if progress <= 0 else "folded"
-    words = [f"A {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
+    article = "An" if corner.kind[0] in "aeiou" else "A"
+    words = [f"{article} {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
     if corner.is_mitred:
         words += landing_words(corner, unit)
     if corner.trim is not None:
