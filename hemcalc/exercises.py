@@ -12,14 +12,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.check import Report, check
+from hemcalc.checking import Report, check
+from hemcalc.counts import Count
 from hemcalc.errors import HemError, shown
-from hemcalc.examples import example
 from hemcalc.exact import round_up
+from hemcalc.examples import example
 from hemcalc.fabric import Fabric
-from hemcalc.lengths import Length
+from hemcalc.lengths import MILLIMETRES, RULER_MARK, Length
 from hemcalc.piece import Piece
-from hemcalc.sums import NAMES, sums_of
+from hemcalc.sums import NAMES, SIZES, sums_of
 from hemcalc.worked import Worked
 
 __all__ = ["LEVELS", "Asked", "Exercise", "class_set", "exercise", "from_example"]
@@ -30,15 +31,21 @@ T = TypeVar("T")
 LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     1: (("first drawn",), ("turn",), ("rule",), ("hem",)),
     2: (("hem", "turn"), ("first drawn", "fold 1"), ("hem", "rule"), ("fold 1", "fold 2")),
-    3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("hem", "total", "margin")),
+    3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
     4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
 }
-_MOST_IN_A_SET = 60
+_MOST_IN_A_SET = 40
 
-# Counts with hems that come out at whole or half threads: paper sums.
-_COUNTS = (20, 24, 28, 32, 36)
-_HEMS = ("1/4 in", "3/8 in", "1/2 in")
-_THINGS = ("bread cloth", "coaster", "bookmark", "sampler", "tray cloth", "napkin")
+_WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
+
+# Counts with hems that come out at whole or half threads, and sizes of a design: paper sums.
+_CLOTHS = (
+    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("cm", (8, 10, 12, 14), ("0.5 cm", "1 cm", "1.5 cm"), range(15, 31), 2),
+)
+_THINGS = ("bread cloth", "sampler", "tray cloth", "napkin", "coaster", "bookmark")
+_LARGE = _THINGS[:4]
 _SCENES = (
     "At the autumn linen workshop a {thing} is to be hemmed.",
     "A learner at the autumn linen workshop brings a {thing}.",
@@ -57,9 +64,9 @@ class Asked:
     @property
     def sentence(self) -> str:
         """What is asked, with what the number is."""
-        wanted = "" if self.name == "first drawn" else f", in {self.unit}"
+        wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
-            wanted += ", rounded up to a mark of the ruler (1/8 in)"
+            wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
         return f"{self.name}{wanted}: {NAMES[self.name]}"
 
 
@@ -68,10 +75,17 @@ class Exercise:
     """A sum with its scenario. Made by `exercise` or `from_example`."""
 
     title: str
-    text: str
+    scene: str
+    #: What is needed for the numbers asked, and no more, in sentences.
+    facts: str
     piece: Piece
     asked: tuple[Asked, ...]
     side: str = "left"
+
+    @property
+    def text(self) -> str:
+        """The scenario with its facts."""
+        return f"{self.scene} {self.facts}"
 
     @property
     def key(self) -> dict[str, Worked]:
@@ -110,8 +124,8 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     Examples
     --------
     >>> sums = exercise(7, level=3)
-    >>> print(sums)
-    ...
+    >>> print(sums.facts)
+    The linen has 20 threads to the inch. The hem ...
     >>> sums == exercise(7, level=3)
     True
     """
@@ -121,15 +135,19 @@ def exercise(seed: int, level: int = 1) -> Exercise:
         raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
     chance = random.Random(f"hemcalc {seed} {level}")
     names = _one(chance, LEVELS[level])
-    count, hem = _one(chance, _COUNTS), _one(chance, _HEMS)
-    thing, clear = _one(chance, _THINGS), 2 * _one(chance, range(2, 7))
-    linen = Fabric(f"{count}/in", washed=True)
-    piece = Piece(linen, (count, count), hem=hem, clear=clear)
+    unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
+    count, hem, clear = _one(chance, counts), _one(chance, hems), _one(chance, range(4, 13))
+    piece = Piece(Fabric(f"{count}/{unit}", washed=True), (count, count), hem=hem, clear=clear)
+    if names == ("turn",):
+        piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
     if level == 4:
-        piece = piece.with_changes(design=_design(piece, chance))
-    asked = tuple(Asked(name, "in" if name == "cut across" else "threads") for name in names)
+        margins, mark = 2 * piece.edges.left.rule.margin, Fraction(count, marks)
+        design = (_design(_one(chance, sizes) * count, margins, mark) for _ in "12")
+        piece = piece.with_changes(design=tuple(design))
+    asked = tuple(Asked(name, unit if name == "cut across" else "threads") for name in names)
+    thing = _one(chance, _LARGE if level == 4 else _THINGS)
     scene = _one(chance, _SCENES).format(thing=thing)
-    return Exercise(f"Sum {seed}, level {level}", _told(scene, piece, names), piece, asked)
+    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
 
 
 def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]:
@@ -140,7 +158,7 @@ def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]
     seed : int
         Any whole number; the same one gives the same set.
     many : int
-        How many, from 1 to 60.
+        How many, from 1 to 40.
     level : int
         As for `exercise`.
 
@@ -182,7 +200,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     sizes = ("finished across", "finished down", "cut across", "cut down")
     asked = tuple(Asked(number) for number in (*names, *sizes))
     scene = f"The {name} of the autumn linen workshop (invented)."
-    return Exercise(f"The {name}", _told(scene, piece, (*names, *sizes)), piece, asked, side)
+    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes)), piece, asked, side)
 
 
 def _one(chance: random.Random, offers: Sequence[T]) -> T:
@@ -190,41 +208,43 @@ def _one(chance: random.Random, offers: Sequence[T]) -> T:
     return offers[int(chance.random() * len(offers))]
 
 
-def _design(piece: Piece, chance: random.Random) -> tuple[int, int]:
-    """A design of some inches whose cloth is cut at a mark of the ruler, or close above one."""
-    count = int(piece.fabric.across.per_inch)
-    margins = 2 * piece.edges.left.rule.margin
-    quarter = Fraction(count, 4)  # threads; whole, since the counts are divided by 4
-    wide, long = (_one(chance, range(4, 13)) for _ in range(2))
-    # The chart counts stitches over two, so a design has an even number of threads.
-    return tuple(  # type: ignore[return-value]
-        _even(int(round_up(Fraction(inches * count + margins), quarter)) - margins) for inches in (wide, long)
-    )
+def _design(about: int, margins: int, mark: Fraction) -> int:
+    """A design of an even number of threads whose cloth is cut at a mark of the ruler, or just short of one.
 
-
-def _even(threads: int) -> int:
-    return threads + threads % 2
+    The chart counts stitches over two, so its threads are even.
+    """
+    threads = int(round_up(Fraction(about + margins), mark)) - margins
+    return threads - threads % 2
 
 
 def _sum(asked: Exercise) -> tuple[object, ...]:
-    """What makes two exercises alike: the numbers, whatever the piece is called."""
-    return asked.piece, asked.asked
+    """What makes two exercises alike: facts and numbers asked, whatever the piece is called."""
+    return asked.facts, asked.asked
 
 
-def _told(scene: str, piece: Piece, names: Sequence[str]) -> str:
-    """The scenario, with what is needed for the numbers asked, and no more."""
+def _facts(piece: Piece, names: Sequence[str]) -> str:
+    """What is needed for the numbers asked, and no more."""
     fabric, edge = piece.fabric, piece.edges.left
-    even = fabric.across == fabric.down
-    count = f"{fabric.across}" if even else f"{fabric.across} across and {fabric.down} down"
-    told = [scene, f"The linen has {count.replace('/in', ' threads to the inch')}."]
-    hem = piece.hem if isinstance(piece.hem, str | Length) else f"{piece.hem} threads"
-    if tuple(names) == ("turn",):
-        hem = f"{edge.hem} threads"
-        told.pop()
-    if tuple(names) != ("first drawn",):
-        told.append(f"The hem finishes {hem} wide, to the nearest whole thread.")
-    told.append(f"{edge.clear} threads stay clear round the design, and {edge.drawn} are drawn out.")
-    told.append("The turn is half the hem, a half thread counted as a whole one.")
-    if any(name.endswith(("across", "down")) for name in names):
+    by_width, wanted = isinstance(piece.hem, str | Length), set(names)
+    told = []
+    if by_width and wanted != {"first drawn"}:
+        across, down = (_count(way) for way in (fabric.across, fabric.down))
+        told.append(
+            f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
+        )
+    if wanted != {"first drawn"}:
+        hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
+        told.append(f"The hem finishes {hem}.")
+    if not wanted <= {"hem", "turn", "rule"}:
+        told.append(f"{edge.clear} threads stay clear round the design, and {edge.drawn} are drawn out.")
+    if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
+        told.append("The turn is half the hem, a half thread rounded up.")
+    if wanted & set(SIZES):
         told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
     return " ".join(told)
+
+
+def _count(count: Count) -> str:
+    unit = "cm" if count.over.mm == MILLIMETRES["cm"] else "in"
+    to_the = "inch" if unit == "in" else "cm"
+    return f"{count.text(unit).removesuffix(f'/{unit}')} threads to the {to_the}"

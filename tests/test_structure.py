@@ -67,7 +67,7 @@ CORE = (
     "sums",
     "slips",
     "given",
-    "check",
+    "checking",
     "exercises",
 )
 #: What stands above the core, lowest first. A package imports freely within itself, but not in a ring.
