@@ -66,8 +66,8 @@ class Mark:
 
     @property
     def told(self) -> str:
-        """The sentence and, unless the answer is right to the letter, the working after it."""
-        return self.sentence if self.verdict == RIGHT else f"{self.sentence} It is {self.working}."
+        """The sentence and, if the answer is wrong or was rounded, the working after it."""
+        return f"{self.sentence} It is {self.working}." if self.verdict in (ROUNDED, WRONG) else self.sentence
 
     @property
     def hints(self) -> tuple[str, str, str]:

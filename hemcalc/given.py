@@ -70,6 +70,8 @@ def _read_value(name: str, answer: object) -> Answer:
 
 def _read_text(name: str, answer: str) -> Answer:
     text = " ".join(answer.split())
+    if text.casefold().startswith("thread "):
+        text = text[len("thread ") :]
     negative = text[0] in "-−–" and name == "slack"
     plain = text[1:].strip() if negative else text
     sign = -1 if negative else 1
