@@ -1,5 +1,6 @@
 """Figures of counts, edges, sections and corners, drawn from results and computing none."""
 
+from hemcalc.draw.answer_ruler import draw_answers
 from hemcalc.draw.counting import Counted, draw_counting
 from hemcalc.draw.mitre import draw_corner, draw_layers
 from hemcalc.draw.profile import draw_section
@@ -10,6 +11,7 @@ from hemcalc.draw.sheet import Still
 __all__ = [
     "Counted",
     "Still",
+    "draw_answers",
     "draw_corner",
     "draw_counting",
     "draw_edge",
