@@ -7,6 +7,7 @@ from hemcalc.draw.profile import draw_section
 from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
+from hemcalc.draw.worksheet import save_worksheet
 
 __all__ = [
     "Counted",
@@ -18,4 +19,5 @@ __all__ = [
     "draw_layers",
     "draw_rule",
     "draw_section",
+    "save_worksheet",
 ]

@@ -1,7 +1,8 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
+from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
 
-__all__ = ["corner_panel", "count_panel", "margin_panel"]
+__all__ = ["check_panel", "corner_panel", "count_panel", "margin_panel"]
