@@ -19,11 +19,13 @@ if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, w
 
 from hemcalc.answers import Verdict, judge
 from hemcalc.bend import bend_length, neutral_share
+from hemcalc.checking import Mark, Report, check
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count, MeasuredCount
 from hemcalc.edge import Band, Edge, plan_edge
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES, example
+from hemcalc.exercises import Exercise, class_set, exercise, from_example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
@@ -50,14 +52,17 @@ __all__ = [
     "Corners",
     "Count",
     "Edge",
+    "Exercise",
     "Extent",
     "Fabric",
     "Fit",
     "HemError",
     "Length",
     "MarginRule",
+    "Mark",
     "MeasuredCount",
     "Piece",
+    "Report",
     "RuleTable",
     "Section",
     "Sides",
@@ -67,7 +72,11 @@ __all__ = [
     "Verdict",
     "Weave",
     "bend_length",
+    "check",
+    "class_set",
     "example",
+    "exercise",
+    "from_example",
     "judge",
     "neutral_share",
     "open_line",

@@ -79,6 +79,13 @@ CORE = (
     # for learners
     "answers",
     "examples",
+    # the sums that they do, the slips they make, and practice
+    "worked",
+    "sums",
+    "slips",
+    "given",
+    "checking",
+    "exercises",
 )
 #: What stands above the core, lowest first. A package imports freely within itself, but not in a ring.
 ABOVE = ("draw", "panels", "environment", "launch", "__main__")

@@ -1,5 +1,6 @@
 """Figures of counts, edges, sections, corners and open lines, drawn from results and computing none."""
 
+from hemcalc.draw.answer_ruler import draw_answers
 from hemcalc.draw.corner_ways import draw_ways
 from hemcalc.draw.counting import Counted, draw_counting
 from hemcalc.draw.layer_map import draw_layers
@@ -10,10 +11,12 @@ from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
 from hemcalc.draw.weave_lens import draw_weave
+from hemcalc.draw.worksheet import save_worksheet
 
 __all__ = [
     "Counted",
     "Still",
+    "draw_answers",
     "draw_corner",
     "draw_counting",
     "draw_edge",
@@ -23,4 +26,5 @@ __all__ = [
     "draw_section",
     "draw_ways",
     "draw_weave",
+    "save_worksheet",
 ]
