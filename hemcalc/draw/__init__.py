@@ -7,14 +7,18 @@ from hemcalc.draw.profile import draw_section
 from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
+from hemcalc.draw.stitch_path import draw_stitch
+from hemcalc.draw.stitch_words import Stitched
 
 __all__ = [
     "Counted",
     "Still",
+    "Stitched",
     "draw_corner",
     "draw_counting",
     "draw_edge",
     "draw_layers",
     "draw_rule",
     "draw_section",
+    "draw_stitch",
 ]

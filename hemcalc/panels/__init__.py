@@ -3,5 +3,6 @@
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.stitch import stitch_panel
 
-__all__ = ["corner_panel", "count_panel", "margin_panel"]
+__all__ = ["corner_panel", "count_panel", "margin_panel", "stitch_panel"]
