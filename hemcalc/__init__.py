@@ -34,6 +34,7 @@ from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Corners, Extent, Sides, Size
 
 if TYPE_CHECKING:
+    from hemcalc.amount import needlefuls
     from hemcalc.diameter import diameter_by_volume, peirce_diameter
     from hemcalc.gap import against_the_cloth
     from hemcalc.groups import Spacing
@@ -83,6 +84,7 @@ __all__ = [
     "example",
     "hem_stitch",
     "judge",
+    "needlefuls",
     "neutral_share",
     "open_line",
     "pearl_cotton",
@@ -115,6 +117,7 @@ _LATER = {
     "against_the_cloth": "gap",
     "diameter_by_volume": "diameter",
     "hem_stitch": "stitch",
+    "needlefuls": "amount",
     "open_line": "weave",
     "pearl_cotton": "needle",
     "peirce_diameter": "diameter",

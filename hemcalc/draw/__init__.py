@@ -11,6 +11,7 @@ from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
 from hemcalc.draw.stitch_path import draw_stitch
 from hemcalc.draw.stitch_words import Stitched
+from hemcalc.draw.thread_gap import draw_gap
 from hemcalc.draw.weave_lens import draw_weave
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "draw_corner",
     "draw_counting",
     "draw_edge",
+    "draw_gap",
     "draw_layers",
     "draw_open_line",
     "draw_rule",
