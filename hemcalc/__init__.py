@@ -36,13 +36,21 @@ from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Corners, Extent, Sides, Size
 
 if TYPE_CHECKING:
+    from hemcalc.amount import needlefuls
+    from hemcalc.diameter import diameter_by_volume, peirce_diameter
+    from hemcalc.gap import against_the_cloth
     from hemcalc.groups import Spacing
+    from hemcalc.needle import pearl_cotton, tapestry_needle
     from hemcalc.reach import Allowances
     from hemcalc.spacing import rest_of_side, space_stitches
+    from hemcalc.stitch import StitchPath, hem_stitch
     from hemcalc.suggestions import Suggestion, piece_spacings, suggest_clear
+    from hemcalc.thread import thread_needed
+    from hemcalc.thread_plan import Sample, ThreadPlan
     from hemcalc.weave import Weave, open_line
     from hemcalc.weave_steps import steps_at
     from hemcalc.weave_ways import ways_at
+    from hemcalc.yarn import LinearDensity
 
 __all__ = [
     "EXAMPLES",
@@ -58,28 +66,38 @@ __all__ = [
     "Fit",
     "HemError",
     "Length",
+    "LinearDensity",
     "MarginRule",
     "Mark",
     "MeasuredCount",
     "Piece",
     "Report",
     "RuleTable",
+    "Sample",
     "Section",
     "Sides",
     "Size",
     "Spacing",
+    "StitchPath",
     "Suggestion",
+    "ThreadPlan",
     "Verdict",
     "Weave",
+    "against_the_cloth",
     "bend_length",
     "check",
     "class_set",
+    "diameter_by_volume",
     "example",
     "exercise",
     "from_example",
+    "hem_stitch",
     "judge",
+    "needlefuls",
     "neutral_share",
     "open_line",
+    "pearl_cotton",
+    "peirce_diameter",
     "piece_spacings",
     "plan_corner",
     "plan_edge",
@@ -89,22 +107,36 @@ __all__ = [
     "space_stitches",
     "steps_at",
     "suggest_clear",
+    "tapestry_needle",
+    "thread_needed",
     "ways_at",
 ]
 
-#: The open line's names and where they are: brought in when first asked for, so that
+#: Names of the open line and of the thread, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
     "Allowances": "reach",
+    "LinearDensity": "yarn",
+    "Sample": "thread_plan",
     "Spacing": "groups",
+    "StitchPath": "stitch",
     "Suggestion": "suggestions",
+    "ThreadPlan": "thread_plan",
     "Weave": "weave",
+    "against_the_cloth": "gap",
+    "diameter_by_volume": "diameter",
+    "hem_stitch": "stitch",
+    "needlefuls": "amount",
     "open_line": "weave",
+    "pearl_cotton": "needle",
+    "peirce_diameter": "diameter",
     "piece_spacings": "suggestions",
     "rest_of_side": "spacing",
     "space_stitches": "spacing",
     "steps_at": "weave_steps",
     "suggest_clear": "suggestions",
+    "tapestry_needle": "needle",
+    "thread_needed": "thread",
     "ways_at": "weave_ways",
 }
 

@@ -23,6 +23,7 @@ CORE = (
     "exact",
     "finite",
     "lengths",
+    "measured",
     "readings",
     "counts",
     "fabric",
@@ -56,7 +57,6 @@ CORE = (
     "weave_steps",
     "weave_ways",
     # yarn, needle, and the thread that a piece takes
-    "measured",
     "yarn_systems",
     "yarn",
     "cloth_yarn",

@@ -197,6 +197,7 @@ ANSWERS = {
     "01_count_your_cloth": ("280", "560"),
     "02_the_margin_rule": ("29", "28"),
     "03_folds_and_the_mitre": ("12", "36"),
+    "06_thread_and_needle": ('"4.5 m"', '"3 m"'),
 }
 
 

@@ -12,11 +12,11 @@ import matplotlib
 import pytest
 from PIL import ImageFont
 
-from hemcalc.panels import corner_panel, count_panel, margin_panel
+from hemcalc.panels import corner_panel, count_panel, margin_panel, stitch_panel
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 
-KINDS = {"margin": margin_panel, "corner": corner_panel, "count": count_panel}
+KINDS = {"margin": margin_panel, "corner": corner_panel, "count": count_panel, "stitch": stitch_panel}
 
 
 @pytest.fixture(scope="session")
