@@ -99,7 +99,7 @@ def needlefuls(thread_mm: float, working: Length, ends: Length) -> int:
 
 def _two_figures(number: float, *, up: bool) -> float:
     """The number to two figures, down or up, so that the range printed holds the range meant."""
-    if number <= 0:
+    if number <= _SAME:
         return 0.0
     step = 10.0 ** (math.floor(math.log10(number)) - 1)
     steps = math.ceil(number / step - _SAME) if up else math.floor(number / step + _SAME)

@@ -36,6 +36,11 @@ _INCH = float(MILLIMETRES["in"])
 #: geometry, after Peirce, J. Text. Inst. 1937, T45)", n.d., Fabric geometry section.
 PACKING = 0.6
 
+_SIDE_BY_SIDE = (
+    "5 %: John T. Taylor, Cotton Weaving and Designing, 6th ed., 1909 (per memory), table of diameters; "
+    "10 %: Ashenhurst's formula, medieval-textiles study group notes, 1999, example"
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Fibre:
@@ -202,12 +207,13 @@ def touching_diameter(yarn: LinearDensity | str, *, less: object = Fraction(5, 1
     Examples
     --------
     >>> touching_diameter("Ne 30").working
-    'd = 25.4 / 150.8 threads side by side = 0.168 mm'
+    'd = 25.4 / 150.8 threads side by side = 0.168 mm, 5 % taken off the root'
     """
     threads = threads_side_by_side(yarn, less=less)
     diameter = _INCH / threads
-    working = f"d = 25.4 / {threads:.1f} threads side by side = {diameter:.3f} mm"
-    return YarnDiameter(diameter, working, "John T. Taylor, Cotton Weaving and Designing, 1909 (per memory)")
+    off = f"{float(share(less, 'less') * 100):g} % taken off the root"
+    working = f"d = 25.4 / {threads:.1f} threads side by side = {diameter:.3f} mm, {off}"
+    return YarnDiameter(diameter, working, _SIDE_BY_SIDE)
 
 
 def measured_diameter(diameter: Length | str | float, *, wraps: int = 1) -> YarnDiameter:

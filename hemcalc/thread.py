@@ -137,7 +137,6 @@ def thread_needed(
     seam_stitches, seams = seam_amount(piece, seam, seam_over, cases)
     return ThreadPlan(
         sides=tuple(_side(piece, name, group, depth, cases) for name in SIDES),
-        group=group,
         seam=seam,
         seam_stitches=seam_stitches,
         seams=seams,
@@ -179,4 +178,4 @@ def _side(piece: HemmedPiece, name: str, group: int, depth: int, cases: Cases) -
         )
         for case in cases
     )
-    return StitchedSide(name, threads, stitches, (low, middle, high))
+    return StitchedSide(name, threads, group, stitches, (low, middle, high))

@@ -72,8 +72,18 @@ class StitchedSide:
 
     name: str
     threads: int
+    group: int
     stitches: int
     paths: tuple[StitchPath, StitchPath, StitchPath]
+
+    @property
+    def text(self) -> str:
+        """The side's own sum."""
+        about = "" if self.threads == self.stitches * self.group else "about "
+        return (
+            f"{self.name.capitalize()}: {self.threads} threads in groups of {about}{self.group} make "
+            f"{self.stitches} stitches."
+        )
 
     @property
     def amount(self) -> Amount:
@@ -89,12 +99,11 @@ class ThreadPlan:
     """
 
     sides: tuple[StitchedSide, ...]
-    group: int
     seam: str
     seam_stitches: int
     #: Thread in the mitre seams.
     seams: Amount
-    #: Thread in three basted lines round.
+    #: Thread in the basted lines round: both folds and the cut.
     basting: Amount
     working: Length
     #: What start and end take of each length.
@@ -230,24 +239,25 @@ class ThreadPlan:
         ----------
         unit : str
             ``"in"``, ``"cm"`` or ``"mm"``; amounts of thread are said in yd or m.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of the three.
         """
         small, large = _SMALL[one_of(unit, UNITS, "unit")], _LARGE[unit]
         said_by = "its path" if self.sample is None else "the sample"
-        fewest, most = self.needlefuls
+        lengths = " to ".join(str(cut) for cut in dict.fromkeys(self.needlefuls))
         wasted = " to ".join(f"{float(part * 100):g}" for part in dict.fromkeys(self.waste))
         return (
-            *(
-                f"{side.name.capitalize()}: {side.threads} threads in groups of {self.group} make "
-                f"{side.stitches} stitches."
-                for side in self.sides
-            ),
+            *(side.text for side in self.sides),
             f"A hem stitch takes {self.per_stitch.text(small)}, by {said_by}.",
             f"{self.stitches} of them take {self.hem.text(large)}.",
             f"{self.seam_stitches} {self.seam} stitches in the mitre seams take {self.seams.text(large)}.",
             f"With {wasted} % of waste that is {self.sewn.text(large)}.",
             f"Each {self.working.text(unit)} sews {(self.working - self.ends).text(unit)}: "
-            f"{fewest} to {most} lengths.",
-            f"Basting three lines round takes {self.basting.text(large)}.",
+            f"{lengths} lengths.",
+            f"Basting both folds and the cut takes {self.basting.text(large)}.",
         )
 
     def _needlefuls(self, amount: Amount) -> tuple[int, int]:

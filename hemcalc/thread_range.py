@@ -25,6 +25,7 @@ class Case(NamedTuple):
     pulled: float
 
 
+#: The least, the middle and the most.
 Cases = tuple[Case, Case, Case]
 
 

@@ -92,11 +92,20 @@ def test_the_whole_sum_done_again_for_a_bread_cloth():
     right_out = 3 * (2 * x * (224 + 17 + 64) + 2 * y * (168 + 16 + 64))
     assert plan.basting.high_mm == pytest.approx(right_out * per_mm)
 
+    assert plan.sewn.middle_mm == pytest.approx(1.125 * (plan.hem.middle_mm + plan.seams.middle_mm))
     low = math.ceil(1.10 * (plan.hem.low_mm + plan.seams.low_mm) / 370)
     high = math.ceil(1.15 * (plan.hem.high_mm + plan.seams.high_mm) / 370)
     assert plan.needlefuls == (low, high)
     assert plan.to_cut == (Length(500 * low), Length(500 * high))
     assert plan.buy("1 m") == Length(1000 * math.ceil(high / 2))
+
+
+def test_basting_is_cut_and_bought_in_its_own_lengths():
+    plan = thread_needed(piece(), working="23 cm")
+    fewest, most = (math.ceil(mm / 100) for mm in (plan.basting.low_mm, plan.basting.high_mm))
+    assert plan.basting_needlefuls == (fewest, most)
+    assert fewest < most
+    assert plan.buy_basting("1 cm") == Length(230 * most)
 
 
 def test_ladder_and_a_hem_without_a_turn_take_other_paths():
@@ -230,6 +239,10 @@ def test_what_is_not_known_is_said_and_widens_the_range():
     assert guessed.hem.high_mm / guessed.hem.low_mm > measured.hem.high_mm / measured.hem.low_mm
 
 
+def test_a_thread_not_known_is_taken_as_half_as_thick_as_the_cloth():
+    assert thread_needed(piece()).hem == thread_needed(piece(), thread="0.25 mm").hem
+
+
 def test_the_asked_thickness_goes_before_the_fabrics():
     assert thread_needed(piece(), thickness="0.9 mm").hem == thread_needed(piece(thickness="0.9 mm")).hem
 
@@ -281,10 +294,12 @@ def test_the_sums_hold_the_plans_own_numbers(unit):
         plan.sewn.text(large),
         plan.basting.text(large),
         f"{plan.needlefuls[0]} to {plan.needlefuls[1]} lengths",
+        "both folds and the cut",
         "10 to 15 % of waste",
         "by its path",
     ):
         assert words in said
+    assert "in groups of about 5 make 37 stitches." in " ".join(thread_needed(piece(), 5).sums(unit))
     assert "by the sample" in " ".join(plan.calibrate(Sample(20, "30 cm")).sums(unit))
     with pytest.raises(HemError, match="unit is 'ell'"):
         plan.sums("ell")

@@ -1,7 +1,8 @@
 """Figures of counts, edges, sections and corners, drawn from results and computing none."""
 
 from hemcalc.draw.counting import Counted, draw_counting
-from hemcalc.draw.mitre import draw_corner, draw_layers
+from hemcalc.draw.layer_map import draw_layers
+from hemcalc.draw.mitre import draw_corner
 from hemcalc.draw.profile import draw_section
 from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
