@@ -88,7 +88,7 @@ class Row:
     def text(self) -> str:
         """The figure as printed, with its unit."""
         figure = f"{self.expected}" if self.expected is not None else f"{self.low} to {self.high}"
-        return f"{figure} {self.unit}".strip()
+        return _with_unit(figure, self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +130,7 @@ class Comparison:
     def text(self) -> str:
         """Ours with one digit more than is printed, and ≈ if that rounds it."""
         least, most = (_figure(number, self.row.digits + 1, self.inexact) for number in self.ours)
-        return f"{least if least == most else f'{least} to {most}'} {self.row.unit}".strip()
+        return _with_unit(least if least == most else f"{least} to {most}", self.row.unit)
 
     @property
     def difference_text(self) -> str:
@@ -220,6 +220,10 @@ def _figure(number: Fraction, digits: int, inexact: bool) -> str:
     text = text.rstrip("0").rstrip(".") if "." in text else text
     off = abs(Fraction(text) - number)
     return text if off <= (_FLOAT if inexact else 0) else f"≈ {text}"
+
+
+def _with_unit(figure: str, unit: str) -> str:
+    return figure if unit == "-" else f"{figure} {unit}"
 
 
 def _row(given: Mapping[str, str]) -> Row:
