@@ -20,6 +20,7 @@ from hemcalc.counts import Count
 from hemcalc.edge import BOOKS_DRAW, Edge, plan_edge
 from hemcalc.exact import half_up
 from hemcalc.fabric import Fabric
+from hemcalc.fit import Fit
 from hemcalc.groups import BOOKS_GROUP, GROUP_SIZES
 from hemcalc.lengths import Length
 from hemcalc.openlines import End, Side
@@ -29,7 +30,7 @@ from hemcalc.rule_table import rule_table
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Size
 from hemcalc.spacing import rest_of_side, space_stitches
-from hemcalc.suggest import nearest_dividing
+from hemcalc.suggest import nearest_dividing, nearest_dividing_both
 
 __all__ = ["SUMS", "Ours", "Sum"]
 
@@ -168,6 +169,14 @@ def _first_way(**side: Any) -> int:
     return abs(nearest_dividing(**side)[0].added)
 
 
+def _first_way_both(design: Any, clear: Any, group: int) -> int:
+    return max(nearest_dividing_both((*design,), (*clear,), group)[0].added)
+
+
+def _fit(of: Callable[[Fit], tuple[int, int] | None], cloth: str, count: str, **piece: Any) -> int:
+    return min(of(Piece(Fabric(count, washed=True), **piece).fits(cloth)) or (0, 0))
+
+
 def _default(function: Callable[..., object], name: str) -> Any:
     """What a function takes if nothing is said."""
     return inspect.signature(function).parameters[name].default
@@ -211,6 +220,7 @@ SUMS: dict[str, Sum] = {
     "space_stitches": lambda threads, group: space_stitches(threads, group).off_size,
     "rest_of_side": lambda threads, group: rest_of_side(threads, group).count,
     "nearest_dividing": _first_way,
+    "nearest_dividing_both": _first_way_both,
     "bend_length": _bends,
     "neutral_share": neutral_share,
     "Section.arc_mm": partial(_of_section, lambda section: section.arc_mm),
@@ -230,5 +240,7 @@ SUMS: dict[str, Sum] = {
     "Piece.cut_size": partial(_of_piece, lambda piece: piece.cut_size),
     "Piece.cloth_by_need": partial(_of_piece, lambda piece: piece.cloth_by_need),
     "Size.to_cut": _to_cut,
+    "Fit.largest_design": partial(_fit, lambda fit: fit.largest_design),
+    "Fit.widest_hem_threads": partial(_fit, lambda fit: fit.widest_hem_threads),
     **THREAD_SUMS,
 }

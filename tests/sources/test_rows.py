@@ -22,12 +22,26 @@ from hemcalc.published import COMMON_PRACTICE, DATA, KINDS, compare, read_rows
 ROWS = read_rows()
 BY_ID = {row.id: row for row in ROWS}
 
-#: Public functions of the core on which no published figure bears, each with the reason.
+#: Public functions of the core, or whole modules, on which no published figure bears, with the reason.
 NO_FIGURE = {
-    "errors.one_of": "words a choice",
-    "errors.shown": "words an input",
-    "exact.decimal_text": "prints a number",
-    "exact.round_up": "rounding up is common practice, held to by Edge.handling and Size.to_cut",
+    "basting": "geometry of folding, derived in its tests",
+    "layers": "geometry of folding, derived in its tests and by shapely",
+    "overhang": "geometry of folding, derived in its tests",
+    "plies": "geometry of folding, derived in its tests and by shapely",
+    "polygon": "plane geometry, held against shapely",
+    "crossings": "the weave proves itself: every crossing is in the phase of the cloth",
+    "darning": "common practice of counted work, proved on the crossings",
+    "openlines": "common practice of counted work, proved on the crossings",
+    "weave": "common practice of counted work, proved on the crossings",
+    "weave_steps": "words and steps of the same",
+    "weave_ways": "three ways of the books, which give no figures",
+    "readings.standard_uncertainty": "statistics of two half-thread ends, derived in its test",
+    "reach.threads_said": "words",
+    "diameter.measured_diameter": "divides a measured length",
+    "gap": "a ratio that no source was found for",
+    "needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
+    "needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
+    "plain_stitch.ladder_stitch": "geometry; no source was found",
 }
 
 
@@ -175,8 +189,11 @@ def test_every_public_function_of_the_core_is_touched_or_named_with_its_reason()
         if inspect.isfunction(thing) and module not in OTHER_MODULES
     }
     missed = {name for name in functions if tuple(name.split(".")) not in touched}
-    assert missed - set(NO_FIGURE) == set()
-    assert set(NO_FIGURE) - missed == set(), "these are touched now: take them off the list"
+    given = {
+        name: next((key for key in (name, name.split(".")[0]) if key in NO_FIGURE), None) for name in missed
+    }
+    assert sorted(name for name, reason in given.items() if reason is None) == []
+    assert set(NO_FIGURE) == set(given.values()), "what is touched now comes off the list"
 
 
 # The reading and comparing itself.
