@@ -4,6 +4,7 @@ from hemcalc.draw.counting import Counted, draw_counting
 from hemcalc.draw.layer_map import draw_layers
 from hemcalc.draw.mitre import draw_corner
 from hemcalc.draw.profile import draw_section
+from hemcalc.draw.ranges import draw_ranges
 from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
@@ -15,6 +16,7 @@ __all__ = [
     "draw_counting",
     "draw_edge",
     "draw_layers",
+    "draw_ranges",
     "draw_rule",
     "draw_section",
 ]
