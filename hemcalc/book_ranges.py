@@ -13,7 +13,7 @@ from fractions import Fraction
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import exact_number
 from hemcalc.lengths import MILLIMETRES, Length, as_length
-from hemcalc.published import KINDS, Row, Source, read_rows
+from hemcalc.published import Row, Source, read_rows
 
 __all__ = ["SUBJECTS", "BookRange", "BookRanges", "book_ranges"]
 
@@ -120,7 +120,7 @@ def book_ranges(
     topic, unit = SUBJECTS[one_of(subject, tuple(SUBJECTS), "subject")]
     found: dict[str, BookRange] = {}
     for row in read_rows() if rows is None else rows:
-        if row.topic != topic or row.kind not in KINDS[:2] or not row.agrees:
+        if row.topic != topic or not row.published or not row.agrees:
             continue
         low, high = (_converted(figure, row.unit, unit) for figure in row.span)
         book = found.get(row.source.title, BookRange(row.source, low, high))

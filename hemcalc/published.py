@@ -20,7 +20,17 @@ from hemcalc.book_sums import SUMS, Ours, Sum
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.lengths import MILLIMETRES, Length
 
-__all__ = ["COMMON_PRACTICE", "DATA", "KINDS", "Comparison", "Row", "Source", "compare", "read_rows"]
+__all__ = [
+    "COMMON_PRACTICE",
+    "DATA",
+    "KINDS",
+    "Comparison",
+    "Row",
+    "Source",
+    "compare",
+    "comparisons",
+    "read_rows",
+]
 
 #: The figures lie beside the package in the checkout, which is where it is installed from.
 DATA = Path(__file__).resolve().parents[1] / "data"
@@ -31,7 +41,7 @@ KINDS = ("printed", "derived from printed", "from memory", "common practice")
 #: The kind of a figure that no published source was found for.
 COMMON_PRACTICE = KINDS[3]
 
-_FLOAT = Fraction(1, 10**9)  # what a float's own rounding may add, of figures near 1
+_FLOAT = Fraction(1, 10**9)  # what the rounding of floats may add; no figure is printed so fine
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +80,11 @@ class Row:
     note: str
 
     @property
+    def published(self) -> bool:
+        """Whether a source prints it, or it is arithmetic on what one prints."""
+        return self.kind in KINDS[:2]
+
+    @property
     def span(self) -> tuple[Fraction, Fraction]:
         """The least and the most that is printed; the same twice for a single figure."""
         if self.expected is not None:
@@ -102,8 +117,6 @@ class Comparison:
     row: Row
     #: Ours in the row's unit, the least and the most; the same twice for a single number.
     ours: tuple[Fraction, Fraction]
-    #: Whether ours was computed in floats.
-    inexact: bool = False
 
     @property
     def difference(self) -> Fraction:
@@ -118,8 +131,7 @@ class Comparison:
     @property
     def agrees(self) -> bool:
         """Whether ours is theirs at the precision that they print."""
-        allowed = Fraction(self.row.tolerance or 0) + (_FLOAT if self.inexact else 0)
-        return abs(self.difference) <= allowed
+        return abs(self.difference) <= Fraction(self.row.tolerance or 0) + _FLOAT
 
     @property
     def as_expected(self) -> bool:
@@ -129,16 +141,50 @@ class Comparison:
     @property
     def text(self) -> str:
         """Ours with one digit more than is printed, and ≈ if that rounds it."""
-        least, most = (_figure(number, self.row.digits + 1, self.inexact) for number in self.ours)
+        least, most = (_figure(number, self.row.digits + 1) for number in self.ours)
         return _with_unit(least if least == most else f"{least} to {most}", self.row.unit)
 
     @property
     def difference_text(self) -> str:
         """The difference in words: none, or with its sign, to one digit more than is printed."""
-        if abs(self.difference) <= (_FLOAT if self.inexact else 0):
+        if abs(self.difference) <= _FLOAT:
             return "none"
-        figure = _figure(abs(self.difference), self.row.digits + 2, inexact=False)
+        figure = _figure(abs(self.difference), self.row.digits + 2)
         return ("+" if self.difference > 0 else "\N{MINUS SIGN}") + figure.removeprefix("≈ ")
+
+    @property
+    def cells(self) -> dict[str, str]:
+        """The comparison as the cells of a table, by heading."""
+        return {
+            "row": self.row.id,
+            "topic": self.row.topic,
+            "quantity": self.row.quantity,
+            "theirs": self.row.text,
+            "ours": self.text,
+            "difference": self.difference_text,
+            "source": str(self.row.source)
+            if self.row.kind == KINDS[0]
+            else f"{self.row.source} ({self.row.kind})",
+        }
+
+
+def comparisons(*topics: str) -> tuple[Comparison, ...]:
+    """Every published figure of these topics held against ours; of all topics if none is named.
+
+    Raises
+    ------
+    HemError
+        If there is no such topic, or the figures are not there.
+
+    Examples
+    --------
+    >>> [compared.text for compared in comparisons("mitre allowance")]
+    ['0.25 in', '0.125 in', '0.125 in', '0.25 in', '≈ 0.7071 in']
+    """
+    rows = read_rows()
+    known = tuple(dict.fromkeys(row.topic for row in rows))
+    wanted = [one_of(topic, known, "topic") for topic in topics] or known
+    return tuple(compare(row) for row in rows if row.topic in wanted)
 
 
 def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
@@ -202,7 +248,7 @@ def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
     given = sums[row.function](**row.inputs)
     pair = given if isinstance(given, tuple) else (given, given)
     least, most = (_in_unit(number, row) for number in pair)
-    return Comparison(row, (least, most), row.function.endswith("_mm") or isinstance(pair[0], float))
+    return Comparison(row, (least, most))
 
 
 def _in_unit(number: Ours, row: Row) -> Fraction:
@@ -215,11 +261,10 @@ def _in_unit(number: Ours, row: Row) -> Fraction:
     return number.mm / MILLIMETRES[row.unit]
 
 
-def _figure(number: Fraction, digits: int, inexact: bool) -> str:
+def _figure(number: Fraction, digits: int) -> str:
     text = f"{float(number):.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
-    off = abs(Fraction(text) - number)
-    return text if off <= (_FLOAT if inexact else 0) else f"≈ {text}"
+    return text if abs(Fraction(text) - number) <= _FLOAT else f"≈ {text}"
 
 
 def _with_unit(figure: str, unit: str) -> str:

@@ -58,9 +58,11 @@ def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
         labels.append(Label(at, bottom - 0.6, ranges.said(tick), small=True))
     labels.append(Label(float(scale[-1]) / 2, bottom - 1.5, _scale_name(ranges)))
     if ranges.choice is not None:
-        at, look = float(ranges.choice), LINES["basted"]
+        at, dashed = float(ranges.choice), LINES["basted"]
         axes.add_line(
-            Line2D([at, at], [bottom, 0.8], color=INK, linewidth=look.width, linestyle=look.style, zorder=0.5)
+            Line2D(
+                [at, at], [bottom, 0.8], color=INK, linewidth=dashed.width, linestyle=dashed.style, zorder=0.5
+            )
         )
         labels.append(Label(at, 1.15, f"yours: {ranges.said(ranges.choice)}", on_paper=True))
     Labels(sheet, axes, len(labels)).show(labels)
