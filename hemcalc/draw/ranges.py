@@ -77,7 +77,7 @@ def ranges_alt(ranges: BookRanges) -> str:
 
 
 def _scale_name(ranges: BookRanges) -> str:
-    return ranges.subject if ranges.unit in ranges.subject else f"{ranges.subject}, {ranges.unit}"
+    return ranges.subject if ranges.unit == "threads" else f"{ranges.subject}, {ranges.unit}"
 
 
 def _mark(book: BookRange, row: int, look: BandLook) -> Rectangle | Line2D:

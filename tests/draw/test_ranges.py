@@ -67,6 +67,8 @@ def test_the_scale_is_numbered_at_its_places(subject, words):
     ranges = book_ranges(subject)
     still = draw_ranges(ranges)
     under = {}
+    name = subject if ranges.unit == "threads" else f"{subject}, in"
+    assert [word.get_text() for word in words(still.sheet)].count(name) == 1
     for word in words(still.sheet):
         x, y = word.get_position()
         if y < -len(ranges.books) and word.get_text()[0].isdigit():
