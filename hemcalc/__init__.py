@@ -6,6 +6,8 @@ panels with sliders in `hemcalc.panels`.
 """
 
 import sys
+from importlib import import_module
+from typing import TYPE_CHECKING
 
 # First of all, and in words that any older Python can read, so that it says this and no traceback.
 if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, which would check it
@@ -31,8 +33,18 @@ from hemcalc.rule_table import RuleTable, rule_table
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Corners, Extent, Sides, Size
 
+if TYPE_CHECKING:
+    from hemcalc.groups import Spacing
+    from hemcalc.reach import Allowances
+    from hemcalc.spacing import rest_of_side, space_stitches
+    from hemcalc.suggestions import Suggestion, piece_spacings, suggest_clear
+    from hemcalc.weave import Weave, open_line
+    from hemcalc.weave_steps import steps_at
+    from hemcalc.weave_ways import ways_at
+
 __all__ = [
     "EXAMPLES",
+    "Allowances",
     "Band",
     "Corner",
     "Corners",
@@ -50,13 +62,53 @@ __all__ = [
     "Section",
     "Sides",
     "Size",
+    "Spacing",
+    "Suggestion",
     "Verdict",
+    "Weave",
     "bend_length",
     "example",
     "judge",
     "neutral_share",
+    "open_line",
+    "piece_spacings",
     "plan_corner",
     "plan_edge",
     "plan_section",
+    "rest_of_side",
     "rule_table",
+    "space_stitches",
+    "steps_at",
+    "suggest_clear",
+    "ways_at",
 ]
+
+#: The open line's names and where they are: brought in when first asked for, so that
+#: `import hemcalc` stays quick.
+_LATER = {
+    "Allowances": "reach",
+    "Spacing": "groups",
+    "Suggestion": "suggestions",
+    "Weave": "weave",
+    "open_line": "weave",
+    "piece_spacings": "suggestions",
+    "rest_of_side": "spacing",
+    "space_stitches": "spacing",
+    "steps_at": "weave_steps",
+    "suggest_clear": "suggestions",
+    "ways_at": "weave_ways",
+}
+
+
+def __getattr__(name: str) -> object:
+    """The value of a name that is brought in later."""
+    if name not in _LATER:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value: object = getattr(import_module(f"hemcalc.{_LATER[name]}"), name)
+    globals()[name] = value  # so that it is looked up once only
+    return value
+
+
+def __dir__() -> list[str]:
+    """The public names, those brought in later among them."""
+    return sorted({*globals(), *__all__})

@@ -75,6 +75,7 @@ CORE = (
     "sizes",
     "fit",
     "piece",
+    "suggestions",
     # for learners
     "answers",
     "examples",

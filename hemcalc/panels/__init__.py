@@ -3,5 +3,7 @@
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.spacing import spacing_panel
+from hemcalc.panels.weave import weave_panel
 
-__all__ = ["corner_panel", "count_panel", "margin_panel"]
+__all__ = ["corner_panel", "count_panel", "margin_panel", "spacing_panel", "weave_panel"]

@@ -108,7 +108,7 @@ class Panel:
             # In the order given: the unit comes first, since it changes what others offer.
             for control, value in values.items():
                 self.controls[control].widget.value = value
-                self._adapt(self.controls)
+            self._adapt(self.controls)
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -122,9 +122,8 @@ class Panel:
             self._draw()
 
     def _moved(self, _: object) -> None:
-        if not self._holding:
-            with self.holding():
-                self._adapt(self.controls)
+        with self.holding():
+            self._adapt(self.controls)
 
     def _draw(self) -> None:
         for control in self.controls.values():
