@@ -7,6 +7,7 @@ from hemcalc.draw.layer_map import draw_layers
 from hemcalc.draw.mitre import draw_corner
 from hemcalc.draw.open_line import draw_open_line
 from hemcalc.draw.profile import draw_section
+from hemcalc.draw.ranges import draw_ranges
 from hemcalc.draw.rule_map import draw_rule
 from hemcalc.draw.ruler import draw_edge
 from hemcalc.draw.sheet import Still
@@ -27,6 +28,7 @@ __all__ = [
     "draw_gap",
     "draw_layers",
     "draw_open_line",
+    "draw_ranges",
     "draw_rule",
     "draw_section",
     "draw_stitch",
