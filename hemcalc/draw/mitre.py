@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from matplotlib.collections import LineCollection
 from matplotlib.lines import Line2D
@@ -186,6 +187,7 @@ def fold_words(corner: Corner, progress: float) -> str:
     return f"folding: {corner.folds[step].name}" if share else f"just folded: {corner.folds[step - 1].name}"
 
 
+@lru_cache(maxsize=64)
 def landing_words(corner: Corner, unit: str) -> tuple[str, ...]:
     """The mitre's angle and seam, and where trimmed edge and basted lines land."""
     if corner.order == "turns first":

@@ -10,10 +10,11 @@ A *move* sets one slider of a panel from Python and ends when the finished pictu
 to the page, is there: plan, view, PNG and HTML. No word has been set before, as in a class
 that drags a slider for the first time; *again* is the same moves a second time.
 
-*Anew* draws the same plan as a notebook without a panel would: a figure from `plt.subplots`
-of the same size and dpi, the same artists made by the same view classes, every text set by
-matplotlib, saved by `savefig` as PNG, and closed; with `bbox_inches="tight"`, which is what
-the inline figures of a notebook do, and without. Its axes have no ticks either.
+*Anew* goes from the same values to the same picture as a notebook without a panel would: the
+plan, a figure from `plt.subplots` of the same size and dpi, the same artists made by the same
+view classes, every text set by matplotlib, saved by `savefig` as PNG, and closed; with
+`bbox_inches="tight"`, which is what the inline figures of a notebook do, and without. Its axes
+have no ticks either. The claim is held against the first.
 """
 
 from __future__ import annotations
@@ -126,27 +127,36 @@ def pyplot_figures() -> Iterator[None]:
         yield
 
 
-def anew(picture: Callable[[], Any], plan: Any, tight: bool) -> float:
-    """Time of drawing a plan by pyplot, from an empty figure to PNG."""
+def anew(plan: Callable[[Any], Any], picture: Callable[[], Any], values: Any, tight: bool) -> float:
+    """Time from a panel's values to PNG by pyplot, from an empty figure on."""
     import matplotlib.pyplot as plt
 
     with pyplot_figures():
+        forget()
         before = time.process_time()
         view = picture()
-        view.update(plan)
+        view.update(plan(values))
         view.sheet.figure.savefig(io.BytesIO(), format="png", dpi=100, bbox_inches="tight" if tight else None)
         plt.close(view.sheet.figure)
         return time.process_time() - before
 
 
+def forget() -> None:
+    """Let no corner and no word be there already."""
+    from hemcalc.draw.lettering import lettering
+    from hemcalc.draw.mitre import landing_words
+    from hemcalc.panels.corner import _corner
+
+    for kept in (lettering, landing_words, _corner):
+        kept.cache_clear()
+
+
 def moves(report: Report, title: str, panel: Any, picture: Callable[[], Any], name: str, values: Any) -> None:
     """Moves of one slider against drawing each of its pictures anew."""
-    from hemcalc.draw.lettering import lettering
-
     slider = panel.controls[name].widget
-    lettering.cache_clear()
+    forget()
     passes: list[list[tuple[float, float]]] = []
-    plans: list[Any] = []
+    seen: list[Any] = []
     for _ in ("first", "again"):
         taken = []
         for value in values:
@@ -156,12 +166,13 @@ def moves(report: Report, title: str, panel: Any, picture: Callable[[], Any], na
             slider.value = value
             taken.append((time.process_time() - cpu, time.perf_counter() - wall))
             if not panel.sentences:
-                plans.append(panel.result)
+                seen.append(panel.values)
         passes.append(taken)
     cpu, wall = ([times[i] for times in passes[0]] for i in (0, 1))
     again = [times[0] for times in passes[1]]
-    some = plans[: len(values) : max(len(values) // 8, 1)]
-    tight, plain = ([anew(picture, plan, kind) for plan in some] for kind in (True, False))
+    some = seen[: len(values) : max(len(values) // 8, 1)]
+    anew(panel.plan, picture, some[0], True)  # the first brings pyplot in
+    tight, plain = ([anew(panel.plan, picture, at, kind) for at in some] for kind in (True, False))
     report.row(f"{title}, {name}", "median", "p95", "waited median", "waited p95")
     report.row("  move", *(ms(f(times)) for times in (cpu, wall) for f in (statistics.median, p95)))
     report.row("  move, again", ms(statistics.median(again)), ms(p95(again)))
