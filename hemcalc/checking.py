@@ -70,15 +70,24 @@ class Mark:
         return f"{self.sentence} It is {self.working}." if self.verdict in (ROUNDED, WRONG) else self.sentence
 
     @property
+    def nudge(self) -> str:
+        """What is said first, before any hint: of a wrong answer only to which side it is off."""
+        if self.verdict != WRONG or self.value is None:
+            return self.sentence
+        return f"Not yet: {self.given} is too {'much' if self.value > self.worked.value else 'little'}."
+
+    @property
     def hints(self) -> tuple[str, str, str]:
-        """Three hints that lead before they tell: a question, the working, the answer."""
+        """Three hints that lead before they tell: a question; the slip and the working; the answer."""
         if self.question:
             ask = self.question
         elif len(self.slips) == 1:
             ask = self.slips[0].question
         else:
             ask = f"What is it? It is {NAMES[self.name]}. Which bands of the edge lie in it?"
-        return ask, self.worked.blank, self.worked.line
+        clauses = ", or if ".join(slip.clause for slip in self.slips)
+        slip = f"{self.given} is what comes out if {clauses}. " if clauses else ""
+        return ask, f"{slip}{self.worked.blank}", self.worked.line
 
     def __repr__(self) -> str:
         return f"{self.name}: {self.told}"
@@ -232,8 +241,7 @@ def _explained(sums: Sums, mark: Mark, fitting: list[str], read: Mapping[str, An
     slips = tuple(SLIPS[slip] for slip in fitting)
     clauses = [slip.clause for slip in slips]
     if not slips:
-        sense = "too much" if mark.value is not None and mark.value > mark.worked.value else "too little"
-        return replace(mark, sentence=f"Not yet: {mark.given} is {sense}; no slip known here explains it.")
+        return replace(mark, sentence=f"{mark.nudge[:-1]}; no slip known here explains it.")
     sentence = f"Not yet: {mark.given} is what comes out if {', or if '.join(clauses)}."
     if len(slips) == 1:
         return replace(mark, sentence=sentence, slips=slips)

@@ -419,8 +419,12 @@ def test_brackets_stand_where_the_sum_needs_them(line, worked):
 
 
 def test_hints_lead_before_they_tell():
-    question, working, answer = check(BREAD, {"total": 42})["total"].hints
+    mark = check(BREAD, {"total": 42})["total"]
+    assert mark.nudge == "Not yet: 42 threads is too little."
+    question, working, answer = mark.hints
     assert question == "What lies beyond the hem's back, inside the fold?"
-    assert working == "8 + 2 + 16 + 16 + 8 = … threads"
+    assert working == (
+        "42 threads is what comes out if the turn was forgotten. 8 + 2 + 16 + 16 + 8 = … threads"
+    )
     assert answer == "8 + 2 + 16 + 16 + 8 = 50 threads"
     assert "50" not in question + working

@@ -61,7 +61,7 @@ class Field:
         self._show()
 
     def lead(self) -> None:
-        """Show one hint more: first a question, then the working, then the answer."""
+        """Show one hint more: first a question, then the slip, then the answer."""
         self.hints_shown = min(self.hints_shown + 1, len(_HINTS))
         self._show()
 
@@ -72,7 +72,7 @@ class Field:
             lines = [(self.asked.sentence.partition(": ")[2], _QUIET)]
         else:
             colour = _GOOD if mark.right else _BAD
-            lines = [(_MARKS[mark.verdict] + mark.sentence, colour)]
+            lines = [(_MARKS[mark.verdict] + mark.nudge, colour)]
         if mark is not None and not mark.right:
             lines += [(hint, _QUIET) for hint in mark.hints[: self.hints_shown]]
         return lines
@@ -191,7 +191,7 @@ def check_panel(*exercises: Exercise) -> CheckForm:
     >>> form = check_panel()
     >>> form.fields["cut"].box.value = "34"
     >>> form.fields["cut"].said
-    '✗ Not yet: 34 threads is what comes out if the hem was counted once, not for its face and its back.'
+    '✗ Not yet: 34 threads is too little.'
     >>> form.fields["cut"].lead()
     >>> form.fields["cut"].said.splitlines()[1]
     'How often does the hem lie between the open line and the turn?'
