@@ -42,6 +42,8 @@ NO_FIGURE = {
     "gap": "a ratio that no source was found for",
     "needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
+    "slips.possible_slips": "which slips a piece allows; no source gives figures",
+    "slips.telling_number": "words",
     "plain_stitch.ladder_stitch": "geometry; no source was found",
 }
 
