@@ -35,6 +35,7 @@ from hemcalc.sizes import Corners, Extent, Sides, Size
 
 if TYPE_CHECKING:
     from hemcalc.groups import Spacing
+    from hemcalc.piece_file import load_piece, save_piece
     from hemcalc.reach import Allowances
     from hemcalc.spacing import rest_of_side, space_stitches
     from hemcalc.suggestions import Suggestion, piece_spacings, suggest_clear
@@ -69,6 +70,7 @@ __all__ = [
     "bend_length",
     "example",
     "judge",
+    "load_piece",
     "neutral_share",
     "open_line",
     "piece_spacings",
@@ -77,22 +79,25 @@ __all__ = [
     "plan_section",
     "rest_of_side",
     "rule_table",
+    "save_piece",
     "space_stitches",
     "steps_at",
     "suggest_clear",
     "ways_at",
 ]
 
-#: The open line's names and where they are: brought in when first asked for, so that
+#: Names that not everybody needs, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
     "Allowances": "reach",
     "Spacing": "groups",
     "Suggestion": "suggestions",
     "Weave": "weave",
+    "load_piece": "piece_file",
     "open_line": "weave",
     "piece_spacings": "suggestions",
     "rest_of_side": "spacing",
+    "save_piece": "piece_file",
     "space_stitches": "spacing",
     "steps_at": "weave_steps",
     "suggest_clear": "suggestions",

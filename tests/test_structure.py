@@ -76,6 +76,9 @@ CORE = (
     "fit",
     "piece",
     "suggestions",
+    # a piece kept
+    "files",
+    "piece_file",
     # for learners
     "answers",
     "examples",
