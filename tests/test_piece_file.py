@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc import files, piece_file
+from hemcalc import files, piece_form
 from hemcalc.counts import Count
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES
@@ -19,7 +19,8 @@ from hemcalc.fabric import Fabric
 from hemcalc.files import read_file, write_file
 from hemcalc.lengths import Length
 from hemcalc.piece import Piece
-from hemcalc.piece_file import FIELDS, LARGEST_FILE, load_piece, save_piece
+from hemcalc.piece_file import LARGEST_FILE, load_piece, save_piece
+from hemcalc.piece_form import FIELDS
 from hemcalc.sizes import Sides
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[1] / "data" / "piece.schema.json"
@@ -199,8 +200,8 @@ def test_the_schema_is_a_sound_one_and_has_the_fields_that_are_read():
         assert tuple(place["properties"]) == FIELDS[what]
         assert tuple(place["required"]) == FIELDS[what]
         assert place["additionalProperties"] is False
-    assert SCHEMA["properties"]["version"]["const"] == piece_file.VERSION
-    assert SCHEMA["properties"]["format"]["const"] == piece_file.FORMAT
+    assert SCHEMA["properties"]["version"]["const"] == piece_form.VERSION
+    assert SCHEMA["properties"]["format"]["const"] == piece_form.FORMAT
 
 
 # Files that are none

@@ -78,6 +78,7 @@ CORE = (
     "suggestions",
     # a piece kept
     "files",
+    "piece_form",
     "piece_file",
     # for learners
     "answers",
