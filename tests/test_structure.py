@@ -76,6 +76,10 @@ CORE = (
     "fit",
     "piece",
     "suggestions",
+    # a piece kept
+    "files",
+    "piece_form",
+    "piece_file",
     # for learners
     "answers",
     "examples",
