@@ -266,7 +266,7 @@ def changed(**fields):
         (changed(fabric__washed="yes"), ("washed is 'yes'",)),
         (changed(fabric__thickness=3), ("thickness",)),
         (changed(fabric__shrink_warp=0), ("shrink_warp is 0", "text")),
-        (changed(fabric__shrink_warp="9/10"), ("shrink_warp", "1/2")),
+        (changed(fabric__shrink_warp="9/10"), ("shrink_warp", "50 %")),
         (changed(fabric__shrink_warp="1/0"), ("shrink_warp",)),
         (changed(design=[76]), ("design", "two whole numbers")),
         (changed(design=[76, True]), ("design is True",)),
