@@ -135,10 +135,7 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
     """
     number: Fraction | None = None
     if isinstance(value, str):
-        try:
-            figure, rest = leading_number(value, about)
-        except HemError:
-            figure, rest = None, ""  # its sentence speaks of sizes; the one below speaks of shares
+        figure, rest = leading_number(value, about)
         if figure is not None and rest.casefold() in ("", "%", "per cent", "percent"):
             number = figure / 100 if rest else figure
     elif abs(_number(value)) <= 1:

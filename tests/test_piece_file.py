@@ -267,7 +267,7 @@ def changed(**fields):
         (changed(fabric__thickness=3), ("thickness",)),
         (changed(fabric__shrink_warp=0), ("shrink_warp is 0", "text")),
         (changed(fabric__shrink_warp="9/10"), ("shrink_warp", "50 %")),
-        (changed(fabric__shrink_warp="1/0"), ("shrink_warp",)),
+        (changed(fabric__shrink_warp="1/0"), ("0 below its line",)),
         (changed(design=[76]), ("design", "two whole numbers")),
         (changed(design=[76, True]), ("design is True",)),
         (changed(design=[76, None]), ("design is None",)),
