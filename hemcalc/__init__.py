@@ -19,13 +19,10 @@ if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, w
 
 from hemcalc.answers import Verdict, judge
 from hemcalc.bend import bend_length, neutral_share
-from hemcalc.checking import Mark, Report, check
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count, MeasuredCount
 from hemcalc.edge import Band, Edge, plan_edge
 from hemcalc.errors import HemError
-from hemcalc.examples import EXAMPLES, example
-from hemcalc.exercises import Exercise, class_set, exercise, from_example
 from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit
 from hemcalc.lengths import Length
@@ -37,7 +34,10 @@ from hemcalc.sizes import Corners, Extent, Sides, Size
 
 if TYPE_CHECKING:
     from hemcalc.amount import needlefuls
+    from hemcalc.checking import Mark, Report, check
     from hemcalc.diameter import diameter_by_volume, peirce_diameter
+    from hemcalc.examples import EXAMPLES, example
+    from hemcalc.exercises import Exercise, class_set, exercise, from_example
     from hemcalc.gap import against_the_cloth
     from hemcalc.groups import Spacing
     from hemcalc.needle import pearl_cotton, tapestry_needle
@@ -119,6 +119,15 @@ __all__ = [
 #: Names that not everybody needs, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
+    "Mark": "checking",
+    "Report": "checking",
+    "check": "checking",
+    "EXAMPLES": "examples",
+    "example": "examples",
+    "Exercise": "exercises",
+    "class_set": "exercises",
+    "exercise": "exercises",
+    "from_example": "exercises",
     "Allowances": "reach",
     "LinearDensity": "yarn",
     "Sample": "thread_plan",
