@@ -109,7 +109,7 @@ def _number(value: object) -> float:
 
 
 def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fraction:
-    """A share, exact: of a length that is wasted, of a width that is pulled in.
+    """A share, exact: of a length that is wasted or lost in the wash, of a width that is pulled in.
 
     Parameters
     ----------
@@ -136,11 +136,11 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
     number: Fraction | None = None
     if isinstance(value, str):
         figure, rest = leading_number(value, about)
-        if figure is not None and rest in ("", "%", "per cent", "percent"):
+        if figure is not None and rest.casefold() in ("", "%", "per cent", "percent"):
             number = figure / 100 if rest else figure
     elif abs(_number(value)) <= 1:
-        # A float such as 0.15 means the decimal that was typed.
-        number = exact_number(Decimal(repr(value)) if isinstance(value, float) else value, about)
+        # A float such as 0.15 means the decimal that was typed; a kind of float may print otherwise.
+        number = exact_number(Decimal(float.__repr__(value)) if isinstance(value, float) else value, about)
     if number is None or not 0 <= number <= most:
         raise HemError(
             f"{about} is {shown(value)}, but must be a share from 0 % to {float(most * 100):g} %; "

@@ -6,15 +6,15 @@ pulls a group in, how much is wasted) makes the range; one measured sample narro
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from hemcalc.amount import needlefuls
 from hemcalc.diameter import YarnDiameter
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError, shown
-from hemcalc.exact import half_up, whole_threads
+from hemcalc.exact import whole_threads
+from hemcalc.groups import as_group
 from hemcalc.hemmed import SIDES, HemmedPiece
 from hemcalc.lengths import Length, as_length
+from hemcalc.spacing import space_stitches
 from hemcalc.stitch import HEM_PLIES, Measure, hem_stitch
 from hemcalc.thread_plan import Sample, StitchedSide, ThreadPlan
 from hemcalc.thread_range import Cases, least_and_most, stitch_cases
@@ -22,18 +22,25 @@ from hemcalc.thread_rounds import basting_amount, seam_amount
 
 __all__ = ["Sample", "StitchedSide", "ThreadPlan", "stitches_on", "thread_needed"]
 
-GROUPS = (2, 6)  # threads to a group
-
 
 def stitches_on(threads: int, group: int) -> int:
-    """Groups, and so hem stitches, on a side of so many threads: the nearest whole number.
+    """Hem stitches on a side of so many threads: the groups of its spacing.
+
+    Raises
+    ------
+    HemError
+        If the side can't be made of such groups; see `space_stitches`.
 
     Examples
     --------
-    >>> stitches_on(240, 4), stitches_on(242, 4), stitches_on(1, 4)
-    (60, 61, 1)
+    >>> stitches_on(240, 4), stitches_on(242, 4), stitches_on(7, 4)
+    (60, 61, 2)
+    >>> stitches_on(2, 4)
+    Traceback (most recent call last):
+    hemcalc.errors.HemError: threads is 2, which can't be made of groups of 3, 4 or 5, but must be
+    a side that can; for example 3, the nearest.
     """
-    return max(1, half_up(Fraction(threads, group)))
+    return space_stitches(threads, group).count
 
 
 def thread_needed(
@@ -93,7 +100,8 @@ def thread_needed(
     Raises
     ------
     HemError
-        If an input is not possible, or start and end use up the working length.
+        If an input is not possible, a side can't be made of such groups, or start and end use
+        up the working length.
 
     Source
     ------
@@ -129,7 +137,7 @@ def thread_needed(
             "Piece(Fabric('28/in'), (104, 104), hem='3/8 in', clear=8).",
             "piece",
         )
-    group = whole_threads(group, "group", least=GROUPS[0], most=GROUPS[1], example=4)
+    group = as_group(group)
     cases, assumptions = stitch_cases(piece.fabric, thickness, thread, pulled)
     ends = as_length(start, "start", size=False) + as_length(end, "end", size=False)
     cut = as_length(working, "working")
@@ -164,7 +172,10 @@ def _side(piece: HemmedPiece, name: str, group: int, depth: int, cases: Cases) -
         threads, along, inward = across + clear.left + clear.right, fabric.across, fabric.down
     else:
         threads, along, inward = down + clear.top + clear.bottom, fabric.down, fabric.across
-    stitches = stitches_on(threads, group)
+    try:
+        stitches = stitches_on(threads, group)
+    except HemError as error:
+        raise HemError(f"On the {name} side {error}", "group") from None
     width = float(along.width(threads).mm) / stitches
     low, middle, high = (
         hem_stitch(

@@ -23,6 +23,7 @@ CORE = (
     "exact",
     "finite",
     "lengths",
+    "measured",
     "readings",
     "counts",
     "fabric",
@@ -56,7 +57,6 @@ CORE = (
     "weave_steps",
     "weave_ways",
     # yarn, needle, and the thread that a piece takes
-    "measured",
     "yarn_systems",
     "yarn",
     "cloth_yarn",
@@ -76,9 +76,25 @@ CORE = (
     "fit",
     "piece",
     "suggestions",
+    # a piece kept
+    "files",
+    "piece_form",
+    "piece_file",
     # for learners
     "answers",
     "examples",
+    # the sums that they do, the slips they make, and practice
+    "worked",
+    "sums",
+    "slips",
+    "given",
+    "checking",
+    "exercises",
+    # held against published figures
+    "book_threads",
+    "book_sums",
+    "published",
+    "book_ranges",
     # a class
     "money",
     "goods",

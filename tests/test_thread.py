@@ -143,7 +143,8 @@ pieces = st.builds(
     piece,
     warp=st.integers(14, 50).map("{}/in".format),
     weft=st.integers(14, 50).map("{}/in".format),
-    design=st.tuples(st.integers(1, 600), st.integers(1, 600)),
+    # Ten threads and more can be made of groups of any size; shorter sides are tested apart.
+    design=st.tuples(st.integers(10, 600), st.integers(10, 600)),
     clear=st.tuples(*[st.integers(0, 20)] * 4),
     hem=st.integers(3, 30),
     turn=st.sampled_from([None, 0, 3]),
@@ -255,18 +256,33 @@ def test_a_diameter_with_its_working_will_do_for_the_thread():
 
 
 @given(st.integers(1, 5000), groups)
-def test_groups_are_as_near_the_group_as_whole_stitches_allow(threads, group):
-    stitches = stitches_on(threads, group)
-    assert stitches >= 1
-    if threads >= group:
-        assert abs(stitches * group - threads) * 2 <= group
+def test_no_other_number_of_stitches_has_fewer_off_size_groups(threads, group):
+    smallest = max(2, group - 1)
+    can = [
+        n for n in range(1, threads // smallest + 1) if smallest * n <= threads <= (group + 1) * n
+    ]  # groups a thread off, never under two
+    if can:
+        off = abs(stitches_on(threads, group) * group - threads)
+        assert stitches_on(threads, group) in can
+        assert off == min(abs(n * group - threads) for n in can)
+    else:
+        with pytest.raises(HemError, match="can't be made of groups of"):
+            stitches_on(threads, group)
 
 
-@pytest.mark.parametrize(
-    ("threads", "stitches"), [(240, 60), (241, 60), (242, 61), (243, 61), (1, 1), (2, 1), (3, 1), (6, 2)]
-)
-def test_half_a_group_left_over_is_one_more_stitch(threads, stitches):
+# Common practice of the trade, no published source: with groups of four eight left over are two
+# more, and seven or nine are made up by one group of three or five.
+@pytest.mark.parametrize(("threads", "stitches"), [(240, 60), (248, 62), (247, 62), (249, 62), (3, 1)])
+def test_what_is_left_over_is_made_up_by_one_group(threads, stitches):
     assert stitches_on(threads, 4) == stitches
+
+
+def test_a_side_that_cant_be_grouped_is_named_and_its_nearest_said():
+    with pytest.raises(
+        HemError, match=r"On the top side threads is 7, .* groups of 4, 5 or 6, .* 6 or 8"
+    ) as e:
+        thread_needed(piece(design=(1, 168), clear=(3, 3, 4, 4)), 5)
+    assert e.value.about == "group"
 
 
 def test_time_follows_the_readers_own_pace():

@@ -7,28 +7,66 @@ is told apart by lightness and pattern. What is to be drawn comes from `hemcalc.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.collections import PolyCollection
+from matplotlib.lines import Line2D
 
 from hemcalc.crossings import COLUMN, ROW, Cloth
 from hemcalc.darning import Tail
 from hemcalc.draw.look import INK, PAPER
+from hemcalc.draw.marks import broken_line
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.strands import strands, turns
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["CornerThreads", "open_squares", "set_width", "thread_layers", "thread_widths"]
+__all__ = ["CornerThreads", "ThreadLines", "open_squares"]
 
 _THICK = 0.42  # width of a thread, pitches
 _EDGE = 1.2  # its outline, both sides together, points
 _TAIL = "#1f4e79"
-_FILL = {ROW: "#dcd5c4", COLUMN: "#f4efe4", "tail": _TAIL, "loose": _TAIL}
+_LOOKS = (ROW, COLUMN, "tail", "loose", "behind")
+#: The lines of a look, one over the other: colour, width in pitches and in points, and dashes in
+#: widths of the line. An end behind the cloth is a hidden line, drawn over what hides it.
+_LINES: dict[str, tuple[tuple[str, float, float, tuple[float, float] | None], ...]] = {
+    ROW: ((INK, _THICK, _EDGE, None), ("#dcd5c4", _THICK, 0.0, None)),
+    COLUMN: ((INK, _THICK, _EDGE, None), ("#f4efe4", _THICK, 0.0, None)),
+    "tail": ((INK, _THICK, _EDGE, None), (_TAIL, _THICK, 0.0, None), (PAPER, 0.16, 0.0, (1.5, 1.2))),
+    "behind": ((INK, 0.14, 0.0, (1.6, 1.2)),),
+}
+_LINES["loose"] = _LINES["tail"]
 
-Points = list[tuple[float, float]]
-Dashes = tuple[float, float]
+Points = Sequence[tuple[float, float]]
+
+
+class ThreadLines:
+    """Threads of one look: a few lines, each of them for all threads at once.
+
+    Parameters
+    ----------
+    axes : Axes
+        Where they are drawn.
+    look : str
+        "row" or "column" for woven threads, "tail", "loose" or "behind".
+    """
+
+    def __init__(self, axes: Axes, look: str) -> None:
+        self.look = look
+        ends: dict[str, Any] = {"solid_capstyle": "butt", "dash_capstyle": "butt", "solid_joinstyle": "round"}
+        self.lines = [Line2D([], [], color=colour, **ends) for colour, *_ in _LINES[look]]
+        for line in self.lines:
+            axes.add_artist(line)
+
+    def show(self, threads: Iterable[Points], pitch: float) -> None:
+        """Show these threads, whose pitch is so many points."""
+        xs, ys = broken_line(threads)
+        for line, (_, share, points, dashes) in zip(self.lines, _LINES[self.look], strict=True):
+            line.set_data(xs, ys)
+            line.set_linewidth(share * pitch + points)
+            if dashes is not None:
+                line.set_linestyle((0.0, dashes))
 
 
 class CornerThreads:
@@ -37,11 +75,13 @@ class CornerThreads:
     def __init__(self, sheet: Sheet, axes: Axes) -> None:
         self.sheet = sheet
         self.axes = axes
-        self.layers = {look: thread_layers(look) for look in (ROW, COLUMN, "tail", "loose", "behind")}
+        axes.set(xticks=[], yticks=[])  # or their number would change with the limits
+        self.threads = {look: ThreadLines(axes, look) for look in _LOOKS}
         self.open_places = open_squares()
-        for artist in (*(layer for layers in self.layers.values() for layer in layers), self.open_places):
-            axes.add_collection(artist, autolim=False)
-            sheet.moving(axes, artist)
+        axes.add_collection(self.open_places, autolim=False)
+        for threads in self.threads.values():
+            sheet.moving(axes, *threads.lines)
+        sheet.moving(axes, self.open_places)
 
     def look_at(self, rows: range, columns: range) -> None:
         """Set the axes on a window: on a square round it, so that threads lie as close both ways."""
@@ -55,60 +95,32 @@ class CornerThreads:
         cloth: Cloth,
         window: tuple[range, range],
         turned: Sequence[Tail],
-        loose: Iterable[Sequence[tuple[float, float]]] = (),
+        loose: Iterable[Points] = (),
         opened: Iterable[tuple[int, int]] = (),
     ) -> None:
         """Show a window of a cloth, with the tails that have turned, loose ends and open places."""
-        segments: dict[str, list[Points]] = {look: [] for look in self.layers}
+        found: dict[str, list[Points]] = {look: [] for look in _LOOKS}
         for strand in (*strands(cloth, *window, turned), *turns(cloth, turned)):
-            segments[strand.direction if strand.look == "woven" else strand.look].append(_page(strand.points))
-        segments["loose"] = [_page(points) for points in loose]
+            found[strand.direction if strand.look == "woven" else strand.look].append(_page(strand.points))
+        found["loose"] = [_page(points) for points in loose]
         pitch = 1 / self.sheet.points(self.axes)[0]
-        for look, layers in self.layers.items():
-            for layer, (width, dashes) in zip(layers, thread_widths(look, pitch), strict=True):
-                layer.set_segments(segments[look])
-                set_width(layer, width, dashes)
+        for look, threads in self.threads.items():
+            threads.show(found[look], pitch)
         self.open_places.set_verts([_cell(row, column) for row, column in opened])
 
 
-def thread_layers(look: str) -> list[LineCollection]:
-    """The lines, one over the other, that a thread of this look is made of."""
-    if look == "behind":
-        colours = [INK]  # a hidden line, drawn over what hides it
-    else:
-        colours = [INK, _FILL[look], *([PAPER] if look in ("tail", "loose") else [])]
-    return [LineCollection([], colors=colour, capstyle="butt", joinstyle="round") for colour in colours]
-
-
-def thread_widths(look: str, pitch: float) -> list[tuple[float, tuple[float, float] | None]]:
-    """Width in points and dashes of each of its layers, for threads so many points apart."""
-    if look == "behind":
-        return [(0.14 * pitch, (1.6, 1.2))]
-    thread: list[tuple[float, tuple[float, float] | None]] = [
-        (_THICK * pitch + _EDGE, None),
-        (_THICK * pitch, None),
-    ]
-    return [*thread, (0.16 * pitch, (1.5, 1.2))] if look in ("tail", "loose") else thread
-
-
-def set_width(layer: LineCollection, width: float, dashes: tuple[float, float] | None) -> None:
-    layer.set_linewidth(width)
-    if dashes is not None:
-        layer.set_linestyle([(0.0, dashes)])  # in widths of the line
-
-
 def open_squares() -> PolyCollection:
-    return PolyCollection(
-        [], facecolors="none", edgecolors=INK, linewidths=1.6, linestyles=[(0.0, (2.0, 1.0))]
-    )
+    """The outlines of open places, none yet."""
+    dashes = [(0.0, (2.0, 1.0))]
+    return PolyCollection([], facecolors="none", edgecolors=INK, linewidths=1.6, linestyles=dashes)
 
 
-def _page(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+def _page(points: Points) -> Points:
     """Columns across and rows down, on a page where up is positive."""
     return [(x, -y) for x, y in points]
 
 
-def _cell(row: int, column: int) -> list[tuple[float, float]]:
+def _cell(row: int, column: int) -> Points:
     half = 0.42
     corners = ((-half, half), (half, half), (half, -half), (-half, -half))
     return [(column + x, -row + y) for x, y in corners]

@@ -21,7 +21,7 @@ class Spaced:
     spacing: Spacing
     count: Count
     unit: str
-    #: Sentences that stand below the rows.
+    #: Sentences that stand below the headline.
     advice: tuple[str, ...] = ()
 
 

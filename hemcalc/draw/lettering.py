@@ -8,20 +8,22 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
+from pathlib import Path
 from typing import Any, Literal
 
+import matplotlib
 import numpy as np
-from matplotlib.backends.backend_agg import RendererAgg
-from matplotlib.figure import Figure
+from matplotlib.colors import to_rgb
 from matplotlib.text import Text
-from matplotlib.transforms import IdentityTransform
+from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
+from PIL import Image, ImageDraw, ImageFont
 
-from hemcalc.draw.look import INK, PAPER
+from hemcalc.draw.look import INK
 
 __all__ = ["SHARES", "Word", "lettering", "size_of"]
 
-_ROUND = 2  # points kept free round a word, for the paper under it
+_AROUND = 2  # pixels of paper round a word that stands on it
 #: How much of a text lies left of, or below, the place that it is aligned to.
 SHARES = {"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0}
 
@@ -32,37 +34,36 @@ class Word(Text):
     on_paper = False
 
     @property
-    def picture(self) -> NDArray[np.uint8]:
-        """What it looks like, without the room round it."""
-        return lettering(
-            self.get_text(),
-            self.get_fontsize(),
-            self.get_fontweight() == "bold",
-            self.get_horizontalalignment(),
-            self.on_paper,
-            self._dpi,
-        )
-
-    @property
     def _dpi(self) -> float:
         figure = self.get_figure(root=True)
         return figure.dpi if figure is not None else 100.0
 
+    @property
+    def _picture(self) -> NDArray[np.uint8]:
+        bold = self.get_fontweight() == "bold"
+        across = self.get_horizontalalignment()
+        return lettering(self.get_text(), self.get_fontsize(), bold, across, self.on_paper, self._dpi)
+
+    def get_window_extent(self, renderer: Any = None, dpi: float | None = None) -> Bbox:
+        """Where it stands, in pixels, without the paper round it."""
+        x, y = self.get_transform().transform(self.get_position())
+        high, wide = (side - 2 * _AROUND for side in self._picture.shape[:2])
+        left = round(x - SHARES[self.get_horizontalalignment()] * wide)
+        bottom = round(y - SHARES[self.get_verticalalignment()] * high)
+        return Bbox.from_bounds(left, bottom, wide, high)
+
     def draw(self, renderer: Any) -> None:
         """Lay the picture down where the text stands."""
-        if not self.get_visible() or not self.get_text():
-            return
-        picture, around = self.picture, _around(self._dpi)
-        x, y = self.get_transform().transform(self.get_position())
-        high, wide = (side - 2 * around for side in picture.shape[:2])
-        left = x - SHARES[self.get_horizontalalignment()] * wide - around
-        bottom = y - SHARES[self.get_verticalalignment()] * high - around
-        renderer.draw_image(renderer.new_gc(), round(left), round(bottom), picture)
+        if self.get_visible() and self.get_text():
+            box = self.get_window_extent()
+            # A figure's images are laid down from the bottom row up.
+            picture = self._picture[::-1]
+            renderer.draw_image(renderer.new_gc(), box.x0 - _AROUND, box.y0 - _AROUND, picture)
 
 
 def size_of(picture: NDArray[np.uint8], dpi: float) -> tuple[float, float]:
     """Width and height in points of the word in a picture."""
-    high, wide = (side - 2 * _around(dpi) for side in picture.shape[:2])
+    high, wide = (side - 2 * _AROUND for side in picture.shape[:2])
     return wide * 72 / dpi, high * 72 / dpi
 
 
@@ -75,7 +76,7 @@ def lettering(
     on_paper: bool,
     dpi: float,
 ) -> NDArray[np.uint8]:
-    """The picture of a word, in pixels, with a little room round it.
+    """The picture of a word, in pixels (rows, columns, RGBA), with a little room round it.
 
     Parameters
     ----------
@@ -98,33 +99,27 @@ def lettering(
     >>> short.shape[1] < long.shape[1]
     True
     """
-    word = Text(
-        0,
-        0,
-        text,
-        color=INK,
-        fontsize=points,
-        fontweight="bold" if bold else "normal",
-        horizontalalignment=across,
-        verticalalignment="bottom",
-        transform=IdentityTransform(),
-    )
-    word.set_figure(_scratch(dpi))
+    font = _font(math.floor(points * dpi / 72 + 0.5), bold)
+    lines, step = text.split("\n"), sum(font.getmetrics())
+    widths = [font.getlength(line) for line in lines]
+    wide, high = math.ceil(max(widths)), step * len(lines)
+    mask = Image.new("L", (wide + 2 * _AROUND, high + 2 * _AROUND))
+    pen = ImageDraw.Draw(mask)
+    for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
+        left = round(SHARES[across] * (wide - width))
+        pen.text((_AROUND + left, _AROUND + i * step), line, fill=255, font=font)
+    ink = np.asarray(mask)[..., None]
+    colour = np.array(to_rgb(INK)) * 255
     if on_paper:
-        word.set_bbox({"facecolor": PAPER, "edgecolor": "none", "pad": 1.0})
-    box = word.get_window_extent(RendererAgg(1, 1, dpi))
-    around = _around(dpi)
-    renderer = RendererAgg(math.ceil(box.width) + 2 * around, math.ceil(box.height) + 2 * around, dpi)
-    word.set_position((around - box.x0, around - box.y0))
-    word.draw(renderer)
-    # A figure's images are laid down from the bottom row up.
-    return np.ascontiguousarray(np.asarray(renderer.buffer_rgba())[::-1])
+        # On white: white less what the ink takes away.
+        shade = 255 - ink / 255 * (255 - colour)
+        return np.dstack([shade.round().astype(np.uint8), np.full_like(ink, 255)])
+    return np.dstack([np.broadcast_to(colour.round().astype(np.uint8), (*ink.shape[:2], 3)), ink])
 
 
 @lru_cache
-def _scratch(dpi: float) -> Figure:
-    return Figure(figsize=(1, 1), dpi=dpi)
-
-
-def _around(dpi: float) -> int:
-    return math.ceil(_ROUND * dpi / 72)
+def _font(pixels: int, bold: bool) -> ImageFont.FreeTypeFont:
+    """The type that comes with matplotlib, laid out the same wherever it runs."""
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = Path(matplotlib.get_data_path(), "fonts", "ttf", name)
+    return ImageFont.truetype(str(path), pixels, layout_engine=ImageFont.Layout.BASIC)

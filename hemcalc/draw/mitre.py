@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from matplotlib.collections import LineCollection
 from matplotlib.lines import Line2D
@@ -186,6 +187,7 @@ def fold_words(corner: Corner, progress: float) -> str:
     return f"folding: {corner.folds[step].name}" if share else f"just folded: {corner.folds[step - 1].name}"
 
 
+@lru_cache(maxsize=64)
 def landing_words(corner: Corner, unit: str) -> tuple[str, ...]:
     """The mitre's angle and seam, and where trimmed edge and basted lines land."""
     if corner.order == "turns first":
@@ -212,7 +214,8 @@ def corner_alt(corner: Corner, progress: float, unit: str) -> str:
     state = fold_words(corner, progress)
     if progress <= 0 or progress >= 1:
         state = "flat" if progress <= 0 else "folded"
-    words = [f"A {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
+    article = "An" if corner.kind[0] in "aeiou" else "A"
+    words = [f"{article} {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
     if corner.is_mitred:
         words += landing_words(corner, unit)
     if corner.trim is not None:

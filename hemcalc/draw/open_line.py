@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from textwrap import wrap
 
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.lines import Line2D
@@ -34,7 +33,7 @@ _PULL = 0.3  # how near to its middle the stitch brings a group's threads: 1 is 
 _BITE = 2  # threads of the hem that a stitch takes in; common practice, no published source
 _CORNER = _OPEN + 1.2  # threads that a corner takes at the end of a row
 _MOST = 2000  # threads; more make no picture
-_LETTER = 0.58  # width of a letter, about, in sizes of type
+_ABOVE = 2.2  # lines of type above the first row: the headline, and where to start
 _PATTERN = "#9a9a9a"
 _NAN = float("nan")
 
@@ -53,6 +52,8 @@ class OpenLineRows:
     scales : sequence of (int, int)
         Threads that a row holds at most, and rows that there is room for, from large to small:
         a side is drawn as large as it fits in.
+    advice : bool
+        Whether room is kept for a line of advice under the headline.
     """
 
     def __init__(
@@ -60,12 +61,16 @@ class OpenLineRows:
         sheet: Sheet,
         box: tuple[float, float, float, float],
         scales: Sequence[tuple[int, int]],
+        *,
+        advice: bool = False,
     ) -> None:
         self.sheet = sheet
         self.scales = scales
+        self._above = _ABOVE + (1.2 if advice else 0.0)
         width, height = sheet.figure.get_size_inches()
         self._shape = box[3] * height / (box[2] * width)
         self.axes = sheet.axes(box, (0, 1), (0, 1))
+        self.axes.set(xticks=[], yticks=[])  # or their number would change with the limits
         self._use(scales[-1][0])
         self._hem = _band(BANDS["face"])
         self._clear = _band(BANDS["clear"])
@@ -99,7 +104,7 @@ class OpenLineRows:
         self.axes.set_xlim(-_CORNER, a_row + _CORNER)
         self.axes.set_ylim(-wide * self._shape, 0)
         self._line = 1.3 * TYPE["projector"].small * self.sheet.points(self.axes)[1]
-        self._top = -2.5 * self._line
+        self._top = -self._above * self._line
         self.pitch = _CLEAR + _OPEN + _HEM + 1.15 * self._line
 
     def update(self, spaced: Spaced) -> None:
@@ -115,7 +120,7 @@ class OpenLineRows:
         self._show_cloth(spacing, rows)
         self._show_groups(spacing, rows)
         self._show_arrow(spacing)
-        self._labels.show([*self._head(spaced), *self._row_words(spacing, rows), *self._foot(spaced)])
+        self._labels.show([*self._head(spaced), *self._row_words(spacing, rows)])
 
     def _rows(self, spacing: Spacing) -> list[list[Placed]]:
         if spacing.threads <= _MOST:
@@ -154,7 +159,7 @@ class OpenLineRows:
                 if broken:
                     x = self.place(spacing, at)
                     xs += [x, x, _NAN]
-                    ys += [level - _HEM - 0.4, outer + 0.4, _NAN]
+                    ys += [level - _HEM, outer + 0.2, _NAN]
                     onward.append(self._head_at(spacing, at + beyond, level + _OPEN / 2))
         self._hem.set_verts(hem)
         self._clear.set_verts(clear)
@@ -215,8 +220,9 @@ class OpenLineRows:
     def _head(self, spaced: Spaced) -> Iterator[Label]:
         spacing = spaced.spacing
         yield Label(-_CORNER, 0, headline(spaced), "left", "top", bold=True)
+        yield Label(-_CORNER, -1.25 * self._line, " ".join(spaced.advice), "left", "top", small=True)
         words = f"start here: {spacing.hand} hand, from {way(spacing)}"
-        y = self._top + 0.55 * self._line
+        y = self._top + 0.65 * self._line
         yield _beside(self.place(spacing, 5.8 + 0.5 * self._line), y, words, spacing.hand)
         bands = "top: clear band; bottom: hem"
         far = self.place(spacing, self.a_row + _CORNER)
@@ -228,16 +234,10 @@ class OpenLineRows:
             runs = [list(run) for _, run in groupby(row, key=lambda group: group.size)]
             if spacing.hand == "right":
                 runs.reverse()
-            middles = [
-                self.place(spacing, (run[0].before + run[-1].before + run[-1].size) / 2) for run in runs
-            ]
-            words = [run_words(run, "groups ") for run in runs]
-            if sum(self._wide(word) for word in words) > self.a_row:
-                words = [run_words(run, "") for run in runs]
-            wide = [self._wide(word) for word in words]
-            for run, spot, word in zip(runs, self._apart(middles, wide), words, strict=True):
-                off = run[0].size != spacing.group
-                yield Label(spot, y, word, "center", "top", small=True, bold=off)
+            labels = [self._named(run, spacing, y, "groups ") for run in runs]
+            if sum(self._labels.size(label)[0] for label in labels) > 0.9 * self.a_row:
+                labels = [self._named(run, spacing, y, "") for run in runs]
+            yield from self._labels.in_row(labels, -_CORNER, self.a_row + _CORNER)
             for run in runs:
                 if run[0].size != spacing.group:
                     for group in run:
@@ -245,28 +245,11 @@ class OpenLineRows:
                         high = self.level(i) + _OPEN + _CLEAR / 2
                         yield Label(x, high, str(group.size), bold=True, small=True, on_paper=True)
 
-    def _wide(self, text: str) -> float:
-        """About how wide a small text is, in threads."""
-        return _LETTER * self.sheet.type.small * (len(text) + 2) * self.sheet.points(self.axes)[0]
-
-    def _apart(self, middles: Sequence[float], wide: Sequence[float]) -> list[float]:
-        """Places for texts of these widths, from left to right: near their middles, and apart."""
-        spots: list[float] = []
-        least = -_CORNER
-        for middle, width in zip(middles, wide, strict=True):
-            spots.append(max(middle, least + width / 2))
-            least = spots[-1] + width / 2
-        most = self.a_row + _CORNER
-        for i, width in reversed(list(enumerate(wide))):
-            spots[i] = min(spots[i], most - width / 2)
-            most = spots[i] - width / 2
-        return spots
-
-    def _foot(self, spaced: Spaced) -> Iterator[Label]:
-        bottom, letters = self.axes.get_ylim()[0], round((self.a_row + 2 * _CORNER) / self._wide("") * 2)
-        lines = [line for sentence in spaced.advice for line in wrap(sentence, letters)]
-        for i, line in enumerate(reversed(lines)):
-            yield Label(-_CORNER, bottom + i * self._line, line, "left", "bottom", small=True)
+    def _named(self, run: Sequence[Placed], spacing: Spacing, y: float, noun: str) -> Label:
+        """The words under a run of groups of one size."""
+        middle = self.place(spacing, (run[0].before + run[-1].before + run[-1].size) / 2)
+        off = run[0].size != spacing.group
+        return Label(middle, y, run_words(run, noun), "center", "top", small=True, bold=off)
 
     def _box(self, spacing: Spacing, start: float, end: float, low: float, high: float) -> Points:
         a, b = self.place(spacing, start), self.place(spacing, end)
@@ -306,7 +289,7 @@ multiple of 4: 1 group of 3, as few as can be.
     rows = len(in_rows(spacing, a_row)) if spacing.threads <= _MOST else 1
     points = 9 * 0.98 * 72 / (a_row + 2 * _CORNER)  # of one thread
     line = 1.3 * TYPE["projector"].small
-    height = (2.5 * line + rows * ((_CLEAR + _OPEN + _HEM) * points + 1.15 * line)) / 72 / 0.97
+    height = (_ABOVE * line + rows * ((_CLEAR + _OPEN + _HEM) * points + 1.15 * line)) / 72 / 0.97
     sheet = Sheet(9, height, dpi=150, size=type_size(size))
     OpenLineRows(sheet, (0.01, 0.015, 0.98, 0.97), [(a_row, rows)]).update(spaced)
     return Still(sheet, open_line_alt(spaced))

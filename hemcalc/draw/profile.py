@@ -160,8 +160,9 @@ def _numbers(section: Section) -> tuple[str, str, str, str]:
 def section_alt(section: Section, progress: float, unit: str) -> str:
     """The section in words, with its numbers."""
     edge = section.edge
+    threads = f"{edge.hem} thread{'s' if edge.hem > 1 else ''}"
     start = (
-        f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {edge.hem} threads "
+        f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {threads} "
         f"({edge.hem_width.text(unit)}), turn of {edge.turn}"
     )
     if progress >= 1:

@@ -61,7 +61,7 @@ class EdgeRuler:
         self._dimensions.show(
             [
                 Dimension(0, rule.rule, 1.9, 2.3, f"rule: 4 hems = {_measure(rule.rule, edge, unit)}"),
-                Dimension(0, rule.need, 0.35, 0.75, f"needed: {_measure(rule.need, edge, unit)}"),
+                Dimension(0, rule.need, 0.5, 0.9, f"needed: {_measure(rule.need, edge, unit)}"),
             ]
         )
 

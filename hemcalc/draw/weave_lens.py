@@ -17,13 +17,7 @@ from matplotlib.collections import LineCollection, PolyCollection
 
 from hemcalc.crossings import ROW
 from hemcalc.darning import Tail
-from hemcalc.draw.corner_threads import (
-    CornerThreads,
-    open_squares,
-    set_width,
-    thread_layers,
-    thread_widths,
-)
+from hemcalc.draw.corner_threads import CornerThreads, ThreadLines, open_squares
 from hemcalc.draw.look import BANDS, INK, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
@@ -131,7 +125,7 @@ class WeaveLens:
         self._wide = 72 * wide
         self.words = sheet.axes(_box(left, 0.1, wide, high), (0, self._wide), (-72 * high, 0))
         self._said = Labels(sheet, self.words, 10)
-        self._key = _key(self.words)
+        _key(self.words)
 
     def update(self, lens: LensShown) -> None:
         """Show this step."""
@@ -150,48 +144,52 @@ class WeaveLens:
         left, top = columns[0] - 0.5, 0.5 - rows[0]
         along, up = self.sheet.points(self.axes)
         verts: dict[str, list[list[tuple[float, float]]]] = {name: [] for name in BANDS}
-        labels = []
+        above, beside = [], []
         for name, numbers, start, end in _spans(column_end.side, columns):
             low, high = top + 3 * up, top + 9 * up
             verts[name].append([(start, low), (end, low), (end, high), (start, high)])
             place = (start + end) / 2, high + 2 * up
-            labels.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True))
+            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True))
         for name, numbers, start, end in _spans(row_end.side, rows):
             far, near = left - 9 * along, left - 3 * along
             verts[name].append([(far, -start), (near, -start), (near, -end), (far, -end)])
             place = far - 2 * along, -(start + end) / 2
-            labels.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
+            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
         for name, patch in self._bands.items():
             patch.set_verts(verts[name])
-        self._names.show(labels)
+        (x0, x1), (y0, y1) = self.axes.get_xlim(), self.axes.get_ylim()
+        names = self._names.in_row(sorted(above, key=lambda label: label.x), x0, x1)
+        names += self._names.in_column(sorted(beside, key=lambda label: label.y), y0, y1)
+        self._names.show(names)
 
     def _say(self, lens: LensShown) -> None:
         """The step in words, from the top down, and the key at the bottom."""
-        step, text, small = lens.step, 1.3 * self.sheet.type.text, 1.3 * self.sheet.type.small
-        y = 0.0
-        said = [Label(0, y, f"Step {lens.number} of {len(lens.steps)}", "left", "top", bold=True)]
-        y -= 1.2 * text
+        step = lens.step
         side = f"{lens.corner} corner, right side up"
-        said.append(Label(0, y, side, "left", "top", small=True))
-        y -= 1.5 * small
-        words = wrap(step.words, self._letters(self.sheet.type.text))
-        said.append(Label(0, y, "\n".join(words), "left", "top"))
-        y -= (len(words) + 0.4) * text
-        if left := loose_words(lens):
-            lines = wrap(left, self._letters(self.sheet.type.small))
-            said.append(Label(0, y, "\n".join(lines), "left", "top", small=True))
-            y -= (len(lines) + 0.5) * small
-        if step.caution:
-            caution = wrap(f"Caution: {step.caution}", self._letters(self.sheet.type.small))
-            said.append(Label(0, y, "\n".join(caution), "left", "top", small=True))
+        said = self._column(
+            (f"Step {lens.number} of {len(lens.steps)}", {"bold": True}),
+            (side, {"small": True}),
+            (step.words, {}),
+            (loose_words(lens), {"small": True}),
+            (step.caution and f"Caution: {step.caution}", {"small": True}),
+        )
         bottom = self.words.get_ylim()[0]
         for i, (_, word) in enumerate(_KEY):
             place = _SAMPLE + 8, bottom + (len(_KEY) - i - 0.5) * _KEY_LINE
             said.append(Label(*place, word, "left", "center", small=True))
         self._said.show(said)
 
-    def _letters(self, points: float) -> int:
-        return int(self._wide / (_LETTER * points))
+    def _column(self, *texts: tuple[str, dict[str, bool]]) -> list[Label]:
+        """Texts from the top down, each broken into lines that fit."""
+        labels: list[Label] = []
+        y = 0.0
+        for text, style in texts:
+            if text:
+                points = self.sheet.type.small if "small" in style else self.sheet.type.text
+                lines = wrap(text, int(self._wide / (_LETTER * points)))
+                labels.append(Label(0, y, "\n".join(lines), "left", "top", **style))
+                y -= self._said.size(labels[-1])[1] + 0.7 * points
+        return labels
 
 
 def draw_weave(
@@ -244,8 +242,8 @@ lie darned in 1. Left to darn with: 165.4 pitches, ≈ 5 3/16 in.
 
 def lens_alt(lens: LensShown) -> str:
     """The picture in words, with its numbers."""
-    rows, columns = lens.window
-    crossings = [lens.step.cloth.crossing(row, column) for row in rows for column in columns]
+    (rows, columns), cloth = lens.window, lens.step.cloth
+    crossings = [cloth.crossing(row, column) for row in rows for column in columns]
     lacking, empty = sum(bool(c.missing) for c in crossings), sum(c.open for c in crossings)
     dark = sum("darned" in (c.row and c.row.kind, c.column and c.column.kind) for c in crossings)
     words = [
@@ -288,25 +286,17 @@ def _band(look: BandLook) -> PolyCollection:
     return patch
 
 
-def _key(axes: Axes) -> list[LineCollection | PolyCollection]:
+def _key(axes: Axes) -> None:
     """Samples of what the picture shows, at the bottom of the words; they never change."""
     bottom = axes.get_ylim()[0]
-    samples: list[LineCollection | PolyCollection] = []
     for i, (look, _) in enumerate(_KEY):
         y = bottom + (len(_KEY) - i - 0.5) * _KEY_LINE
         if look == "open":
             square = open_squares()
             square.set_verts([[(x, y + up) for x, up in ((11, -6), (23, -6), (23, 6), (11, 6))]])
-            samples.append(square)
-            continue
-        layers = thread_layers(look)
-        for layer, (width, dashes) in zip(layers, thread_widths(look, 16.0), strict=True):
-            layer.set_segments([[(0.0, y), (_SAMPLE, y)]])
-            set_width(layer, width, dashes)
-        samples += layers
-    for sample in samples:
-        axes.add_collection(sample, autolim=False)
-    return samples
+            axes.add_collection(square, autolim=False)
+        else:
+            ThreadLines(axes, look).show([[(0.0, y), (_SAMPLE, y)]], 20.0)
 
 
 def _box(left: float, bottom: float, wide: float, high: float) -> tuple[float, float, float, float]:

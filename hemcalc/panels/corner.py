@@ -89,11 +89,15 @@ class CornerPicture:
         self.sheet = Sheet(9, 4.8)
         self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98), float(INWARD.mm), float(OUTWARD.mm))
         self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
+        self._mapped: object = None
 
     def update(self, plan: CornerPlan) -> None:
         """Show this plan."""
         self.mitre.update(plan.corner, plan.fold, plan.unit)
-        self.layers.update(plan.corner, plan.unit)
+        mapped = plan.corner, plan.unit, self.sheet.type
+        if mapped != self._mapped:  # the map is the same however far the corner is folded
+            self.layers.update(plan.corner, plan.unit)
+            self._mapped = mapped
 
     def alt(self, plan: CornerPlan) -> str:
         """The picture in words, with its numbers."""

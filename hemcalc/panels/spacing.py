@@ -62,7 +62,7 @@ class SpacingPicture:
 
     def __init__(self) -> None:
         self.sheet = Sheet(9, 4.8)
-        self.rows = OpenLineRows(self.sheet, (0.01, 0.01, 0.98, 0.98), _SCALES)
+        self.rows = OpenLineRows(self.sheet, (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
 
     def update(self, spaced: Spaced) -> None:
         """Show this side."""

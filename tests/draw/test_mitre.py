@@ -219,7 +219,8 @@ def test_words_stand_clear_in_finished_figures(hems, progress, size, troubles):
 def test_the_words_for_those_who_do_not_see_it_state_its_numbers(edges, looks, data, progress):
     corner, (unit, _) = data.draw(corners(edges)), data.draw(looks)
     alt = corner_alt(corner, progress, unit)
-    said = [f"A {corner.kind} corner", corner.across.hem_width.text(unit), corner.down.hem_width.text(unit)]
+    said = ["An un" if corner.kind.startswith("un") else f"A {corner.kind}"]
+    said += [f"{corner.kind} corner", corner.across.hem_width.text(unit), corner.down.hem_width.text(unit)]
     said += [f"{count} layer" for count in corner.layer_areas]
     if corner.is_mitred and corner.order == "corner first":
         said.append(f"{corner.angle:.1f}°")

@@ -218,7 +218,8 @@ def test_all_of_the_cloth_is_on_the_sheet(edges, data, progress):
 def test_the_words_for_those_who_do_not_see_it_state_its_numbers(edges, looks, data, progress):
     section, (unit, _) = data.draw(sections(edges)), data.draw(looks)
     alt, edge = section_alt(section, progress, unit), section.edge
-    said = [section.thickness.text("mm"), f"hem of {edge.hem} threads ({edge.hem_width.text(unit)})"]
+    threads = "1 thread" if edge.hem == 1 else f"{edge.hem} threads"
+    said = [section.thickness.text("mm"), f"hem of {threads} ({edge.hem_width.text(unit)})"]
     said.append(f"turn of {edge.turn}")
     if progress >= 1:
         said += [f"{section.arc_mm:.2f} mm", f"{abs(section.finished_off_mm):.2f} mm"]

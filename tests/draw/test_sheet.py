@@ -15,7 +15,7 @@ from matplotlib.lines import Line2D
 from PIL import Image
 
 from hemcalc.draw.look import TYPE
-from hemcalc.draw.sheet import Sheet, Still, picture_html
+from hemcalc.draw.sheet import Sheet, Still, picture_html, png_of
 
 
 def pixels(png):
@@ -36,6 +36,16 @@ def test_a_picture_is_png_of_the_sheets_size():
     picture = Image.open(io.BytesIO(Sheet(3, 2, dpi=50).png()))
     assert (picture.format, picture.size) == ("PNG", (150, 100))
     assert picture.info["dpi"] == pytest.approx((50, 50), abs=0.1)
+
+
+@given(st.integers(1, 40), st.integers(1, 40), st.integers(0, 2**32 - 1), st.sampled_from((72, 100, 150)))
+def test_a_png_holds_every_pixel_as_it_is(high, wide, seed, dpi):
+    drawn = np.random.default_rng(seed).integers(0, 256, (high, wide, 4), np.uint8)
+    picture = Image.open(io.BytesIO(png_of(drawn, dpi)))
+    picture.load()  # reads every chunk, and refuses one whose sum is wrong
+    assert (picture.format, picture.mode) == ("PNG", "RGBA")
+    assert (np.asarray(picture) == drawn).all()
+    assert picture.info["dpi"] == pytest.approx((dpi, dpi), abs=0.1)
 
 
 def test_a_picture_follows_what_moved_and_leaves_no_trace_of_where_it_was():

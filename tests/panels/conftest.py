@@ -12,11 +12,18 @@ import matplotlib
 import pytest
 from PIL import ImageFont
 
-from hemcalc.panels import corner_panel, count_panel, margin_panel
+from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel, stitch_panel, weave_panel
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 
-KINDS = {"margin": margin_panel, "corner": corner_panel, "count": count_panel}
+KINDS = {
+    "margin": margin_panel,
+    "corner": corner_panel,
+    "count": count_panel,
+    "spacing": spacing_panel,
+    "weave": weave_panel,
+    "stitch": stitch_panel,
+}
 
 
 @pytest.fixture(scope="session")
@@ -45,6 +52,22 @@ def corner(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the corner, in its first state."""
     all_panels["corner"].reset("bread cloth")
     return all_panels["corner"]
+
+
+@pytest.fixture
+def spacing(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the stitches, in its first state."""
+    panel = all_panels["spacing"]
+    panel.reset(next(iter(panel.examples)))
+    return panel
+
+
+@pytest.fixture
+def weave(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the weave, in its first state."""
+    panel = all_panels["weave"]
+    panel.reset(next(iter(panel.examples)))
+    return panel
 
 
 def _offers(control: Control) -> list[Any]:

@@ -9,11 +9,11 @@ from types import SimpleNamespace
 
 import pytest
 
-from hemcalc.amount import Amount, needlefuls
+from hemcalc.amount import Amount
 from hemcalc.edge import plan_edge
 from hemcalc.fabric import Fabric
 from hemcalc.lengths import Length
-from hemcalc.needle import TAPESTRY_NEEDLES, book_pairs
+from hemcalc.needle import TAPESTRY_NEEDLES
 from hemcalc.plain_stitch import basting_stitch
 from hemcalc.stitch import hem_stitch
 from hemcalc.thread import Sample, thread_needed
@@ -42,14 +42,6 @@ def test_hem_stitch_round_its_group_takes_what_chain_stitch_101_does(length, thi
     assert path.length_mm == pytest.approx(3 * length + 4 * thickness)
 
 
-# Source: "Measuring actual thread consumption", apparel-engineering course article, n.d., example (row
-# ST-05): 15 cm of seam, 19.5 and 62.0 cm drawn out of it.
-@pytest.mark.parametrize(("used", "factor"), [("19.5 cm", 1.3), ("62.0 cm", 4.1)])
-def test_thread_to_a_length_of_seam_from_what_was_drawn_out(used, factor):
-    centimetre_by_centimetre = Sample(15, used)
-    assert centimetre_by_centimetre.each_mm / 10 == pytest.approx(factor, abs=0.05)
-
-
 # Source: as above (row ST-06): factors 1.3 and 4.1 over 100 cm are 540 cm, with 15 % of waste 621 cm.
 # That source prints 10 to 15 % as usual for machine seams.
 def test_thread_for_a_metre_of_seam_with_waste():
@@ -71,13 +63,6 @@ def test_the_books_working_lengths_are_inputs(working):
     assert plan.working == Length.parse(working)
     each = float((plan.working - plan.ends).mm)
     assert plan.needlefuls == tuple(math.ceil(mm / each) for mm in (plan.sewn.low_mm, plan.sewn.high_mm))
-
-
-# Source: as above, row H085 (40 to 50 cm, 15.7 to 19.7 in derived).
-def test_the_working_length_assumed_is_the_books_longest():
-    assert Length.parse("40 cm") <= thread_needed(bookmark()).working == Length.parse("50 cm")
-    assert float(Length.parse("40 cm").inches) == pytest.approx(15.7, abs=0.05)
-    assert float(thread_needed(bookmark()).working.inches) == pytest.approx(19.7, abs=0.05)
 
 
 # Source: Handicraft for Girls, Idabelle McGlauflin, 1910, Basting A and B (rows H103, H104); School
@@ -123,32 +108,3 @@ def test_the_books_groups_and_depths_are_inputs(group, depth):
 def test_tapestry_needles_are_in_the_printed_range_or_say_that_they_are_not():
     for needle in TAPESTRY_NEEDLES:
         assert (13 <= needle.size <= 26) == ("beyond" not in needle.source)
-
-
-# Source: Hand Sewing Lessons, Sarah E. Krolik (author from memory, not seen on page), c.1901 (not seen),
-# Needles and Thread, Model 9 (rows H091 to H095, H100); School Needlework, Olive C. Hapgood, 1893,
-# Knots / table, Hem-Stitch (rows H096 to H098); A Sewing Course for Teachers, Mary Schenck Woolman, not
-# seen, Nos. 46 and 47 (row H099). Ranges overlap at their ends in print.
-@pytest.mark.parametrize(
-    ("row", "threads", "needles"),
-    [
-        ("H091", (30, 40), (7, 7)),
-        ("H092", (40, 50), (8, 8)),
-        ("H093", (60, 70), (9, 9)),
-        ("H094", (80, 90), (10, 10)),
-        ("H095", (90, 100), (11, 11)),
-        ("H096", (70, 80), (9, 9)),
-        ("H097", (36, 40), (7, 8)),
-        ("H098", (50, 50), (8, 8)),
-        ("H099", (100, 150), (10, 12)),
-        ("H100", (70, 70), (9, 9)),
-    ],
-)
-def test_the_books_needles_for_sewing_cotton(row, threads, needles):
-    for end in threads:
-        assert needles in [pair.needles for pair in book_pairs(end) if pair.threads == threads], row
-
-
-# Common practice of the trade, no published source: what a start and an end take is lost to each length.
-def test_a_length_sews_what_its_start_and_end_leave():
-    assert needlefuls(3000.0, Length.parse("50 cm"), Length.parse("10 cm")) == 8  # 3 m at 40 cm each
