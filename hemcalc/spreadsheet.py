@@ -13,11 +13,11 @@ from decimal import Decimal
 from pathlib import Path
 
 from hemcalc.errors import HemError, one_of, shown
+from hemcalc.files import write_file
 from hemcalc.kit import Kit
 from hemcalc.lengths import Length
 from hemcalc.money import money_text
 from hemcalc.workshop import Workshop
-from hemcalc.writing import write_whole
 
 __all__ = ["csv_text", "kit_rows", "save_csv", "shopping_rows"]
 
@@ -147,7 +147,8 @@ def save_csv(
     """
     # Line ends as RFC 4180, Y. Shafranovich, 2005, section 2, has them.
     text = csv_text(rows, separator).replace("\n", "\r\n")
-    return write_whole(path, text.encode("utf-8-sig"), replace=replace)
+    write_file(path, text.encode("utf-8-sig"), replace=replace)
+    return Path(path)
 
 
 def _field(value: str | int | Decimal | None, point: str) -> str:

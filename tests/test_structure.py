@@ -100,7 +100,6 @@ CORE = (
     "goods",
     "kit",
     "workshop",
-    "writing",
     "spreadsheet",
     "example_workshop",
 )

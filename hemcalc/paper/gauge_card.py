@@ -89,8 +89,8 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
         flow.paragraph(
             "Check the bar at the foot of this page with a ruler first. Cut the card out along its outer "
             "line. Upper edge: lay the left end on the open line's outer edge; its marks then say where the "
-            "hem folds and where the cloth is cut. Lower edge: lay the left end on the cut edge; its marks say "
-            "where the turn and the hem fold. The cloth is measured as it is in hand."
+            "hem folds and where the cloth is cut. Lower edge: lay the left end on the cut edge; its marks "
+            "say where the turn and the hem fold. The cloth is measured as it is in hand."
         )
         shown = []
         for sides, edge in _kinds(kit):

@@ -17,9 +17,9 @@ from matplotlib.backends.backend_pdf import PdfPages
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.errors import HemError, shown
+from hemcalc.files import write_file
 from hemcalc.paper.letters import TYPEFACE
 from hemcalc.paper.page import Page
-from hemcalc.writing import write_whole
 
 __all__ = ["Leaflet", "bind", "printing"]
 
@@ -85,7 +85,8 @@ class Leaflet:
         HemError
             If a file of that name is there already and `replace` isn't said.
         """
-        return write_whole(path, self.pdf(), replace=replace)
+        write_file(path, self.pdf(), replace=replace)
+        return Path(path)
 
     def png(self, page: int = 1, dpi: int = _PREVIEW) -> bytes:
         """A page as a picture, the first being 1.

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Protocol
 
-from hemcalc.draw.mitre import CornerMitre, landing_words
+from hemcalc.draw.mitre import CornerMitre
 from hemcalc.draw.ruler import EdgeRuler
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.kit import Kit
@@ -21,7 +21,7 @@ from hemcalc.paper.numbers import alike, cloth_rows, edge_rows, groups_said, not
 
 __all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
 
-_RULER = 62.0  # height of the edge as a ruler, mm
+_RULER = 56.0  # height of the edge as a ruler, mm
 _CORNER = 84.0  # height of the corner's two pictures, mm
 _BETWEEN = 4.0
 _TICK = 7.0  # indent of a step's text, behind its box
@@ -130,18 +130,15 @@ def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
 
 
 def _corner(flow: Flow, kit: Kit, unit: str) -> None:
-    """The corner flat and folded, side by side, and what to look for."""
+    """The corner flat and folded, side by side, with what to look for."""
     corner = kit.piece.corners.top_left
-    words = [f"{sentence[0].upper()}{sentence[1:]}." for sentence in landing_words(corner, unit)]
-    flow.heading("The corner, from the wrong side (not to scale)", _CORNER + high(TEXT, len(words)))
+    flow.heading("The corner, from the wrong side (not to scale)", _CORNER)
     page, x, y = flow.place(_CORNER, "The corner")
     across = (flow.room - _BETWEEN) / 2
     outward = max(float(place) for place in corner.raw_corner)
     for i, progress in enumerate((0.0, 1.0)):
         box = page.share(x + i * (across + _BETWEEN), y, across, _CORNER)
         CornerMitre(page.sheet, box, 0.6 * outward, outward).update(corner, progress, unit)
-    for sentence in words:
-        flow.paragraph(sentence)
 
 
 def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:

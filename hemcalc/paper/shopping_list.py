@@ -61,7 +61,8 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         )
         flow.paragraph(f"In all: {workshop.cost_text}.", bold=True)
         each = money_text(workshop.cost_each, currency)
-        flow.paragraph(f"For each of {len(workshop.kits)} learners, rounded up: {each}.")
+        so_far = " so far" if workshop.unpriced else ""
+        flow.paragraph(f"For each of {len(workshop.kits)} learners, rounded up{so_far}: {each}.")
         flow.paragraph("Each need is rounded up to the shop's unit. Spares are counted in.")
         flow.heading("To be cut from each linen, as it is in hand")
         for linen in workshop.linens:

@@ -1,8 +1,7 @@
-"""Files are written whole and never over one that is there; CSV opens and does no harm."""
+"""CSV opens as it was written, does no harm, and never takes the place of another file."""
 
 import csv
 import io
-import os
 from decimal import Decimal
 from pathlib import Path
 
@@ -10,58 +9,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import hemcalc.writing
 from hemcalc.errors import HemError
 from hemcalc.example_workshop import example_workshop
 from hemcalc.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
-from hemcalc.writing import write_whole
 
 
 def test_a_file_that_is_there_is_left_as_it_was_unless_asked(tmp_path):
-    file = tmp_path / "list.csv"
-    write_whole(file, b"hers")
-    with pytest.raises(HemError, match=r"'list.csv' is there already and is left as it was") as no:
-        write_whole(file, b"ours")
-    assert no.value.about == "path"
+    file = tmp_path / "kits.csv"
+    file.write_bytes(b"hers")
+    with pytest.raises(HemError, match="nothing is written over unasked"):
+        save_csv(file, kit_rows(example_workshop()))
     assert file.read_bytes() == b"hers"
-    assert write_whole(file, b"ours", replace=True) == file
-    assert file.read_bytes() == b"ours"
-    assert os.listdir(tmp_path) == ["list.csv"]
-
-
-def test_a_link_that_leads_nowhere_counts_as_there(tmp_path):
-    (tmp_path / "link.csv").symlink_to(tmp_path / "nowhere.csv")
-    with pytest.raises(HemError, match="there already"):
-        write_whole(tmp_path / "link.csv", b"ours")
-    assert not (tmp_path / "nowhere.csv").exists()
-
-
-def test_a_write_that_breaks_off_leaves_the_old_file_and_no_crumbs(tmp_path, monkeypatch):
-    file = write_whole(tmp_path / "list.csv", b"hers")
-
-    def full(*_args):
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(hemcalc.writing.os, "replace", full)
-    with pytest.raises(HemError, match=r"can't be written \(No space left on device\)"):
-        write_whole(file, b"ours", replace=True)
-    assert file.read_bytes() == b"hers"
-    assert os.listdir(tmp_path) == ["list.csv"]
-    with pytest.raises(HemError, match="No space left"):
-        write_whole(tmp_path / "new.csv", b"ours")
-    assert os.listdir(tmp_path) == ["list.csv"]
-
-
-@pytest.mark.parametrize("bad", ["", 3, None, "no such folder/list.csv", "a\0b"])
-def test_a_place_that_cannot_be_written_to_is_refused(tmp_path, monkeypatch, bad):
-    monkeypatch.chdir(tmp_path)
-    with pytest.raises(HemError, match=r"for example 'list\.csv'"):
-        write_whole(bad, b"ours")
-
-
-def test_a_folder_is_no_file(tmp_path):
-    with pytest.raises(HemError, match="is a folder"):
-        write_whole(tmp_path, b"ours", replace=True)
+    assert save_csv(file, kit_rows(example_workshop()), replace=True) == file
+    assert b"Ada" in file.read_bytes()
 
 
 def read_back(path: Path, separator: str) -> list[dict[str, str]]:
