@@ -22,6 +22,7 @@ from hemcalc.thread_plan import ThreadPlan
 __all__ = ["Kit"]
 
 _MOST_NEEDLES = 20
+_BITE = 2  # threads deep, as the thread's sums take it
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,11 @@ class Kit:
     @cached_property
     def thread_plan(self) -> ThreadPlan:
         """The thread that the piece takes: as given, or by the path of its stitches."""
-        return thread_needed(self.piece, self.group) if self.plan is None else self.plan
+        if self.plan is not None:
+            return self.plan
+        # The needle can't bite deeper than the hem is.
+        depth = min(_BITE, *(edge.hem for edge in self.piece.edges))
+        return thread_needed(self.piece, self.group, depth=depth)
 
     @property
     def thread_range(self) -> tuple[Length, Length]:

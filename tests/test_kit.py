@@ -72,3 +72,8 @@ def test_a_kit_that_cannot_be_is_refused_in_a_sentence(given, words):
         Kit(**{"learner": "Ada", "piece": example("coaster"), **given})
     assert "for example" in str(no.value)
     assert len(str(no.value)) <= 400
+
+
+def test_a_hem_of_one_thread_is_bitten_one_thread_deep():
+    piece = Piece(Fabric("18/in"), (40, 40), hem=1, same="threads", clear=0)
+    assert Kit("Ada", piece).thread_to_have == thread_needed(piece, depth=1).buy()

@@ -30,6 +30,8 @@ _PRINT: Any = {
     "pdf.use14corefonts": False,
     "pdf.inheritcolor": False,
     "pdf.compression": 6,
+    "figure.autolayout": False,
+    "figure.constrained_layout.use": False,
     "font.family": [TYPEFACE],
     "text.usetex": False,
     "text.parse_math": False,

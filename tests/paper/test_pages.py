@@ -1,0 +1,205 @@
+"""What the pages say: the piece's own numbers, whole, legible, with the cautions that belong there."""
+
+from collections import namedtuple
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc.errors import HemError
+from hemcalc.example_workshop import example_workshop
+from hemcalc.examples import EXAMPLES
+from hemcalc.fabric import Fabric
+from hemcalc.kit import Kit
+from hemcalc.paper.formats import PAPERS
+from hemcalc.paper.gauge_card import gauge_card
+from hemcalc.paper.kit_labels import kit_labels
+from hemcalc.paper.leader_key import leader_key
+from hemcalc.paper.learner_sheet import learner_sheet
+from hemcalc.paper.numbers import alike, edge_rows
+from hemcalc.paper.paper_mitre import paper_mitre
+from hemcalc.paper.shopping_list import shopping_list
+from hemcalc.piece import Piece
+from hemcalc.sizes import Sides
+from hemcalc.workshop import Workshop
+
+Step = namedtuple("Step", "title text check caution")
+STEPS = [
+    Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", caution)
+    for number, caution in zip(range(1, 9), ["Mind the blade.", None] * 4, strict=True)
+]
+SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
+papers = pytest.mark.parametrize("paper", PAPERS)
+units = pytest.mark.parametrize("unit", SHOP)
+
+
+@papers
+@units
+@pytest.mark.parametrize("at", [0, 4, 9, 11])
+def test_nothing_on_a_kits_pages_is_cut_off_or_overlaps(troubles, at, unit, paper):
+    kit = SHOP[unit].kits[at]
+    for leaflet in (
+        learner_sheet(kit, STEPS, unit=unit, paper=paper, note="An invented guild."),
+        gauge_card(kit, unit=unit, paper=paper),
+        paper_mitre(kit, unit=unit, paper=paper),
+        paper_mitre(kit, unit=unit, paper=paper, scale=1),
+    ):
+        for page in leaflet.pages:
+            assert troubles(page) == []
+
+
+@papers
+@units
+def test_nothing_on_the_leaders_pages_is_cut_off_or_overlaps(troubles, unit, paper):
+    shop = SHOP[unit].with_lengths({linen.name: "1 m" for linen in SHOP[unit].linens[:2]})
+    for leaflet in (
+        leader_key(shop, paper=paper),
+        shopping_list(shop, paper=paper),
+        kit_labels(shop, paper=paper),
+    ):
+        for page in leaflet.pages:
+            assert troubles(page) == []
+
+
+@st.composite
+def pieces(draw):
+    hem = draw(st.integers(1, 20))
+    return Piece(
+        Fabric(draw(st.sampled_from(["18/in", "12/cm", "40/in"])), draw(st.sampled_from(["20/in", "40/in"]))),
+        (draw(st.integers(40, 300)), 120),
+        hem=hem,
+        same="threads",
+        clear=Sides(*(draw(st.integers(0, 12)) for _ in range(4))),
+        drawn=draw(st.integers(1, 4)),
+        turn=draw(st.none() | st.integers(0, hem)),
+        handling=draw(st.sampled_from([0, "1 in"])),
+        corner=draw(st.sampled_from(["mitred", "untrimmed", "square", "uncut"])) if hem > 8 else "mitred",
+    )
+
+
+@settings(max_examples=10)
+@given(
+    pieces(),
+    st.text("ab $_W–é", min_size=1, max_size=58).filter(str.strip),
+    st.sampled_from(["A4", "Letter"]),
+)
+def test_any_piece_and_any_name_fit(troubles, piece, name, paper):
+    kit = Kit(name, piece, "runner " + name.strip()[:40])
+    for leaflet in (
+        learner_sheet(kit, STEPS[:2], paper=paper),
+        gauge_card(kit, paper=paper),
+        paper_mitre(kit, paper=paper),
+    ):
+        for page in leaflet.pages:
+            assert troubles(page) == []
+
+
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_the_sheet_says_the_pieces_own_numbers(words, kind):
+    kit = next(kit for kit in SHOP["in"].kits if kit.kind == kind)
+    said = "\n".join(words(page) for page in learner_sheet(kit, STEPS).pages)
+    piece = kit.piece
+    assert kit.cloth_text("in") in said
+    for side in ("left", "right", "top", "bottom"):
+        edge, spacing = getattr(piece.edges, side), getattr(kit.spacings, side)
+        for number in (edge.fold_1, edge.fold_2, edge.cut):
+            assert f"after {number}" in said
+        assert f"{edge.first_drawn} to {edge.open_line}" in said
+        assert spacing.sentence in said.replace("\n", " ")
+    for step in STEPS:
+        assert step.title in said
+        assert f"Check: {step.check}" in said
+    assert said.count("Caution: Mind the blade.") == 4
+
+
+def test_the_rows_follow_the_edges(words):
+    piece = EXAMPLES["sampler"].with_changes(clear=Sides(12, 11, 12, 12), drawn=1)
+    assert [sides for sides, _ in alike(piece)] == ["left", "right", "top and bottom"]
+    rows = {name: cells for name, *cells in edge_rows(piece, "in")}
+    assert rows["draw threads"] == ["13", "12", "13"]
+    assert rows["cut after thread"] == [str(edge.cut) for _, edge in alike(piece)]
+
+
+def test_the_left_hand_works_the_other_way_on_paper(words):
+    right, left = SHOP["in"].kits[0], SHOP["in"].kits[2]
+    assert (right.kind, right.hand, left.kind, left.hand) == ("bread cloth", "right", "bread cloth", "left")
+    assert "from right to left" in words(learner_sheet(right).pages[0])
+    assert "from left to right" in words(learner_sheet(left).pages[0])
+    key = words(leader_key(SHOP["in"]).pages[0])
+    assert "Right hand: Each side has 336 threads" in key
+    assert "Cora (left hand)" in key
+
+
+def test_every_learner_and_spare_has_a_label_with_what_is_in_the_bag(words):
+    shop = SHOP["cm"]
+    said = "\n".join(words(page) for page in kit_labels(shop).pages)
+    for kit in shop.every_kit:
+        assert said.count(f"{kit.learner}\n") == 1
+        assert f"{kit.kind}, {kit.hand} hand" in said
+        assert f"{kit.thread}: {kit.thread_to_have.text('cm')}" in said
+
+
+def test_the_shopping_list_says_what_to_buy_and_what_it_is_without(words):
+    shop = SHOP["cm"].with_lengths({"linen for coasters": "15.5 cm"})
+    said = words(shopping_list(shop).pages[0])
+    for line in shop.shopping:
+        assert line.text in said
+    assert shop.cost_text in said.replace("\n", " ")
+    assert "without linen for bread cloths" in said
+    assert "3 of coaster, 15.5 cm across × 15.5 cm down" in said
+
+
+@pytest.mark.parametrize(
+    "leaflet",
+    [
+        lambda kit, shop: learner_sheet(kit),
+        lambda kit, shop: gauge_card(kit),
+        lambda kit, shop: paper_mitre(kit),
+        lambda kit, shop: leader_key(shop),
+        lambda kit, shop: shopping_list(shop),
+        lambda kit, shop: kit_labels(shop),
+    ],
+    ids=["sheet", "gauge", "mitre", "key", "shopping", "labels"],
+)
+def test_where_a_blade_comes_in_its_caution_stands_and_defers(words, leaflet):
+    said = " ".join(" ".join(words(p) for p in leaflet(SHOP["in"].kits[0], SHOP["in"]).pages).split())
+    assert "Blades: cut" in said
+    assert "The tool's own instructions and the workshop's rules come first." in said
+    if "baste fold 1" in said:  # a sheet that is worked from has an iron in it too
+        assert "Iron: follow its own instructions" in said
+
+
+def test_invented_data_say_so_on_every_page(words):
+    shop = SHOP["in"]
+    for leaflet in (leader_key(shop), shopping_list(shop), kit_labels(shop)):
+        for page in leaflet.pages:
+            assert "An invented guild" in words(page)
+
+
+def test_one_label_is_enough_and_five_hundred_take_more_pages():
+    shop = SHOP["in"]
+    one = Workshop("One", shop.kits[:1], shop.linens, shop.goods)
+    assert len(kit_labels(one).pages) == 1
+    many = Workshop("Many", shop.kits * 3, shop.linens, shop.goods)
+    assert len(kit_labels(many).pages) > 3
+
+
+@pytest.mark.parametrize(
+    ("make", "words_of_it"),
+    [
+        (lambda: learner_sheet("Ada"), "kit is 'Ada', but must be a Kit"),
+        (lambda: leader_key(3), "workshop is 3, but must be a Workshop"),
+        (lambda: learner_sheet(SHOP["in"].kits[0], paper="A5"), "paper is 'A5', but must be one of 'A4'"),
+        (lambda: gauge_card(SHOP["in"].kits[0], unit="ell"), "unit is 'ell'"),
+        (lambda: paper_mitre(SHOP["in"].kits[0], scale=0), "scale is 0"),
+        (
+            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(text="so " * 4000)]),
+            "Step 1 would be",
+        ),
+    ],
+)
+def test_what_makes_no_page_is_refused_in_a_sentence(make, words_of_it):
+    with pytest.raises(HemError, match=words_of_it) as no:
+        make()
+    assert "for example" in str(no.value)
+    assert len(str(no.value)) <= 400

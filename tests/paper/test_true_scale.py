@@ -1,0 +1,177 @@
+"""What comes out of the printer is as large as it says: sheet, bars, gauge marks, mitre lines."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc.errors import HemError
+from hemcalc.example_workshop import example_workshop
+from hemcalc.examples import example
+from hemcalc.fabric import Fabric
+from hemcalc.kit import Kit
+from hemcalc.lengths import Length
+from hemcalc.paper.gauge_card import gauge_card, gauge_marks
+from hemcalc.paper.kit_labels import kit_labels
+from hemcalc.paper.leader_key import leader_key
+from hemcalc.paper.learner_sheet import learner_sheet
+from hemcalc.paper.numbers import alike
+from hemcalc.paper.paper_mitre import paper_mitre
+from hemcalc.paper.shopping_list import shopping_list
+from hemcalc.piece import Piece
+
+NEAR = 0.01  # mm; the printer's own 0.2 mm is left to the printer
+SHOP = example_workshop()
+ADA, EDDA, HILDA = SHOP.kits[0], SHOP.kits[4], SHOP.kits[7]
+# A4: 210 x 297 mm, ISO 216 (as in "ISO 216" (summary), 2007, table). Letter: 8 1/2 x 11 in, from memory.
+SHEETS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
+LEAFLETS = {
+    "sheet": lambda paper: learner_sheet(EDDA, paper=paper),
+    "gauge": lambda paper: gauge_card(EDDA, paper=paper),
+    "mitre": lambda paper: paper_mitre(EDDA, paper=paper),
+    "key": lambda paper: leader_key(SHOP, paper=paper),
+    "shopping": lambda paper: shopping_list(SHOP, paper=paper),
+    "labels": lambda paper: kit_labels(SHOP, paper=paper),
+}
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+@pytest.mark.parametrize("name", LEAFLETS)
+def test_every_page_is_the_sheet_and_has_both_bars(read, name, paper):
+    for page in read(LEAFLETS[name](paper).pdf()).pages:
+        assert page.size == pytest.approx(SHEETS[paper], abs=NEAR)
+        foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 35]
+        level = [stroke.across for stroke in foot if abs(stroke.down) < NEAR and len(stroke.points) == 2]
+        assert sorted(level) == pytest.approx([100, 101.6], abs=NEAR)
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+def test_the_bars_marks_are_a_centimetre_and_half_an_inch_apart(read, paper):
+    (page,) = read(gauge_card(ADA, paper=paper).pdf()).pages
+    bars = [s for s in page.strokes if s.points[0][1] > page.size[1] - 35 and abs(s.down) < NEAR]
+    for bar, step, many in ((bars[0], 10, 11), (bars[1], 12.7, 9)):
+        level = bar.points[0][1]
+        marks = sorted(
+            s.points[0][0] - bar.points[0][0]
+            for s in page.strokes
+            if abs(s.across) < NEAR and abs(s.points[0][1] - level) < NEAR
+        )
+        assert marks == pytest.approx([step * i for i in range(many)], abs=NEAR)
+
+
+def cards_on(page):
+    """The cards' outlines: left, top, right, bottom."""
+    closed = [s.points for s in page.strokes if len(s.points) >= 4 and s.width > 1]
+    boxes = [
+        (min(x for x, _ in p), min(y for _, y in p), max(x for x, _ in p), max(y for _, y in p))
+        for p in closed
+    ]
+    return [box for box in boxes if abs(box[3] - box[1] - 64) < NEAR]  # fmt: skip
+
+
+def marks_from(page, left, level):
+    """How far from a card's left end marks stand on one of its edges."""
+    return sorted(
+        s.points[0][0] - left
+        for s in page.strokes
+        if len(s.points) == 2 and abs(s.across) < NEAR and abs(s.points[0][1] - level) < NEAR and s.width > 1
+    )
+
+
+def gauge_is_true(read, kit, paper="A4"):
+    (page,) = read(gauge_card(kit, paper=paper).pdf()).pages
+    cards = cards_on(page)
+    kinds = {(e.hem_width, e.turn_width): gauge_marks(e) for _, e in alike(kit.piece, in_hand=True)}
+    assert len(cards) == len(kinds)
+    for (left, top, right, bottom), marks in zip(cards, kinds.values(), strict=True):
+        for level, row in ((top, marks["open line"]), (bottom, marks["cut edge"])):
+            assert marks_from(page, left, level) == pytest.approx(
+                sorted(float(place.mm) for place in row.values()), abs=NEAR
+            )
+        assert right - left > max(float(place.mm) for place in marks["open line"].values())
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+@pytest.mark.parametrize("kit", SHOP.kits[::3], ids=lambda kit: kit.kind)
+def test_the_gauges_marks_are_where_the_hem_folds_and_is_cut(read, kit, paper):
+    gauge_is_true(read, kit, paper)
+
+
+# 32 threads/in, hem 1/2 in, turn 1/4 in: 12.7, 25.4 and 31.75 mm from the open line; 6.35, 19.05 and 31.75
+# from the cut edge. Derived by hand: h, 2h, 2h + t; t, t + h, t + 2h.
+def test_the_bread_cloths_gauge_by_hand(read):
+    (page,) = read(gauge_card(ADA).pdf()).pages
+    ((left, top, _, bottom),) = cards_on(page)
+    assert marks_from(page, left, top) == pytest.approx([12.7, 25.4, 31.75], abs=NEAR)
+    assert marks_from(page, left, bottom) == pytest.approx([6.35, 19.05, 31.75], abs=NEAR)
+
+
+hems = st.fractions(2, 40, max_denominator=8).map(Length)
+
+
+@settings(max_examples=8)
+@given(hem=hems, shrink=st.sampled_from(["0 %", "8 %"]), turn=st.sampled_from([None, 0, 2]))
+def test_a_gauge_is_true_for_any_hem_in_hand(read, hem, shrink, turn):
+    cloth = Fabric("30/in", "26/in", shrink_warp=shrink)
+    gauge_is_true(read, Kit("Ada", Piece(cloth, (80, 80), hem=hem, clear=4, turn=turn)))
+
+
+def lines_of(page, scale, corner):
+    """Strokes of the corner in the corner's own mm, outward from the crossing of the open lines."""
+    inward = max(float(place) for place in corner.raw_corner)
+    side = (inward + float(corner.raw_corner[0])) * scale
+    outline = next(
+        s.points
+        for s in page.strokes
+        if len(s.points) == 5 and abs(max(x for x, _ in s.points) - s.points[0][0] - side) < NEAR
+    )
+    left, top = outline[0]
+    return [
+        [((x - left) / scale - inward, (y - top) / scale - inward) for x, y in s.points]
+        for s in page.strokes
+        if s.points[0][1] < page.size[1] - 35
+    ]
+
+
+def has_line(lines, start, end):
+    return any(
+        len(line) == 2
+        and (line[0] == pytest.approx(start, abs=NEAR) and line[1] == pytest.approx(end, abs=NEAR))
+        for line in lines
+    )
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+@pytest.mark.parametrize("scale", [1, 2])
+@pytest.mark.parametrize("kit", [ADA, EDDA, HILDA], ids=lambda kit: kit.kind)
+def test_the_paper_mitres_lines_are_the_corners_own_at_scale(read, kit, scale, paper):
+    corner = kit.piece.corners.top_left
+    (page,) = read(paper_mitre(kit, scale=scale, paper=paper).pdf()).pages
+    lines = lines_of(page, scale, corner)
+    right, low = (float(place) for place in corner.raw_corner)
+    hx, hy = (float(hem) for hem in corner.hems)
+    back = -max(right, low)
+    for place in (hx, 2 * hx):
+        assert has_line(lines, (place, back), (place, low))
+    for place in (hy, 2 * hy):
+        assert has_line(lines, (back, place), (right, place))
+    assert has_line(lines, *(tuple(map(float, point)) for point in corner.corner_fold))
+    assert has_line(lines, *(tuple(map(float, point)) for point in corner.trim))
+
+
+def test_a_paper_mitre_is_as_large_as_fits_and_says_so(words):
+    assert "2 times as large as life" in words(paper_mitre(ADA).pages[0])
+    assert "At true size" in words(paper_mitre(ADA, scale=1).pages[0])
+    assert "6 times as large as life" in words(paper_mitre(HILDA).pages[0])
+
+
+DEEP = Kit("Ada", example("bread cloth").with_changes(hem="4 in"), "curtain")
+
+
+def test_what_does_not_fit_at_true_size_is_refused_with_how_much_fits():
+    with pytest.raises(HemError, match=r"gauge card of curtain would be 3.. mm wide, but A4 has 186 mm"):
+        gauge_card(DEEP)
+    with pytest.raises(HemError, match="paper mitre would be 508 mm each way at true size, but A4 has"):
+        paper_mitre(DEEP)
+    with pytest.raises(HemError, match=r"at 3 times its size, but A4 has .* for example scale=2") as no:
+        paper_mitre(ADA, scale=3)
+    assert no.value.about == "scale"
