@@ -22,7 +22,7 @@ from hemcalc.paper.numbers import alike, cloth_rows, edge_rows, groups_said, not
 __all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
 
 _RULER = 56.0  # height of the edge as a ruler, mm
-_CORNER = 84.0  # height of the corner's two pictures, mm
+_CORNER = 76.0  # height of the corner's two pictures, mm
 _BETWEEN = 4.0
 _TICK = 7.0  # indent of a step's text, behind its box
 
