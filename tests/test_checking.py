@@ -414,10 +414,7 @@ def test_changed_sums_change_the_words_and_the_number_together():
         ("(2 + 3) × 4 = 20 threads", (number(2) + number(3)) * number(4)),
         ("12 ÷ (2 × 3) = 2 threads", number(12) / (number(2) * number(3))),
         ("1 cm ÷ 2.54 cm/in × 28 threads/in ≈ 11.02 threads", size("1 cm").in_threads(Fraction(28), "in")),
-        (
-            "(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in",
-            LARGER.in_length(Fraction(28), "in", "in"),
-        ),
+        ("(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in", LARGER),
     ],
 )
 def test_brackets_stand_where_the_sum_needs_them(line, worked):
