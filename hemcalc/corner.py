@@ -222,7 +222,7 @@ def _refuse_a_miss(corner: Corner, allowance: Length, said: str) -> None:
     most = float(room) / (1 if corner.kind == "square" else corner.steepness)
     if float(allowance.mm) >= most:
         raise HemError(
-            f"{said}, and the cut would miss the cloth, which ends {most:.3g} mm beyond "
-            f"the fold; it must be less than that, for example '{most / 2:.3g} mm'.",
+            f"{said}, and the cut would miss the cloth, which ends {most:.2f} mm beyond "
+            f"the fold; it must be less than that, for example '{most / 2:.2f} mm'.",
             "allowance",
         )

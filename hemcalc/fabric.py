@@ -8,13 +8,13 @@ warp threads that shorten make the cloth shorter *down* its length.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 
 from hemcalc.counts import Count, as_count
 from hemcalc.errors import HemError, shown
-from hemcalc.exact import decimal_text, exact_number, leading_number
+from hemcalc.exact import decimal_text
 from hemcalc.lengths import Length, as_length
+from hemcalc.measured import share
 
 __all__ = ["Fabric"]
 
@@ -85,8 +85,8 @@ class Fabric:
             "warp": as_count(warp, "warp"),
             "weft": as_count(warp if weft is None else weft, "weft"),
             "thickness": None if thickness is None else as_length(thickness, "thickness"),
-            "shrink_warp": _share(shrink_warp, "shrink_warp"),
-            "shrink_weft": _share(shrink_weft, "shrink_weft"),
+            "shrink_warp": share(shrink_warp, "shrink_warp", most=_MOST_SHRINKAGE),
+            "shrink_weft": share(shrink_weft, "shrink_weft", most=_MOST_SHRINKAGE),
             "washed": washed,
         }
         for name, value in given.items():
@@ -166,48 +166,27 @@ class Fabric:
             f"The counts were taken {state} the first wash.",
         )
 
-    def _counts(self, count: Count, share: Fraction) -> tuple[Count, Count]:
+    def _counts(self, count: Count, lost: Fraction) -> tuple[Count, Count]:
         """The count before and after the first wash: no thread is lost, so it rises."""
         if self.washed:
-            return Count(count.threads * (1 - share), count.over), count
-        return count, Count(count.threads / (1 - share), count.over)
+            return Count(count.threads * (1 - lost), count.over), count
+        return count, Count(count.threads / (1 - lost), count.over)
 
-    def _check_wash(self, kind: str, count: Count, share: Fraction) -> None:
+    def _check_wash(self, kind: str, count: Count, lost: Fraction) -> None:
         """A cloth that no loom weaves is refused at once, not when a count is first asked for."""
         try:
-            self._counts(count, share)
+            self._counts(count, lost)
         except HemError:
             when = "before" if self.washed else "after"
             raise HemError(
-                f"{kind} is {count}, but {when} the wash, which takes {_loss(share)} off, it must be from "
+                f"{kind} is {count}, but {when} the wash, which takes {_loss(lost)} off, it must be from "
                 "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
                 kind,
             ) from None
 
 
-def _share(value: object, about: str) -> Fraction:
-    share: Fraction | None = None
-    try:
-        if isinstance(value, str):
-            number, rest = leading_number(value, about)
-            if number is not None and rest.casefold() in ("", "%", "per cent", "percent"):
-                share = number if rest == "" else number / 100
-        elif isinstance(value, float):
-            # A measured share such as 0.08 means the decimal that was typed.
-            share = exact_number(Decimal(float.__repr__(value)), about)
-        else:
-            share = exact_number(value, about)
-    except HemError:
-        share = None
-    if share is None or not 0 <= share <= _MOST_SHRINKAGE:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a share from 0 to 1/2; for example '8 %' or 0.08.", about
-        )
-    return share
-
-
-def _loss(share: Fraction) -> str:
-    if not share:
+def _loss(lost: Fraction) -> str:
+    if not lost:
         return "nothing"
-    about = "" if (share * 10000).denominator == 1 else "about "
-    return f"{about}{decimal_text(share * 100)} %"
+    about = "" if (lost * 10000).denominator == 1 else "about "
+    return f"{about}{decimal_text(lost * 100)} %"

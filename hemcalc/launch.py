@@ -86,8 +86,13 @@ def _checkout(package: Path) -> Path:
     """The checkout that the package is part of: the folder above it, with its pyproject.toml."""
     try:
         project = tomllib.loads((package.parent / "pyproject.toml").read_text("utf-8"))
-    except (OSError, ValueError):
+    except OSError:
         project = {}
+    except ValueError:
+        raise HemError(
+            "The file pyproject.toml of this checkout can't be read, as after an edit or a merge gone "
+            "wrong; to get it back as it was, type: git checkout HEAD -- pyproject.toml"
+        ) from None
     if project.get("project", {}).get("name") != "hemcalc":
         raise HemError(
             "This hemcalc is installed away from its notebooks and tests; clone the project, and "

@@ -230,7 +230,7 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
     if section.thickness_mm > most:
         raise HemError(
             f"thickness is {section.thickness}, and the folds would use up this hem, which takes a cloth of "
-            f"{most:.2g} mm at most; for example '{most / 2:.3f} mm'.",
+            f"{most:.2f} mm at most; for example '{most / 2:.3f} mm'.",
             "thickness",
         )
     return section

@@ -130,7 +130,6 @@ def test_a_share_is_read_as_people_give_it(share):
         ("51 %", "'51 %'"),
         ("8 mm", "'8 mm'"),
         ("much", "'much'"),
-        ("1,000 %", "'1,000 %'"),
         (-0.01, "-0.01"),
         (float("nan"), "nan"),
         (float("inf"), "inf"),
@@ -145,9 +144,15 @@ def test_a_share_that_no_cloth_loses_is_refused(kind, share, quoted):
         Fabric("28/in", **{kind: share})
     assert (
         str(caught.value)
-        == f"{kind} is {quoted}, but must be a share from 0 to 1/2; for example '8 %' or 0.08."
+        == f"{kind} is {quoted}, but must be a share from 0 % to 50 %; for example '15 %' or 0.15."
     )
     assert caught.value.about == kind
+
+
+def test_a_share_with_a_comma_that_may_mean_thousands_is_asked_about():
+    with pytest.raises(HemError, match="may mean thousands or a decimal") as caught:
+        Fabric("28/in", shrink_weft="1,000 %")
+    assert caught.value.about == "shrink_weft"
 
 
 @pytest.mark.parametrize(

@@ -106,7 +106,7 @@ def test_unknown_words_get_one_sentence_with_an_example(
     assert len(printed.err) < 400
 
 
-@pytest.mark.parametrize("project", [None, '[project]\nname = "other"\n', "[tool]\n", "not [ toml"])
+@pytest.mark.parametrize("project", [None, '[project]\nname = "other"\n', "[tool]\n"])
 def test_an_installed_hemcalc_sends_the_reader_to_a_checkout(
     project: str | None, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -114,6 +114,15 @@ def test_an_installed_hemcalc_sends_the_reader_to_a_checkout(
         (tmp_path / "pyproject.toml").write_text(project)
     assert launch.main(["open"], tmp_path / "hemcalc") == 1
     assert "clone the project" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("content", [b"<<<<<<< HEAD\n", b"\xff\xfe"], ids=["merge", "no text"])
+def test_an_unreadable_project_file_is_named(
+    content: bytes, package: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (package.parent / "pyproject.toml").write_bytes(content)
+    assert launch.main(["open"], package) == 1
+    assert "git checkout HEAD -- pyproject.toml" in capsys.readouterr().err
 
 
 def test_this_hemcalc_is_in_a_checkout() -> None:

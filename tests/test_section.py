@@ -133,6 +133,9 @@ def test_a_turn_as_wide_as_the_hem_is_squeezed_into_fold_1_and_said_to_be():
     )
     turn = named(section)["turn"]
     assert max(x for x, _ in (*turn.right, *turn.wrong)) < section.finished_edge_mm - 0.4
+    # There its right side is pressed together in the middle of the fold.
+    middle = (16 * MM_PER_THREAD - section.fold_1_arc_mm / 2, 0.5)
+    assert turn.right[-1] == pytest.approx(middle)
     shapes = [cloth(strip) for strip in section.profile()]
     for one, other in itertools.combinations(shapes, 2):
         assert one.intersection(other).area < 0.002 * 0.25
@@ -201,15 +204,21 @@ def test_scaling_hem_count_and_thickness_together_scales_every_length(section, f
         assert threads == pytest.approx(getattr(section, f"{name}_threads"), abs=1e-9)
 
 
-@given(st.integers(1, 24), st.data())
+@given(st.integers(1, 24) | st.just(500), st.data())
 def test_cloth_too_thick_for_its_hem_is_refused_with_one_that_is_not(hem, data):
     edge = plan_edge("28/in", hem, clear=8, turn=data.draw(st.integers(0, hem)))
     with pytest.raises(HemError) as refused:
-        plan_section(edge, "1 m")
+        plan_section(edge, "5 m")
     assert refused.value.about == "thickness"
     words = str(refused.value)
     section = plan_section(edge, words.rpartition("for example '")[2].removesuffix("'."))
-    # Just under the most it takes, and just over.
+    # At the most that it takes, the folds use up either the hem between them or the turn.
+    most = plan_section(edge, f"{section.thickest_mm * (1 - 1e-6):.12f} mm")
+    hem_left = hem * MM_PER_THREAD - (most.fold_1_arc_mm + (most.arc_mm if edge.turn else 0)) / 2
+    turn_left = edge.turn * MM_PER_THREAD - most.arc_mm / 2 if edge.turn else math.inf
+    assert min(hem_left, turn_left) == pytest.approx(0, abs=2e-6 * hem)
+    assert min(hem_left, turn_left) > 0
+    # Just under that, and just over.
     plan_section(edge, f"{section.thickest_mm * 0.999:.9f} mm")
     with pytest.raises(HemError, match="use up this hem"):
         plan_section(edge, f"{section.thickest_mm * 1.001:.9f} mm")

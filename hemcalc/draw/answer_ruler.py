@@ -90,7 +90,7 @@ class AnswerRuler:
             Label(left, 9.9, f"yours: {_sense(report)}", "left", "top", bold=True),
             Label(left, 4.1, "right", "left", "bottom", bold=True),
         ]
-        spots = spread(list(places.values()), 7.4 * small, left + 4 * small, last - 4 * small)
+        spots = spread(list(places.values()), [7.4 * small] * len(places), left, last)
         labels += [
             Label(spot, _RIGHT[0] - 0.45, f"{name}\n{numbers[name]}", up="top", small=True)
             for spot, name in zip(spots, places, strict=True)
@@ -102,7 +102,7 @@ class AnswerRuler:
         ]
         if hers:
             order = sorted(hers, key=lambda name: hers[name])
-            spots = spread([hers[name] for name in order], 8.4 * small, left + 4 * small, last - 4 * small)
+            spots = spread([hers[name] for name in order], [8.4 * small] * len(order), left, last)
             labels += [
                 Label(spot, _HERS[1] + 0.35, _flag(report, name), up="bottom", small=True)
                 for spot, name in zip(spots, order, strict=True)

@@ -1,7 +1,7 @@
 """Bends and turns of cloth as published, held against hemcalc's.
 
-Each figure is copied from its source, with title, author, year and the place in it; 'per
-memory' stands where the reference has it. Tolerance is half the last digit printed.
+The figures themselves are rows of data/, each with a test in test_rows.py; here stands what
+follows from them.
 """
 
 import math
@@ -10,29 +10,25 @@ import pytest
 
 from hemcalc.bend import bend_length, neutral_share
 from hemcalc.edge import plan_edge
+from hemcalc.published import read_rows
 from hemcalc.section import plan_section
+
+ROWS = {row.id: row for row in read_rows()}
 
 HALF_PI_AS_PRINTED = 1.57
 
-# Length of a bend of 90 degrees, thickness T, inside radius R: L = 0.55 T + 1.57 R, 0.64 T + 1.57 R
-# and 0.71 T + 1.57 R by hardness, and for other angles as they are to 90; K derived from it, FB-01.
-# Source: Machinery's Handbook, 31st ed., Industrial Press, 2020 (per memory), p. 1421, formulas 32-34.
+# The three classes of hardness, rows FB-01: what a sharp right angle takes of the thickness, and K.
 CLASSES = [
-    pytest.param(0.55, 0.350, id="FB-01 first class"),
-    pytest.param(0.64, 0.407, id="FB-01 second class"),
-    pytest.param(0.71, 0.452, id="FB-01 third class"),
+    pytest.param(float(ROWS[f"FB-01-{name}"].expected), float(ROWS[f"FB-01-{name}-k"].expected), id=name)
+    for name in ("soft", "middle", "hard")
 ]
 
 
 @pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
-def test_the_neutral_line_of_the_published_formulas_is_found_from_them(per_thickness, k):
-    assert neutral_share(per_thickness, 90, 0, 1) == pytest.approx(k, abs=0.0005)
-
-
-@pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
 def test_a_right_angle_takes_the_published_length_for_thickness_and_radius(per_thickness, k):
-    assert bend_length(90, 0, 1, k) == pytest.approx(per_thickness, abs=0.005)
-    assert bend_length(90, 1, 1, k) - bend_length(90, 0, 1, k) == pytest.approx(1.57, abs=0.005)
+    sharp = bend_length(90, 0, 1, k)
+    assert sharp == pytest.approx(per_thickness, abs=0.005)
+    assert bend_length(90, 1, 1, k) - sharp == pytest.approx(HALF_PI_AS_PRINTED, abs=0.005)
 
 
 @pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
@@ -43,23 +39,18 @@ def test_other_angles_take_their_share_of_the_right_angle(per_thickness, k, angl
     assert bend_length(angle, 0.375, 0.125, k) == pytest.approx(published, abs=slack)
 
 
-# A blank of 3.5 in straight and both bends: 5.545 in, FB-04. Its bends are not in the reference; from
-# memory, not read: 1/8 in thick, 180 degrees round 3/8 in and 60 degrees round 5/8 in, second class.
+# A blank of a straight piece and two bends, row FB-04, of the middle class. Its bends are from memory,
+# not read.
 # Source: Machinery's Handbook, 31st ed., Industrial Press, 2020 (per memory), p. 1421, formulas 32-34.
 def test_the_published_blank_differs_only_by_the_rounding_of_half_pi():
-    bends = [(180, 0.375), (60, 0.625)]
-    k = neutral_share(0.64, 90, 0, 1)
-    ours = 3.5 + sum(bend_length(angle, radius, 0.125, k) for angle, radius in bends)
+    row = ROWS["FB-04"]
+    bends, thickness = row.inputs["bends"], row.inputs["thickness"]
+    k = neutral_share(float(ROWS["FB-01-middle"].expected), 90, 0, 1)
+    ours = row.inputs["straight"] + sum(bend_length(*bend, thickness, k) for bend in bends)
     # The book takes 1.57 for π/2: that makes each inch of radius 0.0008 in short.
     short = (math.pi / 2 - HALF_PI_AS_PRINTED) * sum(angle / 90 * radius for angle, radius in bends)
     assert short == pytest.approx(0.0009, abs=0.00005)
-    assert ours - short == pytest.approx(5.545, abs=0.0005)
-
-
-# T = 1, A = 90 degrees, R = 1, BA = 2.1: K = 0.337, FB-06.
-# Source: K factor in sheet metal, web article, n.d., givens.
-def test_the_published_k_of_a_measured_bend():
-    assert neutral_share(2.1, 90, 1, 1) == pytest.approx(0.337, abs=0.0005)
+    assert ours - short == pytest.approx(float(row.expected), abs=0.0005)
 
 
 # An upper collar is cut about 1/8 in larger than the under collar; it depends on the weight of the

@@ -1,6 +1,6 @@
-"""Counts against published cloths: threads to 10 cm, to the centimetre and to the inch.
+"""Counts and shrinkage as published: what follows beyond the single figures.
 
-Tolerance: half the last digit printed.
+Those are rows of data/, each with a test in test_rows.py.
 """
 
 from fractions import Fraction
@@ -28,20 +28,6 @@ def test_a_published_linen_keeps_its_two_counts_apart():
     linen = Fabric("208/10 cm", "190/10 cm")
     assert (linen.across.per_cm, linen.down.per_cm) == (Fraction("20.8"), 19)
     assert linen.across.per_inch / linen.down.per_inch == Fraction(208, 190)
-
-
-# Cotton cloth: 200 ends and 154 picks to 10 cm.
-# Source: GOST 737-69 Cotton cloth tiftik-VOD, technical conditions, USSR state standard, 1969, indices 1-7.
-def test_a_count_to_10_cm_is_2_54_tenths_of_that_to_the_inch():
-    assert Count.parse("200/10 cm").per_inch == Fraction("50.8")
-    assert Count.parse("154/10 cm").per_inch == Fraction("39.116")
-
-
-# Hemp canvas 20/20 threads to the cm; heavy striped linen 28/22.5 threads to the cm.
-# Source: A study of French painting canvases, JAIC 20(1), K. Vanderlip Carbonnel, 1980, Part III.
-@pytest.mark.parametrize(("per_cm", "pitch"), [("20", "1/20 cm"), ("28", "1/28 cm"), ("22.5", "2/45 cm")])
-def test_a_published_count_to_the_centimetre_has_this_pitch(per_cm, pitch):
-    assert Count.parse(f"{per_cm} threads per cm").pitch == Length.parse(pitch)
 
 
 # Counted over 10 cm and divided by 10, a thread more or less is 0.1 thread to the cm (derived).

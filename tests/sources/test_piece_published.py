@@ -1,6 +1,6 @@
 """Worked distances of the handbooks that bear on a whole piece.
 
-Few print all that a size follows from: these two print a cloth and a line on it, and what
+Few print all that a size follows from: this one prints a cloth and a line on it, and what
 follows is held against the piece. Tolerance is half the last digit printed.
 """
 
@@ -33,13 +33,3 @@ def test_the_published_handkerchief_keeps_its_size_and_its_line(hem, turn):
     # Hemmed, it is smaller by hem and turning on each side.
     smaller = Length.parse("12 in") - 2 * piece.edges.left.width(hem + turn)
     assert piece.finished_size.after == (smaller, smaller)
-
-
-# A canvas bag: the line of the first drawn thread lies 12 threads from the pattern's last row, and
-# 2 threads are drawn, H015, H017.
-# Source: Scientific Sewing and Garment Cutting, Wakeman and Heller (authors from memory, not seen on
-# page), c.1898 (not seen), Hemstitching.
-def test_the_published_bag_draws_the_thread_after_twelve():
-    piece = Piece(Fabric("10/in"), (100, 120), hem="1 in", clear=12, drawn=2)
-    for edge in piece.edges:
-        assert (edge.first_drawn, edge.open_line) == (13, 14)
