@@ -8,11 +8,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from hemcalc import Fabric, HemError, Length, Piece, check, example
+from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
 from hemcalc.lengths import MILLIMETRES
 from hemcalc.slips import SLIPS, possible_slips, telling_number
 from hemcalc.sums import NAMES, SIDES, sums_of
-from hemcalc.worked import number, size
+from hemcalc.worked import larger, number, size
 
 UNITS = ("in", "cm", "mm")
 LENGTHS = [name for name in NAMES if name != "first drawn"]
@@ -35,7 +35,7 @@ def pieces(draw):
     design = (draw(st.integers(20, 400)), draw(st.integers(20, 400)))
     asked = {
         "hem": hem,
-        "clear": draw(st.integers(0, 14)),
+        "clear": Sides(*(draw(st.integers(0, 14)) for _ in range(4))),
         "drawn": draw(st.integers(1, 5)),
         "turn": turn,
         "handling": draw(st.sampled_from([0, 3, "1/4 in", "5 mm"])),
@@ -135,8 +135,10 @@ def test_the_printed_working_reads_back_as_the_number(piece, side):
     for name in NAMES:
         for unit in ("threads",) if name == "first drawn" else ("threads", *UNITS):
             worked = sums.worked(name, unit)
-            if worked.words.isdigit():
+            if unit == "threads" and isinstance({"hem": piece.hem, "turn": piece.turn}.get(name), int):
+                assert worked.words == str(worked.value), "given, and not worked"
                 continue
+            assert re.search("[+−×÷]|larger", worked.words), "it says how, not only what"
             line = worked.line.replace("≈", "= ≈", 1) if "=" not in worked.line else worked.line
             words, result = re.split(r" = ", line, maxsplit=1)
             first, *rounded = re.split(r", (?:to the nearest whole thread|rounded up to) ", result)
@@ -197,7 +199,7 @@ def test_a_length_read_off_a_ruler_is_right_after_rounding():
     assert check(sampler, {"hem": "9.9 mm"})["hem"].verdict == "right after rounding"
     assert check(sampler, {"hem": "10 mm"})["hem"].verdict == "right after rounding"
     assert check(sampler, {"hem": "3/8 in"})["hem"].verdict == "right after rounding"
-    assert check(sampler, {"hem": "10.4 mm"})["hem"].verdict == "wrong"  # nearer to 15 threads
+    assert check(sampler, {"hem": "10.3 mm"})["hem"].verdict == "wrong"  # nearer to 15 threads
 
 
 def test_a_size_to_cut_may_lie_between_the_exact_one_and_the_next_mark_but_not_below():
@@ -401,6 +403,8 @@ def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
 
 # The working itself.
 
+LARGER = larger(number(4), number(7)).in_length(Fraction(28), "in", "in")
+
 
 def test_changed_sums_change_the_words_and_the_number_together():
     sums = replace(sums_of(BREAD), backs=0)
@@ -414,12 +418,11 @@ def test_changed_sums_change_the_words_and_the_number_together():
         ("(2 + 3) × 4 = 20 threads", (number(2) + number(3)) * number(4)),
         ("12 ÷ (2 × 3) = 2 threads", number(12) / (number(2) * number(3))),
         ("1 cm ÷ 2.54 cm/in × 28 threads/in ≈ 11.02 threads", size("1 cm").in_threads(Fraction(28), "in")),
-        ("10.5, no", None),
+        ("(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in", LARGER),
     ],
 )
 def test_brackets_stand_where_the_sum_needs_them(line, worked):
-    if worked is not None:
-        assert worked.line == line
+    assert worked.line == line
 
 
 def test_hints_lead_before_they_tell():

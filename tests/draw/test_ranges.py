@@ -27,13 +27,11 @@ def marks(still):
     for patch in axes.patches:
         assert isinstance(patch, Rectangle)
         middle = patch.get_y() + patch.get_height() / 2
-        found.append(
-            (-round(middle), patch.get_x(), patch.get_x() + patch.get_width(), patch.get_facecolor())
-        )
+        found.append((-middle, patch.get_x(), patch.get_x() + patch.get_width(), patch.get_facecolor()))
     for line in axes.lines:
         if line.get_marker() == "D":
             (x,), (y,) = line.get_data()
-            found.append((-round(y), x, x, line.get_markerfacecolor()))
+            found.append((-y, x, x, line.get_markerfacecolor()))
     return [
         (row, low, high, to_hex(fill)) for row, low, high, fill in sorted(found, key=lambda mark: mark[0])
     ]
