@@ -113,7 +113,7 @@ def _fold_corners(told: Telling) -> Step:
             "lines 1, and press it.",
             "Measured from where the two cut lines cross, the fold meets them at "
             f"{_along_and_up(along, up)}.",
-            "The fold runs across the weave and stretches: handle it little.",
+            "The fold lies on the bias and stretches: handle it little.",
         ),
         tuple(_what_lies_where(told)),
         "iron",
