@@ -1,0 +1,179 @@
+"""A cloth cut up: where each piece lies, every cut in order, and what falls off.
+
+Lengths are exact. Places are measured from the top left corner of the cloth, across to the right
+and down along the warp; each cut goes right through the bit of cloth that is then in hand, and is
+measured from that bit's own edge.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from hemcalc.errors import one_of
+from hemcalc.guillotine import LaidOut, Rect
+from hemcalc.lengths import UNITS, Length
+from hemcalc.wanted import Wanted
+
+__all__ = ["CUTTING_CAUTION", "Bit", "Cut", "CutUp", "Placed", "places_of"]
+
+#: The usual caution where cloth is cut; common practice, no published source.
+CUTTING_CAUTION = (
+    "Cut away from the hand, keep fingers off the line, and close or cover blades between cuts. The tool's "
+    "own instructions and the workshop's rules come first; children cut only with an adult beside them."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """A rectangle of cloth: its left edge, its top edge, and its size."""
+
+    x: Length
+    y: Length
+    across: Length
+    down: Length
+
+    @property
+    def area_mm2(self) -> Fraction:
+        """Area, square millimetres."""
+        return self.across.mm * self.down.mm
+
+    def text(self, unit: str = "in") -> str:
+        """Its size in words.
+
+        Examples
+        --------
+        >>> Bit(Length(0), Length(0), Length(300), Length(200)).text("cm")
+        '30 cm × 20 cm'
+        """
+        return f"{self.across.text(unit)} × {self.down.text(unit)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A piece on the cloth: which one it is, and where it lies."""
+
+    name: str
+    #: 1 for the first of its size to be cut off, and so on.
+    number: int
+    bit: Bit
+    #: Whether it lies with its across along the warp.
+    turned: bool
+
+    @property
+    def label(self) -> str:
+        """Its name and number."""
+        return f"{self.name} {self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One straight cut along a thread, right through the bit in hand.
+
+    ``"across"`` runs along the weft, from the bit's left edge to its right edge; ``"along"``
+    runs along the warp, from its top to its bottom.
+    """
+
+    number: int
+    way: str
+    #: From the bit's top edge to a cut across, from its left edge to one along.
+    at: Length
+    bit: Bit
+
+    @property
+    def start(self) -> tuple[Length, Length]:
+        """Where it begins on the cloth, across and down."""
+        bit = self.bit
+        return (bit.x, bit.y + self.at) if self.way == "across" else (bit.x + self.at, bit.y)
+
+    @property
+    def end(self) -> tuple[Length, Length]:
+        """Where it ends on the cloth, across and down."""
+        x, y = self.start
+        return (x + self.bit.across, y) if self.way == "across" else (x, y + self.bit.down)
+
+    @property
+    def parts(self) -> tuple[Bit, Bit]:
+        """The two bits that it leaves: upper and lower, or left and right."""
+        bit, at = self.bit, self.at
+        if self.way == "across":
+            return (
+                Bit(bit.x, bit.y, bit.across, at),
+                Bit(bit.x, bit.y + at, bit.across, bit.down - at),
+            )
+        return Bit(bit.x, bit.y, at, bit.down), Bit(bit.x + at, bit.y, bit.across - at, bit.down)
+
+
+@dataclass(frozen=True)
+class CutUp:
+    """A cloth and how it is cut up."""
+
+    #: The cloth, across.
+    width: Length
+    #: The cloth, down.
+    length: Length
+    wanted: tuple[Wanted, ...]
+    pieces: tuple[Placed, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Bit, ...]
+
+    @property
+    def counts(self) -> Mapping[str, int]:
+        """How many pieces of each size come out of it, by name."""
+        had = Counter(piece.name for piece in self.pieces)
+        return MappingProxyType({size.name: had[size.name] for size in self.wanted})
+
+    @property
+    def waste(self) -> Fraction:
+        """Share of the cloth that becomes no piece; what is left at its end is counted in."""
+        used = sum(piece.bit.area_mm2 for piece in self.pieces)
+        return 1 - used / (self.width.mm * self.length.mm)
+
+    def steps(self, unit: str = "in") -> tuple[str, ...]:
+        """Every cut in order, in words.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of in, cm and mm.
+        """
+        one_of(unit, UNITS, "unit")
+        said = {piece.bit: piece.label for piece in self.pieces} | {bit: "left over" for bit in self.offcuts}
+        lines = []
+        for cut in self.cuts:
+            first, second = (said.get(part, "to be cut further") for part in cut.parts)
+            if cut.way == "across":
+                where = f"across, {cut.at.text(unit)} below the top edge"
+                parts = f"Upper part: {first}; lower part: {second}."
+            else:
+                where = f"along the warp, {cut.at.text(unit)} from the left edge"
+                parts = f"Left part: {first}; right part: {second}."
+            lines.append(f"Cut {cut.number}: {where} of the bit {cut.bit.text(unit)}. {parts}")
+        return tuple(lines)
+
+    @property
+    def caution(self) -> str:
+        """What to mind while cutting."""
+        return CUTTING_CAUTION
+
+
+def places_of(
+    laid: LaidOut, wanted: Sequence[Wanted], step: Fraction
+) -> tuple[tuple[Placed, ...], tuple[Cut, ...], tuple[Bit, ...]]:
+    """Pieces, cuts and offcuts of a block that was laid out in whole steps of so many mm."""
+
+    def bit(rect: Rect) -> Bit:
+        return Bit(*(Length(side * step) for side in (rect.x, rect.y, rect.across, rect.down)))
+
+    pieces, had = [], Counter[str]()
+    for rect, block in laid.pieces:
+        name = wanted[block.kind].name
+        had[name] += 1
+        pieces.append(Placed(name, had[name], bit(rect), block.turned))
+    cuts = tuple(
+        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit)) for number, slit in enumerate(laid.cuts, 1)
+    )
+    return tuple(pieces), cuts, tuple(bit(rect) for rect in laid.offcuts)

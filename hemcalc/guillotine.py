@@ -1,0 +1,197 @@
+"""Straight cuts from edge to edge: how pieces join into a block, and how it is cut up again.
+
+Cloth is cut straight along a thread, right through the bit that lies on the table. Whatever can
+be cut out in this way is a block of pieces joined side by side or one below the other, again and
+again. Everything here is in whole steps of one exact length; a bolt's width runs across, its
+length down.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+
+__all__ = ["Block", "LaidOut", "Rect", "Slit", "below", "beside", "lay_out", "single"]
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Pieces that can be cut out of a rectangle by straight cuts, and that rectangle's size.
+
+    A block is one piece, or a join of blocks: side by side or one below the other.
+
+    Examples
+    --------
+    >>> mat, strip = single(0, 30, 20), single(1, 10, 25)
+    >>> both = beside(mat, strip)
+    >>> both.across, both.down, both.way, sorted(both.kinds.items())
+    (40, 25, 'beside', [(0, 1), (1, 1)])
+    """
+
+    across: int
+    down: int
+    #: Which size the one piece is of; -1 for a join.
+    kind: int = -1
+    turned: bool = False
+    #: "beside" or "below" for a join, "" for a piece.
+    way: str = ""
+    parts: tuple[Block, ...] = field(default=(), repr=False)
+
+    @property
+    def kinds(self) -> Counter[int]:
+        """How many pieces of each size are in it."""
+        if self.kind >= 0:
+            return Counter({self.kind: 1})
+        many: Counter[int] = Counter()
+        for part in self.parts:
+            many += part.kinds
+        return many
+
+    def scaled(self, times: int) -> Block:
+        """The block in steps so many times as short."""
+        return replace(
+            self,
+            across=self.across * times,
+            down=self.down * times,
+            parts=tuple(part.scaled(times) for part in self.parts),
+        )
+
+
+def single(kind: int, across: int, down: int, turned: bool = False) -> Block:
+    """One piece; `across` and `down` as it lies, so exchanged where it is turned."""
+    return Block(across, down, kind, turned)
+
+
+def beside(*blocks: Block) -> Block:
+    """The blocks side by side, from left to right."""
+    parts = tuple(_flat(blocks, "beside"))
+    if len(parts) == 1:
+        return parts[0]
+    return Block(sum(p.across for p in parts), max(p.down for p in parts), way="beside", parts=parts)
+
+
+def below(*blocks: Block) -> Block:
+    """The blocks one below the other, from the top.
+
+    Examples
+    --------
+    >>> below(single(0, 30, 20), single(0, 30, 20)).down
+    40
+    """
+    parts = tuple(_flat(blocks, "below"))
+    if len(parts) == 1:
+        return parts[0]
+    return Block(max(p.across for p in parts), sum(p.down for p in parts), way="below", parts=parts)
+
+
+def _flat(blocks: Iterable[Block], way: str) -> Iterator[Block]:
+    """A join of the same way is opened, so that its parts are cut off one after the other."""
+    for block in blocks:
+        if block.way == way:
+            yield from block.parts
+        else:
+            yield block
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """A rectangle of cloth: its left edge, its top edge, and its size."""
+
+    x: int
+    y: int
+    across: int
+    down: int
+
+
+@dataclass(frozen=True, slots=True)
+class Slit:
+    """One straight cut right through a bit of cloth.
+
+    ``"across"`` runs from its left edge to its right edge, `at` so far below its top;
+    ``"along"`` from its top to its bottom, `at` so far from its left edge.
+    """
+
+    way: str
+    at: int
+    bit: Rect
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A block on its cloth: where each piece lies, every cut in order, and what falls off."""
+
+    pieces: tuple[tuple[Rect, Block], ...]
+    cuts: tuple[Slit, ...]
+    offcuts: tuple[Rect, ...]
+
+
+def lay_out(block: Block, across: int, down: int) -> LaidOut:
+    """The block in the top left corner of a cloth, cut up to the last piece.
+
+    What lies first is cut off and cut up before the rest is touched: one strip off the bolt,
+    then its pieces, then the next strip.
+
+    Parameters
+    ----------
+    block : Block
+        What is to be cut; no larger than the cloth.
+    across, down : int
+        Size of the cloth.
+
+    Examples
+    --------
+    >>> laid = lay_out(beside(single(0, 30, 20), single(1, 10, 25)), 50, 25)
+    >>> [(cut.way, cut.at, cut.bit.across) for cut in laid.cuts]
+    [('along', 30, 50), ('across', 20, 30), ('along', 10, 20)]
+    >>> laid.offcuts
+    (Rect(x=0, y=20, across=30, down=5), Rect(x=40, y=0, across=10, down=25))
+    """
+    if block.across > across or block.down > down:
+        raise ValueError(f"a block of {block.across} x {block.down} on a cloth of {across} x {down}")
+    table = _Table()
+    table.cut_up(block, Rect(0, 0, across, down))
+    return LaidOut(tuple(table.pieces), tuple(table.cuts), tuple(table.offcuts))
+
+
+class _Table:
+    """The cutting table: what has been cut so far."""
+
+    def __init__(self) -> None:
+        self.pieces: list[tuple[Rect, Block]] = []
+        self.cuts: list[Slit] = []
+        self.offcuts: list[Rect] = []
+
+    def cut_up(self, block: Block, bit: Rect) -> None:
+        """Cut this bit until each piece of the block lies by itself."""
+        if block.way == "below":
+            # A strip narrower than the bit is trimmed once it is cut off, and what is over at the
+            # end is left for last: nobody slits a whole bolt first.
+            self._cut_apart(block.parts, "across", bit)
+            return
+        if bit.down > block.down:
+            bit, over = self._cut("across", block.down, bit)
+            self.offcuts.append(over)
+        if bit.across > block.across:
+            bit, over = self._cut("along", block.across, bit)
+            self.offcuts.append(over)
+        if block.way == "beside":
+            self._cut_apart(block.parts, "along", bit)
+        else:
+            self.pieces.append((bit, block))
+
+    def _cut_apart(self, parts: tuple[Block, ...], way: str, bit: Rect) -> None:
+        *first, last = parts
+        for part in first:
+            off, bit = self._cut(way, part.down if way == "across" else part.across, bit)
+            self.cut_up(part, off)
+        self.cut_up(last, bit)
+
+    def _cut(self, way: str, at: int, bit: Rect) -> tuple[Rect, Rect]:
+        self.cuts.append(Slit(way, at, bit))
+        if way == "across":
+            return (
+                Rect(bit.x, bit.y, bit.across, at),
+                Rect(bit.x, bit.y + at, bit.across, bit.down - at),
+            )
+        return Rect(bit.x, bit.y, at, bit.down), Rect(bit.x + at, bit.y, bit.across - at, bit.down)
