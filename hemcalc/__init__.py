@@ -24,17 +24,22 @@ if TYPE_CHECKING:
     from hemcalc.amount import needlefuls
     from hemcalc.answers import Verdict, judge
     from hemcalc.bend import bend_length, neutral_share
+    from hemcalc.bolt import Layout, cut_from_bolt
     from hemcalc.checking import Mark, Report, check
+    from hemcalc.class_cutting import cut_for_class
     from hemcalc.corner import Corner, plan_corner
     from hemcalc.counts import Count, MeasuredCount
     from hemcalc.diameter import diameter_by_volume, peirce_diameter
     from hemcalc.edge import Band, Edge, plan_edge
+    from hemcalc.example_workshop import example_workshop
     from hemcalc.examples import EXAMPLES, example
     from hemcalc.exercises import Exercise, class_set, exercise, from_example
     from hemcalc.fabric import Fabric
     from hemcalc.fit import Fit
     from hemcalc.gap import against_the_cloth
+    from hemcalc.goods import Goods
     from hemcalc.groups import Spacing
+    from hemcalc.kit import Kit
     from hemcalc.margin import MarginRule
     from hemcalc.needle import pearl_cotton, tapestry_needle
     from hemcalc.piece import Piece
@@ -45,6 +50,7 @@ if TYPE_CHECKING:
     from hemcalc.side_spacings import piece_spacings
     from hemcalc.sizes import Corners, Extent, Sides, Size
     from hemcalc.spacing import rest_of_side, space_stitches
+    from hemcalc.spreadsheet import kit_rows, save_csv, shopping_rows
     from hemcalc.steps import Step, finish_steps
     from hemcalc.stitch import StitchPath, hem_stitch
     from hemcalc.suggestions import Suggestion, suggest_clear
@@ -53,6 +59,7 @@ if TYPE_CHECKING:
     from hemcalc.weave import Weave, open_line
     from hemcalc.weave_steps import steps_at
     from hemcalc.weave_ways import ways_at
+    from hemcalc.workshop import Linen, Workshop
     from hemcalc.yarn import LinearDensity
 
 __all__ = [
@@ -67,9 +74,13 @@ __all__ = [
     "Extent",
     "Fabric",
     "Fit",
+    "Goods",
     "HemError",
+    "Kit",
+    "Layout",
     "Length",
     "LinearDensity",
+    "Linen",
     "MarginRule",
     "Mark",
     "MeasuredCount",
@@ -87,17 +98,22 @@ __all__ = [
     "ThreadPlan",
     "Verdict",
     "Weave",
+    "Workshop",
     "against_the_cloth",
     "bend_length",
     "check",
     "class_set",
+    "cut_for_class",
+    "cut_from_bolt",
     "diameter_by_volume",
     "example",
+    "example_workshop",
     "exercise",
     "finish_steps",
     "from_example",
     "hem_stitch",
     "judge",
+    "kit_rows",
     "load_piece",
     "needlefuls",
     "neutral_share",
@@ -110,7 +126,9 @@ __all__ = [
     "plan_section",
     "rest_of_side",
     "rule_table",
+    "save_csv",
     "save_piece",
+    "shopping_rows",
     "space_stitches",
     "steps_at",
     "suggest_clear",
@@ -181,6 +199,17 @@ _LATER = {
     "tapestry_needle": "needle",
     "thread_needed": "thread",
     "ways_at": "weave_ways",
+    "Goods": "goods",
+    "Kit": "kit",
+    "Linen": "workshop",
+    "Workshop": "workshop",
+    "cut_for_class": "class_cutting",
+    "example_workshop": "example_workshop",
+    "save_csv": "spreadsheet",
+    "kit_rows": "spreadsheet",
+    "shopping_rows": "spreadsheet",
+    "Layout": "bolt",
+    "cut_from_bolt": "bolt",
 }
 
 

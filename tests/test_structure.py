@@ -110,6 +110,7 @@ CORE = (
     "goods",
     "kit",
     "workshop",
+    "class_cutting",
     "spreadsheet",
     "example_workshop",
 )

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hemcalc.example_workshop
+from hemcalc.class_cutting import cut_for_class
 from hemcalc.errors import HemError
 from hemcalc.example_workshop import example_workshop
 from hemcalc.examples import EXAMPLES, example
@@ -62,6 +63,20 @@ def test_a_length_comes_from_any_plan_that_says_one():
     shop = Workshop("Class", [KITS["coaster"]], LINENS, SHOP).with_lengths({"linen coaster": plan})
     assert shop.shopping[0].need == Length(450)
     assert shop.shopping[0].units == 5
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_linen_bought_is_what_the_layouts_say_with_every_piece_in_it(unit):
+    shop = example_workshop(unit)
+    layouts = cut_for_class(shop)
+    priced = shop.with_lengths(layouts)
+    assert priced.unpriced == ()
+    for line, linen in zip(priced.shopping, shop.linens, strict=False):
+        layout = layouts[linen.name]
+        assert line.units * linen.goods.each == layout.to_buy
+        assert dict(layout.counts) == {name: many for name, _, _, many in shop.pieces_of(linen)}
+    with pytest.raises(HemError, match="workshop is 3, but must be a Workshop"):
+        cut_for_class(3)
 
 
 def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():

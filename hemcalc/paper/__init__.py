@@ -1,5 +1,6 @@
 """Pages for the printer, at true scale: sheets, gauge cards, paper mitres, keys, lists and labels."""
 
+from hemcalc.paper.cutting_list import cutting_list, save_cutting_list
 from hemcalc.paper.gauge_card import gauge_card, save_gauge_card
 from hemcalc.paper.kit_labels import kit_labels, save_kit_labels
 from hemcalc.paper.leader_key import leader_key, save_leader_key
@@ -12,11 +13,13 @@ __all__ = [
     "Leaflet",
     "StepLike",
     "bind",
+    "cutting_list",
     "gauge_card",
     "kit_labels",
     "leader_key",
     "learner_sheet",
     "paper_mitre",
+    "save_cutting_list",
     "save_gauge_card",
     "save_kit_labels",
     "save_leader_key",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hemcalc.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.errors import HemError
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
@@ -18,6 +19,7 @@ __all__ = ["Flow"]
 
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
 _GAP = 1.6  # between two cells, mm
+_TICK = 7.0  # indent of what stands behind a box to tick, mm
 
 
 class Flow:
@@ -123,9 +125,21 @@ class Flow:
             self.page.line([(self.left, self.y), (self.left + self.room, self.y)], "thread")
         self.gap(1)
 
-    def cautions(self, cautions: Sequence[str]) -> None:
-        """Cautions in a box of their own, kept together."""
-        texts = [wrapped(text, self.room - 6, TEXT) for text in cautions]
+    def ticked(self, text: str, *more: str, title: str = "") -> None:
+        """Something to do, with a box to tick; its texts below its title, all on one page."""
+        texts = [wrapped(part, self.room - _TICK, TEXT) for part in (text, *more) if part]
+        self.keep(high(TEXT, sum(map(len, texts)) + bool(title)) + 2, f"'{title or text[:40]}'")
+        self.page.box(self.left, self.y + 0.6, 3.2, 3.2)
+        if title:
+            self.lines([title], bold=True, at=_TICK)
+        for lines in texts:
+            self.lines(lines, at=_TICK)
+        self.gap(1.5)
+
+    def cautions(self, *tools: str) -> None:
+        """The cautions for what is in the hand, in a box of their own, kept together."""
+        said = [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in tools]
+        texts = [wrapped(text, self.room - 6, TEXT) for text in (*said, COMES_FIRST)]
         height = high(HEAD) + sum(high(TEXT, len(text)) + 0.8 for text in texts) + 4
         self.gap(3)
         self.keep(height, "The cautions")

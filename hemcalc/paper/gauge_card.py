@@ -13,7 +13,6 @@ from hemcalc.edge import Edge
 from hemcalc.errors import HemError, one_of
 from hemcalc.kit import Kit
 from hemcalc.lengths import UNITS, Length
-from hemcalc.paper.cautions import CHILDREN, PAPER_BLADE
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
@@ -107,7 +106,7 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
             page, x, y = flow.place(_CARD, "The gauge card")
             _card(page, x, y, across, f"{kit.kind}: {sides}", marks, unit)
             shown += [f"{name} {place.text(unit)}" for name, place in marks["open line"].items()]
-        flow.cautions((PAPER_BLADE, CHILDREN))
+        flow.cautions("blade")
         return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
 
 

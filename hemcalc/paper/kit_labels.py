@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from hemcalc.cautions import caution_for
 from hemcalc.kit import Kit
-from hemcalc.paper.cautions import PAPER_BLADE
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leader_key import as_workshop
@@ -46,7 +46,7 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     kits = workshop.every_kit
     with printing():
         flow = Flow(paper_size(paper), title, workshop.note)
-        flow.paragraph(f"Cut apart along the broken lines. {PAPER_BLADE}")
+        flow.paragraph(f"Cut apart along the broken lines. {caution_for('blade')}")
         flow.gap(2)
         across = flow.room / _ACROSS
         labels = [_lines(kit, workshop, across - 2 * _PAD) for kit in kits]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from hemcalc.cautions import CAUTIONS
 from hemcalc.errors import HemError, shown
 from hemcalc.kit import Kit
-from hemcalc.paper.cautions import BLADE, CHILDREN, EYES, IRON, NEEDLES
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
@@ -59,7 +59,7 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
                     flow.paragraph(sentence if len(hands) == 1 else f"{hand.capitalize()} hand: {sentence}")
             for sentence in notes_of(kits[0].piece):
                 flow.paragraph(sentence)
-        flow.cautions((BLADE, NEEDLES, IRON, EYES, CHILDREN))
+        flow.cautions(*CAUTIONS)
         return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
 
 

@@ -7,16 +7,16 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Protocol
 
+from hemcalc.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.draw.mitre import CornerMitre
 from hemcalc.draw.ruler import EdgeRuler
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.kit import Kit
 from hemcalc.lengths import UNITS
-from hemcalc.paper.cautions import BLADE, CHILDREN, EYES, IRON, NEEDLES
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.letters import high
 from hemcalc.paper.numbers import alike, cloth_rows, edge_rows, groups_said, notes_of
 
 __all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
@@ -24,7 +24,6 @@ __all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
 _RULER = 56.0  # height of the edge as a ruler, mm
 _CORNER = 76.0  # height of the corner's two pictures, mm
 _BETWEEN = 4.0
-_TICK = 7.0  # indent of a step's text, behind its box
 
 
 class StepLike(Protocol):
@@ -37,11 +36,11 @@ class StepLike(Protocol):
     @property
     def check(self) -> str: ...
     @property
-    def caution(self) -> str | None: ...
+    def caution(self) -> str: ...
 
 
 def learner_sheet(
-    kit: Kit, steps: Sequence[StepLike] = (), *, unit: str = "in", paper: str = "A4", note: str = ""
+    kit: Kit, steps: Sequence[StepLike] | None = None, *, unit: str = "in", paper: str = "A4", note: str = ""
 ) -> Leaflet:
     """The sheet that lies beside the learner.
 
@@ -49,8 +48,8 @@ def learner_sheet(
     ----------
     kit : Kit
         Hers.
-    steps : sequence of StepLike
-        The whole finish, a title, text, check and caution each.
+    steps : sequence of StepLike, optional
+        The finish, a title, text, check and caution each; the piece's own steps if left out.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"``.
     paper : str
@@ -67,10 +66,11 @@ def learner_sheet(
     --------
     >>> from hemcalc.example_workshop import example_workshop
     >>> learner_sheet(example_workshop().kits[0])
-    Leaflet('Ada: bread cloth', 2 pages)
+    Leaflet('Ada: bread cloth', 4 pages)
     """
     one_of(unit, UNITS, "unit")
     title = f"{as_kit(kit).learner}: {kit.kind}"
+    told = kit.piece.steps(group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
     with printing():
         flow = Flow(paper_size(paper), title, note)
         flow.title_line(title)
@@ -82,15 +82,15 @@ def learner_sheet(
             flow.paragraph(sentence)
         _rulers(flow, kit, unit)
         _corner(flow, kit, unit)
-        _steps(flow, steps)
-        flow.cautions((BLADE, NEEDLES, IRON, EYES, CHILDREN))
+        flow.cautions(*CAUTIONS)
+        _steps(flow, told)
         return flow.leaflet(title, f"{rows[4][0]} {rows[4][1]}; {kit.cloth_text(unit)}.")
 
 
 def save_learner_sheet(
     path: str | os.PathLike[str],
     kit: Kit,
-    steps: Sequence[StepLike] = (),
+    steps: Sequence[StepLike] | None = None,
     *,
     unit: str = "in",
     paper: str = "A4",
@@ -146,12 +146,7 @@ def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
         return
     flow.heading("Step by step", 20)
     for number, step in enumerate(steps, 1):
-        parts = [(step.text, ""), (step.check, "Check: "), (step.caution or "", "Caution: ")]
-        texts = [wrapped(said + text, flow.room - _TICK, TEXT) for text, said in parts if text]
-        height = high(TEXT) * (1 + sum(len(lines) for lines in texts)) + 2
-        flow.keep(height, f"Step {number}")
-        flow.page.box(flow.left, flow.y + 0.6, 3.2, 3.2)
-        flow.lines([f"{number}. {step.title}"], bold=True, at=_TICK)
-        for lines in texts:
-            flow.lines(lines, at=_TICK)
-        flow.gap(2)
+        # What comes before every caution stands once, in the box above the steps.
+        caution = step.caution.removesuffix(COMES_FIRST).strip()
+        said = [f"{word}: {text}" for word, text in (("Check", step.check), ("Caution", caution)) if text]
+        flow.ticked(step.text, *said, title=f"{number}. {step.title}")

@@ -12,7 +12,6 @@ from hemcalc.errors import HemError, one_of
 from hemcalc.exact import whole_threads
 from hemcalc.kit import Kit
 from hemcalc.lengths import UNITS
-from hemcalc.paper.cautions import CHILDREN, PAPER_BLADE
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
@@ -78,7 +77,7 @@ def paper_mitre(
             flow.paragraph(f"{number}. {words}")
         flow.gap(4)
         _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
-        flow.cautions((PAPER_BLADE, CHILDREN))
+        flow.cautions("blade")
         return flow.leaflet(title, f"{size}, hems {hems}, with fold, corner and trim lines.")
 
 

@@ -6,7 +6,6 @@ import os
 from pathlib import Path
 
 from hemcalc.money import money_text
-from hemcalc.paper.cautions import BLADE
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leader_key import as_workshop
@@ -73,7 +72,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
                     for name, across, down, many in pieces
                 )
                 flow.paragraph(f"{linen.name}, {linen.width.text(unit)} usable: {said}.")
-        flow.cautions((BLADE,))
+        flow.cautions("blade")
         return flow.leaflet(title, f"{len(workshop.shopping)} lines, in all {workshop.cost_text}.")
 
 

@@ -6,11 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.cautions import CAUTIONS, COMES_FIRST
+from hemcalc.class_cutting import cut_for_class
 from hemcalc.errors import HemError
 from hemcalc.example_workshop import example_workshop
 from hemcalc.examples import EXAMPLES
 from hemcalc.fabric import Fabric
 from hemcalc.kit import Kit
+from hemcalc.paper.cutting_list import cutting_list
 from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge_card import gauge_card
 from hemcalc.paper.kit_labels import kit_labels
@@ -26,7 +29,7 @@ from hemcalc.workshop import Workshop
 Step = namedtuple("Step", "title text check caution")
 STEPS = [
     Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", caution)
-    for number, caution in zip(range(1, 9), ["Mind the blade.", None] * 4, strict=True)
+    for number, caution in zip(range(1, 9), ["Mind the blade.", ""] * 4, strict=True)
 ]
 SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
 papers = pytest.mark.parametrize("paper", PAPERS)
@@ -150,23 +153,46 @@ def test_the_shopping_list_says_what_to_buy_and_what_it_is_without(words):
 
 
 @pytest.mark.parametrize(
-    "leaflet",
+    ("leaflet", "tools"),
     [
-        lambda kit, shop: learner_sheet(kit),
-        lambda kit, shop: gauge_card(kit),
-        lambda kit, shop: paper_mitre(kit),
-        lambda kit, shop: leader_key(shop),
-        lambda kit, shop: shopping_list(shop),
-        lambda kit, shop: kit_labels(shop),
+        (lambda kit, shop: learner_sheet(kit), tuple(CAUTIONS)),
+        (lambda kit, shop: gauge_card(kit), ("blade",)),
+        (lambda kit, shop: paper_mitre(kit), ("blade",)),
+        (lambda kit, shop: leader_key(shop), tuple(CAUTIONS)),
+        (lambda kit, shop: shopping_list(shop), ("blade",)),
+        (lambda kit, shop: cutting_list(shop, cut_for_class(shop)), ("blade",)),
+        (lambda kit, shop: kit_labels(shop), ("blade",)),
     ],
-    ids=["sheet", "gauge", "mitre", "key", "shopping", "labels"],
+    ids=["sheet", "gauge", "mitre", "key", "shopping", "cutting", "labels"],
 )
-def test_where_a_blade_comes_in_its_caution_stands_and_defers(words, leaflet):
+def test_where_a_blade_or_an_iron_comes_in_its_caution_stands_and_defers(words, leaflet, tools):
     said = " ".join(" ".join(words(p) for p in leaflet(SHOP["in"].kits[0], SHOP["in"]).pages).split())
-    assert "Blades: cut" in said
-    assert "The tool's own instructions and the workshop's rules come first." in said
-    if "baste fold 1" in said:  # a sheet that is worked from has an iron in it too
-        assert "Iron: follow its own instructions" in said
+    for tool in tools:
+        assert CAUTIONS[tool] in said
+    assert COMES_FIRST in said
+
+
+def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(words):
+    kit = SHOP["cm"].kits[2]
+    assert kit.hand == "left"
+    said = " ".join(" ".join(words(page) for page in learner_sheet(kit, unit="cm").pages).split())
+    steps = kit.piece.steps(group=kit.group, hand="left", unit="cm")
+    assert len(steps) > 10
+    for number, step in enumerate(steps, 1):
+        assert f"{number}. {step.title} {step.text} Check: {step.check}" in said
+        if step.caution:
+            assert f"Caution: {step.caution.removesuffix(COMES_FIRST).strip()}" in said
+
+
+def test_the_cutting_list_tells_every_cut_and_what_to_buy(words, troubles):
+    shop = SHOP["cm"]
+    layouts = cut_for_class(shop)
+    leaflet = cutting_list(shop, layouts)
+    said = " ".join(" ".join(words(page) for page in leaflet.pages).split())
+    for layout in layouts.values():
+        for sentence in (layout.text("cm"), *layout.steps("cm")):
+            assert sentence in said
+    assert [problem for page in leaflet.pages for problem in troubles(page)] == []
 
 
 def test_invented_data_say_so_on_every_page(words):
@@ -187,6 +213,7 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
 @pytest.mark.parametrize(
     ("make", "words_of_it"),
     [
+        (lambda: cutting_list(SHOP["in"], {"linen": 3}), "layouts is a dict, but must have a Layout"),
         (lambda: learner_sheet("Ada"), "kit is 'Ada', but must be a Kit"),
         (lambda: leader_key(3), "workshop is 3, but must be a Workshop"),
         (lambda: learner_sheet(SHOP["in"].kits[0], paper="A5"), "paper is 'A5', but must be one of 'A4'"),
@@ -194,7 +221,7 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
         (lambda: paper_mitre(SHOP["in"].kits[0], scale=0), "scale is 0"),
         (
             lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(text="so " * 4000)]),
-            "Step 1 would be",
+            "'1. Step the 1th' would be",
         ),
     ],
 )
