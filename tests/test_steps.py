@@ -545,6 +545,9 @@ def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
     assert "needle in the right hand" in stitch.text
     assert "from right to left" in stitch.text
     assert "from left to right" not in stitch.text
+    for hand, steps, way in (("right", right, "from right to left"), ("left", left, "from left to right")):
+        assert f"{way} for this hand" in next(step.text for step in steps if step.title == "Baste the lines")
+        assert f"needle in the {hand} hand" in " ".join(step.text for step in steps)
 
 
 # Cautions
