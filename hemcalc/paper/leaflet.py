@@ -14,6 +14,7 @@ from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
+from PIL import Image
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.errors import HemError, shown
@@ -105,7 +106,10 @@ class Leaflet:
         out = io.BytesIO()
         with printing():
             self.pages[page - 1].sheet.figure.savefig(out, format="png", dpi=dpi)
-        return out.getvalue()
+        small = io.BytesIO()
+        # A page has few colours: a quarter of the bytes, which a notebook carries with it.
+        Image.open(out).convert("RGB").quantize(64).save(small, format="png", optimize=True)
+        return small.getvalue()
 
     def _repr_html_(self) -> str:
         """All pages side by side."""
