@@ -44,6 +44,7 @@ _PRINT: Any = {
     "savefig.transparent": False,
 }
 _PREVIEW = 90  # dots to the inch
+_FRAME = '<span style="display: inline-block; border: 1px solid #808080; margin: 4px">{}</span>'
 
 
 def printing() -> AbstractContextManager[None]:
@@ -112,12 +113,12 @@ class Leaflet:
         return small.getvalue()
 
     def _repr_html_(self) -> str:
-        """All pages side by side."""
-        shown_at = 430 if len(self.pages) > 1 else 640
+        """All pages side by side, each with a line round it, for paper is as white as the screen."""
+        shown_at = 400 if len(self.pages) > 1 else 640
         pictures = (
             picture_html(self.png(number), page.alt, shown_at) for number, page in enumerate(self.pages, 1)
         )
-        return " ".join(pictures)
+        return " ".join(_FRAME.format(picture) for picture in pictures)
 
     def __repr__(self) -> str:
         return f"Leaflet({self.title!r}, {len(self.pages)} page{'s' if len(self.pages) > 1 else ''})"
