@@ -26,6 +26,9 @@ Row = Mapping[str, str | int | Decimal | None]
 #: What stands between two fields, and the decimal sign that goes with it where each is usual.
 SEPARATORS = {",": ".", ";": ","}
 
+# As RFC 4180, Y. Shafranovich, 2005, section 2, has it; either half of it in a field is quoted.
+_LINE_END = "\r\n"
+
 # A spreadsheet takes a field that begins so for a formula, whoever wrote it.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 
@@ -128,7 +131,7 @@ def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
     if not isinstance(rows, tuple | list) or not rows:
         raise HemError(f"rows is {shown(rows)}, but must be rows; for example kit_rows(workshop).", "rows")
     out = io.StringIO()
-    writer = csv.writer(out, delimiter=separator, lineterminator="\n")
+    writer = csv.writer(out, delimiter=separator, lineterminator=_LINE_END)
     writer.writerow([_field(name, point) for name in rows[0]])
     for row in rows:
         writer.writerow([_field(row[name], point) for name in rows[0]])
@@ -145,9 +148,7 @@ def save_csv(
     HemError
         If a file of that name is there already and `replace` isn't said, or an input is none.
     """
-    # Line ends as RFC 4180, Y. Shafranovich, 2005, section 2, has them.
-    text = csv_text(rows, separator).replace("\n", "\r\n")
-    write_file(path, text.encode("utf-8-sig"), replace=replace)
+    write_file(path, csv_text(rows, separator).encode("utf-8-sig"), replace=replace)
     return Path(path)
 
 

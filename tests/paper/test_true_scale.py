@@ -105,6 +105,16 @@ def test_the_bread_cloths_gauge_by_hand(read):
     assert marks_from(page, left, bottom) == pytest.approx([6.35, 19.05, 31.75], abs=NEAR)
 
 
+# Cloth that will lose a fifth both ways has 32 threads to the inch now and 40 after the wash. A hem of
+# 1/2 in means after it: 20 threads, which are 20 / 32 in, 15.875 mm, on the cloth that is cut.
+def test_a_gauge_is_for_the_cloth_as_it_is_in_hand(read):
+    raw = Fabric("32/in", shrink_warp="20 %", shrink_weft="20 %")
+    kit = Kit("Ada", Piece(raw, (80, 80), hem="1/2 in", clear=4))
+    (page,) = read(gauge_card(kit).pdf()).pages
+    ((left, top, _, _),) = cards_on(page)
+    assert marks_from(page, left, top)[0] == pytest.approx(15.875, abs=NEAR)
+
+
 hems = st.fractions(2, 40, max_denominator=8).map(Length)
 
 
