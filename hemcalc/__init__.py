@@ -42,10 +42,12 @@ if TYPE_CHECKING:
     from hemcalc.reach import Allowances
     from hemcalc.rule_table import RuleTable, rule_table
     from hemcalc.section import Section, plan_section
+    from hemcalc.side_spacings import piece_spacings
     from hemcalc.sizes import Corners, Extent, Sides, Size
     from hemcalc.spacing import rest_of_side, space_stitches
+    from hemcalc.steps import Step, finish_steps
     from hemcalc.stitch import StitchPath, hem_stitch
-    from hemcalc.suggestions import Suggestion, piece_spacings, suggest_clear
+    from hemcalc.suggestions import Suggestion, suggest_clear
     from hemcalc.thread import thread_needed
     from hemcalc.thread_plan import Sample, ThreadPlan
     from hemcalc.weave import Weave, open_line
@@ -79,6 +81,7 @@ __all__ = [
     "Sides",
     "Size",
     "Spacing",
+    "Step",
     "StitchPath",
     "Suggestion",
     "ThreadPlan",
@@ -91,6 +94,7 @@ __all__ = [
     "diameter_by_volume",
     "example",
     "exercise",
+    "finish_steps",
     "from_example",
     "hem_stitch",
     "judge",
@@ -115,8 +119,7 @@ __all__ = [
     "ways_at",
 ]
 
-#: Names of the open line and of the thread, and where they are: brought in when first asked for, so that
-#: Names that not everybody needs, and where they are: brought in when first asked for, so that
+#: Names, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
     "Verdict": "answers",
@@ -167,7 +170,9 @@ _LATER = {
     "open_line": "weave",
     "pearl_cotton": "needle",
     "peirce_diameter": "diameter",
-    "piece_spacings": "suggestions",
+    "Step": "steps",
+    "finish_steps": "steps",
+    "piece_spacings": "side_spacings",
     "rest_of_side": "spacing",
     "save_piece": "piece_file",
     "space_stitches": "spacing",

@@ -18,6 +18,7 @@ from hemcalc.fabric import Fabric
 from hemcalc.fit import Fit, whole_cloth, widest_hem
 from hemcalc.lengths import Length
 from hemcalc.sizes import Corners, Sides, Size, across_and_down, extent
+from hemcalc.steps import Step, finish_steps
 
 __all__ = ["Piece"]
 
@@ -272,6 +273,12 @@ class Piece:
             for sentence in (edge.rounding, *edge.notes)
         ]
         return tuple(dict.fromkeys(said))
+
+    def steps(
+        self, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
+    ) -> tuple[Step, ...]:
+        """The whole finish as numbered steps; see `hemcalc.steps.finish_steps`."""
+        return finish_steps(self, group=group, hand=hand, unit=unit, cloth=cloth)
 
     def with_changes(self, **changes: Any) -> Piece:
         """The same piece with some of its inputs changed.

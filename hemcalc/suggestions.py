@@ -10,14 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from hemcalc.errors import HemError
 from hemcalc.exact import whole_threads
-from hemcalc.groups import Spacing
 from hemcalc.lengths import Length
 from hemcalc.piece import Piece
-from hemcalc.reach import threads_said
+from hemcalc.side_spacings import piece_spacings
 from hemcalc.sizes import Extent, Sides
-from hemcalc.spacing import space_stitches
 from hemcalc.suggest import DividingBoth, nearest_dividing_both
 
 __all__ = ["Cost", "Suggestion", "piece_spacings", "suggest_clear"]
@@ -145,51 +142,6 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     left, right, top, bottom = piece.clear
     ways = nearest_dividing_both(piece.design, (left, right, top, bottom), group, within, over=over)
     return tuple(Suggestion(piece, way) for way in ways)
-
-
-def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[Spacing]:
-    """How the stitches of each of the four open lines are spaced, from corner to corner.
-
-    Those at the top and the bottom take up the threads of the design's width and of the clear
-    bands left and right; those at the left and the right the design's height with the others.
-
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    group, hand
-        As for `hemcalc.space_stitches`.
-
-    Raises
-    ------
-    HemError
-        If a direction can't be made of such groups, or an input is none.
-
-    Source
-    ------
-    Common practice of the trade, no published source.
-
-    Examples
-    --------
-    >>> from hemcalc import example
-    >>> spacings = piece_spacings(example("sampler"))
-    >>> spacings.top.threads, spacings.top.off_size, spacings.left.threads, spacings.left.off_size
-    (312, 0, 240, 0)
-    """
-    (wide, high), clear = piece.design, piece.clear
-    across = _side("top", wide + clear.left + clear.right, group, hand)
-    down = _side("left side", high + clear.top + clear.bottom, group, hand)
-    return Sides(left=down, right=down, top=across, bottom=across)
-
-
-def _side(which: str, threads: int, group: int, hand: str) -> Spacing:
-    try:
-        return space_stitches(threads, group, hand=hand)
-    except HemError as error:
-        if error.about != "threads":
-            raise
-        why = str(error).removeprefix(f"threads is {threads}")
-        raise HemError(f"The open line at the {which} has {threads_said(threads)}{why}", "design") from None
 
 
 def _cost(before: Extent, after: Extent, washed: bool) -> Cost:

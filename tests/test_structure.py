@@ -74,6 +74,16 @@ CORE = (
     # the whole piece
     "sizes",
     "fit",
+    "side_spacings",
+    # its finish, step by step
+    "cautions",
+    "finish_words",
+    "steps_cloth",
+    "steps_open_line",
+    "steps_corner",
+    "steps_hem",
+    "steps",
+    # the piece itself
     "piece",
     "suggestions",
     # a piece kept
