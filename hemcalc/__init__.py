@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from hemcalc.gap import against_the_cloth
     from hemcalc.groups import Spacing
     from hemcalc.needle import pearl_cotton, tapestry_needle
+    from hemcalc.piece_file import load_piece, save_piece
     from hemcalc.reach import Allowances
     from hemcalc.spacing import rest_of_side, space_stitches
     from hemcalc.stitch import StitchPath, hem_stitch
@@ -93,6 +94,7 @@ __all__ = [
     "from_example",
     "hem_stitch",
     "judge",
+    "load_piece",
     "needlefuls",
     "neutral_share",
     "open_line",
@@ -104,6 +106,7 @@ __all__ = [
     "plan_section",
     "rest_of_side",
     "rule_table",
+    "save_piece",
     "space_stitches",
     "steps_at",
     "suggest_clear",
@@ -113,6 +116,7 @@ __all__ = [
 ]
 
 #: Names of the open line and of the thread, and where they are: brought in when first asked for, so that
+#: Names that not everybody needs, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
     "Allowances": "reach",
@@ -127,11 +131,13 @@ _LATER = {
     "diameter_by_volume": "diameter",
     "hem_stitch": "stitch",
     "needlefuls": "amount",
+    "load_piece": "piece_file",
     "open_line": "weave",
     "pearl_cotton": "needle",
     "peirce_diameter": "diameter",
     "piece_spacings": "suggestions",
     "rest_of_side": "spacing",
+    "save_piece": "piece_file",
     "space_stitches": "spacing",
     "steps_at": "weave_steps",
     "suggest_clear": "suggestions",

@@ -76,6 +76,10 @@ CORE = (
     "fit",
     "piece",
     "suggestions",
+    # a piece kept
+    "files",
+    "piece_form",
+    "piece_file",
     # for learners
     "answers",
     "examples",
@@ -91,9 +95,17 @@ CORE = (
     "book_sums",
     "published",
     "book_ranges",
+    # a class
+    "money",
+    "goods",
+    "kit",
+    "workshop",
+    "writing",
+    "spreadsheet",
+    "example_workshop",
 )
 #: What stands above the core, lowest first. A package imports freely within itself, but not in a ring.
-ABOVE = ("draw", "panels", "environment", "launch", "__main__")
+ABOVE = ("tables", "draw", "paper", "panels", "environment", "launch", "__main__")
 ORDER = (*CORE, "__init__", *ABOVE)
 HEAVY = ("numpy", "matplotlib", "pandas", "ipywidgets", "IPython")
 

@@ -223,7 +223,7 @@ class OpenLineRows:
         yield Label(-_CORNER, 0, headline(spaced), "left", "top", bold=True)
         yield Label(-_CORNER, -1.25 * self._line, " ".join(spaced.advice), "left", "top", small=True)
         words = f"start here: {spacing.hand} hand, from {way(spacing)}"
-        y = self._top + 0.55 * self._line
+        y = self._top + 0.65 * self._line
         yield _beside(self.place(spacing, 5.8 + 0.5 * self._line), y, words, spacing.hand)
         bands = "top: clear band; bottom: hem"
         far = self.place(spacing, self.a_row + _CORNER)

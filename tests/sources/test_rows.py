@@ -42,6 +42,16 @@ NO_FIGURE = {
     "gap": "a ratio that no source was found for",
     "needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
+    "slips.possible_slips": "which slips a piece allows; no source gives figures",
+    "slips.telling_number": "words",
+    "files": "reads and writes files",
+    "writing": "writes files",
+    "piece_file": "keeps a piece, and computes nothing",
+    "piece_form": "keeps a piece, and computes nothing",
+    "goods": "names and words",
+    "money": "decimal sums of the leader's own prices",
+    "spreadsheet": "rows of what a kit and a workshop say",
+    "tables": "rows of what a kit and a workshop say",
     "plain_stitch.ladder_stitch": "geometry; no source was found",
 }
 
