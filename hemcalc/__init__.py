@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from hemcalc.piece import Piece
     from hemcalc.piece_file import load_piece, save_piece
     from hemcalc.reach import Allowances
-    from hemcalc.rule_table import RuleTable, rule_table
+    from hemcalc.rule_tables import RuleTable, rule_table
     from hemcalc.section import Section, plan_section
     from hemcalc.side_spacings import piece_spacings
     from hemcalc.sizes import Corners, Extent, Sides, Size
@@ -155,8 +155,8 @@ _LATER = {
     "Fit": "fit",
     "MarginRule": "margin",
     "Piece": "piece",
-    "RuleTable": "rule_table",
-    "rule_table": "rule_table",
+    "RuleTable": "rule_tables",
+    "rule_table": "rule_tables",
     "Section": "section",
     "plan_section": "section",
     "Corners": "sizes",

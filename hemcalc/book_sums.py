@@ -26,7 +26,7 @@ from hemcalc.lengths import Length
 from hemcalc.openlines import End, Side
 from hemcalc.piece import Piece
 from hemcalc.reach import Allowances, Reach, reach_of
-from hemcalc.rule_table import rule_table
+from hemcalc.rule_tables import rule_table
 from hemcalc.section import Section, plan_section
 from hemcalc.sizes import Size
 from hemcalc.spacing import rest_of_side, space_stitches

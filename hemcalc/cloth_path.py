@@ -102,7 +102,8 @@ def _round_bend(
 ) -> tuple[float, float, float]:
     """Follow an arc of `whole` mm that turns by `angle`, for the first `gone` mm of it."""
     after = heading + (angle * gone / whole if whole else angle)
-    if not angle or not whole:
+    # An angle too small to see would make a radius too large for a float.
+    if abs(angle) < 1e-12 or not whole:
         return x + gone * math.cos(heading), y + gone * math.sin(heading), after
     radius = whole / angle
     return (

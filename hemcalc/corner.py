@@ -130,7 +130,7 @@ class Corner(FlatCorner):
         widths = (self.across.width(self.across.drawn).mm, self.down.width(self.down.drawn).mm)
         return overhang_past(self.plies, widths)
 
-    @property
+    @cached_property
     def landings(self) -> tuple[Landing, ...]:
         """Where each basted line lands against its partner: fold 1, fold 2, cut, both sides.
 

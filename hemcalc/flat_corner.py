@@ -34,12 +34,12 @@ class FlatCorner:
     order: str
     allowance: Length | None
 
-    @property
+    @cached_property
     def hems(self) -> tuple[Fraction, Fraction]:
         """Widths of the two hems, mm: across, down."""
         return self.across.hem_width.mm, self.down.hem_width.mm
 
-    @property
+    @cached_property
     def raw_corner(self) -> Point:
         """Where the two cut lines cross, mm."""
         return self.across.draw_line.mm, self.down.draw_line.mm
@@ -65,7 +65,7 @@ class FlatCorner:
         """Length of the mitre seam, from the finished edge's corner to the open square, mm."""
         return math.hypot(*self.hems)
 
-    @property
+    @cached_property
     def mitre(self) -> Line:
         """The corner fold as a line: x / hx + y / hy = 2."""
         hx, hy = self.hems
@@ -84,7 +84,7 @@ class FlatCorner:
         x, y = self.raw_corner
         return self.mitre.at_y(y), self.mitre.at_x(x)
 
-    @property
+    @cached_property
     def trim_line(self) -> Line | None:
         """The line of the diagonal cut, if there is one.
 
@@ -163,7 +163,7 @@ class FlatCorner:
         kept = split(whole, self.trim_line)[0] if self.trim_line else whole
         return (Ply(kept or whole),)
 
-    @property
+    @cached_property
     def folds(self) -> tuple[Fold, ...]:
         """The folds in the order in which they are made."""
         hx, hy = self.hems

@@ -36,6 +36,11 @@ class Line:
 
     def beyond(self, point: Point) -> Fraction:
         """How far outside the line a point is, in the line's own measure; 0 on it."""
+        # Most lines are upright or level, and a product of fractions is dear.
+        if not self.b:
+            return self.a * point[0] - self.c
+        if not self.a:
+            return self.b * point[1] - self.c
         return self.a * point[0] + self.b * point[1] - self.c
 
     def at_y(self, y: Fraction) -> Point:

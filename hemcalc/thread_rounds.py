@@ -33,19 +33,12 @@ def seam_amount(piece: HemmedPiece, seam: str, seam_over: int, cases: Cases) -> 
     over = whole_threads(seam_over, "seam_over", least=1, most=20, example=2)
     pitch = float((piece.fabric.across.pitch + piece.fabric.down.pitch).mm) / 2
     apart = over * pitch
-    stitches = [math.ceil(corner.seam_mm * _in_hand(piece) / apart - 1e-9) for corner in piece.corners]
+    stitches = [math.ceil(corner.seam_mm / apart - 1e-9) for corner in piece.corners]
     if seam == "whip":
         paths = [whip_stitch(apart, pitch, case.thickness_mm, thread=case.thread_mm) for case in cases]
     else:
         paths = [ladder_stitch(apart, case.thickness_mm, thread=case.thread_mm) for case in cases]
     return sum(stitches), Amount(*(sum(stitches) * apart * path.per_mm for path in paths))
-
-
-def _in_hand(piece: HemmedPiece) -> float:
-    """A seam's length now over its length after the wash, which is what a corner says."""
-    cloth = piece.fabric
-    ratios = cloth.across_washed.per_mm / cloth.across.per_mm, cloth.down_washed.per_mm / cloth.down.per_mm
-    return float(sum(ratios)) / 2
 
 
 def basting_amount(piece: HemmedPiece, baste: tuple[Measure, Measure], cases: Cases) -> Amount:

@@ -159,6 +159,14 @@ def test_a_line_is_folded_over_with_its_cloth(corner, progress):
             assert line.folded in under
 
 
+# The corner fold is the first of five: a quarter and three quarters of it made.
+def test_past_the_upright_a_line_shows_its_other_side():
+    edge = plan_edge("32/in", 16, clear=8)
+    corner = plan_corner(edge, edge)
+    assert not any(line.folded for line in basted_lines(corner, 0.25 / 5))
+    assert {line.folded for line in basted_lines(corner, 0.75 / 5)} == {False, True}
+
+
 def test_before_and_after_the_ends_it_is_flat_and_finished():
     edge = plan_edge("32/in", 16, clear=8)
     corner = plan_corner(edge, edge)

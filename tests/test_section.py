@@ -222,3 +222,9 @@ def test_cloth_too_thick_for_its_hem_is_refused_with_one_that_is_not(hem, data):
     plan_section(edge, f"{section.thickest_mm * 0.999:.9f} mm")
     with pytest.raises(HemError, match="use up this hem"):
         plan_section(edge, f"{section.thickest_mm * 1.001:.9f} mm")
+
+
+def test_a_fold_too_slight_to_see_is_straight_and_not_infinite():
+    section = plan_section(plan_edge("28/in", 16, clear=8), "0.5 mm")
+    points = [point for strip in section.profile(1e-311) for point in (*strip.right, *strip.wrong)]
+    assert all(math.isfinite(x) and math.isfinite(y) for x, y in points)

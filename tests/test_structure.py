@@ -30,7 +30,7 @@ CORE = (
     # the edge
     "margin",
     "edge",
-    "rule_table",
+    "rule_tables",
     # the stitch groups of a side
     "groups",
     "spacing",
@@ -251,6 +251,11 @@ def test_importing_a_module_of_the_core_pulls_in_nothing_heavy(name):
 @pytest.mark.parametrize("name", FILES)
 def test_a_module_is_short_enough_to_read_at_a_sitting(name):
     assert len(FILES[name].read_text("utf-8").splitlines()) <= LINES
+
+
+def test_no_public_name_is_hidden_by_a_module_of_the_same_name():
+    """A name brought in when asked for would be the module itself once that has been imported."""
+    assert set(hemcalc.__all__) & {name.split(".")[0] for name in FILES} == set()
 
 
 def names_of(module: str) -> list[tuple[str, object]]:

@@ -99,8 +99,8 @@ def _said(share: tuple[int, Fraction]) -> str:
 
 def _percent(share: Fraction) -> str:
     """To a hundredth of a per cent, half up."""
-    if 0 < share < Fraction(1, 2000):
-        return "under 0.1 %"
+    if 0 < share < Fraction(1, 20000):
+        return "under 0.01 %"
     return f"{half_up(10000 * share) / 100:g} %"
 
 

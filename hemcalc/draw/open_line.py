@@ -8,6 +8,7 @@ and the mirror of it for the left. Off-size groups have a pattern and a number.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from matplotlib.collections import LineCollection, PolyCollection
@@ -242,8 +243,10 @@ class OpenLineRows:
                 if run[0].size != spacing.group:
                     for group in run:
                         x = self.place(spacing, group.before + group.size / 2)
-                        high = self.level(i) + _OPEN + _CLEAR / 2
-                        yield Label(x, high, str(group.size), bold=True, small=True, on_paper=True)
+                        number = Label(x, 0, str(group.size), bold=True, small=True, on_paper=True)
+                        # In the clear band, and not above it where the type is higher than that.
+                        half = max(_CLEAR, self._labels.size(number)[1]) / 2
+                        yield replace(number, y=self.level(i) + _OPEN + _CLEAR - half)
 
     def _named(self, run: Sequence[Placed], spacing: Spacing, y: float, noun: str) -> Label:
         """The words under a run of groups of one size."""

@@ -11,7 +11,7 @@ from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError
-from hemcalc.rule_table import RuleTable
+from hemcalc.rule_tables import RuleTable
 
 __all__ = ["draw_rule", "rule_alt"]
 
@@ -27,7 +27,7 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     Parameters
     ----------
     table : RuleTable
-        From `hemcalc.rule_table.rule_table`.
+        From `hemcalc.rule_tables.rule_table`.
     edge : Edge, optional
         The edge to mark.
     size : str

@@ -68,7 +68,7 @@ class Panel:
         self.result: Any = None
         self._holding = False
         width, height = view.sheet.figure.get_size_inches()
-        pixels = f"{round(height * 100) + 30}px"
+        pixels = f"{round(height * 100) + 40}px"  # and a line below it
         self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
         self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
         self.menu = widgets.Dropdown(

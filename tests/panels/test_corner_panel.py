@@ -15,6 +15,17 @@ def edge(count="32/in", hem="1/2 in", **how):
     return plan_edge(count, hem, clear=0, **how)
 
 
+@pytest.fixture
+def words():
+    """The words that a reader sees on a panel's picture."""
+
+    def seen(panel):
+        texts = panel.view.sheet.figure.findobj(lambda artist: hasattr(artist, "on_paper"))
+        return [text for text in texts if text.get_visible() and text.get_text()]
+
+    return seen
+
+
 def test_it_opens_on_the_bread_cloth_flat(corner):
     assert corner.result.corner == plan_corner(edge(), edge())
     assert (corner.result.fold, corner.result.unit) == (0, "in")
@@ -112,6 +123,23 @@ def test_to_fold_it_the_corner_is_not_planned_anew(corner):
     before = corner.result.corner
     move(corner, fold=0.5)
     assert corner.result.corner is before
+
+
+def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, words):
+    def mapped():
+        view = corner.view.layers
+        counts = {count for count, patch in view._areas.items() if patch.get_visible()}
+        (title,) = (word for word in words(corner) if word.get_text().startswith("layers of cloth"))
+        return counts, title.get_text().split("\n")[1], title.get_fontsize()
+
+    assert mapped() == ({4}, "1/2 in × 1/2 in", 8.0)
+    move(corner, corner="uncut", fold=1.0)
+    assert mapped()[0] == set(corner.result.corner.layer_areas) == {4, 6, 9}
+    move(corner, unit="mm")
+    width = corner.result.corner.across.hem_width.text("mm")
+    assert mapped()[1] == f"{width} × {width}"
+    move(corner, type="projector")
+    assert mapped()[2] > 10
 
 
 def test_all_that_is_planned_has_room_in_the_picture(corner):

@@ -1,6 +1,7 @@
 """What every panel keeps: one picture that follows, one sentence where it is needed, its place."""
 
 import html
+import re
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -187,13 +188,16 @@ def plan_small(values):
     return values["number"]
 
 
+def small_controls():
+    return [
+        choice("type", "type", tuple(TYPE), "of letters"),
+        whole("number", "number, threads", 0, 9, "a number"),
+    ]
+
+
 @pytest.fixture
 def small():
-    controls = [
-        whole("number", "number, threads", 0, 9, "a number"),
-        choice("type", "type", tuple(TYPE), "of letters"),
-    ]
-    return Panel(controls, plan_small, View(), {"three": {"number": 3, "type": "page"}})
+    return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "type": "page"}})
 
 
 def test_a_bad_combination_is_said_beside_its_control_and_the_last_good_picture_kept(small, alt_of):
@@ -206,6 +210,7 @@ def test_a_bad_combination_is_said_beside_its_control_and_the_last_good_picture_
     assert "number is too large; for example 3." in slider._beside.value
     assert small.result == small.view.shown == 4
     assert alt_of(small.picture.value) == "Not up to date: It is 4."
+    assert 0.2 < float(re.search(r"opacity:([0-9.]+)", small.picture.value)[1]) < 0.6
     assert "still the last picture" in small.picture.value
     assert "beside “number, threads”" in small.picture.value
 
@@ -222,7 +227,7 @@ def test_once_mended_the_sentence_and_the_mark_are_gone(small):
 
 def test_what_is_wrong_with_no_single_control_is_said_beside_the_first(small):
     small.controls["number"].widget.value = 5
-    assert small.sentences == {"number": "The whole of it is wrong; for example 3."}
+    assert small.sentences == {"type": "The whole of it is wrong; for example 3."}
 
 
 def test_only_bad_input_is_answered_with_a_sentence_and_a_fault_of_ours_is_not_hidden(small):
@@ -242,10 +247,14 @@ def test_several_controls_are_moved_with_one_picture(small, monkeypatch):
 
 
 def test_a_panel_without_a_good_first_state_still_comes_up():
-    controls = [
-        whole("number", "number, threads", 0, 9, "a number"),
-        choice("type", "type", tuple(TYPE), "of letters"),
-    ]
-    panel = Panel(controls, plan_small, View(), {"bad": {"number": 9, "type": "page"}})
+    panel = Panel(small_controls(), plan_small, View(), {"bad": {"number": 9, "type": "page"}})
     assert panel.sentences
     assert panel.result is None
+
+
+def test_what_is_shown_is_adapted_even_where_no_control_had_to_move():
+    def adapt(controls):
+        controls["number"].show(False)
+
+    panel = Panel(small_controls(), plan_small, View(), {"as made": {"number": 0, "type": "page"}}, adapt)
+    assert not panel.controls["number"].is_shown
