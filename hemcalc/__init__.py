@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from hemcalc.counts import Count, MeasuredCount
     from hemcalc.diameter import diameter_by_volume, peirce_diameter
     from hemcalc.edge import Band, Edge, plan_edge
-    from hemcalc.example_workshop import example_workshop
+    from hemcalc.example_class import example_workshop
     from hemcalc.examples import EXAMPLES, example
     from hemcalc.exercises import Exercise, class_set, exercise, from_example
     from hemcalc.fabric import Fabric
@@ -204,7 +204,7 @@ _LATER = {
     "Linen": "workshop",
     "Workshop": "workshop",
     "cut_for_class": "class_cutting",
-    "example_workshop": "example_workshop",
+    "example_workshop": "example_class",
     "save_csv": "spreadsheet",
     "kit_rows": "spreadsheet",
     "shopping_rows": "spreadsheet",

@@ -38,7 +38,7 @@ def cut_for_class(workshop: Workshop, *, turn: str = "fixed") -> Mapping[str, La
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> class_of_twelve = example_workshop("cm")
     >>> layouts = cut_for_class(class_of_twelve)
     >>> layouts["linen for coasters"].to_buy.text("cm")

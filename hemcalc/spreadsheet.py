@@ -38,7 +38,7 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> row = kit_rows(example_workshop())[0]
     >>> row["learner"], row["piece"], row["cut across"], row["first thread drawn"]
     ('Ada', 'bread cloth', '14 in', '9')
@@ -83,7 +83,7 @@ def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | N
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> rows = shopping_rows(example_workshop())
     >>> rows[4]["goods"], rows[4]["unit"], rows[4]["cost"], rows[-1]["goods"][:14]
     ('pearl cotton 12, white', 'ball of 120 m', Decimal('4.60'), 'total, without')

@@ -18,7 +18,7 @@ def kits_table(workshop: Workshop) -> pd.DataFrame:
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> kits_table(example_workshop()).loc["Ada", "first thread drawn"]
     '9'
     """

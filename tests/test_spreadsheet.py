@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.errors import HemError
-from hemcalc.example_workshop import example_workshop
+from hemcalc.example_class import example_workshop
 from hemcalc.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
 
 

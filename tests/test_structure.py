@@ -112,7 +112,7 @@ CORE = (
     "workshop",
     "class_cutting",
     "spreadsheet",
-    "example_workshop",
+    "example_class",
 )
 #: What stands above the core, lowest first. A package imports freely within itself, but not in a ring.
 ABOVE = ("tables", "draw", "paper", "panels", "environment", "launch", "__main__")

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from hemcalc.example_workshop import example_workshop
+from hemcalc.example_class import example_workshop
 from hemcalc.tables import kits_table, shopping_table
 
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import hemcalc.example_workshop
+import hemcalc.example_class
 from hemcalc.class_cutting import cut_for_class
 from hemcalc.errors import HemError
-from hemcalc.example_workshop import example_workshop
+from hemcalc.example_class import example_workshop
 from hemcalc.examples import EXAMPLES, example
 from hemcalc.goods import Goods
 from hemcalc.kit import Kit
@@ -137,5 +137,5 @@ def test_the_invented_workshop_is_twelve_learners_and_says_that_it_is_invented(u
     assert {kit.kind for kit in shop.kits} == set(EXAMPLES)
     assert {kit.hand for kit in shop.kits} == {"left", "right"}
     assert "invented" in shop.note
-    assert "invented" in hemcalc.example_workshop.__doc__
+    assert "invented" in hemcalc.example_class.__doc__
     assert replace(shop, unit="in").kits == example_workshop().kits

@@ -1,13 +1,13 @@
 """Pages for the printer, at true scale: sheets, gauge cards, paper mitres, keys, lists and labels."""
 
-from hemcalc.paper.cutting_list import cutting_list, save_cutting_list
-from hemcalc.paper.gauge_card import gauge_card, save_gauge_card
-from hemcalc.paper.kit_labels import kit_labels, save_kit_labels
-from hemcalc.paper.leader_key import leader_key, save_leader_key
+from hemcalc.paper.cutting import cutting_list, save_cutting_list
+from hemcalc.paper.gauge import gauge_card, save_gauge_card
+from hemcalc.paper.key import leader_key, save_leader_key
+from hemcalc.paper.labels import kit_labels, save_kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
-from hemcalc.paper.learner_sheet import StepLike, learner_sheet, save_learner_sheet
-from hemcalc.paper.paper_mitre import paper_mitre, save_paper_mitre
-from hemcalc.paper.shopping_list import save_shopping_list, shopping_list
+from hemcalc.paper.mitre import paper_mitre, save_paper_mitre
+from hemcalc.paper.sheet import StepLike, learner_sheet, save_learner_sheet
+from hemcalc.paper.shopping import save_shopping_list, shopping_list
 
 __all__ = [
     "Leaflet",

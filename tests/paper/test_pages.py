@@ -9,19 +9,19 @@ from hypothesis import strategies as st
 from hemcalc.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.class_cutting import cut_for_class
 from hemcalc.errors import HemError
-from hemcalc.example_workshop import example_workshop
+from hemcalc.example_class import example_workshop
 from hemcalc.examples import EXAMPLES
 from hemcalc.fabric import Fabric
 from hemcalc.kit import Kit
-from hemcalc.paper.cutting_list import cutting_list
+from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.formats import PAPERS
-from hemcalc.paper.gauge_card import gauge_card
-from hemcalc.paper.kit_labels import kit_labels
-from hemcalc.paper.leader_key import leader_key
-from hemcalc.paper.learner_sheet import learner_sheet
+from hemcalc.paper.gauge import gauge_card
+from hemcalc.paper.key import leader_key
+from hemcalc.paper.labels import kit_labels
+from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike, edge_rows
-from hemcalc.paper.paper_mitre import paper_mitre
-from hemcalc.paper.shopping_list import shopping_list
+from hemcalc.paper.sheet import learner_sheet
+from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece import Piece
 from hemcalc.sizes import Sides
 from hemcalc.workshop import Workshop

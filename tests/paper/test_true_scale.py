@@ -5,18 +5,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.errors import HemError
-from hemcalc.example_workshop import example_workshop
+from hemcalc.example_class import example_workshop
 from hemcalc.examples import example
 from hemcalc.fabric import Fabric
 from hemcalc.kit import Kit
 from hemcalc.lengths import Length
-from hemcalc.paper.gauge_card import gauge_card, gauge_marks
-from hemcalc.paper.kit_labels import kit_labels
-from hemcalc.paper.leader_key import leader_key
-from hemcalc.paper.learner_sheet import learner_sheet
+from hemcalc.paper.gauge import gauge_card, gauge_marks
+from hemcalc.paper.key import leader_key
+from hemcalc.paper.labels import kit_labels
+from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike
-from hemcalc.paper.paper_mitre import paper_mitre
-from hemcalc.paper.shopping_list import shopping_list
+from hemcalc.paper.sheet import learner_sheet
+from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece import Piece
 
 NEAR = 0.01  # mm; the printer's own 0.2 mm is left to the printer

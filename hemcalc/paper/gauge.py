@@ -16,10 +16,10 @@ from hemcalc.lengths import UNITS, Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.learner_sheet import as_kit
 from hemcalc.paper.letters import wide
 from hemcalc.paper.numbers import alike
 from hemcalc.paper.page import Page
+from hemcalc.paper.sheet import as_kit
 
 __all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
 
@@ -76,7 +76,7 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> gauge_card(example_workshop().kits[0])
     Leaflet('Hem gauge: bread cloth', 1 page)
     """

@@ -64,7 +64,7 @@ def learner_sheet(
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> learner_sheet(example_workshop().kits[0])
     Leaflet('Ada: bread cloth', 4 pages)
     """

@@ -8,7 +8,7 @@ from pathlib import Path
 from hemcalc.money import money_text
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leader_key import as_workshop
+from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.workshop import Workshop
 
@@ -32,7 +32,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> shopping_list(example_workshop())
     Leaflet('Shopping list: Autumn linen workshop', 1 page)
     """

@@ -9,7 +9,7 @@ from hemcalc.cautions import caution_for
 from hemcalc.kit import Kit
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leader_key import as_workshop
+from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.workshop import Workshop
@@ -38,7 +38,7 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> kit_labels(example_workshop()).title
     'Kit labels: Autumn linen workshop'
     """

@@ -34,7 +34,7 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> leader_key(example_workshop()).title
     "Leader's key: Autumn linen workshop"
     """

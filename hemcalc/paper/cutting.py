@@ -11,7 +11,7 @@ from hemcalc.errors import HemError, shown
 from hemcalc.lengths import Length
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leader_key import as_workshop
+from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.workshop import Workshop
 
@@ -38,7 +38,7 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     Examples
     --------
     >>> from hemcalc.class_cutting import cut_for_class
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> cutting_list(example_workshop(), cut_for_class(example_workshop())).title
     'Cutting list: Autumn linen workshop'
     """

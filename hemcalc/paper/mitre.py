@@ -15,9 +15,9 @@ from hemcalc.lengths import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.learner_sheet import as_kit
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
+from hemcalc.paper.sheet import as_kit
 
 __all__ = ["paper_mitre", "save_paper_mitre"]
 
@@ -56,7 +56,7 @@ def paper_mitre(
 
     Examples
     --------
-    >>> from hemcalc.example_workshop import example_workshop
+    >>> from hemcalc.example_class import example_workshop
     >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
     'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
     """
