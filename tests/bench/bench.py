@@ -193,12 +193,15 @@ def moves(report: Report, title: str, panel: Any, picture: Callable[[], Any], na
 
 
 def panels(report: Report) -> None:
-    """The panels of the margin and the corner, at their normal size."""
+    """The panels that draw, at their normal size."""
     import matplotlib
 
     matplotlib.use("agg")
     from hemcalc.panels.corner import CornerPicture, corner_panel
     from hemcalc.panels.margin import MarginPicture, margin_panel
+    from hemcalc.panels.spacing import SpacingPicture, spacing_panel
+    from hemcalc.panels.stitch import StitchPicture, stitch_panel
+    from hemcalc.panels.weave import WeavePicture, weave_panel
 
     folds = [i / 25 for i in range(26)]
     margin, corner = margin_panel(), corner_panel()
@@ -206,6 +209,9 @@ def panels(report: Report) -> None:
     moves(report, "margin", margin, MarginPicture, "fold", folds)
     moves(report, "corner", corner, CornerPicture, "hem", corner.controls["hem"].widget.options[:12])
     moves(report, "corner", corner, CornerPicture, "fold", folds)
+    moves(report, "spacing", spacing_panel(), SpacingPicture, "design", range(70, 96))
+    moves(report, "weave", weave_panel(), WeavePicture, "step", range(1, 41))
+    moves(report, "stitch", stitch_panel(), StitchPicture, "step", range(10))
 
 
 def edges(report: Report) -> None:
@@ -225,10 +231,25 @@ def edges(report: Report) -> None:
     report.claim(f"{many} edges with their rules in under 2 s", taken < 2, f"{taken:.2f} s")
 
 
+def spacing(report: Report) -> None:
+    """The stitch groups of a side of a million threads, every group said."""
+    from hemcalc import space_stitches
+
+    space_stitches(999_999)  # the module is brought in first
+    taken = []
+    for threads in range(1_000_000, 1_000_020):
+        before = time.perf_counter()
+        many = len(space_stitches(threads).groups)
+        taken.append(time.perf_counter() - before)
+    report.row("spacing", "median", "p95", "")
+    report.row(f"  {threads} threads in {many} groups", ms(statistics.median(taken)), ms(p95(taken)), "")
+    report.claim("a million threads spaced in under 50 ms", p95(taken) < 0.05, ms(p95(taken)))
+
+
 def main() -> None:
     """Measure everything and say which claims this run bears out."""
     report = Report()
-    for measure in (imports, panels, edges):
+    for measure in (imports, panels, edges, spacing):
         measure(report)
     print("\nClaims, in this run:")
     print("\n".join(report.claims))
