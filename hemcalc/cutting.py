@@ -141,7 +141,7 @@ class CutUp:
             If the unit is none of in, cm and mm.
         """
         one_of(unit, UNITS, "unit")
-        said = {piece.bit: piece.label for piece in self.pieces} | {bit: "left over" for bit in self.offcuts}
+        said = {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(self.offcuts, "left over")
         lines = []
         for cut in self.cuts:
             first, second = (said.get(part, "to be cut further") for part in cut.parts)
@@ -174,6 +174,7 @@ def places_of(
         had[name] += 1
         pieces.append(Placed(name, had[name], bit(rect), block.turned))
     cuts = tuple(
-        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit)) for number, slit in enumerate(laid.cuts, 1)
+        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit))
+        for number, slit in enumerate(laid.cuts, 1)
     )
     return tuple(pieces), cuts, tuple(bit(rect) for rect in laid.offcuts)

@@ -80,8 +80,15 @@ class _Node:
     def block(self) -> Block:
         if isinstance(self.made, Block):
             return self.made
-        way, one, other = self.made
-        return (beside if way == "beside" else below)(one.block(), other.block())
+        # A long row was joined piece by piece, so it is opened in a loop and not ever deeper.
+        way, open_, parts = self.made[0], [self], list[Block]()
+        while open_:
+            node = open_.pop()
+            if isinstance(node.made, Block) or node.made[0] != way:
+                parts.append(node.block())
+            else:
+                open_ += (node.made[2], node.made[1])
+        return (beside if way == "beside" else below)(*parts)
 
 
 def best_block(search: Search, *, known: int = 0, enough: int | None = None, effort: int) -> Found:
