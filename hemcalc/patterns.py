@@ -24,6 +24,7 @@ from hemcalc.rows import Choice, Rows
 
 __all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
 
+_WAYS = 2_000  # to have pieces of one size lie both ways, above which their number is not looked at
 _LONGEST = 4_000_000  # steps of length up to which every sum of lengths is kept
 
 
@@ -124,7 +125,8 @@ def _groups(worths: Worths, demands: Sequence[Demand], width: int) -> Iterator[l
     """From each of these a pattern takes one: so many pieces of a size, no more than there are."""
     for kind, (row, demand) in enumerate(zip(worths, demands, strict=True)):
         most = [min(demand.many, width // lie.across) for lie in demand.lies]
-        if sum(most) <= demand.many:
+        # Where there are very many ways, a pattern may have more than there are: a little less of a bound.
+        if sum(most) <= demand.many or most[0] * most[-1] > _WAYS:
             for way, lie in enumerate(demand.lies):
                 yield [Choice(n * lie.across, n * row[way], ((kind, way, n),)) for n in range(most[way] + 1)]
             continue

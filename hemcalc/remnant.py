@@ -113,7 +113,7 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
     >>> dict(had.counts), had.proven
     ({'mat': 2, 'coaster': 4}, True)
     >>> had.steps("cm")[0]
-    'Cut 1: along the warp, 20 cm from the left edge of the bit 50 cm × 40 cm. Left part: to be ...'
+    'Cut 1: along the warp, 40 cm from the left edge of the bit 50 cm × 40 cm. Left part: to be cut...'
     """
     wanted = as_wanted(sizes, "sizes", counted=False)
     across, down = as_length(width, "width"), as_length(length, "length")

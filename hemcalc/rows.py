@@ -37,7 +37,9 @@ class Rows:
 
     Examples
     --------
-    >>> rows = Rows([[Choice(0, 0), Choice(3, 4, ((0, 0, 1),))], [Choice(0, 0), Choice(2, 3, ((1, 0, 1),))]], 6)
+    >>> one = [Choice(0, 0), Choice(3, 4, ((0, 0, 1),))]
+    >>> other = [Choice(0, 0), Choice(2, 3, ((1, 0, 1),))]
+    >>> rows = Rows([one, other], 6)
     >>> rows.most(6), rows.most(4), rows.most(1), rows.best
     (7, 4, 0, ((0, 0, 1), (1, 0, 1)))
     """

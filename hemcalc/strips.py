@@ -19,6 +19,7 @@ __all__ = ["StripCutter", "fill", "length_of"]
 Left = list[int]
 
 _KEEP = 150  # rows of columns kept while a strip is filled
+_COLUMNS = 500  # ways for columns of one size to lie, roughly
 _LENGTHS = 60  # of strips tried at a time
 _SLOW = 200_000  # rows looked at for a layout, after which fewer lengths are tried
 
@@ -129,6 +130,8 @@ class StripCutter:
         for way, lie in enumerate(self.demands[kind].lies):
             high = length // lie.down
             if high:
+                # Where there are very many ways for columns to lie, only so many are looked at.
+                every = 1 + len(together) * (self.width // lie.across) // _COLUMNS
                 together = [
                     Choice(
                         done.across + n * lie.across,
@@ -136,9 +139,10 @@ class StripCutter:
                         (*done.many, (kind, way, n)),
                     )
                     for done in together
-                    for n in range(
-                        min((self.width - done.across) // lie.across, -(-(left - done.worth) // high)) + 1
+                    for most in (
+                        min((self.width - done.across) // lie.across, -(-(left - done.worth) // high)),
                     )
+                    for n in range(0, most + 1, every)
                 ]
         # So far the worth was the number of pieces.
         return [choice._replace(worth=choice.worth * worth) for choice in together]

@@ -1,7 +1,8 @@
 """The best that a cloth of a set size yields, with or without limits on the sizes, and its proof.
 
-Without limits the best is worked out from small cloths to large. With limits that is a bound, and
-what it comes to is often within them; if not, the search by joins takes over. Where the sizes make
+Without limits the best is worked out from small cloths to large. With limits a toll is put on the
+sizes that would pass theirs, which gives a bound and often the best; if not, the search by joins
+takes over. Where the sizes make
 too many places to try, they are rounded up to a coarser step for the answer and down for the
 bound, and what lies between the two is said.
 """
@@ -17,7 +18,10 @@ from hemcalc.plates import Plates
 
 __all__ = ["Best", "Size", "best_yield"]
 
-_CUTS = 20_000_000  # ways to cut a cloth in two; beyond it the step is made coarser
+_CUTS = 12_000_000  # ways to cut a cloth in two; beyond it the step is made coarser
+_FINE = 64  # steps of toll in one of worth
+_TOLLS = 60  # times that the tolls are moved
+_SLOWER = 0.8  # when a move has not helped
 _JOINS = 500_000  # effort of each search by joins
 
 
@@ -112,20 +116,93 @@ class _Cloth:
 
 def _best(cloth: _Cloth) -> Best:
     """The best block: worked up from small cloths, and, if that passes a limit, by joins."""
-    plates, limits = cloth.plates, cloth.limits
-    block, bound = plates.block(), plates.worth(cloth.across, cloth.down)
-    if block is None or all(n <= limits[kind] for kind, n in block.kinds.items()):
-        return Best(block, bound, bound)
-    block = block.no_more_than(list(limits))
-    worth = cloth.worth(block) if block else 0
-    search = Search(cloth.singles, limits, cloth.worths, cloth.across, cloth.down, plates.beyond)
+    tolled = _Tolled(cloth)
+    tolled.settle()
+    if tolled.worth == tolled.bound:
+        return Best(tolled.block, tolled.worth, tolled.bound)
+    search = Search(
+        cloth.singles,
+        cloth.limits,
+        [worth * _FINE for worth in cloth.worths],
+        cloth.across,
+        cloth.down,
+        rest=tolled.rest,
+        prices=tolled.prices,
+    )
+    block, worth, bound = tolled.block, tolled.worth, min(tolled.bound, cloth.most)
     # Once for the proof; if that gives up, once more for a better block.
-    for enough in (None, min(bound, cloth.most)):
-        found = best_block(search, known=worth, enough=enough, effort=_JOINS)
-        block, worth, bound = found.block or block, found.worth, min(bound, found.bound)
+    for enough in (None, bound * _FINE):
+        found = best_block(search, known=worth * _FINE, enough=enough, effort=_JOINS)
+        block, worth, bound = found.block or block, found.worth // _FINE, min(bound, found.bound // _FINE)
         if worth == bound:
             break
     return Best(block, worth, bound)
+
+
+class _Tolled:
+    """The best without limits, with a toll on each size so that it keeps to its limit by itself.
+
+    Whatever the tolls, the most that the cloth yields at worths less tolls, and the tolls of all
+    that the limits allow, are no less than the best within the limits; good tolls make that bound
+    close.
+
+    Source
+    ------
+    M. L. Fisher, "The Lagrangian relaxation method for solving integer programming problems",
+    Management Science 27, 1981 (from memory).
+    """
+
+    def __init__(self, cloth: _Cloth) -> None:
+        self.cloth = cloth
+        self.block: Block | None = None
+        self.worth = 0
+        self._tolls = [0] * len(cloth.sizes)
+        self._price()
+
+    def _price(self) -> None:
+        cloth = self.cloth
+        self.prices = [
+            max(0, worth * _FINE - toll) for worth, toll in zip(cloth.worths, self._tolls, strict=True)
+        ]
+        self.plates = Plates(cloth.singles, self.prices, cloth.across, cloth.down)
+        self._fixed = sum(toll * n for toll, n in zip(self._tolls, cloth.limits, strict=True))
+        self.bound = (self.plates.worth(cloth.across, cloth.down) + self._fixed) // _FINE
+
+    def rest(self, across: int, down: int) -> int:
+        """The most that can be cut beside and below a block, and all the tolls."""
+        return self.plates.beyond(across, down) + self._fixed
+
+    def settle(self) -> None:
+        """Move the tolls toward the best bound, keeping the best block on the way."""
+        best, pace = (self.bound, self._tolls), 1.0
+        for _ in range(min(_TOLLS, 1 + _CUTS // self.plates.effort)):
+            over = self._over()
+            square = sum(n * n for n in over)
+            if self.worth == best[0] or not square:
+                break
+            step = pace * (self.bound - self.worth) * _FINE / square
+            self._tolls = [max(0, toll + round(step * n)) for toll, n in zip(self._tolls, over, strict=True)]
+            self._price()
+            if self.bound < best[0]:
+                best = self.bound, self._tolls
+            else:
+                pace *= _SLOWER
+        self._over()
+        _, self._tolls = best
+        self._price()
+
+    def _over(self) -> list[int]:
+        """By how many pieces the block passes each limit, or falls short where there is a toll."""
+        limits = self.cloth.limits
+        block = self.plates.block()
+        if block is None:
+            return [0 if not toll else -n for toll, n in zip(self._tolls, limits, strict=True)]
+        kept = block.no_more_than(list(limits))
+        if kept is not None and self.cloth.worth(kept) > self.worth:
+            self.block, self.worth = kept, self.cloth.worth(kept)
+        kinds = block.kinds
+        over = [kinds[kind] - n for kind, n in enumerate(limits)]
+        return [n if n > 0 or toll else 0 for n, toll in zip(over, self._tolls, strict=True)]
 
 
 def _coarse(cloth: _Cloth) -> Best:
