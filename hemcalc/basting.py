@@ -7,12 +7,13 @@ The lines are cut and reflected at every fold just as the cloth is.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.corner import Corner
-from hemcalc.plies import Ply
-from hemcalc.polygon import Line, Point, edges_of, reflected
+from hemcalc.layers import edge_lines
+from hemcalc.polygon import Line, Point, reflected
 
 __all__ = ["Basted", "basted_lines"]
 
@@ -83,12 +84,13 @@ def _flat(corner: Corner) -> list[_Bit]:
     far = -corner.extent
     upright = [_Bit(f"fold {n}", "across", (n * hx, far), (n * hx, y)) for n in (1, 2)]
     level = [_Bit(f"fold {n}", "down", (far, n * hy), (x, n * hy)) for n in (1, 2)]
-    return [part for bit in upright + level for ply in corner.cloth if (part := _on(bit, ply))]
+    outlines = [edge_lines(ply.shape) for ply in corner.cloth]
+    return [part for bit in upright + level for edges in outlines if (part := _within(bit, edges))]
 
 
-def _on(bit: _Bit, ply: Ply) -> _Bit | None:
+def _within(bit: _Bit, edges: Iterable[Line]) -> _Bit | None:
     part: _Bit | None = bit
-    for edge in edges_of(ply.shape):
+    for edge in edges:
         part = _split(part, edge)[0] if part else None
     return part
 

@@ -6,22 +6,25 @@ knows how sure it is, and how far its error carries into a finished size.
 
 from __future__ import annotations
 
-import math
 import re
-import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
-from hemcalc.errors import HemError, shown
-from hemcalc.exact import exact_number, leading_number
-from hemcalc.lengths import MILLIMETRES, Length, as_length
+from hemcalc.errors import HemError, one_of, shown
+from hemcalc.exact import LONGEST_TEXT, decimal_text, exact_number, leading_number
+from hemcalc.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
+from hemcalc.readings import standard_uncertainty, threads_read
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 
 _EXAMPLE = "for example '28/in' or '11/cm'."
-_FINEST = 1000 / MILLIMETRES["in"]  # threads per mm; the finest cloths have some hundreds an inch
-_PER = re.compile(r"(?:threads?\b)?\s*(?:/|\bper\b)\s*(.*)", re.IGNORECASE | re.DOTALL)
+_WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
+_COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
+_FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
+_DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
+_PER = re.compile(r"/|(?<![a-z])(?:per|to\s+the)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,15 +33,15 @@ class Count:
 
     Parameters
     ----------
-    threads : int or Fraction
+    threads : int, Fraction or Decimal
         Threads counted, more than none.
-    over : Length
+    over : Length or str
         The length of cloth they were counted over.
 
     Raises
     ------
     HemError
-        If there are no threads, no length, or more than 1000 threads to the inch.
+        If there are no threads, no length, or not from 1 to 1000 threads to the inch.
 
     Examples
     --------
@@ -54,13 +57,11 @@ class Count:
 
     def __post_init__(self) -> None:
         threads = exact_number(self.threads, "count")
-        over = as_length(self.over, "count")
-        if not 0 < threads / over.mm <= _FINEST:
-            raise HemError(
-                f"count is {shown(threads)} threads over {over}, but must be more than none and at "
-                f"most 1000 to the inch; {_EXAMPLE}",
-                "count",
-            )
+        over = as_length(self.over, "over")
+        per_mm = threads / over.mm
+        longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
+        if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
+            raise HemError(f"count is {shown(threads)} over {over}, but {_WANTED}; {_EXAMPLE}", "count")
         object.__setattr__(self, "threads", threads)
         object.__setattr__(self, "over", over)
 
@@ -71,13 +72,13 @@ class Count:
         Parameters
         ----------
         text : str
-            Such as ``28/in``, ``11/cm``, ``27.5 per inch``, ``28 threads per inch``,
+            Such as ``28/in``, ``11/cm``, ``27.5 per inch``, ``28 threads to the inch``,
             ``208/10 cm``.
 
         Raises
         ------
         HemError
-            If there is no number, or no length to which it goes.
+            If there is no number, no length to which it goes, or two ways to read it.
 
         Examples
         --------
@@ -89,25 +90,25 @@ class Count:
         """
         if not isinstance(text, str):
             raise HemError(f"A count is written as text, not as {shown(text)}; {_EXAMPLE}", "count")
-        threads, rest = leading_number(text, "count")
-        if threads is None:
-            raise HemError(
-                f"The count {shown(text)} must begin with a number of threads; {_EXAMPLE}", "count"
-            )
-        match = _PER.fullmatch(rest)
-        if match is None or not match.group(1):
+        readings = _readings(text) if len(text) <= LONGEST_TEXT else set()
+        if not readings:
+            if leading_number(text, "count")[0] is None:
+                raise HemError(
+                    f"The count {shown(text)} must begin with a number of threads; {_EXAMPLE}", "count"
+                )
             raise HemError(
                 f"The count {shown(text)} does not say to what length it goes; {_EXAMPLE}", "count"
             )
-        length = match.group(1) if match.group(1)[0] in "0123456789.,½¼¾⅛" else f"1 {match.group(1)}"
-        try:
-            return cls(threads, Length.parse(length))
-        except HemError:
+        if len(readings) > 1:
             raise HemError(
-                f"The count {shown(text)} must be more than no threads, at most 1000 to the inch, and "
-                f"go to a length; {_EXAMPLE}",
+                f"The count {shown(text)} can be read in two ways, so write 'per' for one of its "
+                "strokes; for example '28 per 1/2 in'.",
                 "count",
-            ) from None
+            )
+        try:
+            return cls(*readings.pop())
+        except HemError:
+            raise HemError(f"The count {shown(text)} {_WANTED}; {_EXAMPLE}", "count") from None
 
     @classmethod
     def measured(cls, readings: Sequence[object], over: Length | str) -> MeasuredCount:
@@ -132,17 +133,10 @@ class Count:
         >>> cloth.per_inch, cloth.spread
         (Fraction(225, 8), Fraction(1, 1))
         """
-        if isinstance(readings, str | bytes) or not isinstance(readings, Sequence) or not readings:
-            raise HemError(
-                f"The readings are {shown(readings)}, but must be a list of one or more numbers of "
-                "threads; for example [28, 28, 29].",
-                "readings",
-            )
-        counted = tuple(_reading(reading) for reading in readings)
-        mean = sum(counted, Fraction(0)) / len(counted)
-        return MeasuredCount(mean, as_length(over, "over"), counted)
+        counted = threads_read(readings)
+        return MeasuredCount(sum(counted, Fraction(0)) / len(counted), as_length(over, "over"), counted)
 
-    @property
+    @cached_property
     def per_mm(self) -> Fraction:
         """Threads to the millimetre."""
         return self.threads / self.over.mm
@@ -157,7 +151,7 @@ class Count:
         """Threads to the centimetre."""
         return self.per_mm * MILLIMETRES["cm"]
 
-    @property
+    @cached_property
     def pitch(self) -> Length:
         """From the middle of one thread to the middle of the next: 1 / count."""
         return Length(1 / self.per_mm)
@@ -170,9 +164,9 @@ class Count:
         >>> Count.parse("32/in").width(16).text("in")
         '1/2 in'
         """
-        return self.pitch * threads
+        return Length(self.pitch.mm * exact_number(threads, "threads"))
 
-    def threads_in(self, length: Length) -> Fraction:
+    def threads_in(self, length: Length | str) -> Fraction:
         """How many threads go to a length, seldom whole.
 
         Examples
@@ -180,20 +174,30 @@ class Count:
         >>> Count.parse("28/in").threads_in(Length.parse("3/8 in"))
         Fraction(21, 2)
         """
-        return length.mm * self.per_mm
+        return as_length(length, "length", size=False).mm * self.per_mm
 
     def text(self, unit: str = "in") -> str:
-        """The count in words, to the nearest hundredth; cm for the metric units.
+        """The count in words, to the nearest hundredth, half up.
+
+        Parameters
+        ----------
+        unit : str
+            ``"in"``, ``"cm"`` or ``"mm"``: to the inch, or to the centimetre for both others.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of the three.
 
         Examples
         --------
         >>> Count.parse("28/in").text("in"), Count.parse("28/in").text("cm")
         ('28/in', '≈ 11.02/cm')
         """
-        exact, name = (self.per_inch, "in") if unit == "in" else (self.per_cm, "cm")
-        hundredths = round(exact * 100)
-        figure = f"{hundredths / 100:.2f}".rstrip("0").rstrip(".")
-        return f"{'' if exact * 100 == hundredths else '≈ '}{figure}/{name}"
+        inch = one_of(unit, UNITS, "unit") == "in"
+        exact, name = (self.per_inch, "in") if inch else (self.per_cm, "cm")
+        about = "" if (exact * 100).denominator == 1 else "≈ "
+        return f"{about}{decimal_text(exact)}/{name}"
 
     def __str__(self) -> str:
         return self.text("in")
@@ -207,16 +211,7 @@ class Count:
 
 @dataclass(frozen=True, eq=False)
 class MeasuredCount(Count):
-    """A count measured with a ruler, which knows how sure it is.
-
-    Each end of a reading is right to half a thread, so a single reading is off by a whole
-    thread at the very worst, with a standard uncertainty of √(1/6) = 0.41 thread (two
-    independent ends, each anywhere within half a thread). Readings in several places also
-    show how the cloth itself varies; the larger of the two says how sure the mean is.
-
-    Source
-    ------
-    Geometry of two independent, evenly distributed ends; a test derives it by simulation.
+    """A count measured with a ruler, which knows how sure it is. Made by `Count.measured`.
 
     Examples
     --------
@@ -228,6 +223,17 @@ class MeasuredCount(Count):
     """
 
     readings: tuple[Fraction, ...] = ()
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        counted = threads_read(self.readings)
+        object.__setattr__(self, "readings", counted)
+        if sum(counted) != self.threads * len(counted):
+            raise HemError(
+                "A measured count is the mean of its readings, so it is made from them; "
+                "for example Count.measured([28, 28, 29], over='1 in').",
+                "readings",
+            )
 
     @property
     def mean(self) -> Fraction:
@@ -242,10 +248,7 @@ class MeasuredCount(Count):
     @property
     def plus_minus(self) -> float:
         """Standard uncertainty of the mean, in threads over the ruler length."""
-        many = len(self.readings)
-        reading = math.sqrt(1 / 6)
-        deviation = statistics.stdev(self.readings) if many > 1 else 0.0
-        return max(reading, deviation) / math.sqrt(many)
+        return standard_uncertainty(self.readings)
 
     @property
     def relative(self) -> float:
@@ -257,16 +260,31 @@ class MeasuredCount(Count):
         """The same share at the very worst: a whole thread wrong in every reading, one way."""
         return 1 / self.mean
 
-    def plus_minus_mm(self, size: Length) -> float:
-        """How far the count's uncertainty carries into a size, in mm.
+    def plus_minus_mm(self, size: Length | str) -> float:
+        """How far the count's uncertainty carries into a size counted in threads, in mm.
 
         Two sizes in three come out within it; `worst` is the bound.
         """
-        return self.relative * float(size.mm)
+        return self.relative * float(as_length(size, "size", size=False).mm)
 
-    def worst(self, size: Length) -> Length:
-        """How far off a size can be at the very worst."""
-        return size * self.relative_worst
+    def worst(self, size: Length | str) -> Length:
+        """How far off a size counted in threads can be at the very worst.
+
+        With a thread too many in every reading the pitch is over / (mean - 1), so the size
+        comes out wider by size / (mean - 1); with one too few, narrower by a little less.
+
+        Raises
+        ------
+        HemError
+            If the readings are of one thread or less, which bound nothing.
+        """
+        if self.mean <= 1:
+            raise HemError(
+                f"A count of {decimal_text(self.mean)} over {self.over} bounds no size, so count over a "
+                "longer stretch; for example over '4 in'.",
+                "over",
+            )
+        return Length(as_length(size, "size", size=False).mm / (self.mean - 1))
 
 
 def as_count(value: object, about: str = "count") -> Count:
@@ -282,20 +300,20 @@ def as_count(value: object, about: str = "count") -> Count:
     try:
         return Count.parse(value)
     except HemError as error:
-        raise HemError(str(error), about) from None
+        raise HemError(str(error) if about == "count" else f"{about}: {error}", about) from None
 
 
-def _reading(reading: object) -> Fraction:
-    number: Fraction | None = None
-    if isinstance(reading, str):
-        number, rest = leading_number(reading, "a reading")
-        number = None if rest else number
-    elif not isinstance(reading, float) and not isinstance(reading, bool):
-        number = exact_number(reading, "a reading")
-    if number is None or number <= 0:
-        raise HemError(
-            f"A reading is {shown(reading)}, but must be a number of threads, more than none; "
-            "for example 28, or '28 1/2' in quotes.",
-            "readings",
-        )
-    return number
+def _readings(text: str) -> set[tuple[Fraction, Length]]:
+    """The ways to read a text as threads to a length: a stroke may also be a fraction's."""
+    ways = set()
+    for per in _PER.finditer(text):
+        try:
+            threads, word = leading_number(text[: per.start()], "count")
+            over = text[per.end() :].strip()
+            unit = unit_named(over)
+            length = Length(MILLIMETRES[unit]) if unit else Length.parse(over)
+        except HemError:
+            continue
+        if threads is not None and word.casefold() in ("", "thread", "threads"):
+            ways.add((threads, length))
+    return ways

@@ -16,7 +16,10 @@ from hemcalc.errors import HemError, shown
 
 __all__ = ["COLUMN", "ROW", "Clasp", "Cloth", "Crossing", "Fault", "Stretch", "across"]
 
-ROW, COLUMN = "row", "column"
+#: Direction of the threads that lie level.
+ROW = "row"
+#: Direction of the threads that lie upright.
+COLUMN = "column"
 
 
 def across(direction: str) -> str:

@@ -11,16 +11,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.counts import Count, as_count
-from hemcalc.errors import HemError, shown
-from hemcalc.exact import half_up, round_up, whole_threads
+from hemcalc.errors import HemError
+from hemcalc.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.lengths import Length, as_length
+from hemcalc.margin import MarginRule
 
 __all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
 
-#: Threads drawn, by book: 2 to 10. Encyclopedia of Needlework, Therese de Dillmont, Project
-#: Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret Swanson and Ann
-#: Macbeth, 1911, Hem Stitching (5 to 10).
+#: Threads drawn for a plain hem stitch, by book: 2 to 10. Encyclopedia of Needlework, Therese
+#: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
+#: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).
 BOOKS_DRAW = (2, 10)
+
+_OR_LENGTH = ", or a length such as '1/2 in'"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,65 +57,6 @@ class HemChoice:
     def even(self) -> bool:
         """Whether half of it is a whole number of threads."""
         return self.threads % 2 == 0
-
-
-@dataclass(frozen=True, slots=True)
-class MarginRule:
-    """The margin rule held against what the ledger needs.
-
-    The rule asks four times the hem; the ledger needs clear + drawn + 2 hems + turn +
-    handling. With a turn of half the hem the rule is enough exactly when
-    3 hem / 2 ≥ clear + drawn + handling.
-
-    Source
-    ------
-    Common practice of the trade, no published source.
-
-    Examples
-    --------
-    >>> narrow = plan_edge("28/in", 4, clear=8).rule
-    >>> narrow.rule, narrow.need, narrow.slack, narrow.holds
-    (16, 20, -4, False)
-    """
-
-    count: Count
-    rule: int
-    need: int
-
-    @property
-    def slack(self) -> int:
-        """Threads that the rule has to spare; negative when it fails."""
-        return self.rule - self.need
-
-    @property
-    def holds(self) -> bool:
-        """Whether the rule leaves at least what the ledger needs."""
-        return self.slack >= 0
-
-    @property
-    def margin(self) -> int:
-        """Threads of cloth to leave: the larger of rule and need."""
-        return max(self.rule, self.need)
-
-    @property
-    def rule_length(self) -> Length:
-        """The rule as a length."""
-        return self.count.width(self.rule)
-
-    @property
-    def need_length(self) -> Length:
-        """The need as a length."""
-        return self.count.width(self.need)
-
-    @property
-    def slack_length(self) -> Length:
-        """How long the slack is: to spare if the rule holds, short if it fails."""
-        return self.count.width(abs(self.slack))
-
-    @property
-    def margin_length(self) -> Length:
-        """The margin to leave, as a length."""
-        return self.count.width(self.margin)
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,13 +151,13 @@ class Edge:
         return self.width(2 * self.hem + self.turn)
 
     @property
-    def choices(self) -> tuple[HemChoice, HemChoice, HemChoice]:
-        """The hem one thread narrower, as planned, and one thread wider."""
-        return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1))  # type: ignore[return-value]
+    def choices(self) -> tuple[HemChoice, ...]:
+        """The hem one thread narrower (unless that is none), as planned, and one thread wider."""
+        return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1) if n)
 
     @property
     def neighbours(self) -> tuple[Length, Length]:
-        """The finished width with one thread fewer, and with one more."""
+        """The hem's finished width with one thread fewer, and with one more."""
         return self.width(self.hem - 1), self.width(self.hem + 1)
 
     def width(self, threads: int) -> Length:
@@ -274,7 +218,7 @@ def plan_edge(
     >>> [(band.name, band.first, band.last) for band in edge.bands][:3]
     [('clear', 1, 8), ('drawn', 9, 10), ('face', 11, 26)]
     >>> plan_edge("28/in", "3/8 in", clear=8).rounding
-    'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider.'
+    'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider. The turn of half...'
     """
     cloth = as_count(count)
     clear = whole_threads(clear, "clear")
@@ -288,15 +232,21 @@ def plan_edge(
             "hem",
         )
     half_hem = (hem_threads + 1) // 2
-    turn_threads = half_hem if turn is None else _nearest(turn, cloth, "turn", words)
-    if turn_threads > hem_threads:
-        raise HemError(
-            f"turn is {shown(turn_threads)} threads, but must be no wider than the hem, "
-            f"{shown(hem_threads)} threads; for example {half_hem}.",
-            "turn",
-        )
+    if turn is not None:
+        turn_threads = _nearest(turn, cloth, "turn", words)
+        if turn_threads > hem_threads:
+            raise HemError(
+                f"turn is {_threads(turn_threads)}, but must be no wider than the hem, "
+                f"{_threads(hem_threads)}; for example {half_hem}.",
+                "turn",
+            )
+    else:
+        turn_threads = half_hem
+        if hem_threads % 2:
+            half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
+            words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     handling_threads = _upward(handling, cloth, words)
-    notes = _notes(hem_threads, turn, turn_threads, drawn)
+    notes = _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 
@@ -304,8 +254,10 @@ def plan_edge(
 def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
     """Threads as they are, or a length to the nearest thread, with a word on it."""
     if not isinstance(asked, str | Length):
-        return whole_threads(asked, about, least=1 if about == "hem" else 0, example=16)
-    exact, threads = _in_threads(asked, count, about)
+        least, example = (1, 16) if about == "hem" else (0, 8)
+        return whole_threads(asked, about, least=least, example=example, otherwise=_OR_LENGTH)
+    exact = _in_threads(asked, count, about)
+    threads = half_up(exact)
     off = abs(threads - exact)
     if off:
         sense = "wider" if threads > exact else "narrower"
@@ -319,45 +271,58 @@ def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
 def _upward(asked: object, count: Count, words: list[str]) -> int:
     """Handling: threads as they are, or a length rounded up, with a word on it."""
     if not isinstance(asked, str | Length):
-        return whole_threads(asked, "handling")
-    exact, _ = _in_threads(asked, count, "handling")
+        return whole_threads(asked, "handling", otherwise=_OR_LENGTH)
+    exact = _in_threads(asked, count, "handling")
     threads = int(round_up(exact))
     if threads != exact:
         words.append(f"Handling of {_said(asked)} is {_threads(exact)}, rounded up to {threads}.")
     return threads
 
 
-def _in_threads(asked: str | Length, count: Count, about: str) -> tuple[Fraction, int]:
+def _in_threads(asked: str | Length, count: Count, about: str) -> Fraction:
     exact = count.threads_in(as_length(asked, about, size=about == "hem"))
-    return exact, whole_threads(half_up(exact), about)
+    if exact > MOST_THREADS:
+        raise HemError(
+            f"{about} is {_said(asked)}, but at most {MOST_THREADS:,} threads can be planned; "
+            "for example '3/8 in'.",
+            about,
+        )
+    return exact
 
 
 def _said(asked: object) -> str:
     """The size as the reader gave it, so that she knows it again."""
     if isinstance(asked, Length):
         return asked.text("in" if (16 * asked.inches).denominator == 1 else "mm")
-    return asked.strip() if isinstance(asked, str) else f"{shown(asked)} threads"
+    return " ".join(str(asked).split())
 
 
-def _threads(number: Fraction) -> str:
+def _threads(number: Fraction | int) -> str:
     """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
+    if isinstance(number, int):
+        return f"{number} thread{'s' if number != 1 else ''}"
     whole, part = divmod(number, 1)
     if part.denominator in (1, 2, 4):
-        figure = " ".join(str(n) for n in (whole, part) if n) or "0"
+        figure = " ".join(str(n) for n in (whole, part) if n)
+    elif 100 * number.numerator < number.denominator:
+        figure = "less than 0.01"
     else:
-        figure = f"about {float(number):.2f}"
+        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
     return f"{figure} thread{'s' if number > 1 else ''}"
 
 
-def _notes(hem: int, asked_turn: object, turn: int, drawn: int) -> tuple[str, ...]:
+def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
     notes = []
     if turn == 0:
         notes.append("With no turn the raw edge stays open under the hem and may fray.")
-    if asked_turn is None and hem % 2:
+    if half and hem % 2:
+        even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
         notes.append(
-            f"The hem is an odd number of threads, so the turn of half of it, {hem // 2} 1/2, "
-            f"is rounded up to {turn}; {hem - 1} or {hem + 1} would halve evenly."
+            f"A hem of {_threads(hem)} has no whole half for the turn; {even} threads would have one."
         )
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
-        notes.append(f"The books draw {BOOKS_DRAW[0]} to {BOOKS_DRAW[1]} threads; this edge draws {drawn}.")
+        notes.append(
+            f"The books draw {BOOKS_DRAW[0]} to {BOOKS_DRAW[1]} threads for a plain hem stitch; "
+            f"this edge draws {drawn}."
+        )
     return tuple(notes)

@@ -50,25 +50,51 @@ def shown(value: object) -> str:
     >>> shown("three eighths"), shown(8.5), shown(True), shown([1, 2])
     ("'three eighths'", '8.5', 'True', 'a list')
     >>> shown(10**5000)
-    'a number of about 5000 digits'
+    'a number of about 5001 digits'
     """
+    # Each kind prints itself by its own rule: a subclass may print otherwise, or fail to.
     if isinstance(value, str):
-        return repr(value if len(value) <= _QUOTED else value[: _QUOTED - 1] + "…")[: 2 * _QUOTED]
-    if value is None or isinstance(value, bool | float | Decimal):
-        return str(value)[:_QUOTED]
-    if isinstance(value, int):
-        return _whole(value)
-    if isinstance(value, Fraction):
-        return f"{_whole(value.numerator)}/{_whole(value.denominator)}"
-    name = type(value).__name__[:_QUOTED]
-    return f"{'an' if name[0].lower() in 'aeiou' else 'a'} {name}"
-
-
-def _whole(value: int) -> str:
-    if abs(value) < 10**15:
+        return _quoted(str.__str__(value))
+    if value is None or isinstance(value, bool):
         return str(value)
+    if isinstance(value, float):
+        return float.__repr__(value)
+    if isinstance(value, Decimal):
+        return _short(Decimal.__str__(value))
+    if isinstance(value, int):
+        return _exact(Fraction(int.__index__(value)))
+    if isinstance(value, Fraction):
+        return _exact(value)
+    name = _printable(type(value).__name__)[:_QUOTED] or "nameless object"
+    article = "an" if name[0].lower() in "aeiou" else "a"
+    return f"{article} {name} object" if name.endswith("s") else f"{article} {name}"
+
+
+def _quoted(text: str) -> str:
+    plain = _printable(_short(text))
+    mark = '"' if "'" in plain and '"' not in plain else "'"
+    return f"{mark}{plain}{mark}"
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _QUOTED else text[: _QUOTED - 1] + "…"
+
+
+def _printable(text: str) -> str:
+    """The text on one line, with a mark for what can't be seen."""
+    return "".join(
+        c if c.isprintable() else " " if c.isspace() else "\N{REPLACEMENT CHARACTER}" for c in text
+    )
+
+
+def _exact(number: Fraction) -> str:
+    top, bottom = number.numerator, number.denominator
+    if max(abs(top), bottom) < 10**15:
+        return str(number)
     # Python refuses to print very long integers, so their length is estimated instead.
-    return f"a number of about {int(value.bit_length() * 0.30103)} digits"
+    digits = int(max(top.bit_length(), bottom.bit_length()) * 0.30103) + 1
+    kind = f"{'negative ' if top < 0 else ''}{'number' if bottom == 1 else 'fraction'}"
+    return f"a {kind} of about {digits} digits"
 
 
 def one_of(value: object, allowed: Sequence[str], about: str) -> str:

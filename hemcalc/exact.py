@@ -15,17 +15,35 @@ from numbers import Integral, Rational
 
 from hemcalc.errors import HemError, shown
 
-__all__ = ["exact_number", "half_up", "leading_number", "round_up", "whole_threads"]
+__all__ = [
+    "LONGEST_TEXT",
+    "MOST_THREADS",
+    "decimal_text",
+    "exact_number",
+    "half_up",
+    "leading_number",
+    "round_up",
+    "whole_threads",
+]
 
-MOST_THREADS = 10_000_000  # some 9 km of the coarsest cloth: beyond it, a slip of the keyboard
-_LONGEST_TEXT = 80
+#: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
+MOST_THREADS = 10_000_000
+
+#: Characters of a text that is read as a size.
+LONGEST_TEXT = 80
 
 _MIXED = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([0-9]+)\s*/\s*([0-9]+)")
 _DECIMAL = re.compile(r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+")
 
 
 def whole_threads(
-    value: object, about: str, *, least: int = 0, most: int = MOST_THREADS, example: int = 8
+    value: object,
+    about: str,
+    *,
+    least: int = 0,
+    most: int = MOST_THREADS,
+    example: int = 8,
+    otherwise: str = "",
 ) -> int:
     """The value as a whole number of threads.
 
@@ -39,6 +57,8 @@ def whole_threads(
         Smallest and largest number allowed, threads.
     example : int
         A number that would have been accepted.
+    otherwise : str
+        What the caller takes instead of a number, for the sentence.
 
     Raises
     ------
@@ -54,7 +74,7 @@ def whole_threads(
     hemcalc.errors.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
     """
     span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
-    wanted = f"but must be a whole number of threads, {span}; for example {example}."
+    wanted = f"but must be a whole number of threads, {span}{otherwise}; for example {example}."
     if isinstance(value, bool) or not isinstance(value, Integral):
         raise HemError(f"{about} is {shown(value)}, {wanted}", about)
     threads = int(value)
@@ -78,12 +98,18 @@ def exact_number(value: object, about: str) -> Fraction:
     >>> exact_number(Decimal("9.5"), "mm")
     Fraction(19, 2)
     """
+    if type(value) is Fraction:
+        return value
     if isinstance(value, Rational) and not isinstance(value, bool):
-        return Fraction(value)
-    if isinstance(value, Decimal) and value.is_finite() and abs(value.adjusted()) < _LONGEST_TEXT:
-        return Fraction(value)
+        # Whole numbers of other kinds may wrap round at 64 bits; Python's own do not.
+        return Fraction(int(value.numerator), int(value.denominator))
+    if isinstance(value, Decimal) and value.is_finite():
+        if not value:
+            return Fraction(0)
+        if abs(value.adjusted()) < LONGEST_TEXT:
+            return Fraction(value)
     raise HemError(
-        f"{about} is {shown(value)}, but must be an exact number: "
+        f"{about} is {shown(value)}, but must be an exact number of ordinary size, "
         "an int, a Fraction or a Decimal; for example Fraction(3, 8).",
         about,
     )
@@ -114,10 +140,10 @@ def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:
     >>> leading_number("some cloth", "hem")
     (None, 'some cloth')
     """
-    if len(text) > _LONGEST_TEXT:
+    if len(text) > LONGEST_TEXT:
         raise HemError(
-            f"{about} is a text of {len(text)} characters, but a size takes at most "
-            f"{_LONGEST_TEXT}; for example '3/8 in'.",
+            f"A text of {len(text)} characters is too long, since {LONGEST_TEXT} are enough for any size; "
+            "for example '3/8 in'.",
             about,
         )
     plain = _spell_fractions(text).strip()
@@ -125,10 +151,10 @@ def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:
         return _mixed(match, text, about), plain[match.end() :].strip()
     if match := _DECIMAL.match(plain):
         figure = match.group()
-        if re.fullmatch(r"[0-9]+,[0-9]{3}", figure):
+        if re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", figure):
             raise HemError(
-                f"{about} is {shown(text)}, whose comma may mean thousands or a decimal; "
-                "write a point or leave it out, for example '1.5' or '1500'.",
+                f"The comma in {shown(text)} may mean thousands or a decimal, so write a point or leave "
+                "it out; for example '1.5' or '1500'.",
                 about,
             )
         return Fraction("0" + figure.replace(",", ".")), plain[match.end() :].strip()
@@ -136,11 +162,15 @@ def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:
 
 
 def _spell_fractions(text: str) -> str:
-    """Write ½ as 1/2, with a space before it so that 1½ does not become 11/2."""
+    """Write ½ as 1/2, with spaces about it so that 1½ is not 11/2, nor ½5 one 25th."""
+    if text.isascii():
+        return text
     spelt = []
     for character in text:
         if unicodedata.decomposition(character).startswith("<fraction>"):
-            spelt.append(" " + unicodedata.normalize("NFKC", character))
+            fraction = unicodedata.normalize("NFKC", character)
+            # ⅟ is only the upper part of a fraction, and its lower part follows.
+            spelt.append(f" {fraction}" if fraction.endswith("\N{FRACTION SLASH}") else f" {fraction} ")
         else:
             spelt.append(character)
     return "".join(spelt).replace("\N{FRACTION SLASH}", "/")
@@ -150,14 +180,14 @@ def _mixed(match: re.Match[str], text: str, about: str) -> Fraction:
     whole, top, bottom = match.groups()
     if int(bottom) == 0:
         raise HemError(
-            f"{about} is {shown(text)}, but a fraction can't have 0 below its line; for example '3/8'.",
+            f"The fraction in {shown(text)} has 0 below its line, which no fraction can; for example '3/8'.",
             about,
         )
     part = Fraction(int(top), int(bottom))
     if whole is not None and part >= 1:
         raise HemError(
-            f"{about} is {shown(text)}, but the fraction behind a whole number must be less "
-            "than 1; for example '1 1/2'.",
+            f"The fraction in {shown(text)} must be less than 1, since it stands behind a whole number; "
+            "for example '1 1/2'.",
             about,
         )
     return part + int(whole or 0)
@@ -171,7 +201,8 @@ def half_up(number: Fraction) -> int:
     >>> half_up(Fraction(21, 2)), half_up(Fraction(52, 5))
     (11, 10)
     """
-    return math.floor(number + Fraction(1, 2))
+    # In whole numbers: an edge is planned thousands of times over for one figure.
+    return (2 * number.numerator + number.denominator) // (2 * number.denominator)
 
 
 def round_up(number: Fraction, step: Fraction = Fraction(1)) -> Fraction:
@@ -185,3 +216,15 @@ def round_up(number: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     Fraction(3, 8)
     """
     return math.ceil(number / step) * step
+
+
+def decimal_text(number: Fraction) -> str:
+    """The number to the nearest hundredth, half up, with no noughts at its end.
+
+    Examples
+    --------
+    >>> decimal_text(Fraction(19, 2)), decimal_text(Fraction(225, 8)), decimal_text(Fraction(30))
+    ('9.5', '28.13', '30')
+    """
+    whole, hundredths = divmod(half_up(number * 100), 100)
+    return f"{whole}.{hundredths:02d}".rstrip("0").rstrip(".")

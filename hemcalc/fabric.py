@@ -8,13 +8,13 @@ warp threads that shorten make the cloth shorter *down* its length.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 
 from hemcalc.counts import Count, as_count
 from hemcalc.errors import HemError, shown
-from hemcalc.exact import exact_number, leading_number
+from hemcalc.exact import decimal_text
 from hemcalc.lengths import Length, as_length
+from hemcalc.measured import share
 
 __all__ = ["Fabric"]
 
@@ -85,12 +85,14 @@ class Fabric:
             "warp": as_count(warp, "warp"),
             "weft": as_count(warp if weft is None else weft, "weft"),
             "thickness": None if thickness is None else as_length(thickness, "thickness"),
-            "shrink_warp": _share(shrink_warp, "shrink_warp"),
-            "shrink_weft": _share(shrink_weft, "shrink_weft"),
+            "shrink_warp": share(shrink_warp, "shrink_warp", most=_MOST_SHRINKAGE),
+            "shrink_weft": share(shrink_weft, "shrink_weft", most=_MOST_SHRINKAGE),
             "washed": washed,
         }
         for name, value in given.items():
             object.__setattr__(self, name, value)
+        self._check_wash("warp", self.warp, self.shrink_across)
+        self._check_wash("weft", self.weft, self.shrink_down)
 
     @property
     def across(self) -> Count:
@@ -115,27 +117,33 @@ class Fabric:
     @property
     def across_washed(self) -> Count:
         """Count across the width after the first wash: no thread is lost, so it rises."""
-        return self._after(self.warp, self.shrink_across)
+        return self._counts(self.warp, self.shrink_across)[1]
 
     @property
     def down_washed(self) -> Count:
         """Count down the length after the first wash."""
-        return self._after(self.weft, self.shrink_down)
+        return self._counts(self.weft, self.shrink_down)[1]
 
     @property
     def across_unwashed(self) -> Count:
         """Count across the width before the first wash."""
-        return self._before(self.warp, self.shrink_across)
+        return self._counts(self.warp, self.shrink_across)[0]
 
     @property
     def down_unwashed(self) -> Count:
         """Count down the length before the first wash."""
-        return self._before(self.weft, self.shrink_down)
+        return self._counts(self.weft, self.shrink_down)[0]
 
-    def unwashed_size(self, across: Length, down: Length) -> tuple[Length, Length]:
-        """The size to have before the wash so that this one is left after it.
+    def unwashed_size(self, across: Length | str, down: Length | str) -> tuple[Length, Length]:
+        """The size to have before the first wash so that this one is left after it.
 
-        Formula: size / (1 - s), s of the threads that run that way.
+        Formula: size / (1 - s), s of the threads that run that way. It holds whether or not
+        the cloth in hand is washed already: one that is washed needs no more than the size.
+
+        Raises
+        ------
+        HemError
+            If a size is no length.
 
         Examples
         --------
@@ -143,7 +151,8 @@ class Fabric:
         >>> [side.text("mm") for side in linen.unwashed_size(Length(300), Length(200))]
         ['≈ 309.3 mm', '≈ 217.4 mm']
         """
-        return across / (1 - self.shrink_across), down / (1 - self.shrink_down)
+        wide, long = as_length(across, "across", size=False), as_length(down, "down", size=False)
+        return wide / (1 - self.shrink_across), long / (1 - self.shrink_down)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -152,35 +161,32 @@ class Fabric:
         return (
             f"Warp threads are counted across the width: {self.across}.",
             f"Weft threads are counted down the length: {self.down}.",
-            f"Weft shrinkage narrows the width, by {_percent(self.shrink_across)}.",
-            f"Warp shrinkage shortens the length, by {_percent(self.shrink_down)}.",
+            f"Weft threads run across: their shrinkage takes {_loss(self.shrink_across)} off the width.",
+            f"Warp threads run down: their shrinkage takes {_loss(self.shrink_down)} off the length.",
             f"The counts were taken {state} the first wash.",
         )
 
-    def _after(self, count: Count, share: Fraction) -> Count:
-        return count if self.washed else Count(count.threads / (1 - share), count.over)
+    def _counts(self, count: Count, lost: Fraction) -> tuple[Count, Count]:
+        """The count before and after the first wash: no thread is lost, so it rises."""
+        if self.washed:
+            return Count(count.threads * (1 - lost), count.over), count
+        return count, Count(count.threads / (1 - lost), count.over)
 
-    def _before(self, count: Count, share: Fraction) -> Count:
-        return Count(count.threads * (1 - share), count.over) if self.washed else count
-
-
-def _share(value: object, about: str) -> Fraction:
-    share: Fraction | None = None
-    if isinstance(value, str):
-        number, rest = leading_number(value, about)
-        if number is not None and rest in ("", "%", "per cent", "percent"):
-            share = number if rest == "" else number / 100
-    elif isinstance(value, float):
-        # A measured share such as 0.08 means the decimal that was typed.
-        share = exact_number(Decimal(repr(value)), about) if value == value and abs(value) < 1e6 else None
-    else:
-        share = exact_number(value, about)
-    if share is None or not 0 <= share <= _MOST_SHRINKAGE:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a share from 0 to 1/2; for example '8 %' or 0.08.", about
-        )
-    return share
+    def _check_wash(self, kind: str, count: Count, lost: Fraction) -> None:
+        """A cloth that no loom weaves is refused at once, not when a count is first asked for."""
+        try:
+            self._counts(count, lost)
+        except HemError:
+            when = "before" if self.washed else "after"
+            raise HemError(
+                f"{kind} is {count}, but {when} the wash, which takes {_loss(lost)} off, it must be from "
+                "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
+                kind,
+            ) from None
 
 
-def _percent(share: Fraction) -> str:
-    return f"{float(share * 100):.3g} %"
+def _loss(lost: Fraction) -> str:
+    if not lost:
+        return "nothing"
+    about = "" if (lost * 10000).denominator == 1 else "about "
+    return f"{about}{decimal_text(lost * 100)} %"

@@ -6,14 +6,15 @@ millimetre, and rounds only when it is printed, saying so with the sign ≈.
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NoReturn
 
 from hemcalc.errors import HemError, one_of, shown
-from hemcalc.exact import exact_number, half_up, leading_number, round_up
+from hemcalc.exact import decimal_text, exact_number, half_up, leading_number, round_up
 
-__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length"]
+__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
 #: 1 July 1959 (Sizes, Inc., "International yard", n.d., entry).
@@ -31,7 +32,7 @@ UNITS = ("in", "cm", "mm")
 
 _INCH_SIGNS = ("\N{DOUBLE PRIME}", "\N{PRIME}\N{PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}")
 _SPELLINGS = {
-    "in": ("in", "in.", "inch", "inches", '"', "''", *_INCH_SIGNS),
+    "in": ("in", "in.", "ins", "inch", "inches", '"', "''", *_INCH_SIGNS),
     "cm": ("cm", "cm.", "centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"),
     "m": ("m", "m.", "metre", "metres", "meter", "meters"),
@@ -41,7 +42,7 @@ _SPELLINGS = {
 _UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
 
 _EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
-_LONGEST = Fraction(10**9)  # mm: no bolt is a thousand kilometres long
+_LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
 
 
@@ -60,7 +61,7 @@ class Length:
     Raises
     ------
     HemError
-        If `mm` is not exact, is negative, or is beyond a thousand kilometres.
+        If `mm` is not exact, is negative, or is beyond ten thousand kilometres.
 
     Source
     ------
@@ -80,13 +81,16 @@ class Length:
     mm: Fraction
 
     def __init__(self, mm: object) -> None:
-        value = exact_number(mm, "a length in mm")
-        if value < 0:
-            raise HemError(f"A length of {_near(value)} mm is negative, but it must be 0 or more; {_EXAMPLE}")
-        if value > _LONGEST or value.denominator.bit_length() > _FINEST:
+        value = exact_number(mm, "mm")
+        if value.numerator < 0:
             raise HemError(
-                f"A length of {_near(value)} mm is longer or finer than any ruler reads, "
-                f"but it must be 1000 km or less; {_EXAMPLE}"
+                f"A length must be 0 or more, but this one is, in mm, {shown(value)}; {_EXAMPLE}", "mm"
+            )
+        if value.denominator.bit_length() > _FINEST or value > _LONGEST:
+            raise HemError(
+                "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, "
+                f"in mm, {shown(value)}; {_EXAMPLE}",
+                "mm",
             )
         object.__setattr__(self, "mm", value)
 
@@ -118,21 +122,25 @@ class Length:
         stripped = text.strip()
         if not stripped:
             raise HemError(f"The length is empty, but it needs a number and a unit; {_EXAMPLE}")
-        if stripped[0] in "-\N{MINUS SIGN}\N{EN DASH}":
+        if stripped[0] == "\N{MINUS SIGN}" or unicodedata.category(stripped[0]) == "Pd":
             raise HemError(f"The length {shown(text)} is negative, but it must be 0 or more; {_EXAMPLE}")
-        number, unit = leading_number(text, "a length")
+        number, rest = leading_number(text, "length")
         if number is None:
-            raise HemError(f"The length {shown(text)} must begin with a number and end in a unit; {_EXAMPLE}")
-        if not unit:
+            raise HemError(
+                f"The length {shown(text)} must begin with a number, in the figures 0 to 9, and end in a "
+                f"unit; {_EXAMPLE}"
+            )
+        if not rest:
             raise HemError(
                 f"The length {shown(text)} has no unit, but it needs in, cm, mm, m, ft or yd; {_EXAMPLE}"
             )
-        if unit.casefold() not in _UNIT_OF:
+        unit = unit_named(rest)
+        if unit is None:
             raise HemError(
-                f"The length {shown(text)} does not end in one known unit, which is in, cm, mm, m, "
-                f"ft or yd; {_EXAMPLE}"
+                f"The length {shown(text)} has {shown(rest)} behind its number, but one unit must stand "
+                f"there, in, cm, mm, m, ft or yd; {_EXAMPLE}"
             )
-        return cls(number * MILLIMETRES[_UNIT_OF[unit.casefold()]])
+        return cls(number * MILLIMETRES[unit])
 
     @property
     def cm(self) -> Fraction:
@@ -173,11 +181,16 @@ class Length:
         exact = self.mm / MILLIMETRES[unit]
         steps = {"in": 16, "cm": 100, "mm": 10}[unit]
         rounded = Fraction(half_up(exact * steps), steps)
-        figure = _mixed_text(rounded) if unit == "in" else _decimal_text(rounded)
+        figure = _mixed_text(rounded) if unit == "in" else decimal_text(rounded)
         return f"{'' if rounded == exact else '≈ '}{figure} {unit}"
 
-    def rounded_up(self, mark: Length) -> Length:
+    def rounded_up(self, mark: Length | str) -> Length:
         """The next length that falls on a mark of the ruler, this one if it does already.
+
+        Parameters
+        ----------
+        mark : Length or str
+            How far apart the ruler's marks are.
 
         Raises
         ------
@@ -189,15 +202,13 @@ class Length:
         >>> Length.parse("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
         '10 1/8 in'
         """
-        if not _length(mark, "rounded up to marks of").mm:
-            raise HemError("Ruler marks must be some way apart; for example '1/8 in' or '0.5 cm'.")
-        return Length(round_up(self.mm, mark.mm))
+        return Length(round_up(self.mm, as_length(mark, "mark").mm))
 
     def __str__(self) -> str:
         return self.text("mm")
 
     def __repr__(self) -> str:
-        return f"Length({self.mm if self.mm.denominator == 1 else repr(self.mm)})"
+        return f"Length({self.mm.numerator if self.mm.denominator == 1 else repr(self.mm)})"
 
     def __add__(self, other: object) -> Length:
         return Length(self.mm + _length(other, "added to").mm)
@@ -208,7 +219,7 @@ class Length:
         less = _length(other, "subtracted from")
         if less.mm > self.mm:
             raise HemError(
-                f"{less} can't be taken from {self}: a length must be 0 or more; "
+                f"A longer length ({less}) can't be taken from a shorter one ({self}); "
                 "for example take 3 mm from 5 mm."
             )
         return Length(self.mm - less.mm)
@@ -217,16 +228,22 @@ class Length:
         return _length(other, "subtracted from") - self
 
     def __mul__(self, factor: object) -> Length:
-        return Length(self.mm * exact_number(factor, "the factor of a length"))
+        return Length(self.mm * exact_number(factor, "factor"))
 
     __rmul__ = __mul__
 
     # Any: the kind of quotient follows from the kind of divisor.
     def __truediv__(self, divisor: object) -> Any:
-        by = divisor.mm if isinstance(divisor, Length) else exact_number(divisor, "the divisor of a length")
+        by = divisor.mm if isinstance(divisor, Length) else exact_number(divisor, "divisor")
         if by == 0:
             raise HemError(f"{self} can't be divided by nothing; for example divide by 2 or by 1 mm.")
         return self.mm / by if isinstance(divisor, Length) else Length(self.mm / by)
+
+    def __rtruediv__(self, other: object) -> NoReturn:
+        raise HemError(
+            f"Only a length can be divided by a length, not {shown(other)}; "
+            "for example Length.parse('1 yd') / Length.parse('1 in')."
+        )
 
     def __lt__(self, other: object) -> bool:
         return self.mm < _length(other, "compared with").mm
@@ -282,6 +299,17 @@ def as_length(value: object, about: str, *, size: bool = True) -> Length:
     return length
 
 
+def unit_named(text: str) -> str | None:
+    """The unit that a word or sign names, None if it names none.
+
+    Examples
+    --------
+    >>> unit_named("inches"), unit_named('"'), unit_named("CM"), unit_named("ell")
+    ('in', 'in', 'cm', None)
+    """
+    return _UNIT_OF.get(text.casefold())
+
+
 def _length(value: object, verb: str) -> Length:
     if not isinstance(value, Length):
         raise HemError(
@@ -290,17 +318,8 @@ def _length(value: object, verb: str) -> Length:
     return value
 
 
-def _near(mm: Fraction) -> str:
-    return shown(mm.numerator if mm.denominator == 1 else mm)
-
-
 def _mixed_text(number: Fraction) -> str:
     whole, part = divmod(number, 1)
     if not part:
         return str(whole)
     return f"{whole} {part}" if whole else str(part)
-
-
-def _decimal_text(number: Fraction) -> str:
-    hundredths = int(number * 100)
-    return f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")

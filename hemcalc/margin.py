@@ -1,70 +1,26 @@
-"""Where the margin rule of four hems is enough, and where it fails, over many edges.
+"""The margin rule: leave four times the hem of cloth all round, and is that enough?
 
-The rule is a rule of thumb: it fails for narrow hems with a wide clear band and grows
-generous for deep hems. A table of it is the lesson that a leader wants to show.
+A rule of thumb, held here against the threads that the edge's ledger needs. Both are numbers
+of threads on a cloth of one count, and lengths.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hemcalc.counts import Count
-from hemcalc.edge import MarginRule, plan_edge
 from hemcalc.lengths import Length
 
-__all__ = ["RuleTable", "rule_table"]
+__all__ = ["MarginRule"]
 
 
 @dataclass(frozen=True, slots=True)
-class RuleTable:
-    """The margin rule for every hem and clear band asked, threads."""
+class MarginRule:
+    """The margin rule held against what the ledger needs. Made by an `Edge`.
 
-    hems: tuple[int, ...]
-    clears: tuple[int, ...]
-    drawn: int
-    handling: int
-    #: One row a clear band, in each one rule a hem.
-    rows: tuple[tuple[MarginRule, ...], ...]
-
-    def at(self, hem: int, clear: int) -> MarginRule:
-        """The rule for one hem and one clear band of the table."""
-        return self.rows[self.clears.index(clear)][self.hems.index(hem)]
-
-    def narrowest(self, clear: int) -> int | None:
-        """The narrowest hem from which on the rule holds; None if it fails at the widest."""
-        row = self.rows[self.clears.index(clear)]
-        holding = None
-        for hem, rule in zip(reversed(self.hems), reversed(row), strict=True):
-            if not rule.holds:
-                break
-            holding = hem
-        return holding
-
-
-def rule_table(
-    count: Count | str,
-    hems: Sequence[int],
-    clears: Sequence[int],
-    *,
-    drawn: int = 2,
-    handling: int | str | Length = 0,
-) -> RuleTable:
-    """The rule for each of these hems with each of these clear bands, turn half the hem.
-
-    Parameters
-    ----------
-    count : Count or str
-        Count of the cloth; it matters only to a handling given as a length.
-    hems, clears : sequence of int
-        Threads, rising.
-    drawn, handling
-        As for `plan_edge`.
-
-    Raises
-    ------
-    HemError
-        If a number is not possible.
+    The rule asks four times the hem; the ledger needs clear + drawn + 2 hems + turn +
+    handling. With a turn of half the hem the rule is enough exactly when
+    3 hem / 2 ≥ clear + drawn + handling.
 
     Source
     ------
@@ -72,13 +28,46 @@ def rule_table(
 
     Examples
     --------
-    >>> table = rule_table("28/in", range(1, 13), (4, 8))
-    >>> table.narrowest(4), table.narrowest(8), table.at(4, 8).slack
-    (4, 7, -4)
+    >>> narrow = MarginRule(Count.parse("28/in"), rule=16, need=20)
+    >>> narrow.slack, narrow.holds, narrow.margin
+    (-4, False, 20)
     """
-    rows = tuple(
-        tuple(plan_edge(count, hem, clear=clear, drawn=drawn, handling=handling).rule for hem in hems)
-        for clear in clears
-    )
-    threads = plan_edge(count, 1, clear=0, drawn=drawn, handling=handling)
-    return RuleTable(tuple(hems), tuple(clears), threads.drawn, threads.handling, rows)
+
+    count: Count
+    rule: int
+    need: int
+
+    @property
+    def slack(self) -> int:
+        """Threads that the rule has to spare; negative when it fails."""
+        return self.rule - self.need
+
+    @property
+    def holds(self) -> bool:
+        """Whether the rule leaves at least what the ledger needs."""
+        return self.slack >= 0
+
+    @property
+    def margin(self) -> int:
+        """Threads of cloth to leave: the larger of rule and need."""
+        return max(self.rule, self.need)
+
+    @property
+    def rule_length(self) -> Length:
+        """The rule as a length."""
+        return self.count.width(self.rule)
+
+    @property
+    def need_length(self) -> Length:
+        """The need as a length."""
+        return self.count.width(self.need)
+
+    @property
+    def slack_length(self) -> Length:
+        """How long the slack is: to spare if the rule holds, short if it fails."""
+        return self.count.width(abs(self.slack))
+
+    @property
+    def margin_length(self) -> Length:
+        """The margin to leave, as a length."""
+        return self.count.width(self.margin)

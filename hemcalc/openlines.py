@@ -29,6 +29,7 @@ __all__ = [
     "woven_cloth",
 ]
 
+#: The four corners, by their sides.
 CORNERS = ("top left", "top right", "bottom left", "bottom right")
 
 #: Where a tail makes its U-turn: in the empty line c + 1 that crosses it, so that one cell is

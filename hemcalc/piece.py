@@ -6,37 +6,23 @@ A hem asked for as a length means after the wash; cloth is cut as it is in hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any
 
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError, one_of, shown
-from hemcalc.exact import round_up, whole_threads
+from hemcalc.exact import whole_threads
 from hemcalc.fabric import Fabric
-from hemcalc.fit import Fit, widest_hem
-from hemcalc.lengths import Length, as_length
-from hemcalc.sizes import Sides, Size, extent
+from hemcalc.fit import Fit, whole_cloth, widest_hem
+from hemcalc.lengths import Length
+from hemcalc.sizes import Corners, Sides, Size, across_and_down, extent
+from hemcalc.steps import Step, finish_steps
 
-__all__ = ["Corners", "Piece"]
+__all__ = ["Piece"]
 
-
-@dataclass(frozen=True, slots=True)
-class Corners:
-    """The four corners of the piece."""
-
-    top_left: Corner
-    top_right: Corner
-    bottom_left: Corner
-    bottom_right: Corner
-
-    def __iter__(self) -> Iterator[Corner]:
-        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
-
-    def __len__(self) -> int:
-        return 4
+_NOTHING_ROUNDED = plan_edge("28/in", 2, clear=0).rounding
 
 
 @dataclass(frozen=True)
@@ -163,36 +149,40 @@ class Piece:
     @cached_property
     def edges(self) -> Sides[Edge]:
         """The four edges, in threads; lengths in them are after the wash."""
-        return Sides(*(self._edge(name) for name in ("left", "right", "top", "bottom")))
+        return Sides(*(self._edge(side) for side in ("left", "right", "top", "bottom")))
 
     def _edge(self, side: str) -> Edge:
         lies_across = side in ("left", "right")
-        count = self.fabric.across_washed if lies_across else self.fabric.down_washed
-        handling = self.handling
-        if isinstance(handling, str | Length):
-            in_hand = self.fabric.across if lies_across else self.fabric.down
-            asked = as_length(handling, "handling", size=False)
-            handling = int(round_up(in_hand.threads_in(asked)))
-        return plan_edge(
-            count,
-            self.hem,
-            clear=getattr(self.clear, side),
-            drawn=self.drawn,
-            turn=self.turn,
-            handling=handling,
+        cloth, clear = self.fabric, getattr(self.clear, side)
+        washed = cloth.across_washed if lies_across else cloth.down_washed
+        wanted = plan_edge(washed, self.hem, clear=clear, drawn=self.drawn, turn=self.turn)
+        # Handling is measured on the cloth in hand, all else on the finished piece.
+        in_hand = cloth.across if lies_across else cloth.down
+        held = plan_edge(in_hand, wanted.hem, clear=clear, turn=wanted.turn, handling=self.handling)
+        said = [words for words in (wanted.rounding, held.rounding) if words != _NOTHING_ROUNDED]
+        return replace(wanted, handling=held.handling, rounding=" ".join(said) or _NOTHING_ROUNDED)
+
+    @cached_property
+    def edges_in_hand(self) -> Sides[Edge]:
+        """The same edges, with lengths as a ruler reads them on the cloth in hand."""
+        cloth, (left, right, top, bottom) = self.fabric, self.edges
+        return Sides(
+            replace(left, count=cloth.across),
+            replace(right, count=cloth.across),
+            replace(top, count=cloth.down),
+            replace(bottom, count=cloth.down),
         )
 
     @cached_property
-    def corners(self) -> Corners:
-        """The four corners."""
-        left, right, top, bottom = self.edges
-        made = {"corner": self.corner, "allowance": self.allowance}
-        return Corners(
-            plan_corner(left, top, **made),  # type: ignore[arg-type]
-            plan_corner(right, top, **made),  # type: ignore[arg-type]
-            plan_corner(left, bottom, **made),  # type: ignore[arg-type]
-            plan_corner(right, bottom, **made),  # type: ignore[arg-type]
-        )
+    def corners(self) -> Corners[Corner]:
+        """The four corners, as they are trimmed and folded: on the cloth in hand.
+
+        Cloth that is not washed yet shrinks by more one way than the other, so a mitre that
+        is to finish at 45 degrees need not run at 45 degrees on it.
+        """
+        left, right, top, bottom = self.edges_in_hand
+        made = partial(plan_corner, corner=self.corner, allowance=self.allowance)
+        return Corners(made(left, top), made(right, top), made(left, bottom), made(right, bottom))
 
     @property
     def cut_size(self) -> Size:
@@ -250,7 +240,7 @@ class Piece:
         Raises
         ------
         HemError
-            If the cloth is no size.
+            If the cloth is no size, or `washed` is neither True nor False.
 
         Examples
         --------
@@ -259,28 +249,20 @@ class Piece:
         >>> fit.fits, fit.spare, fit.widest_hem_threads, fit.largest_design
         (True, (24, 24), (14, 14), (136, 136))
         """
-        sides = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
-        if len(sides) != 2:
+        if washed is not None and not isinstance(washed, bool):
             raise HemError(
-                f"cloth is {shown(cloth)}, but must be two lengths, across and down; "
-                "for example ('12 in', '12 in').",
-                "cloth",
+                f"washed is {shown(washed)}, but must be True or False, or left out; for example True.",
+                "washed",
             )
-        after = self.fabric.washed if washed is None else washed
-        if after:
+        if self.fabric.washed if washed is None else washed:
             counts = (self.fabric.across_washed, self.fabric.down_washed)
         else:
             counts = (self.fabric.across_unwashed, self.fabric.down_unwashed)
-        across, down = (
-            int(count.threads_in(as_length(side, "cloth"))) for count, side in zip(counts, sides, strict=True)
-        )
+        across, down = whole_cloth(cloth, counts)
         pairs = ((self.edges.left, self.edges.right), (self.edges.top, self.edges.bottom))
-        turn_is_half = self.turn is None
-        widest = tuple(
-            widest_hem(pair, room - design, turn_is_half=turn_is_half)
-            for pair, room, design in zip(pairs, (across, down), self.design, strict=True)
-        )
-        return Fit((across, down), self.cut_size.threads, self.design, pairs, widest, self.same)
+        rooms = across - self.design[0], down - self.design[1]
+        widest, limit = widest_hem(pairs, rooms, same=self.same, turn_is_half=self.turn is None)
+        return Fit((across, down), self.cut_size.threads, self.design, pairs, widest, limit)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -291,6 +273,12 @@ class Piece:
             for sentence in (edge.rounding, *edge.notes)
         ]
         return tuple(dict.fromkeys(said))
+
+    def steps(
+        self, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
+    ) -> tuple[Step, ...]:
+        """The whole finish as numbered steps; see `hemcalc.steps.finish_steps`."""
+        return finish_steps(self, group=group, hand=hand, unit=unit, cloth=cloth)
 
     def with_changes(self, **changes: Any) -> Piece:
         """The same piece with some of its inputs changed.
@@ -305,15 +293,11 @@ class Piece:
 
 
 def _two(value: object, about: str) -> tuple[int, int]:
-    """Two numbers, across and down, each 1 or more."""
-    if not isinstance(value, tuple | list) or len(value) != 2:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be two whole numbers, across and down; "
-            "for example (224, 168).",
-            about,
-        )
-    across, down = (whole_threads(number, about, least=1, example=224) for number in value)
-    return across, down
+    across, down = across_and_down(value, about, "whole numbers", (224, 168))
+    return (
+        whole_threads(across, about, least=1, example=224),
+        whole_threads(down, about, least=1, example=168),
+    )
 
 
 def _refuse_a_mixed_hem(hem: object, same: str) -> None:

@@ -13,8 +13,9 @@ from fractions import Fraction
 
 from hemcalc.edge import Band, Edge
 from hemcalc.errors import HemError, shown
-from hemcalc.exact import exact_number, half_up, leading_number
+from hemcalc.exact import exact_number, half_up
 from hemcalc.lengths import Length, as_length
+from hemcalc.measured import share
 from hemcalc.openlines import End
 
 __all__ = ["TUCK", "U_TURN", "Allowances", "Reach", "reach_of", "threads_said"]
@@ -40,10 +41,10 @@ class Allowances:
         Pitches that the U-turn takes, the two counts taken as alike for it.
     eye : int, Fraction, Decimal, Length or str
         What the needle's eye needs of the tail: pitches, or a length.
-    crimp : int, Fraction, Decimal or str
+    crimp : int, Fraction, Decimal, float or str
         Crimp of the thread in the cloth: how much longer it is when straightened than the cloth
         it lay in, as a share: ``"8 %"``. The same for warp and weft.
-    darned_crimp : int, Fraction, Decimal or str, optional
+    darned_crimp : int, Fraction, Decimal, float or str, optional
         Crimp at which it is darned; as in the cloth if left out, and then the crimp cancels.
     tuck : int, Length or str
         How long an end is left that is only tucked under the hem: threads, or a length.
@@ -81,8 +82,8 @@ class Allowances:
         given = {
             "u_turn": _pitches(u_turn, "u_turn"),
             "eye": _pitches_or_length(eye, "eye"),
-            "crimp": _share(crimp, "crimp"),
-            "darned_crimp": _share(crimp if darned_crimp is None else darned_crimp, "darned_crimp"),
+            "crimp": share(crimp, "crimp"),
+            "darned_crimp": share(crimp if darned_crimp is None else darned_crimp, "darned_crimp"),
             "tuck": _pitches_or_length(tuck, "tuck"),
         }
         for name, value in given.items():
@@ -218,19 +219,3 @@ def _pitches_or_length(value: object, about: str) -> Fraction | Length:
     if isinstance(value, str | Length):
         return as_length(value, about, size=False)
     return _pitches(value, about)
-
-
-def _share(value: object, about: str) -> Fraction:
-    share: Fraction | None
-    if isinstance(value, str):
-        share, unit = leading_number(value, about)
-        share = share / 100 if share is not None and unit == "%" else None
-    else:
-        share = exact_number(value, about)
-    if share is None or not 0 <= share <= 1:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a share from 0 to 1, as a percentage or an exact "
-            "number; for example '8 %' or Fraction(2, 25).",
-            about,
-        )
-    return share

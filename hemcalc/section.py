@@ -9,16 +9,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
 
 from hemcalc.bend import EVEN_SHEET, bend_length
+from hemcalc.cloth_path import ClothPath, Points
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError, shown
+from hemcalc.finite import finite_number
 from hemcalc.lengths import Length, as_length
 
 __all__ = ["Section", "Strip", "plan_section"]
-
-_CHORDS = 24  # straight bits that a fold is drawn with
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +26,9 @@ class Strip:
 
     band: str
     #: Points of the side that is the right side of the cloth.
-    right: tuple[tuple[float, float], ...]
+    right: Points
     #: Points of the side that is the wrong side of the cloth.
-    wrong: tuple[tuple[float, float], ...]
+    wrong: Points
 
 
 @dataclass(frozen=True)
@@ -49,6 +48,15 @@ class Section:
     def thickness_mm(self) -> float:
         """Thickness of the cloth."""
         return float(self.thickness.mm)
+
+    @property
+    def thickest_mm(self) -> float:
+        """The thickest cloth that this hem can be folded in: no fold takes cloth of another."""
+        hem, turn = float(self.edge.hem_width.mm), float(self.edge.turn_width.mm)
+        each = math.pi * self.neutral / 2  # cloth that half a sharp fold takes, in thicknesses
+        if not turn:
+            return hem / each
+        return min(hem / (math.pi / 4 + 2 * each), turn / each)
 
     @property
     def arc_mm(self) -> float:
@@ -95,6 +103,26 @@ class Section:
         return self.finished_edge_mm - float(self.edge.hem_width.mm)
 
     @property
+    def squeezed_mm(self) -> float:
+        """How much of the turn lies in fold 1 itself, where there is no room for it; 0 as a rule.
+
+        Formula: turn - hem + half the cloth that fold 1 takes, if that is more than 0.
+        """
+        if not self.edge.turn:
+            return 0.0
+        return max(float(self.edge.turn_width.mm) - self._path.fold_1[0], 0.0)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the reader should know of this section, in sentences."""
+        if not self.squeezed_mm:
+            return ()
+        return (
+            f"The turn reaches {self.squeezed_mm:.2g} mm into fold 1, where it is squeezed and adds bulk; "
+            f"it would lie flat up to {self._path.fold_1[0]:.1f} mm wide.",
+        )
+
+    @property
     def arc_threads(self) -> float:
         """`arc_mm` in threads."""
         return self._threads(self.arc_mm)
@@ -136,12 +164,12 @@ class Section:
         tuple of Strip
             One a band, outward from the design; the open line, whose threads are drawn, too.
         """
-        turned, hemmed = self._angles(min(max(float(progress), 0.0), 1.0))
+        turned, hemmed = self._angles(min(max(finite_number(progress, "progress"), 0.0), 1.0))
+        path = self._path
         strips, start = [], -float(self.edge.width(self.edge.open_line).mm)
         for band in self.edge.bands:
             end = start + float(self.edge.width(band.threads).mm)
-            path = [self._at(s, turned, hemmed) for s in self._stops(start, end)]
-            strips.append(Strip(band.name, self._side(path, right=True), self._side(path, right=False)))
+            strips.append(Strip(band.name, *path.sides(start, end, hemmed, turned)))
             start = end
         return tuple(strips)
 
@@ -151,38 +179,13 @@ class Section:
             return 0.0, math.pi * progress
         return math.pi * min(2 * progress, 1.0), math.pi * max(2 * progress - 1, 0.0)
 
-    @cached_property
-    def _bends(self) -> tuple[tuple[float, float], tuple[float, float]]:
-        """Where the cloth bends, along its own length: fold 1 and fold 2, first and last mm."""
+    @property
+    def _path(self) -> ClothPath:
         hem = float(self.edge.hem_width.mm)
         one, two = self.fold_1_arc_mm / 2, (self.arc_mm / 2 if self.edge.turn else 0.0)
-        return (hem - one, hem + one), (2 * hem - two, 2 * hem + two)
-
-    def _stops(self, start: float, end: float) -> list[float]:
-        """Places along a band at which the drawn cloth may change direction."""
-        bends = [
-            first + (last - first) * i / _CHORDS for first, last in self._bends for i in range(_CHORDS + 1)
-        ]
-        return [start, *(s for s in bends if start < s < end), end]
-
-    def _at(self, s: float, turned: float, hemmed: float) -> tuple[float, float, float]:
-        """Where the neutral line is after s mm of cloth from the open line, and its heading."""
-        (a0, a1), (b0, b1) = self._bends
-        x, y, heading = min(s, a0), 0.0, 0.0
-        for first, last, until, angle in ((a0, a1, b0, hemmed), (b0, b1, math.inf, turned)):
-            if s <= first:
-                break
-            x, y, heading = _round_bend(x, y, heading, min(s, last) - first, last - first, angle)
-            straight = max(min(s, until) - last, 0.0)
-            x, y = x + straight * math.cos(heading), y + straight * math.sin(heading)
-        return x, y, heading
-
-    def _side(
-        self, path: list[tuple[float, float, float]], *, right: bool
-    ) -> tuple[tuple[float, float], ...]:
-        # Every fold turns toward the wrong side, so that one is inside, `neutral` away.
-        away = (self.neutral - 1) * self.thickness_mm if right else self.neutral * self.thickness_mm
-        return tuple((x - away * math.sin(heading), y + away * math.cos(heading)) for x, y, heading in path)
+        return ClothPath(
+            (hem - one, hem + one), (2 * hem - two, 2 * hem + two), self.thickness_mm, self.neutral
+        )
 
 
 def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_SHEET) -> Section:
@@ -221,28 +224,13 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
             f"edge is {shown(edge)}, but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
             "edge",
         )
-    section = Section(edge, as_length(thickness, "thickness"), neutral)
-    hem, turn = float(edge.hem_width.mm), float(edge.turn_width.mm)
-    turn_arc = section.arc_mm if edge.turn else 0.0
-    if hem < (section.fold_1_arc_mm + turn_arc) / 2 or turn < turn_arc / 2:
+    share = finite_number(neutral, "neutral", least=0, most=1, above=True, example=EVEN_SHEET)
+    section = Section(edge, as_length(thickness, "thickness"), share)
+    most = section.thickest_mm
+    if section.thickness_mm > most:
         raise HemError(
-            f"thickness is {section.thickness}, and the folds would use up the hem of {edge.hem_width}; "
-            "it must be a small part of the hem, for example '0.5 mm'.",
+            f"thickness is {section.thickness}, and the folds would use up this hem, which takes a cloth of "
+            f"{most:.2f} mm at most; for example '{most / 2:.3f} mm'.",
             "thickness",
         )
     return section
-
-
-def _round_bend(
-    x: float, y: float, heading: float, gone: float, whole: float, angle: float
-) -> tuple[float, float, float]:
-    """Follow an arc of `whole` mm that turns by `angle`, for the first `gone` mm of it."""
-    after = heading + (angle * gone / whole if whole else angle)
-    if not angle or not whole:
-        return x + gone * math.cos(heading), y + gone * math.sin(heading), after
-    radius = whole / angle
-    return (
-        x + radius * (math.sin(after) - math.sin(heading)),
-        y - radius * (math.cos(after) - math.cos(heading)),
-        after,
-    )

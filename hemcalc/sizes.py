@@ -1,4 +1,4 @@
-"""Sizes and sides: one thing for each side of a piece, and how large something is.
+"""Sizes and sides: one thing for each side or corner of a piece, and how large something is.
 
 A size is kept in threads, which the wash does not change, and in exact lengths before and
 after it. What is to be cut is rounded up to a mark that a ruler has.
@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from hemcalc.counts import Count
-from hemcalc.errors import one_of
+from hemcalc.errors import HemError, one_of, shown
 from hemcalc.lengths import RULER_MARK, UNITS, Length
 
-__all__ = ["Extent", "Sides", "Size", "extent"]
+__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent"]
 
 T = TypeVar("T")
 
@@ -36,6 +36,28 @@ class Sides(Generic[T]):
 
     def __iter__(self) -> Iterator[T]:
         return iter((self.left, self.right, self.top, self.bottom))
+
+    def __len__(self) -> int:
+        return 4
+
+
+@dataclass(frozen=True, slots=True)
+class Corners(Generic[T]):
+    """One thing for each corner of the piece, as it lies before you.
+
+    Examples
+    --------
+    >>> list(Corners("a", "b", "c", "d"))
+    ['a', 'b', 'c', 'd']
+    """
+
+    top_left: T
+    top_right: T
+    bottom_left: T
+    bottom_right: T
+
+    def __iter__(self) -> Iterator[T]:
+        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
 
     def __len__(self) -> int:
         return 4
@@ -98,6 +120,32 @@ class Size:
         mark = RULER_MARK[unit].text(unit)
         threads = f"{self.across.threads} × {self.down.threads} threads"
         return f"cut {across} across × {down} down ({threads}, rounded up to {mark})"
+
+
+def across_and_down(
+    value: object, about: str, kind: str, example: tuple[object, object]
+) -> tuple[object, object]:
+    """The two things of a pair, across first.
+
+    Raises
+    ------
+    HemError
+        If the value is no tuple or list of two.
+
+    Examples
+    --------
+    >>> across_and_down([224, 168], "design", "whole numbers", (224, 168))
+    (224, 168)
+    >>> across_and_down(224, "design", "whole numbers", (224, 168))
+    Traceback (most recent call last):
+    hemcalc.errors.HemError: design is 224, but must be two whole numbers, across and down; for example...
+    """
+    if not isinstance(value, tuple | list) or len(value) != 2:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be two {kind}, across and down; for example {example}.",
+            about,
+        )
+    return value[0], value[1]
 
 
 def extent(threads: int, before: Count, after: Count) -> Extent:

@@ -83,11 +83,9 @@ class Weave:
 
         Examples
         --------
-        >>> from types import SimpleNamespace as Stand
-        >>> from hemcalc.edge import plan_edge
-        >>> edge = plan_edge("28/in", 16, clear=8)
-        >>> edges = Stand(left=edge, right=edge, top=edge, bottom=edge)
-        >>> weave = open_line(Stand(design=Stand(across=24, down=24), edges=edges))
+        >>> from hemcalc import Fabric, Piece
+        >>> piece = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
+        >>> weave = open_line(piece)
         >>> weave.open_square("top left"), weave.line("top", 9), weave.line("left", 9)
         (((-8, -8),), -8, -8)
         """
@@ -209,11 +207,8 @@ def open_line(
 
     Examples
     --------
-    >>> from types import SimpleNamespace as Stand
-    >>> from hemcalc.edge import plan_edge
-    >>> edge = plan_edge("28/in", 16, clear=8)
-    >>> edges = Stand(left=edge, right=edge, top=edge, bottom=edge)
-    >>> piece = Stand(design=Stand(across=24, down=24), edges=edges)
+    >>> from hemcalc import Fabric, Piece
+    >>> piece = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
     >>> weave = open_line(piece)
     >>> len(weave.tails), weave.faults
     (8, ())

@@ -91,12 +91,10 @@ def steps_at(weave: Weave, corner: str) -> tuple[WeaveStep, ...]:
 
     Examples
     --------
-    >>> from types import SimpleNamespace as Stand
-    >>> from hemcalc.edge import plan_edge
+    >>> from hemcalc import Fabric, Piece
     >>> from hemcalc.weave import open_line
-    >>> edge = plan_edge("28/in", 2, clear=4)
-    >>> edges = Stand(left=edge, right=edge, top=edge, bottom=edge)
-    >>> steps = steps_at(open_line(Stand(design=Stand(across=24, down=24), edges=edges)), "top left")
+    >>> piece = Piece(Fabric("28/in"), (24, 24), hem=2, same="threads", clear=4)
+    >>> steps = steps_at(open_line(piece), "top left")
     >>> [step.kind for step in steps][:9]
     ['woven', 'draw', 'cut', 'out', 'draw', 'cut', 'out', 'turn', 'darn']
     >>> print(steps[8].words)

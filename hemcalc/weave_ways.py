@@ -19,6 +19,7 @@ from hemcalc.weave import Weave
 
 __all__ = ["WAYS", "CornerWay", "ways_at"]
 
+#: The three ways of the corner that books and practice have.
 WAYS = ("darned back", "run right out", "cut short and tucked")
 
 
@@ -85,12 +86,10 @@ def ways_at(weave: Weave, corner: str) -> tuple[CornerWay, CornerWay, CornerWay]
 
     Examples
     --------
-    >>> from types import SimpleNamespace as Stand
-    >>> from hemcalc.edge import plan_edge
+    >>> from hemcalc import Fabric, Piece
     >>> from hemcalc.weave import open_line
-    >>> edge = plan_edge("28/in", 6, clear=8)
-    >>> edges = Stand(left=edge, right=edge, top=edge, bottom=edge)
-    >>> weave = open_line(Stand(design=Stand(across=24, down=24), edges=edges))
+    >>> piece = Piece(Fabric("28/in"), (24, 24), hem=6, same="threads", clear=8)
+    >>> weave = open_line(piece)
     >>> [(way.name, way.gaps, way.longest_float, way.ends) for way in ways_at(weave, "top left")]
     [('darned back', 0, 1, 0), ('run right out', 60, 3, 0), ('cut short and tucked', 0, 1, 4)]
     """

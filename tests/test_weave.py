@@ -694,7 +694,11 @@ def test_a_clasp_needs_both_tails_before_they_can_contradict_each_other() -> Non
         (lambda: Allowances(u_turn=1.6), "u_turn is 1.6, but must be an exact number", "u_turn"),
         (lambda: Allowances(eye="2"), "eye: The length '2' has no unit", "eye"),
         (lambda: Allowances(eye=10**9), "eye is 1000000000, but must be 0 or more pitches", "eye"),
-        (lambda: Allowances(crimp="eight"), "crimp is 'eight', but must be a share from 0 to 1", "crimp"),
+        (
+            lambda: Allowances(crimp="eight"),
+            "crimp is 'eight', but must be a share from 0 % to 100 %",
+            "crimp",
+        ),
         (lambda: Allowances(crimp="8"), "crimp is '8', but must be a share", "crimp"),
         (lambda: Allowances(darned_crimp=2), "darned_crimp is 2, but must be a share", "darned_crimp"),
         (lambda: Allowances(tuck="none"), "tuck: The length 'none' must begin with a number", "tuck"),

@@ -12,11 +12,22 @@ from typing import Any
 
 from hemcalc.errors import one_of
 
-__all__ = ["BANDS", "INK", "LINES", "PAPER", "SIDES", "TYPE", "BandLook", "LineLook", "TypeSize", "type_size"]
+__all__ = [
+    "BANDS",
+    "INK",
+    "LAYERS",
+    "LINES",
+    "PAPER",
+    "SIDES",
+    "TYPE",
+    "BandLook",
+    "LineLook",
+    "TypeSize",
+    "type_size",
+]
 
 INK = "#1a1a1a"
 PAPER = "#ffffff"
-QUIET = "#6b6b6b"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +75,7 @@ class TypeSize:
 #: A band looks the same in every figure.
 BANDS = {
     "design": BandLook("#8c8c8c"),
-    "clear": BandLook("#f4f1ea"),
+    "clear": BandLook("#e6dfcf"),
     "drawn": BandLook("#ffffff"),
     "face": BandLook("#7fb4dc"),
     "back": BandLook("#f6d9a8", "///"),
@@ -74,6 +85,21 @@ BANDS = {
 
 #: The two sides of the cloth, where a figure shows them: the wrong side is patterned.
 SIDES = {"right": BandLook("#9cc6e6"), "wrong": BandLook("#f8ecd4", "...")}
+
+#: So many layers of cloth, light to dark; the last stands for more.
+LAYERS = {
+    0: BandLook("#ffffff", "oo"),
+    1: BandLook("#ffffff"),
+    2: BandLook("#fdf3d8", "..."),
+    3: BandLook("#f6d9a8", "\\\\"),
+    4: BandLook("#bcd9ec"),
+    5: BandLook("#9cc6e6", "|||"),
+    6: BandLook("#7fb4dc", "///"),
+    7: BandLook("#5f9fd0", "xxx"),
+    8: BandLook("#4a8cc0", "---"),
+    9: BandLook("#3d78a8", "+++"),
+    10: BandLook("#3d78a8", "OO"),
+}
 
 #: Wide to narrow 2 : 1; each kind of line means one thing.
 LINES = {

@@ -8,18 +8,24 @@ run a little past.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 from matplotlib.collections import LineCollection, PolyCollection
 
-from hemcalc.draw.look import INK, LINES, PAPER
+from hemcalc.draw.lettering import SHARES, Word, lettering, size_of
+from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Dimension", "Dimensions", "Label", "Labels", "spread"]
+__all__ = ["Dimension", "Dimensions", "Label", "Labels", "broken_line", "spread"]
+
+_ARROW = 7  # length of an arrowhead, points
+_OUT = 12  # length of the line behind an arrowhead outside, points
+_NAN = float("nan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +58,11 @@ class Labels:
 
     def __init__(self, sheet: Sheet, axes: Axes, most: int) -> None:
         self.sheet = sheet
-        self._texts = [axes.text(0, 0, "", color=INK, clip_on=False) for _ in range(most)]
+        self.axes = axes
+        self._texts = [Word(0, 0, "", color=INK, clip_on=False) for _ in range(most)]
         self._shown: list[tuple[Label, float] | None] = [None] * most
+        for text in self._texts:
+            axes.add_artist(text)
         sheet.moving(axes, *self._texts)
 
     def show(self, labels: Iterable[Label]) -> None:
@@ -67,7 +76,7 @@ class Labels:
                 self._shown[i] = None
                 continue
             label = wanted[i]
-            points = self.sheet.type.small if label.small else self.sheet.type.text
+            points = self._points(label)
             if self._shown[i] == (label, points):
                 continue
             self._shown[i] = (label, points)
@@ -78,7 +87,59 @@ class Labels:
             text.set_verticalalignment(label.up)
             text.set_fontsize(points)
             text.set_fontweight("bold" if label.bold else "normal")
-            text.set_bbox({"facecolor": PAPER, "edgecolor": "none", "pad": 1.0} if label.on_paper else None)
+            text.on_paper = label.on_paper
+
+    def size(self, label: Label) -> tuple[float, float]:
+        """Width and height of a label in the measure of the axes."""
+        dpi = self.sheet.figure.dpi
+        picture = lettering(label.text, self._points(label), label.bold, label.across, label.on_paper, dpi)
+        wide, high = size_of(picture, dpi)
+        along, up = self.sheet.points(self.axes)
+        return wide * along, high * up
+
+    def in_row(self, labels: Sequence[Label], first: float, last: float, gap: float = 6) -> list[Label]:
+        """Labels side by side, each as near to its own x as the others and the limits let it.
+
+        Parameters
+        ----------
+        labels : sequence of Label
+            Centred ones, in order.
+        first, last : float
+            Limits on the axes.
+        gap : float
+            Points left between two of them.
+        """
+        space = gap * self.sheet.points(self.axes)[0]
+        sizes = [self.size(label)[0] + space for label in labels]
+        places = spread([label.x for label in labels], sizes, first - space / 2, last + space / 2)
+        return [replace(label, x=x) for label, x in zip(labels, places, strict=True)]
+
+    def in_column(self, labels: Sequence[Label], first: float, last: float, gap: float = 2) -> list[Label]:
+        """Labels one above the other, from the lowest up; as `in_row`."""
+        space = gap * self.sheet.points(self.axes)[1]
+        sizes = [self.size(label)[1] + space for label in labels]
+        places = spread([label.y for label in labels], sizes, first - space / 2, last + space / 2)
+        return [replace(label, y=y) for label, y in zip(labels, places, strict=True)]
+
+    def apart(self, labels: Iterable[Label]) -> list[Label]:
+        """Those labels that stand clear of every one before them; the others are left out."""
+        kept: list[Label] = []
+        boxes: list[tuple[float, float, float, float]] = []
+        for label in labels:
+            left, bottom, right, top = box = self._box(label)
+            if all(left >= r or right <= x or bottom >= t or top <= y for x, y, r, t in boxes):
+                kept.append(label)
+                boxes.append(box)
+        return kept
+
+    def _box(self, label: Label) -> tuple[float, float, float, float]:
+        wide, high = self.size(label)
+        left = label.x - SHARES[label.across] * wide
+        bottom = label.y - SHARES[label.up] * high
+        return left, bottom, left + wide, bottom + high
+
+    def _points(self, label: Label) -> float:
+        return self.sheet.type.small if label.small else self.sheet.type.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,30 +194,47 @@ class Dimensions:
                 lines.append([_turned(point, dimension.upright) for point in line])
             for head in _heads(dimension, along, aside):
                 heads.append([_turned(point, dimension.upright) for point in head])
-            middle = self._within((dimension.start + dimension.end) / 2, dimension, along)
-            place = _turned((middle, dimension.line + 2.5 * aside), dimension.upright)
-            if dimension.upright:
-                labels.append(Label(*place, dimension.text, "left", "center", on_paper=True))
-            else:
-                labels.append(Label(*place, dimension.text, "center", "bottom"))
+            labels.append(self._words(dimension, along, aside))
         self._lines.set_segments(lines)
         self._heads.set_verts(heads)
         self._labels.show(labels)
 
-    def _within(self, middle: float, dimension: Dimension, along: float) -> float:
-        """Where the text's middle goes, so that a long text on a short line stays on the sheet."""
+    def _words(self, dimension: Dimension, along: float, aside: float) -> Label:
+        """Its text: above the middle of the line, or past its end where it is too long for that."""
+        middle = (dimension.start + dimension.end) / 2
         if dimension.upright:
-            return middle
-        half = 0.3 * len(dimension.text) * self._sheet.type.text * along
+            place = dimension.line + 2.5 * aside, middle
+            return Label(*place, dimension.text, "left", "center", on_paper=True)
+        text = Label(middle, dimension.line + 2.5 * aside, dimension.text, "center", "bottom")
+        wide = self._labels.size(text)[0]
+        if wide + 4 * along <= abs(dimension.end - dimension.start):
+            return text
         left, right = self.axes.get_xlim()
-        return min(max(middle, left + half), right - half)
+        if dimension.line > dimension.at and left <= middle - wide / 2 and middle + wide / 2 <= right:
+            # The object and the extension lines are below it: it may be wider than they are apart.
+            return replace(text, y=dimension.line + 4 * aside, on_paper=True)
+        out = _OUT + 4 if _is_short(dimension, along) else 4
+        last = max(dimension.start, dimension.end) + out * along
+        return Label(last, dimension.line, dimension.text, "left", "center")
+
+
+def broken_line(lines: Iterable[Sequence[tuple[float, float]]]) -> tuple[list[float], list[float]]:
+    """Several lines as one artist takes them: all their x and all their y, with gaps between.
+
+    Examples
+    --------
+    >>> broken_line([[(0, 1), (0, 2)], [(5, 1), (5, 2)]])
+    ([0, 0, nan, 5, 5, nan], [1, 2, nan, 1, 2, nan])
+    """
+    points = [point for line in lines for point in (*line, (_NAN, _NAN))]
+    return [x for x, _ in points], [y for _, y in points]
 
 
 def _lines(dimension: Dimension, along: float, aside: float) -> list[list[tuple[float, float]]]:
     start, end, level = dimension.start, dimension.end, dimension.line
     sense = 1 if level >= dimension.at else -1
     gap, past = 2 * aside * sense, 3 * aside * sense
-    out = 12 * along if _is_short(dimension, along) else 0.0
+    out = _OUT * along if _is_short(dimension, along) else 0.0
     lines = [[(min(start, end) - out, level), (max(start, end) + out, level)]]
     lines += [[(place, dimension.at + gap), (place, level + past)] for place in (start, end)]
     return lines
@@ -165,7 +243,7 @@ def _lines(dimension: Dimension, along: float, aside: float) -> list[list[tuple[
 def _heads(dimension: Dimension, along: float, aside: float) -> list[list[tuple[float, float]]]:
     first, last = sorted((dimension.start, dimension.end))
     inward = -1 if _is_short(dimension, along) else 1
-    long, half = 7 * along, 1.6 * aside
+    long, half = _ARROW * along, 1.6 * aside
     return [
         [(tip, dimension.line), (back, dimension.line + half), (back, dimension.line - half)]
         for tip, back in ((first, first + inward * long), (last, last - inward * long))
@@ -180,30 +258,31 @@ def _turned(point: tuple[float, float], upright: bool) -> tuple[float, float]:
     return (point[1], point[0]) if upright else point
 
 
-def spread(places: Sequence[float], gap: float, first: float, last: float) -> list[float]:
-    """Places moved apart until none is nearer to the next than `gap`, within first to last.
+def spread(places: Sequence[float], sizes: Sequence[float], first: float, last: float) -> list[float]:
+    """Middles of things of these sizes in a row, moved apart until they touch at most.
 
-    Each stays as near to its own place as the order and the gaps allow.
+    They stay in order and between first and last, and together as near to their own places
+    as that allows (least sum of squares). If there is no room for them all, they run past last.
 
     Examples
     --------
-    >>> spread([5, 6, 20], gap=4, first=0, last=30)
+    >>> spread([5, 6, 20], sizes=[4, 4, 4], first=0, last=30)
     [3.5, 7.5, 20.0]
+    >>> spread([1, 2, 29], sizes=[4, 4, 4], first=0, last=30)
+    [2.0, 6.0, 28.0]
     """
-    groups: list[tuple[float, int]] = []  # middle and number of places that touch
-    for place in places:
-        groups.append((float(place), 1))
-        while len(groups) > 1:
-            (left, m), (right, n) = groups[-2], groups[-1]
-            if right - left >= gap * (m + n) / 2:
-                break
+    if not places:
+        return []
+    # Take away from each what must lie between it and the first: then they need only not fall.
+    offsets = [0.0]
+    for left, right in pairwise(sizes):
+        offsets.append(offsets[-1] + (left + right) / 2)
+    groups: list[tuple[float, int]] = []  # mean and number of places that touch
+    for place, offset in zip(places, offsets, strict=True):
+        groups.append((place - offset, 1))
+        while len(groups) > 1 and groups[-2][0] > groups[-1][0]:
+            (left, m), (right, n) = groups[-2:]
             groups[-2:] = [((left * m + right * n) / (m + n), m + n)]
-    out: list[float] = []
-    for middle, many in groups:
-        half = gap * (many - 1) / 2
-        middle = min(max(middle, first + half), last - half)
-        out += [middle - half + gap * i for i in range(many)]
-    # Keeping within the limits may have pushed groups together again.
-    for i in range(len(out) - 2, -1, -1):
-        out[i] = min(out[i], out[i + 1] - gap)
-    return out
+    low, high = first + sizes[0] / 2, last - offsets[-1] - sizes[-1] / 2
+    levels = [max(min(mean, high), low) for mean, many in groups for _ in range(many)]
+    return [level + offset for level, offset in zip(levels, offsets, strict=True)]

@@ -8,37 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from matplotlib.collections import LineCollection
 from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
-from hemcalc.basting import basted_lines
+from hemcalc.basting import Basted, basted_lines
 from hemcalc.corner import Corner
+from hemcalc.draw.layer_map import LayerMap, layer_words
 from hemcalc.draw.look import INK, LINES, PAPER, SIDES, type_size
-from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.exact import half_up
 from hemcalc.lengths import Length
 from hemcalc.plies import DrawnPly
+from hemcalc.polygon import Point
 
-__all__ = ["CornerMitre", "LayerMap", "corner_alt", "draw_corner", "draw_layers"]
+__all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
 _MOST_PLIES = 18
-_NAN = float("nan")
-
-#: Fill and pattern of so many layers, light to dark.
-_LAYERS = {
-    1: ("#ffffff", ""),
-    2: ("#fdf3d8", "..."),
-    3: ("#f6d9a8", "\\\\"),
-    4: ("#bcd9ec", ""),
-    5: ("#9cc6e6", "|||"),
-    6: ("#7fb4dc", "///"),
-    7: ("#5793c4", "xxx"),
-    8: ("#3d78a8", "---"),
-    9: ("#27567d", "+++"),
-}
+_WORDS_BELOW = 40  # points kept below the flat cloth
 
 
 class CornerMitre:
@@ -51,27 +40,30 @@ class CornerMitre:
     box : tuple
         Where on it, as shares: left, bottom, width, height.
     inward, outward : float
-        How far is shown from the crossing of the open lines, mm.
+        How far the cloth is shown from the crossing of the open lines, mm. There is room for
+        words below it and beside it.
     """
 
     def __init__(
         self, sheet: Sheet, box: tuple[float, float, float, float], inward: float, outward: float
     ) -> None:
         self.sheet = sheet
-        self.axes = sheet.axes(box, (-inward, outward), (-outward, inward), to_scale=True)
+        width, height = sheet.figure.get_size_inches()
+        high = (inward + outward) / (1 - _WORDS_BELOW / (72 * box[3] * height))
+        wide = high * (box[2] * width) / (box[3] * height)
+        self.axes = sheet.axes(box, (-inward, wide - inward), (inward - high, inward), to_scale=True)
         self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MOST_PLIES)]
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
         base, *over = self._plies
-        for patch in (base, *self._open, *over):
-            self.axes.add_artist(patch)
-        sheet.moving(self.axes, base, *self._open, *over)
         self._basted = _lines("basted")
-        self._trim = _line("cut")
-        self._fold = _line("fold")
-        for artist in (self._basted, self._trim, self._fold):
+        self._trim, self._fold, self._leaders = _line("cut"), _line("fold"), _line("dimension")
+        self._marks = Line2D([], [], color=INK, linestyle="none", marker="o", markersize=9, fillstyle="none")
+        lines = (self._basted, self._trim, self._fold, self._leaders, self._marks)
+        artists = (base, *self._open, *over, *lines)
+        for artist in artists:
             self.axes.add_artist(artist)
-        sheet.moving(self.axes, self._basted, self._trim, self._fold)
+        sheet.moving(self.axes, *artists)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 2)
 
@@ -85,13 +77,17 @@ class CornerMitre:
         self._basted.set_segments([[_down(line.start), _down(line.end)] for line in lines])
         self._trim.set_data(*_path(corner.trim if flat else None))
         self._fold.set_data(*_path(self._seam(corner, progress)))
-        self._labels.show(self._flat_words(corner) if flat else self._folded_words(corner, progress, unit))
-        self._dimensions.show(self._hem_widths(corner, unit) if flat else [])
+        self._marks.set_data(*_path(() if inside else _landed(corner, progress)))
+        self._leaders.set_data([], [])
+        self._labels.show(
+            self._flat_words(corner, lines) if flat else self._folded_words(corner, progress, unit)
+        )
+        self._dimensions.show(self._hem_widths(corner, progress, unit) if flat or progress >= 1 else [])
 
-    def _hem_widths(self, corner: Corner, unit: str) -> list[Dimension]:
+    def _hem_widths(self, corner: Corner, progress: float, unit: str) -> list[Dimension]:
         hx, hy = (float(hem) for hem in corner.hems)
-        below = -float(corner.raw_corner[1])
-        left = self.axes.get_xlim()[0] + 3 * self._line
+        below = -float(corner.raw_corner[1]) if progress <= 0 else -hy
+        left = self.axes.get_xlim()[0] + self._line
         across, down = corner.across.hem_width.text(unit), corner.down.hem_width.text(unit)
         return [
             Dimension(0, hx, below - 2.2 * self._line, below, across),
@@ -128,83 +124,39 @@ class CornerMitre:
         (x0, y0), (x1, y1) = corner.corner_fold
         return (float(x0), float(y0)), (float(x1), float(y1))
 
-    def _flat_words(self, corner: Corner) -> list[Label]:
-        hx = float(corner.hems[0])
-        x, y = (float(place) for place in corner.raw_corner)
-        top, (left, _), gap = self.axes.get_ylim()[1], self.axes.get_xlim(), 0.4 * self._line
-        labels = [
-            Label(hx, top, "fold 1", "center", "top", small=True, on_paper=True),
-            Label(2 * hx, top, "fold 2", "center", "top", small=True, on_paper=True),
-            Label(-hx, -y - gap, "cut", "center", "top", small=True),
-            Label(left, self.axes.get_ylim()[0], "wrong side up (dotted)", "left", "bottom", small=True),
+    def _flat_words(self, corner: Corner, lines: Sequence[Basted]) -> list[Label]:
+        """Names in a column beside the cloth, with leaders to where the lines reach its edge."""
+        (_, right), (bottom, top) = self.axes.get_xlim(), self.axes.get_ylim()
+        point = self.sheet.points(self.axes)[0]
+        beside = float(corner.raw_corner[0]) + 16 * point
+        ends = [(name, (x, max(y, bottom))) for name, (x, y) in _named(corner, lines, top)]
+        ends.sort(key=lambda end: end[1][1])
+        names = [Label(beside, y, name, "left", small=True) for name, (_, y) in ends]
+        placed = self._labels.in_column(names, bottom + self._line, top)
+        self._leaders.set_data(
+            *broken_line(
+                [end, (beside - 3 * point, label.y)] for (_, end), label in zip(ends, placed, strict=True)
+            )
+        )
+        below = -float(corner.raw_corner[1]) - 0.4 * self._line
+        return [
+            *placed,
+            Label(-4 * point, below, "cut", "right", "top", small=True),
+            Label(right, bottom, "wrong side up (dotted)", "right", "bottom", small=True),
         ]
-        for points, word in ((corner.trim, "trim"), (corner.corner_fold, "corner\nfold")):
-            if points is not None:
-                labels.append(Label(x + gap, -float(points[-1][1]), word, "left", "center", small=True))
-        return labels
 
     def _folded_words(self, corner: Corner, progress: float, unit: str) -> list[Label]:
         left, bottom = self.axes.get_xlim()[0], self.axes.get_ylim()[0]
         state = (
             "folded: right side plain, wrong side dotted" if progress >= 1 else fold_words(corner, progress)
         )
-        lines = [state, *(landing_words(corner, unit) if corner.is_mitred else ())]
+        # Where the cloth lands can be said as soon as the corner is folded.
+        landed = corner.is_mitred and _is_folded(corner, progress)
+        lines = [state, *(landing_words(corner, unit) if landed else ())]
         return [
-            Label(
-                left,
-                bottom + self._line * (len(lines) - 1 - i),
-                line,
-                "left",
-                "bottom",
-                small=True,
-                on_paper=True,
-            )
-            for i, line in enumerate(lines)
+            Label(left, bottom + i * self._line, line, "left", "bottom", small=True, on_paper=True)
+            for i, line in enumerate(reversed(lines))
         ]
-
-
-class LayerMap:
-    """The view of how many layers lie where on the corner's square."""
-
-    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: int = 60) -> None:
-        self.sheet = sheet
-        self.axes = sheet.axes(box, (-0.06, 1.06), (-1.3, 0.16), to_scale=True)
-        self._cells = [Polygon([(0, 0)], closed=True) for _ in range(most)]
-        for cell in self._cells:
-            self.axes.add_artist(cell)
-        sheet.moving(self.axes, *self._cells)
-        self._labels = Labels(sheet, self.axes, 12)
-
-    def update(self, corner: Corner) -> None:
-        """Show this corner's layers, its longer side as wide as the axes."""
-        hx, hy = (float(hem) for hem in corner.hems)
-        scale = max(hx, hy)
-        cells = [
-            ([(float(x) / scale, -float(y) / scale) for x, y in cell], count)
-            for cell, count in corner.layer_cells
-        ]
-        for i, patch in enumerate(self._cells):
-            patch.set_visible(i < len(cells))
-            if i < len(cells):
-                fill, hatch = _LAYERS.get(cells[i][1], _LAYERS[9])
-                patch.set_xy(cells[i][0])
-                patch.set(facecolor=fill, hatch=hatch, edgecolor=INK, linewidth=0.5, hatch_linewidth=0.5)
-        self._labels.show(self._words(corner, cells))
-
-    def _words(self, corner: Corner, cells: list[tuple[list[tuple[float, float]], int]]) -> list[Label]:
-        hx, hy = (float(hem) for hem in corner.hems)
-        scale = max(hx, hy)
-        labels = [
-            Label(0, 0.05, "layers of cloth at the corner", "left", "bottom", small=True),
-            Label(0, -hy / scale - 0.05, layer_words(corner, ",\n"), "left", "top", small=True),
-        ]
-        for count in corner.layer_areas:
-            largest = max((cell for cell, n in cells if n == count), key=_spread)
-            x = sum(px for px, _ in largest) / len(largest)
-            y = sum(py for _, py in largest) / len(largest)
-            if _spread(largest) > 0.004:
-                labels.append(Label(x, y, str(count), bold=True, on_paper=True))
-        return labels
 
 
 def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: str = "page") -> Still:
@@ -223,30 +175,10 @@ def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: s
     """
     sheet = Sheet(9, 4.6, dpi=150, size=type_size(size))
     outward = max(float(place) for place in corner.raw_corner)
-    view = CornerMitre(sheet, (0.01, 0.02, 0.6, 0.96), 0.6 * outward, 1.15 * outward)
+    view = CornerMitre(sheet, (0.01, 0.02, 0.62, 0.96), 0.6 * outward, outward)
     view.update(corner, progress, unit)
-    LayerMap(sheet, (0.64, 0.02, 0.35, 0.96)).update(corner)
+    LayerMap(sheet, (0.66, 0.02, 0.33, 0.96)).update(corner, unit)
     return Still(sheet, corner_alt(corner, progress, unit))
-
-
-def draw_layers(corner: Corner, size: str = "page") -> Still:
-    """The layers of cloth on the corner's square alone, as a finished figure."""
-    sheet = Sheet(3.6, 4.2, dpi=150, size=type_size(size))
-    LayerMap(sheet, (0.02, 0.02, 0.96, 0.96)).update(corner)
-    return Still(sheet, f"The corner of a hem, {corner.kind}, {corner.order}: {layer_words(corner)}.")
-
-
-def layer_words(corner: Corner, between: str = ", ") -> str:
-    """How much of the corner's square lies how deep, most first."""
-    shares = sorted(corner.layer_shares.items(), key=lambda item: -item[1])
-    return between.join(
-        f"{count} layer{'' if count == 1 else 's'} on {_percent(share)}" for count, share in shares
-    )
-
-
-def _percent(share: Fraction) -> str:
-    """To a tenth of a per cent, half up."""
-    return f"{half_up(1000 * share) / 10:g} %"
 
 
 def fold_words(corner: Corner, progress: float) -> str:
@@ -255,10 +187,11 @@ def fold_words(corner: Corner, progress: float) -> str:
     return f"folding: {corner.folds[step].name}" if share else f"just folded: {corner.folds[step - 1].name}"
 
 
+@lru_cache(maxsize=64)
 def landing_words(corner: Corner, unit: str) -> tuple[str, ...]:
     """The mitre's angle and seam, and where trimmed edge and basted lines land."""
     if corner.order == "turns first":
-        return (f"turns pressed first: {layer_words(corner)}",)
+        return (f"turns pressed first: up to {max(corner.layer_areas)} layers on the corner",)
     lands = corner.trim_lands_mm
     words = [f"mitre at {corner.angle:.1f}° to the level edge, seam {_measured(corner.seam_mm, unit)}"]
     if lands is not None and abs(lands) < 1e-9:
@@ -281,14 +214,14 @@ def corner_alt(corner: Corner, progress: float, unit: str) -> str:
     state = fold_words(corner, progress)
     if progress <= 0 or progress >= 1:
         state = "flat" if progress <= 0 else "folded"
-    words = [f"A {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
+    article = "An" if corner.kind[0] in "aeiou" else "A"
+    words = [f"{article} {corner.kind} corner of hems {hx} and {hy}, {state}, seen from the wrong side"]
     if corner.is_mitred:
         words += landing_words(corner, unit)
     if corner.trim is not None:
         legs = (_measured(leg, unit) for leg in corner.legs_mm)
         words.append("trimming cuts {} and {} off the raw edges".format(*legs))
-    if corner.order != "turns first":
-        words.append(layer_words(corner))
+    words.append(layer_words(corner))
     return "; ".join(words) + "."
 
 
@@ -336,7 +269,31 @@ def _edges(ply: DrawnPly) -> list[tuple[tuple[float, float], tuple[float, float]
     return list(zip(ply.shape, (*ply.shape[1:], ply.shape[0]), strict=True))
 
 
-def _spread(cell: list[tuple[float, float]]) -> float:
-    """Area of a drawn cell."""
-    following = (*cell[1:], cell[0])
-    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(cell, following, strict=True))) / 2
+def _landed(corner: Corner, progress: float) -> list[Point]:
+    """Where the folded corner's basted lines meet the lines on which they should lie."""
+    if not _is_folded(corner, progress) or corner.order == "turns first":
+        return []
+    return [mark.meets for mark in corner.landings if mark.meets and mark.line != "cut"]
+
+
+def _is_folded(corner: Corner, progress: float) -> bool:
+    """Whether the fold over the corner is made."""
+    step, share = corner.step(progress)
+    made = corner.folds[: step + (share >= 1)]
+    return any(fold.name == "corner" for fold in made)
+
+
+def _named(corner: Corner, lines: Sequence[Basted], top: float) -> list[tuple[str, tuple[float, float]]]:
+    """The lines on the flat cloth by name, and the end of each that is nearest to the right edge."""
+    ends: list[tuple[str, tuple[float, float]]] = []
+    for line in lines:
+        if line.side == "down":
+            ends.append((line.name, max(_down(line.start), _down(line.end))))
+    if corner.trim is not None:
+        ends.append(("trim", _down(corner.trim[-1])))
+    if corner.corner_fold is not None:
+        x, y = _down(corner.corner_fold[-1])
+        if y > top:
+            x, y = _down(corner.mitre.at_y(Fraction(-top)))
+        ends.append(("corner fold", (x, y)))
+    return ends

@@ -1,8 +1,4 @@
-"""The edge in section, to scale with the cloth's thickness, from flat to folded.
-
-Drawn in threads both ways, so that it stands under the ruler of threads at the same scale.
-The bold line follows the right side of the cloth.
-"""
+"""The edge in section with its words and dimensions, to scale with the cloth's thickness."""
 
 from __future__ import annotations
 
@@ -10,74 +6,14 @@ import math
 from itertools import pairwise
 
 from matplotlib.lines import Line2D
-from matplotlib.patches import Polygon
 
-from hemcalc.draw.look import BANDS, LINES, type_size
-from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels
+from hemcalc.draw.look import LINES, type_size
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.draw.strips import FOLDED_HIGH, SectionStrips, thickness_threads
 from hemcalc.section import Section, Strip
 
-__all__ = ["SectionProfile", "SectionStrips", "draw_section", "section_alt"]
-
-_SHOWN = ("clear", "drawn", "face", "back", "turn")
-_NAN = float("nan")
-
-
-class SectionStrips:
-    """The cloth alone: made once for some axes, then updated.
-
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    across, up : tuple of float
-        Limits in threads: across from the design, up from the middle of the cloth.
-    """
-
-    def __init__(
-        self,
-        sheet: Sheet,
-        box: tuple[float, float, float, float],
-        across: tuple[float, float],
-        up: tuple[float, float],
-    ) -> None:
-        self.axes = sheet.axes(box, across, up, to_scale=True)
-        look, edge = LINES["hidden"], LINES["edge"]
-        self._guides = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-        self._strips = {
-            name: Polygon([(0, 0)], closed=True, **(BANDS[name].patch | {"linewidth": 0.5}))
-            for name in _SHOWN
-        }
-        self._right = Line2D([], [], color=edge.colour, linewidth=edge.width, solid_capstyle="round")
-        self._artists = (self._guides, *self._strips.values(), self._right)
-        for artist in self._artists:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *self._artists)
-
-    def update(self, section: Section, progress: float) -> dict[str, Strip]:
-        """Show this section, folded so far; gives the strips in threads from the design."""
-        strips = {strip.band: _in_threads(strip, section) for strip in section.profile(progress)}
-        right: list[tuple[float, float]] = []
-        for name, patch in self._strips.items():
-            patch.set_visible(name in strips)
-            if name in strips:
-                patch.set_xy([*strips[name].right, *reversed(strips[name].wrong)])
-                right += [] if name == "drawn" else strips[name].right
-                right.append((_NAN, _NAN))
-        self._right.set_data([x for x, _ in right], [y for _, y in right])
-        bottom, top = self.axes.get_ylim()
-        places = (section.edge.open_line, section.edge.fold_1)
-        self._guides.set_data([x for at in places for x in (at, at, _NAN)], [bottom, top, _NAN] * 2)
-        self._guides.set_visible(True)
-        self._right.set_visible(True)
-        return strips
-
-    def hide(self) -> None:
-        """Show nothing."""
-        for artist in self._artists:
-            artist.set_visible(False)
+__all__ = ["SectionProfile", "draw_section", "section_alt"]
 
 
 class SectionProfile:
@@ -98,53 +34,68 @@ class SectionProfile:
         self.strips = SectionStrips(sheet, box, across, up)
         self.axes = self.strips.axes
         self.words_from = words_from
+        look = LINES["hidden"]
+        self._leaders = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
+        self.axes.add_artist(self._leaders)
+        sheet.moving(self.axes, self._leaders)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 1)
 
     def update(self, section: Section, progress: float, unit: str) -> None:
         """Show this section, folded so far, with lengths in this unit."""
-        strips = self.strips.update(section, progress)
-        folded = progress >= 1
-        self._labels.show(
-            [*self._places(section), *(self._words(section) if folded else self._names(strips, progress))]
+        places = self._places(section)
+        below = places[0].y - self._labels.size(places[0])[1]
+        bend = below - 0.5 * self._line
+        strips = self.strips.update(section, progress, bend)
+        at = (section.edge.open_line, section.edge.fold_1)
+        self._leaders.set_data(
+            *broken_line([(x, bend), (label.x, below)] for x, label in zip(at, places, strict=True))
         )
-        self._dimensions.show([self._finished(section, unit)] if folded else [])
+        folded = progress >= 1
+        words = self._words(section) if folded else self._names(strips, progress)
+        self._labels.show([*places, *words])
+        self._dimensions.show([self._width(section, unit)] if folded else [])
+
+    @property
+    def _line(self) -> float:
+        """Height of a line of small type, threads."""
+        return line_inches(self.sheet.type.small) * 72 * self.sheet.points(self.axes)[1]
 
     def _places(self, section: Section) -> list[Label]:
-        x_point, top = self.sheet.points(self.axes)[0], self.axes.get_ylim()[1]
-        return [
-            Label(section.edge.open_line - 3 * x_point, top, "open line", "right", "top", small=True),
-            Label(section.edge.fold_1 + 3 * x_point, top, "fold 1", "left", "top", small=True),
-        ]
+        top = self.axes.get_ylim()[1]
+        lines = (("open line", section.edge.open_line), ("fold 1", section.edge.fold_1))
+        labels = [Label(at, top, name, up="top", small=True) for name, at in lines]
+        return self._labels.in_row(labels, *self.axes.get_xlim())
 
     def _words(self, section: Section) -> list[Label]:
         """The numbers of the folded section, in lines from the bottom up."""
         lines = section_words(section)
-        left, right = self.axes.get_xlim()
+        (left, right), bottom = self.axes.get_xlim(), self.axes.get_ylim()[0]
         at = left + self.words_from * (right - left)
         return [
-            Label(at, self._level(len(lines) - i), text, "left", "top", small=True, on_paper=True)
-            for i, text in enumerate(lines)
+            Label(at, bottom + i * self._line, text, "left", "bottom", small=True, on_paper=True)
+            for i, text in enumerate(reversed(lines))
         ]
 
     def _names(self, strips: dict[str, Strip], progress: float) -> list[Label]:
-        away = 7 * self.sheet.points(self.axes)[1]
-        # Once fold 1 is under way the turn lies inside and has no room for its name.
+        """Names of the bands that have room for them, on their outer side, where no cloth folds."""
+        right, top = self.axes.get_xlim()[1], self.axes.get_ylim()[1]
+        # Once fold 1 is under way the turn lies inside.
         wanted = ("face", "back") if progress > 0.5 else ("face", "back", "turn")
-        names = (name for name in wanted if name in strips)
-        left = self.axes.get_xlim()[0]
-        side = Label(left, self._level(1), "bold line: right side of the cloth", "left", "top", small=True)
-        return [side, *(_beside(strips[name], name, away) for name in names)]
+        labels = [Label(right, top, "bold line:\nright side", "right", "top", small=True)]
+        for name in wanted:
+            label = Label(0, 0, name, small=True, on_paper=True)
+            wide, high = self._labels.size(label)
+            if name in strips and _length(strips[name].right) > wide:
+                x, y = _beside(strips[name], wide, high, 3 * self.sheet.points(self.axes)[1])
+                labels.append(Label(x, y, name, small=True, on_paper=True))
+        return labels
 
-    def _level(self, line: int) -> float:
-        """How high a line of small type stands, counted from the bottom."""
-        return self.axes.get_ylim()[0] + 1.35 * line * self.sheet.type.small * self.sheet.points(self.axes)[1]
-
-    def _finished(self, section: Section, unit: str) -> Dimension:
-        start, end = section.edge.open_line, section.edge.open_line + section.finished_edge_threads
-        high = 2.6 * section.thickness_mm * float(section.edge.count.per_mm)
-        point = self.sheet.points(self.axes)[1]
-        return Dimension(start, end, high + 14 * point, high, f"ledger: {section.edge.hem_width.text(unit)}")
+    def _width(self, section: Section, unit: str) -> Dimension:
+        edge, point = section.edge, self.sheet.points(self.axes)[1]
+        high = FOLDED_HIGH * thickness_threads(section)
+        text = f"ledger: {edge.hem_width.text(unit)}"
+        return Dimension(edge.open_line, edge.fold_1, high + 14 * point, high, text)
 
 
 def draw_section(section: Section, progress: float = 1.0, unit: str = "in", size: str = "page") -> Still:
@@ -161,22 +112,37 @@ def draw_section(section: Section, progress: float = 1.0, unit: str = "in", size
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
-    sheet = Sheet(9, 3.2, dpi=150, size=type_size(size))
-    edge = section.edge
-    wide, high = (edge.total, edge.hem + 2) if progress < 1 else (edge.fold_1, 2)
-    view = SectionProfile(sheet, (0.01, 0.01, 0.98, 0.98), (-2, wide + 3), (-2, high))
+    edge, look, thick = section.edge, type_size(size), thickness_threads(section)
+    folded = progress >= 1
+    across = (-2.0, (edge.fold_1 if folded else edge.total) + 3.0)
+    inch = (across[1] - across[0]) / (0.98 * 9)  # threads to an inch of the sheet
+    line = line_inches(look.small)
+    # The cloth, and the lines of words above and below it.
+    up = (FOLDED_HIGH * thick if folded else edge.hem + thick) + 4 * line * inch
+    down = thick / 2 + (0.5 + (len(section_words(section)) if folded else 2)) * line * inch
+    sheet = Sheet(9, (up + down) / inch / 0.98, dpi=150, size=look)
+    view = SectionProfile(sheet, (0.01, 0.01, 0.98, 0.98), across, (-down, up))
     view.update(section, progress, unit)
     return Still(sheet, section_alt(section, progress, unit))
+
+
+def line_inches(points: float) -> float:
+    """Height of a line of type, with the room between it and the next."""
+    return 1.35 * points / 72
 
 
 def section_words(section: Section) -> tuple[str, ...]:
     """The three numbers of the section, each with its datum, in lines short enough for a hall."""
     arc, landing, past, off = _numbers(section)
-    return (
-        f"a sharp fold takes {arc} of cloth",
+    fold_2 = (
         f"fold 2: neutral line {landing} short of,",
         f"outer face {past} past the open line's edge",
+    )
+    return (
+        f"a sharp fold takes {arc} of cloth",
+        *(fold_2 if section.edge.turn else ("no turn: the raw edge lands on the open line's edge",)),
         f"finished edge, outer face: {off}",
+        "bold line: right side of the cloth",
     )
 
 
@@ -194,16 +160,22 @@ def _numbers(section: Section) -> tuple[str, str, str, str]:
 def section_alt(section: Section, progress: float, unit: str) -> str:
     """The section in words, with its numbers."""
     edge = section.edge
+    threads = f"{edge.hem} thread{'s' if edge.hem > 1 else ''}"
     start = (
-        f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {edge.hem} threads "
+        f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {threads} "
         f"({edge.hem_width.text(unit)}), turn of {edge.turn}"
     )
     if progress >= 1:
         arc, landing, past, off = _numbers(section)
+        lands = (
+            f"fold 2 lands with its neutral line {landing} short of the open line's outer edge and its "
+            f"outer face {past} past it"
+            if edge.turn
+            else "the raw edge lands on the open line's outer edge"
+        )
         return (
-            f"{start}, folded: a sharp fold takes {arc} of cloth; fold 2 lands with its neutral line "
-            f"{landing} short of the open line's outer edge and its outer face {past} past it; the finished "
-            f"edge, at the outer face of fold 1, is {off} than the ledger."
+            f"{start}, folded: a sharp fold takes {arc} of cloth; {lands}; the finished edge, at the outer "
+            f"face of fold 1, is {off} than the ledger."
         )
     return f"{start}, {'flat' if progress <= 0 else f'folded {progress:.0%} of the way'}."
 
@@ -212,24 +184,22 @@ def _both(mm: float, threads: float) -> str:
     return f"{mm:.2f} mm ({threads:.2f} thread{'s' if threads > 1 else ''})"
 
 
-def _in_threads(strip: Strip, section: Section) -> Strip:
-    """The strip in threads from the design."""
-    pitch, start = float(section.edge.count.pitch.mm), section.edge.open_line
-    right = tuple((start + x / pitch, y / pitch) for x, y in strip.right)
-    wrong = tuple((start + x / pitch, y / pitch) for x, y in strip.wrong)
-    return Strip(strip.band, right, wrong)
+def _beside(strip: Strip, wide: float, high: float, gap: float) -> tuple[float, float]:
+    """The middle of a text of this size that stands a gap away from a strip, on its right side."""
+    (x_wrong, y_wrong), (x, y) = _midway(strip.wrong), _midway(strip.right)
+    thick = math.hypot(x - x_wrong, y - y_wrong) or 1.0
+    along, up = (x - x_wrong) / thick, (y - y_wrong) / thick
+    away = gap + abs(along) * wide / 2 + abs(up) * high / 2
+    return x + along * away, y + up * away
 
 
-def _beside(strip: Strip, text: str, away: float) -> Label:
-    """A label beside the middle of a strip, on its wrong side."""
-    (x, y), (x_right, y_right) = _midway(strip.wrong), _midway(strip.right)
-    thick = math.hypot(x - x_right, y - y_right) or 1.0
-    return Label(x + (x - x_right) / thick * away, y + (y - y_right) / thick * away, text, small=True)
+def _length(points: tuple[tuple[float, float], ...]) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(points))
 
 
 def _midway(points: tuple[tuple[float, float], ...]) -> tuple[float, float]:
     """The point half-way along a line."""
-    half = sum(math.dist(a, b) for a, b in pairwise(points)) / 2
+    half = _length(points) / 2
     for a, b in pairwise(points):
         step = math.dist(a, b)
         if half <= step and step:

@@ -6,17 +6,16 @@ from matplotlib.collections import PatchCollection
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from hemcalc.draw.look import INK, LINES, type_size
+from hemcalc.draw.look import INK, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError
-from hemcalc.margin import RuleTable
+from hemcalc.rule_tables import RuleTable
 
 __all__ = ["draw_rule", "rule_alt"]
 
-_FAILS = ("#f6d9a8", "///")
-_HOLDS = ("#eef5fa", "")
+_LOOKS = {True: BandLook("#eef5fa"), False: BandLook("#f6d9a8", "///")}  # holds, fails
 
 
 def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") -> Still:
@@ -28,7 +27,7 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     Parameters
     ----------
     table : RuleTable
-        From `hemcalc.margin.rule_table`.
+        From `hemcalc.rule_tables.rule_table`.
     edge : Edge, optional
         The edge to mark.
     size : str
@@ -46,35 +45,39 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
             "edge",
         )
     sheet = Sheet(9, 4.6, dpi=150, size=type_size(size))
-    last_hem, last_clear = table.hems[-1], table.clears[-1]
-    first_hem, first_clear = table.hems[0], table.clears[0]
+    hems, clears = table.hems, table.clears
     axes = sheet.axes(
-        (0.0, 0.02, 0.98, 0.97), (first_hem - 4.5, last_hem + 0.6), (first_clear - 3.6, last_clear + 2.6)
+        (0.13, 0.14, 0.86, 0.71), (hems[0] - 0.5, hems[-1] + 0.5), (clears[0] - 0.5, clears[-1] + 0.5)
     )
-    for holds, (fill, hatch) in ((True, _HOLDS), (False, _FAILS)):
+    for holds, look in _LOOKS.items():
         squares = [
             Rectangle((hem - 0.5, clear - 0.5), 1, 1)
-            for clear, row in zip(table.clears, table.rows, strict=True)
-            for hem, rule in zip(table.hems, row, strict=True)
+            for clear, row in zip(clears, table.rows, strict=True)
+            for hem, rule in zip(hems, row, strict=True)
             if rule.holds == holds
         ]
-        patches = PatchCollection(squares, facecolor=fill, edgecolor="#b0b0b0", linewidth=0.4)
-        patches.set_hatch(hatch)
-        patches.set_hatch_linewidth(0.5)
-        axes.add_collection(patches, autolim=False)
+        drawn = look.patch | {"edgecolor": "#b0b0b0", "linewidth": 0.4, "label": str(holds)}
+        axes.add_collection(PatchCollection(squares, **drawn), autolim=False)
     axes.add_line(_border(table))
-    labels = [
-        *_scales(table),
-        *_slacks(table, edge),
-        Label(first_hem - 0.5, last_clear + 1.6, _headline(table), "left", bold=True),
-    ]
+    slacks = _slacks(table, edge)
+    labels = Labels(sheet, axes, len(slacks) + len(hems) + len(clears) + 4)
+    labels.show(
+        [
+            *labels.apart(slacks),
+            *labels.apart(_scale_across(table, sheet.points(axes))),
+            *labels.apart(_scale_up(table, sheet.points(axes))),
+            *_headlines(table, sheet.points(axes)),
+        ]
+    )
     if edge is not None:
-        axes.add_patch(
-            Rectangle(
-                (edge.hem - 0.5, edge.clear - 0.5), 1, 1, facecolor="none", edgecolor=INK, linewidth=2.4
-            )
-        )
-    Labels(sheet, axes, len(labels)).show(labels)
+        # Round the cell and the number in it, whichever is larger.
+        wide, high = labels.size(slacks[0])
+        along, up = sheet.points(axes)
+        wide, high = max(wide + 4 * along, 1), max(high + 4 * up, 1)
+        mark = Rectangle((edge.hem - wide / 2, edge.clear - high / 2), wide, high, fill=False, clip_on=False)
+        mark.set(edgecolor=INK, linewidth=2.4)
+        axes.add_patch(mark)
+        sheet.moving(axes, mark)
     return Still(sheet, rule_alt(table, edge))
 
 
@@ -93,8 +96,26 @@ def rule_alt(table: RuleTable, edge: Edge | None) -> str:
     return words
 
 
-def _headline(table: RuleTable) -> str:
-    return f"striped: four hems are too little; plain: enough ({_given(table)})"
+def _headlines(table: RuleTable, point: tuple[float, float]) -> list[Label]:
+    left, top = table.hems[0] - 0.5, table.clears[-1] + 0.5
+    return [
+        Label(
+            left,
+            top + 22 * point[1],
+            "striped: four hems are too little; plain: enough",
+            "left",
+            "bottom",
+            bold=True,
+        ),
+        Label(
+            left,
+            top + 5 * point[1],
+            f"numbers: threads to spare; {_given(table)}",
+            "left",
+            "bottom",
+            small=True,
+        ),
+    ]
 
 
 def _given(table: RuleTable) -> str:
@@ -114,25 +135,31 @@ def _border(table: RuleTable) -> Line2D:
     return Line2D(xs, ys, color=look.colour, linewidth=look.width)
 
 
-def _scales(table: RuleTable) -> list[Label]:
-    left, bottom = table.hems[0], table.clears[0]
-    hems = [Label(hem, bottom - 1.2, str(hem), small=True) for hem in table.hems if hem % 2 == 0]
-    clears = [Label(left - 1.3, clear, str(clear), small=True) for clear in table.clears if clear % 2 == 0]
-    middle = (table.hems[0] + table.hems[-1]) / 2
+def _scale_across(table: RuleTable, point: tuple[float, float]) -> list[Label]:
+    hems, bottom = table.hems, table.clears[0] - 0.5 - 4 * point[1]
     return [
-        *hems,
-        *clears,
-        Label(middle, bottom - 2.6, "hem, threads"),
-        Label(left - 2.2, table.clears[-1], "clear,\nthreads", "right", "top"),
+        *(Label(hem, bottom, str(hem), up="top", small=True) for hem in hems if hem % 2 == 0),
+        Label((hems[0] + hems[-1]) / 2, bottom - 17 * point[1], "hem, threads", up="top"),
+    ]
+
+
+def _scale_up(table: RuleTable, point: tuple[float, float]) -> list[Label]:
+    clears, left = table.clears, table.hems[0] - 0.5 - 5 * point[0]
+    return [
+        *(Label(left, clear, str(clear), "right", small=True) for clear in clears if clear % 2 == 0),
+        Label(left - 22 * point[0], clears[-1], "clear,\nthreads", "right", "top"),
     ]
 
 
 def _slacks(table: RuleTable, edge: Edge | None) -> list[Label]:
-    """Threads to spare on a grid that can be read, and at the marked edge."""
-    marked = (edge.hem, edge.clear) if edge else None
+    """Threads to spare at the marked edge, and on a grid that can be read."""
+    places = [(edge.hem, edge.clear)] if edge else []
+    places += [(h, c) for c in table.clears for h in table.hems if h % 4 == 0 and c % 4 == 0]
     return [
-        Label(hem, clear, f"{rule.slack}".replace("-", "\N{MINUS SIGN}"), small=True, on_paper=not rule.holds)
-        for clear, row in zip(table.clears, table.rows, strict=True)
-        for hem, rule in zip(table.hems, row, strict=True)
-        if (hem % 4 == 0 and clear % 4 == 0) or (hem, clear) == marked
+        Label(hem, clear, _signed(table.at(hem, clear).slack), small=True, on_paper=True)
+        for hem, clear in dict.fromkeys(places)
     ]
+
+
+def _signed(number: int) -> str:
+    return f"{number}".replace("-", "\N{MINUS SIGN}")

@@ -8,7 +8,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, LINES, TypeSize, type_size
-from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, spread
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge import Edge
 
@@ -17,9 +17,10 @@ if TYPE_CHECKING:
 
 __all__ = ["EdgeRuler", "draw_edge", "edge_alt", "verdict"]
 
-_STRIP = (4.6, 6.5)  # bottom and top of the strip of cloth, on a scale of 0 to 10
+# Levels on a scale of 0 to 10, which leave room for the larger type.
+_STRIP = (4.9, 6.5)  # bottom and top of the strip of cloth
+_NAMES, _PLACES = 7.3, 3.8  # bottom of the bands' names, top of the lines' places
 _DESIGN = 6  # threads of the design that are shown
-_NAN = float("nan")
 
 
 class EdgeRuler:
@@ -59,8 +60,8 @@ class EdgeRuler:
         rule = edge.rule
         self._dimensions.show(
             [
-                Dimension(0, rule.rule, 2.1, 2.5, f"rule: 4 hems = {_measure(rule.rule, edge, unit)}"),
-                Dimension(0, rule.need, 0.4, 0.8, f"needed: {_measure(rule.need, edge, unit)}"),
+                Dimension(0, rule.rule, 1.9, 2.3, f"rule: 4 hems = {_measure(rule.rule, edge, unit)}"),
+                Dimension(0, rule.need, 0.5, 0.9, f"needed: {_measure(rule.need, edge, unit)}"),
             ]
         )
 
@@ -79,39 +80,41 @@ class EdgeRuler:
         self._threads.set_visible(pixels >= 3)
         gone = range(edge.first_drawn, edge.open_line + 1)
         shown = [n for n in range(1 - _DESIGN, edge.total + edge.handling + 1) if n not in gone]
-        xs = [x for n in shown for x in (n - 0.5, n - 0.5, _NAN)]
-        self._threads.set_data(xs, [*_STRIP, _NAN] * len(shown))
+        self._threads.set_data(*broken_line([(n - 0.5, y) for y in _STRIP] for n in shown))
 
     def _show_lines(self, edge: Edge) -> None:
-        bottom, top = _STRIP[0] - 0.5, _STRIP[1] + 0.4
-        folds = [x for place in (edge.fold_1, edge.fold_2) for x in (place, place, _NAN)]
-        self._basted.set_data(folds, [bottom, top, _NAN] * 2)
-        self._cut.set_data([edge.cut, edge.cut], [bottom, top])
+        ends = _STRIP[0] - 0.5, _STRIP[1] + 0.4
+        folds = edge.fold_1, edge.fold_2
+        self._basted.set_data(*broken_line([(at, y) for y in ends] for at in folds))
+        self._cut.set_data([edge.cut, edge.cut], ends)
 
     def _show_words(self, edge: Edge) -> None:
-        points = self.sheet.points(self.axes)[0]
-        text, small = self.sheet.type.text * points, self.sheet.type.small * points
-        words = {-_DESIGN / 2: "design\n"}
-        for band in edge.bands:
-            words[(band.first - 1 + band.last) / 2] = f"{band.name}\n{_span(band.first, band.last)}"
-        if edge.handling:
-            words[edge.total + edge.handling / 2] = f"handling\n{edge.handling}"
-        places = spread(list(words), 4.6 * text, -_DESIGN + 1.8 * text, self.most - 2 * text)
-        labels = [
-            Label(place, 7.35, word, up="bottom") for place, word in zip(places, words.values(), strict=True)
+        """Names over the bands and places under the lines, each with a leader to what it names."""
+        limits = self.axes.get_xlim()
+        names = [Label(middle, _NAMES, words, up="bottom") for middle, words in _names(edge)]
+        places = [
+            Label(at, _PLACES, f"{name}: after {at}", up="top", small=True) for name, at in _lines(edge)
         ]
-        lines = {"fold 1": edge.fold_1, "fold 2": edge.fold_2, "cut": edge.cut}
-        spots = spread(list(lines.values()), 8.4 * small, 0, self.most - 4 * small)
-        labels += [
-            Label(spot, _STRIP[0] - 0.55, f"{name}: after {at}", up="top", small=True)
-            for spot, (name, at) in zip(spots, lines.items(), strict=True)
-        ]
-        labels.append(Label(-_DESIGN, 9.9, verdict(edge), "left", "top", bold=True))
-        self._labels.show(labels)
-        self._leaders.set_data(
-            [x for pair in zip(places, words, strict=True) for x in (*pair, _NAN)],
-            [7.25, _STRIP[1] + 0.1, _NAN] * len(words),
+        placed_names = self._labels.in_row(names, *limits)
+        placed_places = self._labels.in_row(places, *limits)
+        self._labels.show(
+            [
+                Label(limits[0], 10, verdict(edge), "left", "top", bold=True),
+                Label(limits[1], 10, "right side of the cloth", "right", "top", small=True),
+                *placed_names,
+                *placed_places,
+            ]
         )
+        above, below = _STRIP[1] + 0.1, _STRIP[0] - 0.5
+        leaders = [
+            [(label.x, _NAMES - 0.1), (name.x, above)]
+            for label, name in zip(placed_names, names, strict=True)
+        ]
+        leaders += [
+            [(place.x, below), (label.x, _PLACES + 0.1)]
+            for label, place in zip(placed_places, places, strict=True)
+        ]
+        self._leaders.set_data(*broken_line(leaders))
 
 
 def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
@@ -165,6 +168,25 @@ def verdict(edge: Edge) -> str:
     if edge.rule.holds:
         return f"The rule is enough: {threads} to spare."
     return f"The rule is not enough: {threads} too few."
+
+
+def _names(edge: Edge) -> list[tuple[float, str]]:
+    """The middle of each band, and its name over its threads."""
+    names = [(-_DESIGN / 2, "design\n")]
+    names += [
+        ((band.first - 1 + band.last) / 2, f"{band.name}\n{_span(band.first, band.last)}")
+        for band in edge.bands
+    ]
+    if edge.handling:
+        names.append((edge.total + edge.handling / 2, f"handling\n{edge.handling}"))
+    return names
+
+
+def _lines(edge: Edge) -> list[tuple[str, int]]:
+    """The basted lines, inward first; without a turn the last two are one."""
+    if not edge.turn:
+        return [("fold 1", edge.fold_1), ("fold 2, cut", edge.cut)]
+    return [("fold 1", edge.fold_1), ("fold 2", edge.fold_2), ("cut", edge.cut)]
 
 
 def _measure(threads: int, edge: Edge, unit: str) -> str:

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import base64
 import html
-import io
+import struct
+import zlib
 from typing import TYPE_CHECKING
 
+import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from PIL import Image
+from numpy.typing import NDArray
 
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
 
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
 
-__all__ = ["Sheet", "Still", "picture_html"]
+__all__ = ["Sheet", "Still", "picture_html", "png_of"]
 
 
 class Sheet:
@@ -104,12 +106,7 @@ class Sheet:
         for axes, artist in self._moving:
             if artist.get_visible():
                 axes.draw_artist(artist)
-        out = io.BytesIO()
-        pixels = self.canvas.buffer_rgba()
-        picture = Image.frombuffer("RGBA", pixels.shape[1::-1], pixels, "raw", "RGBA", 0, 1).convert("RGB")
-        # Level 1 costs a third of the time of level 6 for a tenth more bytes.
-        picture.save(out, format="png", compress_level=1, dpi=(self.figure.dpi, self.figure.dpi))
-        return out.getvalue()
+        return png_of(np.asarray(self.canvas.buffer_rgba()), self.figure.dpi)
 
     def html(self, alt: str) -> str:
         """The picture as an HTML image with its alt text."""
@@ -141,6 +138,34 @@ class Still:
 
     def __repr__(self) -> str:
         return f"Still({self.alt!r})"
+
+
+def png_of(pixels: NDArray[np.uint8], dpi: float) -> bytes:
+    """Pixels (rows, columns, RGBA) as PNG.
+
+    Rows without a filter and the quickest packing: for flat colours a third of the time of
+    the usual way, which tries every filter on every row, for as many bytes.
+
+    Source
+    ------
+    Portable Network Graphics (PNG) Specification, W3C, 3rd ed., 2025 (per memory), clauses 5
+    and 11: signature, IHDR, pHYs, IDAT, IEND.
+    """
+    high, wide, _ = pixels.shape
+    rows = np.zeros((high, 1 + 4 * wide), np.uint8)  # each begins with its filter: 0, none
+    rows[:, 1:] = pixels.reshape(high, -1)
+    metre = round(dpi / 0.0254)
+    chunks = (
+        (b"IHDR", struct.pack(">IIBBBBB", wide, high, 8, 6, 0, 0, 0)),
+        (b"pHYs", struct.pack(">IIB", metre, metre, 1)),
+        (b"IDAT", zlib.compress(rows.data, 1)),
+        (b"IEND", b""),
+    )
+    packed = [
+        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        for kind, data in chunks
+    ]
+    return b"\x89PNG\r\n\x1a\n" + b"".join(packed)
 
 
 def picture_html(png: bytes, alt: str, width: int) -> str:

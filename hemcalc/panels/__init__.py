@@ -1,7 +1,19 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
+from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.spacing import spacing_panel
+from hemcalc.panels.stitch import stitch_panel
+from hemcalc.panels.weave import weave_panel
 
-__all__ = ["corner_panel", "count_panel", "margin_panel"]
+__all__ = [
+    "check_panel",
+    "corner_panel",
+    "count_panel",
+    "margin_panel",
+    "spacing_panel",
+    "stitch_panel",
+    "weave_panel",
+]

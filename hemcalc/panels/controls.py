@@ -8,10 +8,13 @@ from typing import Any
 
 import ipywidgets as widgets
 
-__all__ = ["Control", "choice", "share", "steps", "switch", "whole"]
+__all__ = ["BESIDE_TYPE", "BESIDE_WIDTH", "Control", "choice", "share", "steps", "switch", "whole"]
 
 _WIDE = {"description_width": "150px"}
-_ROW = "34px"
+_LAYOUT = {"width": "400px"}
+_ROW = "36px"
+#: What is said beside a control has room for two lines of this type, pixels.
+BESIDE_WIDTH, BESIDE_TYPE = 490, 12
 
 
 class Control:
@@ -31,8 +34,8 @@ class Control:
         self.name = name
         self.widget = widget
         self._hint = hint
-        self._beside = widgets.HTML(layout=widgets.Layout(width="450px", height=_ROW))
-        self.row = widgets.HBox([widget, self._beside], layout=widgets.Layout(min_height=_ROW))
+        self._beside = widgets.HTML(layout=widgets.Layout(width=f"{BESIDE_WIDTH}px", height=_ROW))
+        self.row = widgets.HBox([widget, self._beside], layout=widgets.Layout(height=_ROW))
         self.say("")
 
     @property
@@ -49,20 +52,33 @@ class Control:
         """Show what is wrong beside the control, or its hint again."""
         self._sentence = sentence
         text = html.escape(sentence or self._hint)
-        look = "font-size:12px;line-height:1.2;padding-top:4px;"
-        look += "font-weight:bold;color:#7a1f00" if sentence else "color:#444"
-        mark = "✗ " if sentence else ""
+        look = f"font-size:{BESIDE_TYPE}px;line-height:1.2;padding-top:4px;"
+        look += "color:#7a1f00;background:#fdeeea" if sentence else "color:#444"
+        mark = "<b>✗</b> " if sentence else ""
         self._beside.value = f'<div role="status" style="{look}">{mark}{text}</div>'
 
-    def show(self, shown: bool) -> None:
-        """Show or hide the row; its height is kept by what takes its place."""
-        self.row.layout.display = "flex" if shown else "none"
+    def show(self, shown: bool, *, keep_room: bool = False) -> None:
+        """Show or hide the row.
+
+        Its room is given up to another control that is shown in its place or, so that the page
+        below does not jump, kept.
+        """
+        if keep_room:
+            self.row.layout.visibility = "visible" if shown else "hidden"
+        else:
+            self.row.layout.display = "flex" if shown else "none"
+
+    @property
+    def is_shown(self) -> bool:
+        """Whether the reader can see it."""
+        layout = self.row.layout
+        return not (layout.visibility == "hidden" or layout.display == "none")
 
 
 def whole(name: str, label: str, least: int, most: int, hint: str) -> Control:
     """A slider over whole numbers."""
     slider = widgets.IntSlider(
-        least, least, most, description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+        least, least, most, description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
     )
     return Control(name, slider, hint)
 
@@ -70,13 +86,7 @@ def whole(name: str, label: str, least: int, most: int, hint: str) -> Control:
 def share(name: str, label: str, hint: str) -> Control:
     """A slider from 0 to 1."""
     slider = widgets.FloatSlider(
-        0.0,
-        min=0.0,
-        max=1.0,
-        step=0.01,
-        description=label,
-        style=_WIDE,
-        layout=widgets.Layout(width="440px"),
+        0.0, min=0.0, max=1.0, step=0.01, description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
     )
     return Control(name, slider, hint)
 
@@ -84,7 +94,7 @@ def share(name: str, label: str, hint: str) -> Control:
 def steps(name: str, label: str, options: Sequence[str], hint: str) -> Control:
     """A slider over texts, such as lengths that a ruler has."""
     slider = widgets.SelectionSlider(
-        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
     )
     return Control(name, slider, hint)
 
@@ -92,12 +102,12 @@ def steps(name: str, label: str, options: Sequence[str], hint: str) -> Control:
 def choice(name: str, label: str, options: Sequence[str], hint: str) -> Control:
     """A list to choose from."""
     menu = widgets.Dropdown(
-        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(width="440px")
+        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
     )
     return Control(name, menu, hint)
 
 
 def switch(name: str, label: str, hint: str) -> Control:
     """A box to tick."""
-    box = widgets.Checkbox(False, description=label, style=_WIDE, layout=widgets.Layout(width="440px"))
+    box = widgets.Checkbox(False, description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT))
     return Control(name, box, hint)

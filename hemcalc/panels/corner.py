@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from hemcalc.corner import CORNERS, ORDERS, Corner, plan_corner
-from hemcalc.draw.mitre import CornerMitre, LayerMap, corner_alt
+from hemcalc.draw.layer_map import LayerMap
+from hemcalc.draw.mitre import CornerMitre, corner_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError
@@ -50,13 +52,19 @@ def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
         if edge.draw_line > OUTWARD:
             by_length, unit = values["hem is"] == BY_LENGTH, values["unit"]
             raise HemError(
-                f"The hem with its turn takes {edge.draw_line.text(unit)} {way} of the open line, but the "
-                f"picture has room for {OUTWARD.text(unit)}; choose a narrower hem, for example half of it.",
+                f"hem and turn take {edge.draw_line.text(unit)} {way}, but the picture has room for "
+                f"{OUTWARD.text(unit)}; choose a narrower hem, for example half of it.",
                 "hem" if by_length else f"hem {way}",
             )
     allowance = None if values["allowance"] == USUAL else values["allowance"]
-    corner = plan_corner(across, down, corner=values["corner"], allowance=allowance, order=values["order"])
+    corner = _corner(across, down, values["corner"], allowance, values["order"])
     return CornerPlan(corner, values["fold"], values["unit"])
+
+
+@lru_cache(maxsize=64)
+def _corner(across: Edge, down: Edge, kind: str, allowance: str | None, order: str) -> Corner:
+    """The same corner for the same values, with its plies folded already: only `fold` has moved."""
+    return plan_corner(across, down, corner=kind, allowance=allowance, order=order)
 
 
 def _edge(values: Mapping[str, Any], way: str) -> Edge:
@@ -81,11 +89,15 @@ class CornerPicture:
         self.sheet = Sheet(9, 4.8)
         self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98), float(INWARD.mm), float(OUTWARD.mm))
         self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
+        self._mapped: object = None
 
     def update(self, plan: CornerPlan) -> None:
         """Show this plan."""
         self.mitre.update(plan.corner, plan.fold, plan.unit)
-        self.layers.update(plan.corner)
+        mapped = plan.corner, plan.unit, self.sheet.type
+        if mapped != self._mapped:  # the map is the same however far the corner is folded
+            self.layers.update(plan.corner, plan.unit)
+            self._mapped = mapped
 
     def alt(self, plan: CornerPlan) -> str:
         """The picture in words, with its numbers."""
@@ -109,7 +121,7 @@ def corner_panel() -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        share("fold", "fold", "from flat to folded, one fold after another"),
+        share("fold", "fold, 0 to 1", "from flat to folded, one fold after another"),
         choice("corner", "corner", CORNERS, "mitred and trimmed; untrimmed; folded square; square, uncut"),
         choice("order", "order of folding", ORDERS, "turns first shows what goes wrong"),
         choice(
@@ -139,9 +151,9 @@ def _adapt(controls: Mapping[str, Control]) -> None:
     use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
     by_length = controls["hem is"].value == BY_LENGTH
     controls["hem"].show(by_length)
-    for name in ("hem across", "hem down"):
-        controls[name].show(not by_length)
-    controls["turn"].show(not controls["half"].value)
+    controls["hem across"].show(not by_length)
+    controls["hem down"].show(not by_length, keep_room=True)
+    controls["turn"].show(not controls["half"].value, keep_room=True)
 
 
 def _examples() -> dict[str, dict[str, Any]]:

@@ -72,8 +72,9 @@ def _adapt(controls: Mapping[str, Control]) -> None:
         slider = controls[name].widget
         if tuple(slider.options) != offers[unit]:
             at = slider.options.index(slider.value)
-            slider.options = offers[unit]
-            slider.value = offers[unit][at]
+            with slider.hold_sync():
+                slider.options = offers[unit]
+                slider.value = offers[unit][at]
 
 
 _EXAMPLES = {

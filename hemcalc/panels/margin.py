@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hemcalc.draw.marks import Label, Labels
-from hemcalc.draw.profile import SectionProfile, SectionStrips, section_alt
+from hemcalc.draw.profile import SectionProfile, section_alt
 from hemcalc.draw.ruler import EdgeRuler, edge_alt
 from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.strips import SectionLens
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError
 from hemcalc.examples import EXAMPLES
@@ -64,7 +64,7 @@ def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
     if edge.hem > WIDEST_HEM:
         raise HemError(
             f"hem is {edge.hem} threads at this count, but the picture has room for {WIDEST_HEM}; "
-            f"choose a narrower hem or a coarser cloth, for example {edge.width(12).text(values['unit'])}.",
+            f"choose a narrower hem, for example {edge.width(12).text(values['unit'])}.",
             "hem",
         )
     section = plan_section(edge, Length.parse(values["thickness"]))
@@ -75,32 +75,20 @@ class MarginPicture:
     """The ruler of threads over the section, at one scale, and a lens on the folded hem."""
 
     def __init__(self) -> None:
-        self.sheet = Sheet(9, 5.2)
-        self.ruler = EdgeRuler(self.sheet, (0.01, 0.5, 0.98, 0.49), _SHOWN)
+        self.sheet = Sheet(9, 5.5)
+        self.ruler = EdgeRuler(self.sheet, (0.01, 0.53, 0.98, 0.465), _SHOWN)
         across = self.ruler.axes.get_xlim()
-        self.profile = SectionProfile(self.sheet, (0.01, 0.01, 0.98, 0.47), across, (-3, 25), _WORDS_FROM)
-        self.lens = SectionStrips(self.sheet, (0.01 + 0.98 * _WORDS_FROM, 0.2, 0.5, 0.24), (0, 12), (-1, 2))
-        self._lens_label = Labels(self.sheet, self.lens.axes, 1)
+        self.profile = SectionProfile(
+            self.sheet, (0.01, 0.005, 0.98, 0.515), across, (-4.6, 28.9), _WORDS_FROM
+        )
+        box = (0.01 + 0.98 * _WORDS_FROM, 0.225, 0.5, 0.2)
+        self.lens = SectionLens(self.sheet, box, self.profile.axes)
 
     def update(self, plan: MarginPlan) -> None:
         """Show this plan."""
         self.ruler.update(plan.edge, plan.unit)
         self.profile.update(plan.section, plan.fold, plan.unit)
-        self._show_lens(plan)
-
-    def _show_lens(self, plan: MarginPlan) -> None:
-        if plan.fold < 1:
-            self.lens.hide()
-            self._lens_label.show([])
-            return
-        axes = self.lens.axes
-        left, right = axes.get_xlim()
-        start = plan.edge.open_line - 4
-        axes.set_xlim(start, start + right - left)
-        times = self.sheet.points(self.profile.axes)[0] / self.sheet.points(axes)[0]
         self.lens.update(plan.section, plan.fold)
-        word = f"at the open line, {times:.0f} times larger"
-        self._lens_label.show([Label(start, axes.get_ylim()[1], word, "left", "bottom", small=True)])
 
     def alt(self, plan: MarginPlan) -> str:
         """Both pictures in words, with their numbers."""
@@ -117,13 +105,12 @@ def margin_panel() -> Panel:
     >>> panel.result.edge.first_drawn
     13
     """
-    panel = Panel(_controls(), plan_margin, MarginPicture(), _examples(), _adapt)
-    return panel
+    return Panel(_controls(), plan_margin, MarginPicture(), _examples(), _adapt)
 
 
 def _controls() -> list[Control]:
     return [
-        share("fold", "fold", "from flat to folded: first the turn, then the hem"),
+        share("fold", "fold, 0 to 1", "from flat to folded: first the turn, then the hem"),
         steps("hem", "hem, width", HEMS["in"], "width of the finished hem"),
         whole("hem threads", "hem, threads", 1, WIDEST_HEM, "threads of the finished hem"),
         whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
@@ -151,7 +138,7 @@ def _adapt(controls: Mapping[str, Control]) -> None:
     by_length = controls["hem is"].value == BY_LENGTH
     controls["hem"].show(by_length)
     controls["hem threads"].show(not by_length)
-    controls["turn"].show(not controls["half"].value)
+    controls["turn"].show(not controls["half"].value, keep_room=True)
 
 
 def _examples() -> dict[str, dict[str, Any]]:

@@ -54,5 +54,7 @@ def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:
     if tuple(slider.options) != options:
         said = size(slider.value)
         nearest = min(options, key=lambda text: abs(size(text) - said))
-        slider.options = options
-        slider.value = nearest
+        # In one message, so that the page never looks for a place that the new offers lack.
+        with slider.hold_sync():
+            slider.options = options
+            slider.value = nearest

@@ -16,7 +16,7 @@ import ipywidgets as widgets
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError
+from hemcalc.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 
 __all__ = ["Panel", "View"]
@@ -68,7 +68,7 @@ class Panel:
         self.result: Any = None
         self._holding = False
         width, height = view.sheet.figure.get_size_inches()
-        pixels = f"{round(height * 100) + 30}px"
+        pixels = f"{round(height * 100) + 40}px"  # and a line below it
         self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
         self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
         self.menu = widgets.Dropdown(
@@ -95,13 +95,20 @@ class Panel:
         return {name: control.sentence for name, control in self.controls.items() if control.sentence}
 
     def reset(self, name: str) -> None:
-        """Put the controls as an example has them."""
+        """Put the controls as an example has them.
+
+        Raises
+        ------
+        HemError
+            If there is no example of this name.
+        """
+        values = self.examples[one_of(name, tuple(self.examples), "example")]
         with self.holding():
             self.menu.value = name
             # In the order given: the unit comes first, since it changes what others offer.
-            for control, value in self.examples[name].items():
+            for control, value in values.items():
                 self.controls[control].widget.value = value
-                self._adapt(self.controls)
+            self._adapt(self.controls)
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -115,9 +122,8 @@ class Panel:
             self._draw()
 
     def _moved(self, _: object) -> None:
-        if not self._holding:
-            with self.holding():
-                self._adapt(self.controls)
+        with self.holding():
+            self._adapt(self.controls)
 
     def _draw(self) -> None:
         for control in self.controls.values():
@@ -142,9 +148,10 @@ class Panel:
         about = error.about if error.about in self.controls else next(iter(self.controls))
         self.controls[about].say(str(error))
         picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
+        label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
             f'<div style="opacity:0.4">{picture}</div><div><b>This is still the last picture that could be '
-            "drawn; see the ✗ below.</b></div>"
+            f"drawn: see the ✗ beside “{label}” below.</b></div>"
         )
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:

@@ -1,0 +1,125 @@
+"""Words that are set once and then laid down as a small picture, wherever they go.
+
+Setting type is most of the work of a picture. A word that is moved, or comes back, is the
+same little picture, so each is kept; and its size is known before it is placed.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, Literal
+
+import matplotlib
+import numpy as np
+from matplotlib.colors import to_rgb
+from matplotlib.text import Text
+from matplotlib.transforms import Bbox
+from numpy.typing import NDArray
+from PIL import Image, ImageDraw, ImageFont
+
+from hemcalc.draw.look import INK
+
+__all__ = ["SHARES", "Word", "lettering", "size_of"]
+
+_AROUND = 2  # pixels of paper round a word that stands on it
+#: How much of a text lies left of, or below, the place that it is aligned to.
+SHARES = {"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0}
+
+
+class Word(Text):
+    """A text that is drawn by its kept picture; on paper, it covers what it stands on."""
+
+    on_paper = False
+
+    @property
+    def _dpi(self) -> float:
+        figure = self.get_figure(root=True)
+        return figure.dpi if figure is not None else 100.0
+
+    @property
+    def _picture(self) -> NDArray[np.uint8]:
+        bold = self.get_fontweight() == "bold"
+        across = self.get_horizontalalignment()
+        return lettering(self.get_text(), self.get_fontsize(), bold, across, self.on_paper, self._dpi)
+
+    def get_window_extent(self, renderer: Any = None, dpi: float | None = None) -> Bbox:
+        """Where it stands, in pixels, without the paper round it."""
+        x, y = self.get_transform().transform(self.get_position())
+        high, wide = (side - 2 * _AROUND for side in self._picture.shape[:2])
+        left = round(x - SHARES[self.get_horizontalalignment()] * wide)
+        bottom = round(y - SHARES[self.get_verticalalignment()] * high)
+        return Bbox.from_bounds(left, bottom, wide, high)
+
+    def draw(self, renderer: Any) -> None:
+        """Lay the picture down where the text stands."""
+        if self.get_visible() and self.get_text():
+            box = self.get_window_extent()
+            # A figure's images are laid down from the bottom row up.
+            picture = self._picture[::-1]
+            renderer.draw_image(renderer.new_gc(), box.x0 - _AROUND, box.y0 - _AROUND, picture)
+
+
+def size_of(picture: NDArray[np.uint8], dpi: float) -> tuple[float, float]:
+    """Width and height in points of the word in a picture."""
+    high, wide = (side - 2 * _AROUND for side in picture.shape[:2])
+    return wide * 72 / dpi, high * 72 / dpi
+
+
+@lru_cache(maxsize=4096)
+def lettering(
+    text: str,
+    points: float,
+    bold: bool,
+    across: Literal["left", "center", "right"],
+    on_paper: bool,
+    dpi: float,
+) -> NDArray[np.uint8]:
+    """The picture of a word, in pixels (rows, columns, RGBA), with a little room round it.
+
+    Parameters
+    ----------
+    text : str
+        One line or several.
+    points : float
+        Size of type.
+    bold : bool
+        Its weight.
+    across : str
+        How several lines stand to each other: ``"left"``, ``"center"`` or ``"right"``.
+    on_paper : bool
+        Whether it stands on white.
+    dpi : float
+        Dots to the inch.
+
+    Examples
+    --------
+    >>> short, long = (lettering(text, 9, False, "left", False, 100) for text in ("cut", "fold 1"))
+    >>> short.shape[1] < long.shape[1]
+    True
+    """
+    font = _font(math.floor(points * dpi / 72 + 0.5), bold)
+    lines, step = text.split("\n"), sum(font.getmetrics())
+    widths = [font.getlength(line) for line in lines]
+    wide, high = math.ceil(max(widths)), step * len(lines)
+    mask = Image.new("L", (wide + 2 * _AROUND, high + 2 * _AROUND))
+    pen = ImageDraw.Draw(mask)
+    for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
+        left = round(SHARES[across] * (wide - width))
+        pen.text((_AROUND + left, _AROUND + i * step), line, fill=255, font=font)
+    ink = np.asarray(mask)[..., None]
+    colour = np.array(to_rgb(INK)) * 255
+    if on_paper:
+        # On white: white less what the ink takes away.
+        shade = 255 - ink / 255 * (255 - colour)
+        return np.dstack([shade.round().astype(np.uint8), np.full_like(ink, 255)])
+    return np.dstack([np.broadcast_to(colour.round().astype(np.uint8), (*ink.shape[:2], 3)), ink])
+
+
+@lru_cache
+def _font(pixels: int, bold: bool) -> ImageFont.FreeTypeFont:
+    """The type that comes with matplotlib, laid out the same wherever it runs."""
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = Path(matplotlib.get_data_path(), "fonts", "ttf", name)
+    return ImageFont.truetype(str(path), pixels, layout_engine=ImageFont.Layout.BASIC)

@@ -1,0 +1,202 @@
+"""The form in which a learner checks her sums: marked as she goes, with hints that lead first."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+from typing import Any
+
+import ipywidgets as widgets
+
+from hemcalc.checking import Mark, Report
+from hemcalc.draw.answer_ruler import AnswerRuler, answer_alt
+from hemcalc.draw.look import type_size
+from hemcalc.draw.sheet import Sheet
+from hemcalc.errors import HemError, shown
+from hemcalc.examples import EXAMPLES
+from hemcalc.exercises import Asked, Exercise, from_example
+
+__all__ = ["CheckForm", "Field", "check_panel"]
+
+_GOOD, _BAD, _QUIET = "#1b4d1b", "#7a1f00", "#444"
+_HINTS = ("Hint", "Another hint", "Tell me")
+_MARKS = {"right": "✓ ", "right after rounding": "✓ ", "wrong": "✗ ", "not read": "✗ ", "no answer": ""}
+
+
+class Field:
+    """One number of the form: a box to write in, a button for hints, and what is said of it."""
+
+    def __init__(self) -> None:
+        self.asked = Asked("total")
+        self.mark: Mark | None = None
+        self.hints_shown = 0
+        self.box = widgets.Text(
+            continuous_update=False,
+            style={"description_width": "130px"},
+            layout=widgets.Layout(width="260px"),
+        )
+        self.button = widgets.Button(description=_HINTS[0], layout=widgets.Layout(width="110px"))
+        self.button.on_click(lambda _: self.lead())
+        self._beside = widgets.HTML(layout=widgets.Layout(width="540px", min_height="34px"))
+        self.row = widgets.HBox([self.box, self.button, self._beside])
+
+    @property
+    def said(self) -> str:
+        """What stands beside the box, as text."""
+        return "\n".join(text for text, _ in self._lines())
+
+    def ask(self, asked: Asked) -> None:
+        """Ask for another number, with nothing written yet."""
+        self.asked, self.mark, self.hints_shown = asked, None, 0
+        self.box.description = asked.name
+        self.box.placeholder = "a thread's number" if asked.name == "first drawn" else f"in {asked.unit}"
+        self.box.value = ""
+        self._show()
+
+    def say(self, mark: Mark) -> None:
+        """Show the mark of what is written; a new answer starts the hints anew."""
+        if self.mark is None or mark.given != self.mark.given:
+            self.hints_shown = 0
+        self.mark = mark
+        self._show()
+
+    def lead(self) -> None:
+        """Show one hint more: first a question, then the slip, then the answer."""
+        self.hints_shown = min(self.hints_shown + 1, len(_HINTS))
+        self._show()
+
+    def _lines(self) -> list[tuple[str, str]]:
+        """What is said, each with its colour."""
+        mark = self.mark
+        if mark is None or mark.verdict == "no answer":
+            lines = [(self.asked.sentence.partition(": ")[2], _QUIET)]
+        else:
+            colour = _GOOD if mark.right else _BAD
+            lines = [(_MARKS[mark.verdict] + mark.nudge, colour)]
+        if mark is not None and not mark.right:
+            lines += [(hint, _QUIET) for hint in mark.hints[: self.hints_shown]]
+        return lines
+
+    def _show(self) -> None:
+        over = self.mark is not None and self.mark.right
+        self.button.disabled = over or self.hints_shown == len(_HINTS)
+        self.button.description = _HINTS[min(self.hints_shown, len(_HINTS) - 1)]
+        text = "".join(
+            f'<div style="color:{colour};font-weight:{"normal" if colour == _QUIET else "bold"}">'
+            f"{html.escape(line)}</div>"
+            for line, colour in self._lines()
+        )
+        look = "font-size:13px;line-height:1.3;padding-top:4px"
+        self._beside.value = f'<div role="status" style="{look}">{text}</div>'
+
+
+class CheckForm:
+    """A sum, a field for each of its numbers, and a picture of both ledgers once it is asked for.
+
+    Parameters
+    ----------
+    exercises : sequence of Exercise
+        To choose from; the first is shown to begin with.
+    """
+
+    def __init__(self, exercises: Sequence[Exercise]) -> None:
+        self.exercises = {sums.title: sums for sums in exercises}
+        self.report: Report | None = None
+        self.menu = widgets.Dropdown(
+            options=list(self.exercises), description="sum", layout=widgets.Layout(width="300px")
+        )
+        self.clear = widgets.Button(description="Begin again", layout=widgets.Layout(width="140px"))
+        self.show = widgets.ToggleButton(
+            description="Show both ledgers", layout=widgets.Layout(width="180px")
+        )
+        self.text = widgets.HTML(layout=widgets.Layout(width="900px"))
+        self.summary = widgets.HTML()
+        self.picture = widgets.HTML(layout=widgets.Layout(width="900px", display="none"))
+        most = max(len(sums.asked) for sums in exercises)
+        self._fields = [Field() for _ in range(most)]
+        self._holding = False
+        self._sheet = Sheet(9, 3.2, size=type_size("page"))
+        self._ruler = AnswerRuler(self._sheet, (0.01, 0.02, 0.98, 0.96))
+        for field in self._fields:
+            field.box.observe(lambda _: self._changed(), "value")
+        self.menu.observe(lambda change: self.choose(change["new"]), "value")
+        self.clear.on_click(lambda _: self.choose(self.menu.value))
+        self.show.observe(lambda _: self._draw(), "value")
+        top = widgets.HBox([self.menu, self.clear, self.show])
+        rows = [field.row for field in self._fields]
+        self.widget = widgets.VBox([top, self.text, *rows, self.summary, self.picture])
+        self.choose(self.menu.value)
+
+    @property
+    def exercise(self) -> Exercise:
+        """The sum that is shown."""
+        return self.exercises[self.menu.value]
+
+    @property
+    def fields(self) -> dict[str, Field]:
+        """The fields in use, by the name of their number."""
+        return {field.asked.name: field for field in self._fields[: len(self.exercise.asked)]}
+
+    def choose(self, title: str) -> None:
+        """Show a sum, with nothing written yet."""
+        self._holding = True
+        self.menu.value = title
+        asked = self.exercise.asked
+        for i, field in enumerate(self._fields):
+            field.row.layout.display = "flex" if i < len(asked) else "none"
+            if i < len(asked):
+                field.ask(asked[i])
+        self.show.value = False
+        self._holding = False
+        self.text.value = f'<p style="font-size:14px;line-height:1.4">{html.escape(self.exercise.text)}</p>'
+        self._changed()
+
+    def _changed(self) -> None:
+        if self._holding:
+            return
+        self.report = self.exercise.check({name: field.box.value for name, field in self.fields.items()})
+        for mark in self.report:
+            self.fields[mark.name].say(mark)
+        self.summary.value = f'<b role="status">{html.escape(self.report.summary)}</b>'
+        self._draw()
+
+    def _draw(self) -> None:
+        self.picture.layout.display = "flex" if self.show.value else "none"
+        if self.show.value and self.report is not None:
+            self._ruler.update(self.report)
+            self.picture.value = self._sheet.html(answer_alt(self.report))
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The form, and its sum in words for where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        words = "".join(f"<p>{html.escape(line)}</p>" for line in str(self.exercise).splitlines())
+        return bundle | {"text/plain": str(self.exercise), "text/html": words}
+
+
+def check_panel(*exercises: Exercise) -> CheckForm:
+    """The form in which sums are checked, ready to be shown in a notebook.
+
+    Parameters
+    ----------
+    *exercises : Exercise
+        The sums to choose from; the pieces of the workshop if none is given.
+
+    Raises
+    ------
+    HemError
+        If one of them is no exercise.
+
+    Examples
+    --------
+    >>> form = check_panel()
+    >>> form.fields["cut"].box.value = "34"
+    >>> form.fields["cut"].said
+    '✗ Not yet: 34 threads is too little.'
+    >>> form.fields["cut"].lead()
+    >>> form.fields["cut"].said.splitlines()[1]
+    'How often does the hem lie between the open line and the turn?'
+    """
+    for sums in exercises:
+        if not isinstance(sums, Exercise):
+            raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
+    return CheckForm(exercises or [from_example(name) for name in EXAMPLES])

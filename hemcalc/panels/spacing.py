@@ -1,0 +1,132 @@
+"""The panel of the stitches: a side's groups, corner to corner, and what would make it divide."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from hemcalc.counts import Count
+from hemcalc.draw.group_rows import Spaced, open_line_alt
+from hemcalc.draw.open_line import OpenLineRows
+from hemcalc.draw.sheet import Sheet
+from hemcalc.errors import HemError
+from hemcalc.examples import EXAMPLES
+from hemcalc.groups import GROUP_SIZES, HANDS
+from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, use_unit
+from hemcalc.panels.panel import Panel
+from hemcalc.spacing import space_stitches
+from hemcalc.suggest import nearest_dividing
+
+__all__ = ["SpacingPicture", "plan_spacing", "spacing_panel"]
+
+WIDEST_DESIGN = 360  # threads; wider ones would leave the picture
+WIDEST_CLEAR = 12
+_SCALES = ((48, 3), (96, 5))  # threads of a row and rows, for short sides and for long ones
+_OFFERED = 3  # ways to make a side divide that are named
+
+
+def plan_spacing(values: Mapping[str, Any]) -> Spaced:
+    """The groups of the side that the controls' values describe.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    design, left, right = (values[name] for name in ("design", "clear left", "clear right"))
+    group, threads = values["group"], design + left + right
+    try:
+        spacing = space_stitches(threads, group, hand=values["hand"])
+    except HemError as error:
+        if error.about != "threads":
+            raise
+        why = str(error).removeprefix(f"threads is {threads}")
+        raise HemError(f"Design and clear bands come to {threads}{why}", "design") from None
+    advice = _ways(design, left, right, group) if spacing.off_size else ()
+    return Spaced(spacing, Count.parse(values["count"]), values["unit"], advice)
+
+
+def _ways(design: int, left: int, right: int, group: int) -> tuple[str, ...]:
+    """What would make the side divide, in a sentence; none if nothing so near does."""
+    ways = nearest_dividing(design, left, right, group)[:_OFFERED]
+    words = [
+        f"a design of {way.design}" if way.changes == "design" else f"clear {way.left} and {way.right}"
+        for way in ways
+    ]
+    return (f"It would divide with {', or '.join(words)}.",) if words else ()
+
+
+class SpacingPicture:
+    """The open line in rows."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet(9, 4.8)
+        self.rows = OpenLineRows(self.sheet, (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
+
+    def update(self, spaced: Spaced) -> None:
+        """Show this side."""
+        self.rows.update(spaced)
+
+    def alt(self, spaced: Spaced) -> str:
+        """The picture in words, with its numbers."""
+        return open_line_alt(spaced)
+
+
+def spacing_panel() -> Panel:
+    """The panel of the stitches, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = spacing_panel()
+    >>> panel.result.spacing.threads, panel.result.spacing.off_places
+    (83, (11,))
+    >>> panel.controls["clear right"].widget.value = 5
+    >>> panel.result.spacing.off_size
+    0
+    """
+    return Panel(_controls(), plan_spacing, SpacingPicture(), _examples(), _adapt)
+
+
+def _controls() -> list[Control]:
+    return [
+        whole("design", "design, threads", 1, WIDEST_DESIGN, "threads of the design along this side"),
+        whole("clear left", "clear left, threads", 0, WIDEST_CLEAR, "plain cloth at the side's left end"),
+        whole("clear right", "clear right, threads", 0, WIDEST_CLEAR, "plain cloth at its right end"),
+        whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
+        choice("hand", "hand", HANDS, "the hand that holds the needle: the left works in the mirror"),
+        steps("count", "count", COUNTS["in"], "threads along this side, for its length"),
+        unit_choice(),
+        type_choice(),
+    ]
+
+
+def _adapt(controls: Mapping[str, Control]) -> None:
+    """Offer the counts that go with the unit."""
+    use_unit(controls, controls["unit"].value, ("count",), ())
+
+
+def _examples() -> dict[str, dict[str, Any]]:
+    short = EXAMPLES["coaster"].design[0] - 1
+    examples = {"coaster, its design a thread short": _values("coaster", "across") | {"design": short}}
+    for name in EXAMPLES:
+        across, down = _values(name, "across"), _values(name, "down")
+        square = across["design"] == down["design"]
+        examples |= {name: across} if square else {f"{name}, top": across, f"{name}, side": down}
+    return examples
+
+
+def _values(name: str, way: str) -> dict[str, Any]:
+    piece = EXAMPLES[name]
+    across = way == "across"
+    ends = (piece.clear.left, piece.clear.right) if across else (piece.clear.top, piece.clear.bottom)
+    return {
+        "unit": "in",
+        "count": str(piece.fabric.across if across else piece.fabric.down),
+        "design": piece.design[0 if across else 1],
+        "clear left": ends[0],
+        "clear right": ends[1],
+        "group": 4,
+        "hand": "right",
+        "type": "page",
+    }

@@ -1,0 +1,156 @@
+"""The panel of the hem stitch: its path, step by step, and the thread that a piece takes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from hemcalc.draw.stitch_path import DEEPEST, THICKEST, StitchPicture
+from hemcalc.draw.stitch_words import LAST, SEEN, Stitched
+from hemcalc.errors import HemError
+from hemcalc.examples import EXAMPLES
+from hemcalc.groups import GROUP_SIZES, HANDS
+from hemcalc.lengths import Length
+from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
+from hemcalc.panels.panel import Panel
+from hemcalc.thread import thread_needed
+from hemcalc.thread_plan import ThreadPlan
+
+__all__ = ["plan_stitch", "stitch_panel"]
+
+_PULLED = tuple(f"{n} %" for n in range(40, 101, 5))
+_THREADS = tuple(f"0.{n:02d} mm" for n in range(10, 85, 5))
+_WORKING = {
+    "in": tuple(f"{n} in" for n in range(4, 31, 2)),
+    "cm": tuple(f"{n} cm" for n in range(10, 76, 5)),
+    "mm": tuple(f"{n} mm" for n in range(100, 751, 50)),
+}
+
+
+def plan_stitch(values: Mapping[str, Any]) -> Stitched:
+    """The stitch that the controls' values ask for, with the thread that the piece takes.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    piece, group, depth = EXAMPLES[values["piece"]], values["group"], values["depth"]
+    plan = thread_needed(
+        piece,
+        group,
+        depth=depth,
+        thread=values["thread"],
+        thickness=values["thickness"],
+        # From what the picture shows to a thread that pulls nothing in.
+        pulled=(values["pulled"], "100 %"),
+        working=values["working"],
+    )
+    top = next(side for side in plan.sides if side.name == "top")
+    stitched = Stitched(
+        path=top.paths[0],
+        group=group,
+        depth=depth,
+        hand=values["hand"],
+        step=values["step"],
+        seen=values["seen"],
+        unit=values["unit"],
+        amounts=_amounts(plan, values["unit"]),
+    )
+    most = THICKEST * stitched.pitch_mm
+    if stitched.ply_mm > most:
+        thickest = Length(Fraction(int(10 * most), 10)).text("mm")
+        raise HemError(
+            f"thickness is {values['thickness']}, but the picture has room for {thickest} on so fine "
+            f"a cloth; for example {thickest}.",
+            "thickness",
+        )
+    return stitched
+
+
+def _amounts(plan: ThreadPlan, unit: str) -> tuple[str, str]:
+    """What stitch and piece take, in two sentences short enough for a hall."""
+    small, large = ("in", "yd") if unit == "in" else ("mm", "m")
+    lengths = " to ".join(str(many) for many in dict.fromkeys(plan.needlefuls))
+    return (
+        f"A stitch takes {plan.per_stitch.text(small)}; all {plan.stitches}, seams and waste "
+        f"{plan.sewn.text(large)}.",
+        f"Each {plan.working.text(unit)} sews {(plan.working - plan.ends).text(unit)}: {lengths} lengths.",
+    )
+
+
+def stitch_panel() -> Panel:
+    """The panel of the hem stitch, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = stitch_panel()
+    >>> panel.result.amounts[1]
+    'Each 50 cm sews 37 cm: 6 to 7 lengths.'
+    >>> panel.controls["working"].widget.value = "40 cm"
+    >>> panel.result.amounts[1]
+    'Each 40 cm sews 27 cm: 7 to 9 lengths.'
+    """
+    return Panel(_controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt)
+
+
+def _controls() -> list[Control]:
+    return [
+        whole("step", "step", 0, LAST, "from where the needle comes out to where it comes out again"),
+        choice(
+            "piece", "piece", tuple(EXAMPLES), "a piece of the invented workshop: its cloth, size and hem"
+        ),
+        choice("hand", "hand", HANDS, "the hand that holds the needle: the left works in the mirror"),
+        choice("seen", "seen from", SEEN, "wrong side: as the worker sees it; right side: as it is shown"),
+        whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
+        whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
+        steps(
+            "pulled", "group pulled to", _PULLED, "of its width, at the most; the range runs to not at all"
+        ),
+        steps("thickness", "cloth, thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
+        steps("thread", "thread, thickness", _THREADS, "wind it round a ruler, and divide by the turns"),
+        steps(
+            "working", "working length", _WORKING["cm"], "what is cut from the ball; the books: 40 to 50 cm"
+        ),
+        unit_choice(),
+        type_choice(),
+    ]
+
+
+def _adapt(controls: Mapping[str, Control]) -> None:
+    """Offer working lengths that go with the unit."""
+    offers, slider = _WORKING[controls["unit"].value], controls["working"].widget
+    if tuple(slider.options) != offers:
+        said = Length.parse(slider.value).mm
+        nearest = min(offers, key=lambda text: abs(Length.parse(text).mm - said))
+        with slider.hold_sync():
+            slider.options = offers
+            slider.value = nearest
+
+
+def _values(piece: str, **others: Any) -> dict[str, Any]:
+    cloth = EXAMPLES[piece].fabric.thickness or Length(1)
+    return {
+        "unit": "cm",
+        "piece": piece,
+        "hand": "right",
+        "seen": SEEN[0],
+        "group": 4,
+        "depth": 2,
+        "pulled": "70 %",
+        "thickness": cloth.text("mm"),
+        "thread": f"{float(cloth.mm) / 2:.2f} mm",  # as the cloth's own yarn
+        "working": "50 cm",
+        "step": LAST,
+        "type": "page",
+    } | others
+
+
+_EXAMPLES = {
+    "coaster": _values("coaster"),
+    "bread cloth, in threes": _values("bread cloth", group=3),
+    "sampler, left hand": _values("sampler", hand="left"),
+    "bookmark, from the right side": _values("bookmark", seen=SEEN[1]),
+}

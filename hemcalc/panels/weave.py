@@ -1,0 +1,123 @@
+"""The panel of the weave: a corner's threads drawn out and darned back, one step after another."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.weave_lens import LENS_SHEET, NEAR, LensShown, WeaveLens, lens_alt
+from hemcalc.examples import EXAMPLES
+from hemcalc.fabric import Fabric
+from hemcalc.openlines import CORNERS, TURN_AT
+from hemcalc.panels.controls import Control, choice, whole
+from hemcalc.panels.offers import type_choice, unit_choice
+from hemcalc.panels.panel import Panel
+from hemcalc.piece import Piece
+from hemcalc.weave import Weave, open_line
+from hemcalc.weave_steps import WeaveStep, steps_at
+
+__all__ = ["PIECES", "WeavePicture", "plan_weave", "weave_panel"]
+
+#: The workshop's pieces, and one so small that its tails are too short; all are invented.
+PIECES: Mapping[str, Piece] = {
+    **EXAMPLES,
+    "small square": Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8),
+}
+
+MOST_DRAWN = 4
+CLOSE, FAR = "close to the corner", "out to the cut line"
+
+
+def plan_weave(values: Mapping[str, Any]) -> LensShown:
+    """The step that the controls' values ask for.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    weave, steps = _steps(values["piece"], values["drawn"], values["turn at"], values["corner"])
+    hem = NEAR if values["look"] == CLOSE else None
+    return LensShown(weave, values["corner"], steps, values["step"], hem, values["unit"])
+
+
+@lru_cache(maxsize=64)
+def _steps(piece: str, drawn: int, turn_at: str, corner: str) -> tuple[Weave, tuple[WeaveStep, ...]]:
+    """The weave of a piece by name and its steps at a corner; kept, for the step's slider."""
+    weave = open_line(PIECES[piece].with_changes(drawn=drawn), turn_at=turn_at)
+    return weave, steps_at(weave, corner)
+
+
+class WeavePicture:
+    """The weave under a lens."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet(*LENS_SHEET)
+        self.lens = WeaveLens(self.sheet)
+
+    def update(self, lens: LensShown) -> None:
+        """Show this step."""
+        self.lens.update(lens)
+
+    def alt(self, lens: LensShown) -> str:
+        """The picture in words, with its numbers."""
+        return lens_alt(lens)
+
+
+def weave_panel() -> Panel:
+    """The panel of the weave, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = weave_panel()
+    >>> panel.controls["step"].widget.max
+    92
+    >>> panel.controls["step"].widget.value = 8
+    >>> panel.result.step.kind
+    'turn'
+    """
+    return Panel(_controls(), plan_weave, WeavePicture(), _examples(), _adapt)
+
+
+def _controls() -> list[Control]:
+    return [
+        whole("step", "step", 1, 2, "out come the threads, and back go the tails, one crossing a step"),
+        choice("look", "lens", (CLOSE, FAR), "how much of the hem is shown"),
+        choice("piece", "piece", tuple(PIECES), "all invented; the small square's tails are too short"),
+        choice("corner", "corner", CORNERS, "as the piece lies before you, right side up"),
+        choice(
+            "turn at", "tails turn", TURN_AT, "in the empty line, outside the drawn lines, or inside them"
+        ),
+        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
+        unit_choice(),
+        type_choice(),
+    ]
+
+
+def _adapt(controls: Mapping[str, Control]) -> None:
+    """Let the slider run through as many steps as there are."""
+    said = (controls[name].value for name in ("piece", "drawn", "turn at", "corner"))
+    most = len(_steps(*said)[1])
+    slider = controls["step"].widget
+    # A slider that is to be shortened must first be moved within its new range.
+    slider.value = min(slider.value, most)
+    slider.max = most
+
+
+def _examples() -> dict[str, dict[str, Any]]:
+    usual = {"unit": "in", "piece": "bread cloth", "drawn": 2, "turn at": TURN_AT[0], "corner": CORNERS[0]}
+    usual |= {"look": CLOSE, "type": "page"}
+    return {
+        "bread cloth, the first tail": usual | {"step": 13},
+        "bread cloth, all done": _done(usual),
+        "small square, tails too short": _done(usual | {"piece": "small square", "look": FAR}),
+        "sampler, three drawn": _done(usual | {"piece": "sampler", "drawn": 3}),
+        "coaster, one drawn": _done(usual | {"piece": "coaster", "drawn": 1}),
+    }
+
+
+def _done(values: dict[str, Any]) -> dict[str, Any]:
+    said = (values[name] for name in ("piece", "drawn", "turn at", "corner"))
+    return values | {"step": len(_steps(*said)[1])}

@@ -1,0 +1,155 @@
+"""The notebooks in a real browser: they open as they were saved, run, and every slider moves its picture.
+
+Needs a Chromium and the extra `browser` (see DEVELOPERS.md); skipped without them, since the test
+command must pass on a machine that has neither.
+
+    .venv/bin/python -m pip install -e ".[browser]"
+    .venv/bin/python -m pytest tests/browser
+"""
+
+import os
+import pathlib
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+
+sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
+
+ROOT = pathlib.Path(__file__).parents[2]
+NAMES = sorted(path.stem for path in (ROOT / "notebooks").glob("*.ipynb"))
+CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+QUIET = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+)
+PATIENCE = 60_000  # ms
+#: Of the margin panel: it serves the top and bottom edges, while the picture begins with the sides.
+ELSEWHERE = ("count down",)
+IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
+
+pytestmark = [
+    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
+    # The browser's driver warns of its own event loop.
+    pytest.mark.filterwarnings("ignore"),
+]
+
+
+@pytest.fixture(scope="module")
+def lab(tmp_path_factory):
+    """Address of a JupyterLab over a copy of the notebooks, so that nothing here is changed."""
+    folder = tmp_path_factory.mktemp("lab")
+    shutil.copytree(ROOT / "notebooks", folder / "notebooks")
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    asked = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--ip=127.0.0.1", f"--port={port}"]
+    asked += ["--IdentityProvider.token=t", f"--ServerApp.root_dir={folder}", "--LabApp.news_url=None"]
+    asked += ["--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
+    if hasattr(os, "geteuid") and os.geteuid() == 0:
+        asked.append("--allow-root")
+    server = subprocess.Popen(asked, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    address = f"http://127.0.0.1:{port}"
+    try:
+        for _ in range(120):
+            try:
+                urllib.request.urlopen(f"{address}/api?token=t").close()
+                break
+            except OSError:
+                time.sleep(0.5)
+        yield address
+    finally:
+        server.terminate()
+        server.wait(20)
+
+
+@pytest.fixture(scope="module")
+def browser():
+    with sync_api.sync_playwright() as play:
+        chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=list(QUIET))
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def page(browser, lab, request):
+    page = browser.new_page(viewport={"width": 1400, "height": 6000})
+    page.goto(f"{lab}/lab/tree/notebooks/{request.param}.ipynb?token=t&reset")
+    page.wait_for_selector(IDLE, timeout=PATIENCE)
+    yield page
+    page.close()
+
+
+def run_all(page):
+    """Run every cell; where Lab asks which kernel, its own being slow, choose and run again."""
+    ask_to_run(page)
+    question = page.locator('.jp-Dialog button:has-text("Select")')
+    for _ in range(PATIENCE // 500):
+        page.wait_for_timeout(500)
+        if question.count():
+            question.first.click()
+            page.wait_for_timeout(3000)
+            ask_to_run(page)
+        prompts = page.locator(".jp-CodeCell .jp-InputPrompt").all_text_contents()
+        if all(any(letter.isdigit() for letter in prompt) for prompt in prompts):
+            break
+    else:
+        pytest.fail(f"not every cell has run: {prompts}")
+    page.wait_for_selector(IDLE, timeout=PATIENCE)
+    page.wait_for_timeout(1000)
+
+
+def ask_to_run(page):
+    # The saved numbers go first, so that a number means that the cell was run here.
+    page.click('.lm-MenuBar-itemLabel:text-is("Edit")')
+    page.click('.lm-Menu-itemLabel:text-is("Clear Outputs of All Cells")')
+    page.click('.lm-MenuBar-itemLabel:text-is("Run")')
+    page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
+
+
+def pictures(page) -> list[str]:
+    return page.eval_on_selector_all(".jp-OutputArea img", "all => all.map(e => e.src)")
+
+
+def alts(page) -> list[str]:
+    return page.eval_on_selector_all(".jp-OutputArea img", "all => all.map(e => e.alt)")
+
+
+in_a_browser = pytest.mark.parametrize("page", NAMES, indirect=True)
+
+
+@in_a_browser
+def test_it_runs_from_top_to_bottom_and_every_picture_says_its_numbers(page):
+    run_all(page)
+    assert page.locator(".jp-RenderedText[data-mime-type*=error]").count() == 0
+    assert page.get_by_text("Error displaying widget").count() == 0
+    said = alts(page)
+    assert said
+    assert all(any(letter.isdigit() for letter in alt) for alt in said)
+
+
+@in_a_browser
+def test_every_slider_moves_its_picture_or_says_why_not(page):
+    run_all(page)
+    sliders = page.locator(".widget-slider .noUi-handle:visible")
+    labels = page.locator(".widget-slider:visible .widget-label").all_text_contents()
+    for i in range(sliders.count()):
+        if labels[i] in ELSEWHERE and "02" in page.url:
+            continue
+        sliders.nth(i).focus()
+        before = pictures(page)
+        for key in ("ArrowRight", "ArrowLeft"):  # it may stand at one of its ends
+            page.keyboard.press(key)
+            page.wait_for_timeout(800)
+            refused = page.locator("[role=status]", has_text="✗").count()
+            if refused or pictures(page) != before:
+                break
+        else:
+            pytest.fail(f"slider {i} changed nothing")

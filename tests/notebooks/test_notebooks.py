@@ -1,0 +1,234 @@
+"""The notebooks' shape: what a reader finds in each, and that they form one course.
+
+Their outputs are compared by nbval; what is held here is what nbval does not see.
+"""
+
+import ast
+import json
+import pathlib
+import re
+
+import pytest
+
+ROOT = pathlib.Path(__file__).parents[2]
+PATHS = sorted((ROOT / "notebooks").glob("*.ipynb"))
+NAMES = [path.stem for path in PATHS]
+PARTS = (
+    "In short",
+    "Predict",
+    "Try",
+    "Why",
+    "Check",
+    "A published case",
+    "Where it stops being true",
+    "Take away",
+)
+LONGEST_CELL = 12
+
+
+def cells_of(path: pathlib.Path, kind: str) -> list[dict]:
+    notebook = json.loads(path.read_text("utf-8"))
+    return [cell for cell in notebook["cells"] if cell["cell_type"] == kind]
+
+
+def source(cell: dict) -> str:
+    return "".join(cell["source"])
+
+
+def prose(path: pathlib.Path) -> str:
+    return "\n\n".join(source(cell) for cell in cells_of(path, "markdown"))
+
+
+def title(path: pathlib.Path) -> str:
+    return prose(path).splitlines()[0].removeprefix("# ")
+
+
+def bullets_after(text: str, line: str) -> list[str]:
+    after = text.split(f"\n{line}\n", 1)[1].lstrip("\n")
+    return [item[2:] for item in after.split("\n\n")[0].splitlines() if item.startswith("- ")]
+
+
+every_notebook = pytest.mark.parametrize("path", PATHS, ids=NAMES)
+
+
+def test_the_course_begins_at_the_start():
+    assert NAMES[0] == "00_start_here"
+
+
+@every_notebook
+def test_the_title_is_a_question_that_the_reader_has(path):
+    assert title(path).endswith("?")
+
+
+@every_notebook
+def test_the_parts_come_in_the_order_that_teaches(path):
+    headings = re.findall(r"^## (.+)$", prose(path), re.MULTILINE)
+    assert [heading for heading in headings if heading in PARTS] == list(PARTS)
+
+
+@every_notebook
+def test_what_is_promised_at_the_start_is_claimed_at_the_end(path):
+    promised = bullets_after(prose(path), "You will be able to")
+    assert len(promised) == 3
+    assert bullets_after(prose(path), "You can now") == promised
+
+
+@every_notebook
+def test_the_line_under_the_title_leads_to_the_neighbours(path):
+    at = PATHS.index(path)
+    line = prose(path).split("\n\n")[1]
+    links = re.findall(r"\[(\w+)(?:: ([^\]]+))?\]\(([^)]+)\)", line)
+    wanted = []
+    if at:
+        wanted += [
+            ("previous", title(PATHS[at - 1]), f"{NAMES[at - 1]}.ipynb"),
+            ("start", "", f"{NAMES[0]}.ipynb"),
+        ]
+    if at + 1 < len(PATHS):
+        wanted += [("next", title(PATHS[at + 1]), f"{NAMES[at + 1]}.ipynb")]
+    assert links == wanted
+
+
+@every_notebook
+def test_the_last_line_leads_on(path):
+    at = PATHS.index(path)
+    last = prose(path).rstrip().splitlines()[-1]
+    if at + 1 < len(PATHS):
+        assert last == f"[next: {title(PATHS[at + 1])}]({NAMES[at + 1]}.ipynb)"
+    else:
+        assert last == "[start](00_start_here.ipynb)"
+
+
+@every_notebook
+def test_every_link_leads_to_a_page_that_is_there(path):
+    for link in re.findall(r"\]\(([^)]+)\)", prose(path)):
+        assert (path.parent / link.split("#")[0]).exists(), link
+
+
+@every_notebook
+def test_cells_are_short_enough_to_read_like_sentences(path):
+    for cell in cells_of(path, "code"):
+        assert len(source(cell).splitlines()) <= LONGEST_CELL, source(cell)
+
+
+@every_notebook
+def test_no_logic_lives_in_a_notebook(path):
+    """A function may show a sum in the reader's own letters; a class, a loop in a loop or a try may not."""
+    for cell in cells_of(path, "code"):
+        tree = ast.parse(source(cell))
+        kinds = {type(node) for node in ast.walk(tree)}
+        assert not kinds & {ast.ClassDef, ast.Try, ast.While, ast.Global}, source(cell)
+
+
+@every_notebook
+def test_a_sentence_stands_before_each_cell_but_the_imports(path):
+    notebook = json.loads(path.read_text("utf-8"))
+    for before, cell in zip(notebook["cells"], notebook["cells"][1:], strict=False):
+        if cell["cell_type"] == "code" and before["cell_type"] == "code":
+            assert source(before).lstrip().startswith("from "), source(cell)
+
+
+@every_notebook
+def test_every_cell_has_been_run_and_its_output_saved_without_an_error(path):
+    for cell in cells_of(path, "code"):
+        assert cell["execution_count"], source(cell)
+        assert not [out for out in cell["outputs"] if out["output_type"] == "error"]
+
+
+@every_notebook
+def test_every_picture_has_an_alt_text_with_a_number_in_it(path):
+    for cell in cells_of(path, "code"):
+        for out in cell["outputs"]:
+            html = "".join(out.get("data", {}).get("text/html", []))
+            for picture in re.findall(r"<img [^>]*>", html):
+                alt = re.search(r'alt="([^"]*)"', picture)
+                assert alt, picture[:80]
+                assert re.search(r"\d", alt[1]), picture[:80]
+
+
+@every_notebook
+def test_a_panel_has_its_first_picture_without_a_kernel(path):
+    notebook = json.loads(path.read_text("utf-8"))
+    for cell in cells_of(path, "code"):
+        for out in cell["outputs"]:
+            view = out.get("data", {}).get("application/vnd.jupyter.widget-view+json")
+            if view:
+                states = notebook["metadata"]["widgets"]["application/vnd.jupyter.widget-state+json"]["state"]
+                assert view["model_id"] in states
+                # A form says its first state in words; every other panel has a picture.
+                first = "".join(out["data"].get("text/html", out["data"]["text/plain"]))
+                assert "<img " in first or "check_panel" in source(cell)
+                assert first
+
+
+@every_notebook
+def test_it_runs_on_the_kernel_that_every_machine_has(path):
+    assert json.loads(path.read_text("utf-8"))["metadata"]["kernelspec"]["name"] == "python3"
+
+
+@every_notebook
+def test_cautions_defer_to_the_tool_and_the_workshop(path):
+    text = prose(path)
+    assert re.search(r"\*\*Cautions?\b|## Cautions", text)
+    assert "own instructions" in text or "own rules" in text
+    assert "no published source" in text
+
+
+def check_cell(path: pathlib.Path) -> str:
+    (cell,) = [cell for cell in cells_of(path, "code") if source(cell).startswith("my_answer = None")]
+    return source(cell)
+
+
+def names_before_the_check(path: pathlib.Path) -> str:
+    """The imports of a notebook, which its check needs."""
+    lines = [line for cell in cells_of(path, "code") for line in source(cell).splitlines()]
+    return "\n".join(line for line in lines if line.startswith("from "))
+
+
+def judged(path: pathlib.Path, answer: str) -> str:
+    """What the notebook's own check says to an answer."""
+    scope: dict[str, object] = {}
+    exec(names_before_the_check(path), scope)
+    code = check_cell(path).replace("my_answer = None", f"my_answer = {answer}", 1)
+    *lines, last = ast.parse(code).body
+    exec(compile(ast.Module(lines, []), "check", "exec"), scope)
+    return repr(eval(compile(ast.Expression(last.value), "check", "eval"), scope))
+
+
+ANSWERS = {
+    "00_start_here": ('"38.1 mm"', '"37.5 mm"'),
+    "01_count_your_cloth": ("280", "560"),
+    "02_the_margin_rule": ("29", "28"),
+    "03_folds_and_the_mitre": ("12", "36"),
+    "06_thread_and_needle": ('"4.5 m"', '"3 m"'),
+}
+
+
+@pytest.mark.parametrize("name", ANSWERS)
+def test_the_check_knows_right_from_wrong_and_names_a_slip(name):
+    path = ROOT / "notebooks" / f"{name}.ipynb"
+    right, slip = ANSWERS[name]
+    assert judged(path, right).startswith("Right: ")
+    assert "comes out if" in judged(path, slip)
+    assert judged(path, "None").startswith("No answer yet")
+    assert "for example" in judged(path, "[]")
+
+
+def test_the_readme_maps_every_notebook():
+    readme = (ROOT / "README.md").read_text("utf-8")
+    assert re.findall(r"\(notebooks/(\w+)\.ipynb\)", readme) == NAMES
+
+
+def test_the_first_notebook_leads_to_every_other():
+    assert set(NAMES[1:]) <= set(re.findall(r"\((\d\d_\w+)\.ipynb\)", prose(PATHS[0])))
+
+
+def test_the_readme_says_of_its_figure_what_the_figure_shows():
+    from hemcalc import plan_edge
+
+    edge = plan_edge("32/in", "1/2 in", clear=8)
+    alt = re.search(r"!\[([^\]]*)\]\(data/pictures/edge\.png\)", (ROOT / "README.md").read_text("utf-8"))
+    for band in edge.bands:
+        assert f"{band.name} {band.first}–{band.last}" in alt[1]
+    numbers = [edge.total, edge.fold_1, edge.fold_2, edge.cut, edge.rule.rule, edge.rule.need]
+    assert all(str(number) in alt[1] for number in numbers)

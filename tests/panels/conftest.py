@@ -1,0 +1,121 @@
+"""Panels driven without a browser: controls are moved as a reader moves them."""
+
+from __future__ import annotations
+
+import pathlib
+import re
+from collections.abc import Callable
+from functools import cache
+from typing import Any
+
+import matplotlib
+import pytest
+from PIL import ImageFont
+
+from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel, stitch_panel, weave_panel
+from hemcalc.panels.controls import Control
+from hemcalc.panels.panel import Panel
+
+KINDS = {
+    "margin": margin_panel,
+    "corner": corner_panel,
+    "count": count_panel,
+    "spacing": spacing_panel,
+    "weave": weave_panel,
+    "stitch": stitch_panel,
+}
+
+
+@pytest.fixture(scope="session")
+def all_panels() -> dict[str, Panel]:
+    """One panel of each kind, made once; use `panel` to have it in its first state."""
+    return {name: make() for name, make in KINDS.items()}
+
+
+@pytest.fixture(params=KINDS)
+def panel(request: pytest.FixtureRequest, all_panels: dict[str, Panel]) -> Panel:
+    """Each panel, in its first state."""
+    made = all_panels[request.param]
+    made.reset(next(iter(made.examples)))
+    return made
+
+
+@pytest.fixture
+def margin(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the margin rule, in its first state."""
+    all_panels["margin"].reset("bread cloth")
+    return all_panels["margin"]
+
+
+@pytest.fixture
+def corner(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the corner, in its first state."""
+    all_panels["corner"].reset("bread cloth")
+    return all_panels["corner"]
+
+
+@pytest.fixture
+def spacing(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the stitches, in its first state."""
+    panel = all_panels["spacing"]
+    panel.reset(next(iter(panel.examples)))
+    return panel
+
+
+@pytest.fixture
+def weave(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the weave, in its first state."""
+    panel = all_panels["weave"]
+    panel.reset(next(iter(panel.examples)))
+    return panel
+
+
+def _offers(control: Control) -> list[Any]:
+    widget = control.widget
+    if hasattr(widget, "options"):
+        return list(widget.options)
+    if isinstance(widget.value, bool):
+        return [False, True]
+    if isinstance(widget.value, float):
+        return [widget.min, 0.2, 0.31, 0.5, 0.77, widget.max]
+    return list(range(widget.min, widget.max + 1))
+
+
+@pytest.fixture(scope="session")
+def offers() -> Callable[[Control], list[Any]]:
+    """What a reader can set a control to."""
+    return _offers
+
+
+@pytest.fixture(scope="session")
+def alt_of() -> Callable[[str], str]:
+    """The alt text of the picture in a piece of HTML."""
+
+    def found(text: str) -> str:
+        return re.search(r'<img alt="([^"]*)"', text)[1]
+
+    return found
+
+
+@pytest.fixture(scope="session")
+def lines_in() -> Callable[[str, float, float], int]:
+    """How many lines a text takes in a width, both in pixels, in type of so many pixels.
+
+    In DejaVu Sans, which is wider than what a browser would take.
+    """
+    path = pathlib.Path(matplotlib.get_data_path(), "fonts", "ttf", "DejaVuSans.ttf")
+
+    @cache
+    def font(pixels: float) -> ImageFont.FreeTypeFont:
+        return ImageFont.truetype(path, pixels)
+
+    def counted(text: str, pixels: float, width: float) -> int:
+        lines, line = 1, ""
+        for word in text.split():
+            longer = f"{line} {word}".strip()
+            if font(pixels).getlength(longer) > width:
+                lines, longer = lines + 1, word
+            line = longer
+        return lines
+
+    return counted

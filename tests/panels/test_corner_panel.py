@@ -1,0 +1,150 @@
+"""The panel of the corner: its plan, and that its picture follows each control."""
+
+import pytest
+
+from hemcalc import Length, example, plan_corner, plan_edge
+from hemcalc.panels.corner import OUTWARD
+
+
+def move(panel, **values):
+    for name, value in values.items():
+        panel.controls[name.replace("_", " ")].widget.value = value
+
+
+def edge(count="32/in", hem="1/2 in", **how):
+    return plan_edge(count, hem, clear=0, **how)
+
+
+@pytest.fixture
+def words():
+    """The words that a reader sees on a panel's picture."""
+
+    def seen(panel):
+        texts = panel.view.sheet.figure.findobj(lambda artist: hasattr(artist, "on_paper"))
+        return [text for text in texts if text.get_visible() and text.get_text()]
+
+    return seen
+
+
+def test_it_opens_on_the_bread_cloth_flat(corner):
+    assert corner.result.corner == plan_corner(edge(), edge())
+    assert (corner.result.fold, corner.result.unit) == (0, "in")
+
+
+@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+def test_each_example_is_the_corner_of_that_piece(corner, name):
+    corner.reset(name)
+    ours, theirs = corner.result.corner, example(name).corners.top_left
+    assert ours.hems == theirs.hems
+    assert ours.raw_corner == theirs.raw_corner
+    assert ours.layer_areas == theirs.layer_areas
+
+
+@pytest.mark.parametrize(
+    ("values", "wanted"),
+    [
+        ({"corner": "untrimmed"}, plan_corner(edge(), edge(), corner="untrimmed")),
+        ({"corner": "uncut"}, plan_corner(edge(), edge(), corner="uncut")),
+        ({"order": "turns first"}, plan_corner(edge(), edge(), order="turns first")),
+        ({"allowance": "1/4 in"}, plan_corner(edge(), edge(), allowance="1/4 in")),
+        ({"hem": "3/8 in"}, plan_corner(edge(hem="3/8 in"), edge(hem="3/8 in"))),
+        ({"hem_is": "in threads", "hem_across": 6}, plan_corner(edge(hem=6), edge(hem=16))),
+        ({"hem_is": "in threads", "hem_down": 6}, plan_corner(edge(hem=16), edge(hem=6))),
+        ({"half": False, "turn": 3}, plan_corner(edge(turn=3), edge(turn=3))),
+        ({"drawn": 4}, plan_corner(edge(drawn=4), edge(drawn=4))),
+        ({"count_across": "28/in"}, plan_corner(edge("28/in"), edge())),
+        ({"count_down": "28/in"}, plan_corner(edge(), edge("28/in"))),
+    ],
+    ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
+)
+def test_each_control_sets_its_own_part_and_the_picture_follows(corner, values, wanted):
+    before = corner.picture.value
+    move(corner, **values)
+    assert corner.result.corner == wanted
+    assert corner.picture.value != before
+    corner.reset("bread cloth")
+    assert corner.picture.value == before
+
+
+@pytest.mark.parametrize("values", [{"fold": 0.37}, {"unit": "mm"}, {"type": "projector"}], ids=str)
+def test_the_picture_follows_fold_unit_and_type(corner, values):
+    before = corner.picture.value
+    move(corner, **values)
+    assert corner.picture.value != before
+
+
+@pytest.mark.parametrize(
+    ("values", "beside", "said"),
+    [
+        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 16"),
+        ({"corner": "untrimmed", "allowance": "1/4 in"}, "allowance", "allowance is"),
+        ({"allowance": "1 cm", "hem": "1/8 in"}, "allowance", "allowance is 10 mm, and the cut would miss"),
+        (
+            {"count_across": "10/in", "hem": "7/8 in"},
+            "hem",
+            "hem and turn take ≈ 2 5/16 in across, but the picture has room for ≈ 2 1/16 in",
+        ),
+        (
+            {"hem_is": "in threads", "count_down": "10/in", "hem_down": 24},
+            "hem down",
+            "hem and turn take 6 in down, but the picture has room for",
+        ),
+    ],
+    ids=["turn", "nothing trimmed", "miss", "hem", "hem down"],
+)
+def test_a_bad_combination_is_said_beside_the_control_that_caused_it(corner, values, beside, said):
+    with corner.holding():
+        move(corner, **values)
+    assert list(corner.sentences) == [beside]
+    assert corner.sentences[beside].startswith(said)
+    assert corner.controls[beside].is_shown
+    assert "for example" in corner.sentences[beside]
+
+
+def test_a_turn_wider_than_the_narrower_hem_is_refused_until_it_fits(corner):
+    move(corner, hem_is="in threads", half=False, turn=2, hem_across=1, hem_down=5)
+    assert list(corner.sentences) == ["turn"]
+    move(corner, turn=1)
+    assert not corner.sentences
+
+
+def test_only_the_controls_that_count_are_shown(corner):
+    def hidden():
+        return {name for name, control in corner.controls.items() if not control.is_shown}
+
+    assert hidden() == {"hem across", "hem down", "turn"}
+    move(corner, half=False)
+    assert hidden() == {"hem across", "hem down"}
+    move(corner, hem_is="in threads")
+    assert hidden() == {"hem"}
+
+
+def test_to_fold_it_the_corner_is_not_planned_anew(corner):
+    before = corner.result.corner
+    move(corner, fold=0.5)
+    assert corner.result.corner is before
+
+
+def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, words):
+    def mapped():
+        view = corner.view.layers
+        counts = {count for count, patch in view._areas.items() if patch.get_visible()}
+        (title,) = (word for word in words(corner) if word.get_text().startswith("layers of cloth"))
+        return counts, title.get_text().split("\n")[1], title.get_fontsize()
+
+    assert mapped() == ({4}, "1/2 in × 1/2 in", 8.0)
+    move(corner, corner="uncut", fold=1.0)
+    assert mapped()[0] == set(corner.result.corner.layer_areas) == {4, 6, 9}
+    move(corner, unit="mm")
+    width = corner.result.corner.across.hem_width.text("mm")
+    assert mapped()[1] == f"{width} × {width}"
+    move(corner, type="projector")
+    assert mapped()[2] > 10
+
+
+def test_all_that_is_planned_has_room_in_the_picture(corner):
+    axes = corner.view.mitre.axes
+    reach = float(OUTWARD.mm)
+    assert axes.get_xlim()[1] > reach
+    assert -axes.get_ylim()[0] > reach
+    assert Length(1) < OUTWARD

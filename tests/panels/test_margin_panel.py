@@ -1,0 +1,157 @@
+"""The panel of the margin rule: its plan, and that its picture follows each control."""
+
+import pytest
+
+from hemcalc import Length, example, plan_edge, plan_section
+from hemcalc.panels.margin import SIDES, WIDEST_HEM
+
+
+def move(panel, **values):
+    for name, value in values.items():
+        panel.controls[name.replace("_", " ")].widget.value = value
+
+
+def test_it_opens_on_the_bread_cloth_folded(margin):
+    plan = margin.result
+    assert plan.edge == example("bread cloth").edges.left
+    assert plan.section == plan_section(plan.edge, "0.4 mm")
+    assert (plan.fold, plan.unit) == (1, "in")
+
+
+@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+def test_each_example_is_that_piece(margin, name):
+    margin.reset(name)
+    piece = example(name)
+    assert margin.result.edge == piece.edges.left
+    assert margin.result.section.thickness == piece.fabric.thickness
+    move(margin, side=SIDES[1])
+    assert margin.result.edge == piece.edges.top
+
+
+@pytest.mark.parametrize(
+    ("values", "wanted"),
+    [
+        ({"hem": "3/8 in"}, plan_edge("32/in", "3/8 in", clear=8)),
+        ({"hem_is": "in threads", "hem_threads": 12}, plan_edge("32/in", 12, clear=8)),
+        ({"clear": 3}, plan_edge("32/in", "1/2 in", clear=3)),
+        ({"drawn": 4}, plan_edge("32/in", "1/2 in", clear=8, drawn=4)),
+        ({"half": False, "turn": 3}, plan_edge("32/in", "1/2 in", clear=8, turn=3)),
+        ({"half": False, "turn": 0}, plan_edge("32/in", "1/2 in", clear=8, turn=0)),
+        ({"handling": 5}, plan_edge("32/in", "1/2 in", clear=8, handling=5)),
+        ({"count_across": "28/in"}, plan_edge("28/in", "1/2 in", clear=8)),
+        ({"count_down": "28/in"}, plan_edge("32/in", "1/2 in", clear=8)),
+        ({"count_down": "28/in", "side": SIDES[1]}, plan_edge("28/in", "1/2 in", clear=8)),
+    ],
+    ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
+)
+def test_each_control_sets_its_own_part_of_the_edge(margin, values, wanted):
+    move(margin, **values)
+    assert margin.result.edge == wanted
+
+
+@pytest.mark.parametrize(
+    ("values"),
+    [
+        {"fold": 0.5},
+        {"hem": "3/8 in"},
+        {"clear": 3},
+        {"drawn": 4},
+        {"half": False, "turn": 3},
+        {"handling": 5},
+        {"thickness": "0.9 mm"},
+        {"count_across": "28/in"},
+        {"unit": "mm"},
+        {"type": "projector"},
+    ],
+    ids=lambda values: ", ".join(values),
+)
+def test_the_picture_follows_each_control(margin, values):
+    before = margin.picture.value
+    move(margin, **values)
+    assert not margin.sentences
+    assert margin.picture.value != before
+    margin.reset("bread cloth")
+    assert margin.picture.value == before
+
+
+def test_words_follow_the_numbers(margin):
+    before = margin.words.value
+    move(margin, clear=3)
+    assert "clear 1–3, drawn 4–5" in margin.words.value
+    assert "clear 1–8, drawn 9–10" in before
+
+
+@pytest.mark.parametrize(
+    ("values", "beside", "said"),
+    [
+        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 16"),
+        ({"hem": "1 in"}, "hem", "hem is 32 threads at this count, but the picture has room for 24"),
+        ({"thickness": "1.5 mm", "hem": "1/8 in"}, "thickness", "thickness is 1.5 mm"),
+    ],
+    ids=["turn", "hem", "thickness"],
+)
+def test_a_bad_combination_is_said_beside_the_control_that_caused_it(margin, values, beside, said):
+    move(margin, **values)
+    assert list(margin.sentences) == [beside]
+    assert margin.sentences[beside].startswith(said)
+    assert "for example" in margin.sentences[beside]
+    margin.reset("bread cloth")
+    assert margin.sentences == {}
+
+
+def test_a_hem_too_wide_for_the_picture_is_told_one_that_fits(margin):
+    move(margin, unit="mm", count_across="20/cm", hem="13 mm")
+    assert margin.sentences["hem"].endswith("for example 6 mm.")
+    move(margin, hem="6 mm")
+    assert margin.result.edge.hem <= WIDEST_HEM
+
+
+def test_only_the_controls_that_count_are_shown(margin):
+    def shown():
+        return {name for name, control in margin.controls.items() if control.is_shown}
+
+    every = set(margin.controls)
+    assert shown() == every - {"hem threads", "turn"}
+    move(margin, half=False)
+    assert shown() == every - {"hem threads"}
+    move(margin, hem_is="in threads")
+    assert shown() == every - {"hem"}
+
+
+def test_the_picture_does_not_jump_but_the_lens_may(margin, offers):
+    view = margin.view
+    before = [(axes.get_xlim(), axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
+    lens = view.lens.axes.get_xlim()
+    for name in ("clear", "hem", "thickness", "unit", "fold", "type"):
+        control = margin.controls[name]
+        for value in offers(control)[::3]:
+            control.widget.value = value
+            now = [(axes.get_xlim(), axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
+            assert now == before
+    margin.reset("bread cloth")
+    move(margin, clear=1)
+    assert view.lens.axes.get_xlim() != lens
+
+
+def test_section_and_ruler_have_one_scale_and_one_origin(margin):
+    ruler, profile = margin.view.ruler.axes, margin.view.profile.axes
+    for thread in (0, 50):
+        assert ruler.transData.transform((thread, 0))[0] == pytest.approx(
+            profile.transData.transform((thread, 0))[0]
+        )
+
+
+def test_a_change_of_unit_keeps_cloth_and_hem_to_the_nearest_offer(margin):
+    move(margin, unit="mm")
+    assert margin.controls["hem"].value == "13 mm"
+    assert margin.controls["count across"].value == "12.5/cm"
+    assert not margin.sentences
+    assert "mm" in margin.words.value
+    move(margin, unit="in")
+    assert margin.result.edge == example("bread cloth").edges.left
+
+
+def test_lengths_are_said_in_the_unit(margin):
+    assert f"Rule: 64 threads, {Length.parse('2 in').text('in')}" in margin.words.value
+    move(margin, unit="cm")
+    assert margin.result.edge.rule.rule_length.text("cm") in margin.words.value

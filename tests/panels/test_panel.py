@@ -1,0 +1,260 @@
+"""What every panel keeps: one picture that follows, one sentence where it is needed, its place."""
+
+import html
+import re
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from hemcalc.draw.look import TYPE
+from hemcalc.draw.sheet import Sheet
+from hemcalc.errors import HemError
+from hemcalc.panels.controls import choice, whole
+from hemcalc.panels.panel import Panel
+
+WALKS = settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+def walk(panel, offers, data, most=12):
+    """Move controls one after another, and stop at each to look."""
+    for _ in range(data.draw(st.integers(1, most))):
+        name = data.draw(st.sampled_from(list(panel.controls)))
+        # Controls offer other things once the unit has changed: draw from what there is now.
+        place = data.draw(st.integers(0, 200))
+        values = offers(panel.controls[name])
+        panel.controls[name].widget.value = values[place % len(values)]
+        yield name
+
+
+def heights(panel):
+    """Of everything above the words below the controls, as the page takes it."""
+    rows = [control.row.layout for control in panel.controls.values()]
+    rows = [row.height for row in rows if row.display != "none"]
+    return [panel.picture.layout.height, panel.words.layout.height, *sorted(rows)]
+
+
+@settings(WALKS, max_examples=15)
+@given(data=st.data())
+def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers, data, alt_of, lines_in):
+    before = heights(panel)
+    assert all(height and height.endswith("px") for height in before)
+    for _ in walk(panel, offers, data):
+        alt, said = panel.view.alt(panel.result), panel.sentences
+        # The picture and its words are those of the result, and marked if that is an old one.
+        assert html.unescape(alt_of(panel.picture.value)) == ("Not up to date: " if said else "") + alt
+        assert ("opacity" in panel.picture.value) == bool(said)
+        assert html.escape(alt) in panel.words.value
+        # The page does not jump, and what is said has room: two lines beside a control.
+        assert heights(panel) == before
+        assert lines_in(alt, 13, 900) <= int(panel.words.layout.height.removesuffix("px")) / (13 * 1.3)
+        if not said:
+            assert panel.plan(panel.values) == panel.result
+            continue
+        ((name, sentence),) = said.items()
+        assert panel.controls[name].is_shown
+        assert lines_in(f"✗ {sentence}", 12, 490) <= 2
+        with pytest.raises(HemError) as raised:
+            panel.plan(panel.values)
+        assert str(raised.value) == sentence
+
+
+@settings(WALKS, max_examples=6)
+@given(data=st.data())
+def test_every_example_restores_every_control_from_anywhere(panel, offers, data):
+    for name in panel.examples:
+        list(walk(panel, offers, data, 5))
+        panel.reset(name)
+        assert panel.values == panel.examples[name]
+        assert panel.menu.value == name
+        assert not panel.sentences
+
+
+def test_examples_speak_of_every_control(panel):
+    for values in panel.examples.values():
+        assert set(values) == set(panel.controls)
+
+
+def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
+    def census():
+        figure = panel.view.sheet.figure
+        return (
+            len(figure.findobj()),
+            len(figure.axes),
+            len(panel.view.sheet._moving),
+            len(panel.widget.children),
+        )
+
+    figure, canvas, before = panel.view.sheet.figure, panel.view.sheet.canvas, census()
+    names = list(panel.controls)
+    for move in range(50):
+        control = panel.controls[names[move % len(names)]]
+        values = offers(control)
+        control.widget.value = values[7 * move % len(values)]
+    assert panel.view.sheet.figure is figure
+    assert panel.view.sheet.canvas is canvas
+    assert census() == before
+
+
+def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
+    drawn = []
+    update = panel.view.update
+    monkeypatch.setattr(panel.view, "update", lambda result: (drawn.append(result), update(result)))
+    for name, control in panel.controls.items():
+        before, values = len(drawn), offers(control)
+        control.widget.value = values[(values.index(control.value) + 1) % len(values)]
+        assert len(drawn) - before + bool(panel.sentences) == 1, name
+        panel.reset(panel.menu.value)
+    before = len(drawn)
+    panel.reset(list(panel.examples)[-1])
+    assert len(drawn) == before + 1
+    before = len(drawn)
+    panel.menu.value = next(iter(panel.examples))
+    assert len(drawn) == before + 1
+
+
+def test_the_button_goes_back_to_the_example_that_is_chosen(panel, offers):
+    last = list(panel.examples)[-1]
+    panel.menu.value = last
+    assert panel.values == panel.examples[last]
+    control = panel.controls["type"]
+    control.widget.value = "projector"
+    panel.back.click()
+    assert panel.values == panel.examples[last]
+
+
+def test_an_example_that_is_none_is_refused(panel):
+    with pytest.raises(HemError, match="example is 'tablecloth', but must be one of"):
+        panel.reset("tablecloth")
+
+
+def test_type_for_a_hall_enlarges_every_word(panel):
+    def sizes():
+        texts = panel.view.sheet.figure.findobj(lambda artist: hasattr(artist, "on_paper"))
+        return {text.get_text(): text.get_fontsize() for text in texts if text.get_visible()}
+
+    small = sizes()
+    panel.controls["type"].widget.value = "projector"
+    large = sizes()
+    both = set(small) & set(large)
+    assert len(both) > 3
+    assert all(large[text] > 1.3 * small[text] for text in both)
+    assert panel.view.sheet.type == TYPE["projector"]
+
+
+def test_the_first_state_is_a_still_where_no_widget_runs(panel, alt_of):
+    alt = panel.view.alt(panel.result)
+    assert html.unescape(alt_of(panel.picture.get_state()["value"])) == alt
+    shown = panel._repr_mimebundle_()
+    assert shown["text/plain"] == alt
+    assert "base64," in shown["text/html"]
+    assert "application/vnd.jupyter.widget-view+json" in shown
+
+
+def test_each_control_explains_itself(panel, lines_in):
+    for control in panel.controls.values():
+        assert control.widget.description
+        assert control._hint
+        assert lines_in(control._hint, 12, 490) <= 1
+        # The label has 150 pixels, in type of 13; Lab would cut a longer one short.
+        assert lines_in(control.widget.description.replace(" ", "_"), 13, 150) == 1
+
+
+def test_the_slider_follows_while_it_moves(panel):
+    for control in panel.controls.values():
+        assert getattr(control.widget, "continuous_update", True)
+
+
+# A panel of our own, with a plan that refuses
+
+
+class View:
+    def __init__(self):
+        self.sheet = Sheet(1, 1)
+        self.shown = None
+
+    def update(self, result):
+        self.shown = result
+
+    def alt(self, result):
+        return f"It is {result}."
+
+
+def plan_small(values):
+    if values["number"] > 5:
+        raise HemError("number is too large; for example 3.", "number")
+    if values["number"] == 5:
+        raise HemError("The whole of it is wrong; for example 3.", "nothing that there is")
+    return values["number"]
+
+
+def small_controls():
+    return [
+        choice("type", "type", tuple(TYPE), "of letters"),
+        whole("number", "number, threads", 0, 9, "a number"),
+    ]
+
+
+@pytest.fixture
+def small():
+    return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "type": "page"}})
+
+
+def test_a_bad_combination_is_said_beside_its_control_and_the_last_good_picture_kept(small, alt_of):
+    slider = small.controls["number"]
+    slider.widget.value = 4
+    good = small.view.sheet.html("It is 4.")
+    assert small.picture.value == good
+    slider.widget.value = 8
+    assert small.sentences == {"number": "number is too large; for example 3."}
+    assert "number is too large; for example 3." in slider._beside.value
+    assert small.result == small.view.shown == 4
+    assert alt_of(small.picture.value) == "Not up to date: It is 4."
+    assert 0.2 < float(re.search(r"opacity:([0-9.]+)", small.picture.value)[1]) < 0.6
+    assert "still the last picture" in small.picture.value
+    assert "beside “number, threads”" in small.picture.value
+
+
+def test_once_mended_the_sentence_and_the_mark_are_gone(small):
+    slider = small.controls["number"]
+    slider.widget.value = 8
+    slider.widget.value = 2
+    assert small.sentences == {}
+    assert "a number" in slider._beside.value
+    assert "✗" not in slider._beside.value
+    assert small.picture.value == small.view.sheet.html("It is 2.")
+
+
+def test_what_is_wrong_with_no_single_control_is_said_beside_the_first(small):
+    small.controls["number"].widget.value = 5
+    assert small.sentences == {"type": "The whole of it is wrong; for example 3."}
+
+
+def test_only_bad_input_is_answered_with_a_sentence_and_a_fault_of_ours_is_not_hidden(small):
+    small.plan = lambda values: 1 / 0
+    with pytest.raises(ZeroDivisionError):
+        small.controls["number"].widget.value = 1
+
+
+def test_several_controls_are_moved_with_one_picture(small, monkeypatch):
+    drawn = []
+    monkeypatch.setattr(small.view, "update", drawn.append)
+    with small.holding():
+        small.controls["number"].widget.value = 1
+        small.controls["type"].widget.value = "projector"
+        assert drawn == []
+    assert drawn == [1]
+
+
+def test_a_panel_without_a_good_first_state_still_comes_up():
+    panel = Panel(small_controls(), plan_small, View(), {"bad": {"number": 9, "type": "page"}})
+    assert panel.sentences
+    assert panel.result is None
+
+
+def test_what_is_shown_is_adapted_even_where_no_control_had_to_move():
+    def adapt(controls):
+        controls["number"].show(False)
+
+    panel = Panel(small_controls(), plan_small, View(), {"as made": {"number": 0, "type": "page"}}, adapt)
+    assert not panel.controls["number"].is_shown

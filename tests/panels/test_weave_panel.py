@@ -1,0 +1,105 @@
+"""The panel of the weave: its plan, its picture, and a slider that follows the steps."""
+
+import pytest
+
+from hemcalc import open_line, steps_at
+from hemcalc.openlines import CORNERS, TURN_AT
+from hemcalc.panels.weave import CLOSE, FAR, MOST_DRAWN, PIECES
+
+
+def move(panel, **values):
+    for name, value in values.items():
+        panel.controls[name.replace("_", " ")].widget.value = value
+
+
+def steps_of(panel):
+    values = panel.values
+    piece = PIECES[values["piece"]].with_changes(drawn=values["drawn"])
+    return steps_at(open_line(piece, turn_at=values["turn at"]), values["corner"])
+
+
+def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
+    assert weave.result.step.kind == "darn"
+    assert weave.result.steps == steps_of(weave)
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {"piece": "small square"},
+        {"corner": "bottom right"},
+        {"turn_at": "outside"},
+        {"turn_at": "inside"},
+        {"drawn": 3},
+        {"look": FAR},
+        {"step": 30},
+        {"unit": "cm"},
+        {"type": "projector"},
+    ],
+    ids=str,
+)
+def test_each_control_changes_the_picture_and_going_back_restores_it(weave, values):
+    before = weave.picture.value
+    move(weave, **values)
+    assert weave.picture.value != before
+    weave.reset(weave.menu.value)
+    assert weave.picture.value == before
+
+
+@pytest.mark.parametrize("corner", CORNERS)
+@pytest.mark.parametrize("turn_at", TURN_AT)
+@pytest.mark.parametrize("drawn", [1, 2, MOST_DRAWN])
+def test_the_slider_runs_through_just_the_steps_that_there_are(weave, corner, turn_at, drawn):
+    move(weave, corner=corner, turn_at=turn_at, drawn=drawn, piece="bookmark")
+    slider = weave.controls["step"].widget
+    steps = steps_of(weave)
+    assert (slider.min, slider.max) == (1, len(steps))
+    assert weave.result.steps == steps
+    assert weave.result.corner == corner
+    slider.value = slider.max
+    assert weave.result.step.kind == "done"
+
+
+def test_the_slider_is_shortened_from_its_end_and_keeps_a_step_that_is_left(weave):
+    slider = weave.controls["step"].widget
+    move(weave, step=slider.max)
+    most = slider.max
+    move(weave, drawn=1)
+    assert slider.max < most
+    assert slider.value == slider.max
+    move(weave, step=4, drawn=2)
+    assert (slider.value, slider.max) == (4, most)
+
+
+def test_fifty_steps_in_a_row_follow_the_slider(weave):
+    steps = steps_of(weave)
+    pictures = set()
+    for number in range(1, 51):
+        move(weave, step=number)
+        assert weave.result.step == steps[number - 1]
+        assert not weave.sentences
+        pictures.add(weave.picture.value)
+    assert len(pictures) == 50
+
+
+def test_the_lens_shows_a_few_threads_of_the_hem_or_all(weave):
+    rows, columns = weave.result.window
+    assert (len(rows), len(columns)) == (12, 12)
+    move(weave, look=FAR)
+    rows, columns = weave.result.window
+    edge = PIECES["bread cloth"].edges.left
+    assert len(columns) == 3 + edge.drawn + 2 * edge.hem + edge.turn == 45
+    move(weave, look=CLOSE)
+    assert weave.result.hem is not None
+
+
+def test_the_examples_show_what_they_promise(weave):
+    weave.reset("small square, tails too short")
+    assert weave.result.weave.short
+    assert "stops 23 threads" in weave.view.alt(weave.result)
+    weave.reset("bread cloth, all done")
+    assert weave.result.step.words == "Done: the hems are whole cloth."
+    weave.reset("sampler, three drawn")
+    assert {end.side.edge.drawn for end in weave.result.weave.ends} == {3}
+    weave.reset("coaster, one drawn")
+    assert {end.side.edge.drawn for end in weave.result.weave.ends} == {1}

@@ -1,0 +1,338 @@
+"""Each formula of the ledger changed by one thread or one step, and the figures that catch it.
+
+    python tests/sources/mutants.py
+
+A changed module is compiled from a copy of its source in memory, the whole package is loaded
+afresh on it, and every row of data/published.csv is computed with it. Nothing on disk changes.
+A formula that can be changed without a row failing is not held by any figure: that is the
+question this asks. Exits with 1 if there is one.
+"""
+
+from __future__ import annotations
+
+import importlib
+import importlib.abc
+import importlib.machinery
+import importlib.util
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+PACKAGE = Path(__file__).resolve().parents[2] / "hemcalc"
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One change to one place of one module."""
+
+    formula: str
+    module: str
+    was: str
+    now: str
+
+
+MUTANTS = (
+    Mutant("first drawn: c + 1", "edge", "return self.clear + 1", "return self.clear + 2"),
+    Mutant("first drawn: c + 1, taken as c", "edge", "return self.clear + 1", "return self.clear"),
+    Mutant(
+        "open line: c + w", "edge", "return self.clear + self.drawn", "return self.clear + self.drawn + 1"
+    ),
+    Mutant("drawn band: w", "edge", '("drawn", self.drawn)', '("drawn", self.drawn + 1)'),
+    Mutant(
+        "fold 1: c + w + h",
+        "edge",
+        "return self.open_line + self.hem",
+        "return self.open_line + self.hem + 1",
+    ),
+    Mutant(
+        "fold 2: c + w + 2h",
+        "edge",
+        "return self.open_line + 2 * self.hem",
+        "return self.open_line + 2 * self.hem + 1",
+    ),
+    Mutant(
+        "hem counted once", "edge", "return self.open_line + 2 * self.hem", "return self.open_line + self.hem"
+    ),
+    Mutant("cut: fold 2 + t", "edge", "return self.fold_2 + self.turn", "return self.fold_2 + self.turn + 1"),
+    Mutant("turn forgotten", "edge", "return self.fold_2 + self.turn", "return self.fold_2"),
+    Mutant("total: as far as the cut", "edge", "return self.cut\n", "return self.cut + 1\n"),
+    Mutant("rule: 4h", "edge", "4 * self.hem, self.total", "4 * self.hem + 1, self.total"),
+    Mutant("rule: 4h, taken as 3h", "edge", "4 * self.hem, self.total", "3 * self.hem, self.total"),
+    Mutant(
+        "need: total + handling", "edge", "self.total + self.handling)", "self.total + self.handling + 1)"
+    ),
+    Mutant("handling left out of need", "edge", "self.total + self.handling)", "self.total)"),
+    Mutant(
+        "draw line: 2h + t",
+        "edge",
+        "self.width(2 * self.hem + self.turn)",
+        "self.width(2 * self.hem + self.turn + 1)",
+    ),
+    Mutant(
+        "draw line in the middle of the open line",
+        "edge",
+        "self.width(2 * self.hem + self.turn)",
+        "self.width(2 * self.hem + self.turn - 1)",
+    ),
+    Mutant("hem rounded: a thread more", "edge", "threads = half_up(exact)", "threads = half_up(exact) + 1"),
+    Mutant("hem rounded down", "edge", "threads = half_up(exact)", "threads = int(exact)"),
+    Mutant("hem rounded up", "edge", "threads = half_up(exact)", "threads = int(round_up(exact))"),
+    Mutant("hem rounded half to even", "edge", "threads = half_up(exact)", "threads = round(exact)"),
+    Mutant(
+        "half the hem: a thread more",
+        "edge",
+        "half_hem = (hem_threads + 1) // 2",
+        "half_hem = hem_threads // 2 + 1",
+    ),
+    Mutant(
+        "half the hem rounded down",
+        "edge",
+        "half_hem = (hem_threads + 1) // 2",
+        "half_hem = hem_threads // 2",
+    ),
+    Mutant(
+        "handling up: a thread more",
+        "edge",
+        "threads = int(round_up(exact))",
+        "threads = int(round_up(exact)) + 1",
+    ),
+    Mutant("handling to the nearest", "edge", "threads = int(round_up(exact))", "threads = half_up(exact)"),
+    Mutant("half up: one more", "exact", "// (2 * number.denominator)", "// (2 * number.denominator) + 1"),
+    Mutant(
+        "half up: half down",
+        "exact",
+        "2 * number.numerator + number.denominator)",
+        "2 * number.numerator + number.denominator - 1)",
+    ),
+    Mutant(
+        "margin: the larger of rule and need",
+        "margin",
+        "return max(self.rule, self.need)",
+        "return min(self.rule, self.need)",
+    ),
+    Mutant(
+        "margin: a thread more",
+        "margin",
+        "return max(self.rule, self.need)",
+        "return max(self.rule, self.need) + 1",
+    ),
+    Mutant(
+        "slack: rule less need", "margin", "return self.rule - self.need", "return self.rule - self.need + 1"
+    ),
+    Mutant("enough: slack of 0 or more", "margin", "return self.slack >= 0", "return self.slack > 0"),
+    Mutant("books draw 2 to 10", "edge", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (3, 10)"),
+    Mutant("books draw 2 to 10, most", "edge", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (2, 9)"),
+    Mutant("books group 2 to 5", "groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (3, 5)"),
+    Mutant("books group 2 to 5, most", "groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (2, 4)"),
+    Mutant(
+        "pitch: 1 / count", "counts", "return Length(1 / self.per_mm)", "return Length(1 / (self.per_mm + 1))"
+    ),
+    Mutant(
+        "threads to a length",
+        "counts",
+        "size=False).mm * self.per_mm\n",
+        "size=False).mm * self.per_mm + 1\n",
+    ),
+    Mutant(
+        "before the wash: size / (1 - s), warp and weft exchanged",
+        "fabric",
+        "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
+        "wide / (1 - self.shrink_down), long / (1 - self.shrink_across)",
+    ),
+    Mutant(
+        "before the wash: size × (1 + s)",
+        "fabric",
+        "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
+        "wide * (1 + self.shrink_across), long * (1 + self.shrink_down)",
+    ),
+    Mutant(
+        "bend: angle × (radius + share × thickness)",
+        "bend",
+        "return turned * (inside + share * sheet)",
+        "return turned * (inside + share * sheet + sheet)",
+    ),
+    Mutant(
+        "section: where fold 2 lands",
+        "section",
+        "(self.arc_mm / 2 - self.neutral * self.thickness_mm) if",
+        "(self.arc_mm / 2 - self.neutral * self.thickness_mm + float(self.edge.count.pitch.mm)) if",
+    ),
+    Mutant(
+        "section: half the arc forgotten",
+        "section",
+        "(self.arc_mm / 2 - self.neutral * self.thickness_mm) if",
+        "(self.arc_mm - self.neutral * self.thickness_mm) if",
+    ),
+    Mutant(
+        "section: how far fold 2 reaches past",
+        "section",
+        "(self.thickness_mm - self.arc_mm / 2) if",
+        "(self.thickness_mm - self.arc_mm / 2 + float(self.edge.count.pitch.mm)) if",
+    ),
+    Mutant(
+        "section: the finished edge",
+        "section",
+        "radius = self.fold_1_inside_mm + self.thickness_mm",
+        "radius = self.fold_1_inside_mm + self.thickness_mm + float(self.edge.count.pitch.mm)",
+    ),
+    Mutant(
+        "corner fold: x/hx + y/hy = 2",
+        "flat_corner",
+        "Line(1 / hx, 1 / hy, Fraction(2))",
+        "Line(1 / hx, 1 / hy, Fraction(2) + self.across.count.pitch.mm / hx)",
+    ),
+    Mutant(
+        "trim: through the fold 2 crossing, = 4",
+        "flat_corner",
+        "return Line(fold.a, fold.b, Fraction(4))",
+        "return Line(fold.a, fold.b, Fraction(4) + self.across.count.pitch.mm / self.hems[0])",
+    ),
+    Mutant(
+        "trim: allowance square to the fold",
+        "flat_corner",
+        "fold.c + self.allowance.mm * Fraction(self.steepness)",
+        "fold.c + self.allowance.mm * (1 / self.hems[0])",
+    ),
+    Mutant(
+        "legs: from the raw corner",
+        "flat_corner",
+        "return float(x - self.trim[0][0])",
+        "return float(x - self.trim[0][0] + self.across.count.pitch.mm)",
+    ),
+    Mutant(
+        "raw corner: where the cut lines cross",
+        "flat_corner",
+        "return self.across.draw_line.mm, self.down.draw_line.mm",
+        "return self.across.draw_line.mm + self.across.count.pitch.mm, self.down.draw_line.mm",
+    ),
+    Mutant("landing of fold 1", "landing", '{"fold 1": hy,', '{"fold 1": hy + other.count.pitch.mm,'),
+    Mutant(
+        "piece: margin on both sides",
+        "piece",
+        "across = self.design[0] + margins.left + margins.right",
+        "across = self.design[0] + margins.left",
+    ),
+    Mutant(
+        "piece: a thread more across",
+        "piece",
+        "across = self.design[0] + margins.left + margins.right",
+        "across = self.design[0] + margins.left + margins.right + 1",
+    ),
+    Mutant(
+        "cloth to cut: rule or need",
+        "piece",
+        "return self._size(Sides(*(edge.rule.margin for edge in self.edges)))",
+        "return self._size(Sides(*(edge.rule.margin + 1 for edge in self.edges)))",
+    ),
+    Mutant(
+        "cloth by need",
+        "piece",
+        "return self._size(Sides(*(edge.rule.need for edge in self.edges)))",
+        "return self._size(Sides(*(edge.rule.need + 1 for edge in self.edges)))",
+    ),
+    Mutant(
+        "finished size: as far as fold 1",
+        "piece",
+        "return self._size(Sides(*(edge.fold_1 for edge in self.edges)))",
+        "return self._size(Sides(*(edge.fold_1 + 1 for edge in self.edges)))",
+    ),
+    Mutant(
+        "trimmed size: as far as the cut",
+        "piece",
+        "return self._size(Sides(*(edge.total for edge in self.edges)))",
+        "return self._size(Sides(*(edge.total + 1 for edge in self.edges)))",
+    ),
+    Mutant("tail: threads to cross", "reach", "covers = edge.cut - first + 1", "covers = edge.cut - first"),
+    Mutant(
+        "tail: threads on the face", "reach", "shows = edge.fold_1 - first + 1", "shows = edge.fold_1 - first"
+    ),
+    Mutant(
+        "tail: its span",
+        "reach",
+        "return length * self.factor - self.u_turn - eye",
+        "return length * self.factor - self.u_turn - eye + 1",
+    ),
+    Mutant(
+        "tucked end: threads",
+        "reach",
+        "return min(half_up(exact), edge.hem)",
+        "return min(half_up(exact) + 1, edge.hem)",
+    ),
+)
+
+
+class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Gives the changed source for one module of the package, and leaves the others alone."""
+
+    def __init__(self, name: str, source: str) -> None:
+        self.name, self.source = name, source
+
+    def find_spec(self, fullname, path=None, target=None):
+        return importlib.util.spec_from_loader(fullname, self) if fullname == self.name else None
+
+    def exec_module(self, module):
+        exec(compile(self.source, f"<{self.name}, changed>", "exec"), module.__dict__)
+
+
+def changed_source(mutant: Mutant) -> str:
+    """The module with the change; the place must be there, once."""
+    source = (PACKAGE / f"{mutant.module}.py").read_text("utf-8")
+    if source.count(mutant.was) != 1:
+        raise SystemExit(f"{mutant.formula}: {mutant.was!r} stands {source.count(mutant.was)} times in it")
+    return source.replace(mutant.was, mutant.now)
+
+
+def failing(mutant: Mutant | None) -> list[tuple[str, str, str]]:
+    """The rows that don't come out as they should: id, kind and title of each."""
+    kept = {name: sys.modules.pop(name) for name in list(sys.modules) if name.split(".")[0] == "hemcalc"}
+    finder = _Changed(f"hemcalc.{mutant.module}", changed_source(mutant)) if mutant else None
+    if finder:
+        sys.meta_path.insert(0, finder)
+    try:
+        published = importlib.import_module("hemcalc.published")
+        return [
+            (row.id, row.kind, row.source.title)
+            for row in published.read_rows()
+            if not _holds(published, row)
+        ]
+    finally:
+        if finder:
+            sys.meta_path.remove(finder)
+        for name in [name for name in sys.modules if name.split(".")[0] == "hemcalc"]:
+            del sys.modules[name]
+        sys.modules.update(kept)
+
+
+def _holds(published, row) -> bool:
+    try:
+        return published.compare(row).as_expected
+    except (ArithmeticError, ValueError):  # a change may make an input impossible, and that shows
+        return False
+
+
+def main() -> int:
+    """Print the table; 1 if a change goes unseen."""
+    sys.path.insert(0, str(PACKAGE.parent))
+    if wrong := failing(None):
+        print("Unchanged, these rows fail already:", *wrong)
+        return 1
+    unseen = custom = 0
+    print(f"{'formula':56} {'rows':>4}  caught by")
+    for mutant in MUTANTS:
+        rows = failing(mutant)
+        printed = [row for row in rows if row[1] in ("printed", "derived from printed")]
+        unseen += not rows
+        custom += bool(rows) and not printed
+        first = (printed or rows or [("NOTHING", "", "")])[0]
+        by = f"{first[0]} ({first[2]})" if first[2] else first[0]
+        print(f"{mutant.formula:56} {len(rows):4}  {by}")
+    print(
+        f"{len(MUTANTS)} changes: {len(MUTANTS) - unseen - custom} caught by a published figure, "
+        f"{custom} only by "
+        f"a row of common practice, {unseen} by none."
+    )
+    return 1 if unseen else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,88 @@
+"""The edge against handbooks: where the thread is drawn, and what is drawn and turned.
+
+The figures themselves are rows of data/, each with a test in test_rows.py; here stands what
+must hold over whole ranges of them. Distances are compared on cloths on which they are whole
+threads, so that no rounding comes between.
+
+Left out, since hem and turning are not printed beside the distance: 1 in to the drawn threads
+(School Needlework, Olive C. Hapgood, 1893, Hem-Stitch, right to left, step 1).
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from hemcalc.edge import plan_edge
+from hemcalc.lengths import Length
+from hemcalc.published import read_rows
+
+ROWS = read_rows()
+DRAWN = [row for row in ROWS if row.function == "BOOKS_DRAW" and row.agrees]
+TURNED = [row for row in ROWS if row.topic == "turning" and "turn" in row.inputs and row.published]
+
+
+# The line for drawing lies twice the hem and once the turning in from the raw edge.
+DRAW_LINE_RULES = [
+    # School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 115 Hemstitching.
+    pytest.param(2, 1, id="Burton, not seen"),
+    # Handicraft for Girls, Idabelle McGlauflin, 1910, Hemstitching, a. Drawing the threads.
+    pytest.param(2, 1, id="McGlauflin 1910"),
+    # A Sewing Course for Teachers, Mary Schenck Woolman, not seen, Nos. 46 and 47.
+    pytest.param(2, 1, id="Woolman, not seen"),
+]
+
+
+@pytest.mark.parametrize(("hems", "turnings"), DRAW_LINE_RULES)
+@pytest.mark.parametrize("drawn", [1, 2, 5, 10])
+@pytest.mark.parametrize(("hem", "turn"), [(16, 8), (11, 6), (12, 12), (9, 0)])
+def test_the_draw_line_lies_as_far_in_as_the_handbook_says(hems, turnings, hem, turn, drawn):
+    edge = plan_edge("32/in", hem, clear=8, drawn=drawn, turn=turn)
+    assert edge.draw_line == edge.hem_width * hems + edge.turn_width * turnings
+    # The thread drawn on that line is the outermost one drawn; outward of it lies the hem.
+    assert edge.total - edge.open_line == hems * hem + turnings * turn
+
+
+# One thread is drawn on the line, then four or five more towards the body of the cloth: 5 to 6 in all
+# (derived).
+# Source: School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 115.
+@pytest.mark.parametrize("more", [4, 5])
+def test_further_threads_are_drawn_towards_the_body_and_leave_the_line_where_it_was(more):
+    one = plan_edge("32/in", 16, clear=20, drawn=1)
+    all_drawn = plan_edge("32/in", 16, clear=20 - more, drawn=1 + more)
+    assert all_drawn.draw_line == one.draw_line
+    assert all_drawn.open_line == one.open_line
+    assert all_drawn.first_drawn == one.first_drawn - more
+
+
+@pytest.mark.parametrize("row", DRAWN, ids=lambda row: row.id)
+def test_what_a_book_draws_for_a_plain_hem_stitch_needs_no_note(row):
+    fewest, most = map(int, row.span)
+    for drawn in range(fewest, most + 1):
+        assert plan_edge("28/in", 16, clear=8, drawn=drawn).notes == ()
+
+
+# Open work between two hem-stitched edges draws more, row H030.
+def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
+    (row,) = (row for row in ROWS if row.id == "H030")
+    fewest, most = map(int, row.span)
+    for drawn in range(fewest, most + 1):
+        assert plan_edge("28/in", 16, clear=8, drawn=drawn).notes == (
+            f"The books draw 2 to 10 threads for a plain hem stitch; this edge draws {drawn}.",
+        )
+
+
+@pytest.mark.parametrize("turn", sorted({row.inputs["turn"] for row in TURNED}))
+@pytest.mark.parametrize("count", ["18/in", "28/in", "11/cm", "40/in"])
+def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
+    edge = plan_edge(count, "1/2 in", clear=8, turn=turn)
+    off = edge.turn_width.mm - Length.parse(turn).mm
+    assert -edge.count.pitch.mm / 2 < off <= edge.count.pitch.mm / 2
+    assert edge.turn > 0
+
+
+# Common practice of the trade, no published source: four hems of cloth all round, and half the hem turned.
+# The two meet where three half hems are as wide as the clear and the drawn threads.
+@pytest.mark.parametrize(("hem", "clear", "spare"), [(4, 8, -4), (8, 10, 0), (16, 8, 14), (24, 8, 26)])
+def test_the_rule_of_four_has_this_to_spare(hem, clear, spare):
+    rule = plan_edge("28/in", hem, clear=clear, drawn=2).rule
+    assert rule.slack == spare == Fraction(3 * hem, 2) - clear - 2
