@@ -13,18 +13,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
+from hemcalc.cautions import caution_for
 from hemcalc.errors import one_of
 from hemcalc.guillotine import LaidOut, Rect
 from hemcalc.lengths import UNITS, Length
 from hemcalc.wanted import Wanted
 
-__all__ = ["CUTTING_CAUTION", "Bit", "Cut", "CutUp", "Placed", "places_of"]
-
-#: The usual caution where cloth is cut; common practice, no published source.
-CUTTING_CAUTION = (
-    "Cut away from the hand, keep fingers off the line, and close or cover blades between cuts. The tool's "
-    "own instructions and the workshop's rules come first; children cut only with an adult beside them."
-)
+__all__ = ["Bit", "Cut", "CutUp", "Placed", "places_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +152,7 @@ class CutUp:
     @property
     def caution(self) -> str:
         """What to mind while cutting."""
-        return CUTTING_CAUTION
+        return caution_for("blade")
 
 
 def places_of(

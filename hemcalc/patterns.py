@@ -20,7 +20,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from hemcalc.guillotine import Block, single
-from hemcalc.rows import Choice, Rows
+from hemcalc.side_by_side import Choice, Rows
 
 __all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from hemcalc.guillotine import Block, below, beside
 from hemcalc.patterns import Demand
-from hemcalc.rows import Choice, Rows
+from hemcalc.side_by_side import Choice, Rows
 
 __all__ = ["StripCutter", "fill", "length_of"]
 
