@@ -83,7 +83,7 @@ class Layout(CutUp):
 
 
 _REASONS = {
-    "area": "by area",
+    "area": "by area, and by how much of the width the pieces can fill",
     "patterns": "by what fits side by side",
     "search": "everything shorter was tried",
 }
@@ -93,9 +93,7 @@ def _percent(share: Fraction) -> str:
     return f"{half_up(1000 * share) / 10:g} %"
 
 
-def cut_from_bolt(
-    pieces: object, width: object, *, turn: str = "fixed", unit: object = "10 cm"
-) -> Layout:
+def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: object = "10 cm") -> Layout:
     """How to cut pieces from a bolt, and how much of it to buy.
 
     Parameters

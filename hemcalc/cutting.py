@@ -13,18 +13,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
+from hemcalc.cautions import caution_for
 from hemcalc.errors import one_of
 from hemcalc.guillotine import LaidOut, Rect
 from hemcalc.lengths import UNITS, Length
 from hemcalc.wanted import Wanted
 
-__all__ = ["CUTTING_CAUTION", "Bit", "Cut", "CutUp", "Placed", "places_of"]
-
-#: The usual caution where cloth is cut; common practice, no published source.
-CUTTING_CAUTION = (
-    "Cut away from the hand, keep fingers off the line, and close or cover blades between cuts. The tool's "
-    "own instructions and the workshop's rules come first; children cut only with an adult beside them."
-)
+__all__ = ["Bit", "Cut", "CutUp", "Placed", "places_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +136,7 @@ class CutUp:
             If the unit is none of in, cm and mm.
         """
         one_of(unit, UNITS, "unit")
-        said = {piece.bit: piece.label for piece in self.pieces} | {bit: "left over" for bit in self.offcuts}
+        said = {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(self.offcuts, "left over")
         lines = []
         for cut in self.cuts:
             first, second = (said.get(part, "to be cut further") for part in cut.parts)
@@ -157,7 +152,7 @@ class CutUp:
     @property
     def caution(self) -> str:
         """What to mind while cutting."""
-        return CUTTING_CAUTION
+        return caution_for("blade")
 
 
 def places_of(
@@ -174,6 +169,7 @@ def places_of(
         had[name] += 1
         pieces.append(Placed(name, had[name], bit(rect), block.turned))
     cuts = tuple(
-        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit)) for number, slit in enumerate(laid.cuts, 1)
+        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit))
+        for number, slit in enumerate(laid.cuts, 1)
     )
     return tuple(pieces), cuts, tuple(bit(rect) for rect in laid.offcuts)

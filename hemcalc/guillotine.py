@@ -57,6 +57,21 @@ class Block:
             parts=tuple(part.scaled(times) for part in self.parts),
         )
 
+    def no_more_than(self, limits: list[int]) -> Block | None:
+        """The block with only so many pieces of each size, counted down in `limits`; None if none is left.
+
+        Examples
+        --------
+        >>> row = beside(single(0, 30, 20), single(0, 30, 20), single(1, 10, 25))
+        >>> row.no_more_than([1, 1])
+        Block(across=40, down=25, kind=-1, turned=False, way='beside')
+        """
+        if self.kind >= 0:
+            limits[self.kind] -= 1
+            return self if limits[self.kind] >= 0 else None
+        kept = [part for part in (part.no_more_than(limits) for part in self.parts) if part is not None]
+        return (beside if self.way == "beside" else below)(*kept) if kept else None
+
 
 def single(kind: int, across: int, down: int, turned: bool = False) -> Block:
     """One piece; `across` and `down` as it lies, so exchanged where it is turned."""
@@ -143,9 +158,9 @@ def lay_out(block: Block, across: int, down: int) -> LaidOut:
     --------
     >>> laid = lay_out(beside(single(0, 30, 20), single(1, 10, 25)), 50, 25)
     >>> [(cut.way, cut.at, cut.bit.across) for cut in laid.cuts]
-    [('along', 30, 50), ('across', 20, 30), ('along', 10, 20)]
+    [('along', 40, 50), ('along', 30, 40), ('across', 20, 30)]
     >>> laid.offcuts
-    (Rect(x=0, y=20, across=30, down=5), Rect(x=40, y=0, across=10, down=25))
+    (Rect(x=40, y=0, across=10, down=25), Rect(x=0, y=20, across=30, down=5))
     """
     if block.across > across or block.down > down:
         raise ValueError(f"a block of {block.across} x {block.down} on a cloth of {across} x {down}")

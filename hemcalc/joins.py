@@ -37,7 +37,10 @@ class Search:
         Size of the cloth.
     rest : callable
         For a block so much across and down in the cloth's corner, the most that can be cut
-        beside and below it; never too little.
+        beside and below it, in prices; never too little.
+    prices : sequence of int, optional
+        What one of each size counts for in the bound, where that is not its worth. The prices of
+        the pieces of a block and `rest` together are never less than what it can become worth.
     """
 
     singles: Sequence[Block]
@@ -46,6 +49,7 @@ class Search:
     across: int
     down: int
     rest: Callable[[int, int], int]
+    prices: Sequence[int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +79,22 @@ class _Node:
     #: How many of each size, in one number.
     packed: int
     worth: int
+    #: What its pieces count for in the bound.
+    price: int
     made: Block | tuple[str, _Node, _Node]
 
     def block(self) -> Block:
         if isinstance(self.made, Block):
             return self.made
-        way, one, other = self.made
-        return (beside if way == "beside" else below)(one.block(), other.block())
+        # A long row was joined piece by piece, so it is opened in a loop and not ever deeper.
+        way, open_, parts = self.made[0], [self], list[Block]()
+        while open_:
+            node = open_.pop()
+            if isinstance(node.made, Block) or node.made[0] != way:
+                parts.append(node.block())
+            else:
+                open_ += (node.made[2], node.made[1])
+        return (beside if way == "beside" else below)(*parts)
 
 
 def best_block(search: Search, *, known: int = 0, enough: int | None = None, effort: int) -> Found:
@@ -134,6 +147,7 @@ class _Joins:
         self._heap: list[tuple[float, int, int, _Node]] = []
         self._least: dict[int, list[tuple[int, int]]] = {}
         self.spent = 0
+        self._prices = search.worths if search.prices is None else search.prices
         self._most = search.rest(0, 0)
         # Each size has a field of bits for its number, with a guard bit on top: taking numbers
         # off `_room` lowers a guard just when a limit is passed.
@@ -151,7 +165,8 @@ class _Joins:
         for one in search.singles:
             if search.limits[one.kind] and one.across <= search.across and one.down <= search.down:
                 packed = 1 << self._at[one.kind]
-                self._take_in(_Node(one.across, one.down, packed, search.worths[one.kind], one))
+                worth, price = search.worths[one.kind], self._prices[one.kind]
+                self._take_in(_Node(one.across, one.down, packed, worth, price, one))
 
     def next(self) -> _Node | None:
         """The next block to take up; None if none could become better than the best."""
@@ -159,7 +174,7 @@ class _Joins:
             node = heapq.heappop(self._heap)[-1]
             # A smaller block of the same pieces may have been found since, or a better best.
             still = (node.across, node.down) in self._least[node.packed]
-            if still and node.worth + self.search.rest(node.across, node.down) > self.worth:
+            if still and self._could(node) > self.worth:
                 return node
         return None
 
@@ -167,23 +182,25 @@ class _Joins:
         """Join this block with each one taken up before it, and with itself, both ways."""
         self.closed.append(node)
         self.spent += len(self.closed) // 4  # most pairs are soon seen not to go together
-        across, down, worth = node.across, node.down, node.worth
+        across, down, worth, price = node.across, node.down, node.worth, node.price
         room, guard = self._room - node.packed, self._guard
         spare_across, spare_down = self.search.across - across, self.search.down - down
         for other in self.closed:
             if (room - other.packed) & guard != guard:
                 continue
-            packed, both = node.packed + other.packed, worth + other.worth
+            packed, both, prices = node.packed + other.packed, worth + other.worth, price + other.price
             if other.across <= spare_across:
                 deeper = other.down if other.down > down else down
-                self._take_in(_Node(across + other.across, deeper, packed, both, ("beside", node, other)))
+                self._take_in(
+                    _Node(across + other.across, deeper, packed, both, prices, ("beside", node, other))
+                )
             if other.down <= spare_down:
                 wider = other.across if other.across > across else across
-                self._take_in(_Node(wider, down + other.down, packed, both, ("below", node, other)))
+                self._take_in(_Node(wider, down + other.down, packed, both, prices, ("below", node, other)))
 
     def _take_in(self, node: _Node) -> None:
         self.spent += 1
-        could = node.worth + self.search.rest(node.across, node.down)
+        could = self._could(node)
         if could <= self.worth:
             return
         least = self._least.setdefault(node.packed, [])
@@ -194,11 +211,13 @@ class _Joins:
         least.append((node.across, node.down))
         if node.worth > self.worth:
             self.best, self.worth = node, node.worth
-        rank = (self._most - could) / max(node.worth, 1) if self.hurry else float(-could)
+        rank = (self._most - could) / max(node.price, 1) if self.hurry else float(-could)
         heapq.heappush(self._heap, (rank, -node.worth, self.spent, node))
 
+    def _could(self, node: _Node) -> int:
+        """The most that a block can become worth."""
+        return node.price + self.search.rest(node.across, node.down)
+
     def bound(self) -> int:
-        """The most that any block not yet taken up could become."""
-        return max(
-            [self.worth] + [node.worth + self.search.rest(node.across, node.down) for *_, node in self._heap]
-        )
+        """The most that any block not yet taken up could become worth."""
+        return max([self.worth, *(self._could(node) for *_, node in self._heap)])

@@ -16,14 +16,15 @@ problem", Operations Research 9, 1961 (from memory).
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from hemcalc.guillotine import Block, single
+from hemcalc.side_by_side import Choice, Rows
 
-__all__ = ["Demand", "Lie", "Pattern", "Prices", "area_worths", "next_length"]
+__all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
 
+_WAYS = 2_000  # to have pieces of one size lie both ways, above which their number is not looked at
 _LONGEST = 4_000_000  # steps of length up to which every sum of lengths is kept
 
 
@@ -67,15 +68,6 @@ def area_worths(demands: Sequence[Demand]) -> Worths:
     return [[lie.across for lie in demand.lies] for demand in demands]
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
-    """Pieces side by side: how many of each size lying each way, and what they are worth."""
-
-    across: int
-    worth: int
-    many: tuple[tuple[int, int, int], ...]
-
-
 class Prices:
     """What each piece is worth, and the most that any line across so much width can cross.
 
@@ -98,22 +90,27 @@ class Prices:
     """
 
     def __init__(self, worths: Worths, demands: Sequence[Demand], width: int) -> None:
+        self.width = width
         #: A piece is worth its width's worth along all its length; lying the cheaper way.
         self.pieces = tuple(
             min(worth * lie.down for worth, lie in zip(row, demand.lies, strict=True))
             for row, demand in zip(worths, demands, strict=True)
         )
-        self._front = _patterns(worths, demands, width)
-        self._across = [pattern.across for pattern in self._front]
+        self._rows = Rows(_groups(worths, demands, width), width)
 
     @property
-    def best(self) -> Pattern:
-        """The pattern that is worth most."""
-        return self._front[-1]
+    def best_pattern(self) -> tuple[tuple[int, int, int], ...]:
+        """The pattern worth most: size, way of lying and number of what is in it."""
+        return self._rows.best
+
+    @property
+    def ways(self) -> int:
+        """How many patterns were looked at."""
+        return self._rows.ways
 
     def most(self, across: int) -> int:
         """The most that pieces side by side within so much width are worth."""
-        return self._front[bisect_right(self._across, across) - 1].worth
+        return self._rows.most(across)
 
     def of(self, many: Sequence[int]) -> int:
         """What so many pieces of each size are worth."""
@@ -121,45 +118,26 @@ class Prices:
 
     def shortest(self, many: Sequence[int]) -> int:
         """No layout of so many pieces of each size is shorter than this."""
-        return -(-self.of(many) // self.best.worth)
+        return -(-self.of(many) // self.most(self.width))
 
 
-def _patterns(worths: Worths, demands: Sequence[Demand], width: int) -> list[Pattern]:
-    """The patterns by width, each worth more than every narrower one, no more pieces than there are."""
-    front = [Pattern(0, 0, ())]
-    for choices in _choices(worths, demands, width):
-        grown = [
-            Pattern(done.across + more.across, done.worth + more.worth, done.many + more.many)
-            for done in front
-            for more in choices
-            if done.across + more.across <= width
-        ]
-        grown.sort(key=lambda pattern: (pattern.across, -pattern.worth))
-        front = []
-        for pattern in grown:
-            if not front or pattern.worth > front[-1].worth:
-                front.append(pattern)
-    return front
-
-
-def _choices(worths: Worths, demands: Sequence[Demand], width: int) -> Iterator[list[Pattern]]:
-    """From each of these a pattern takes one: so many pieces of a size, lying so."""
+def _groups(worths: Worths, demands: Sequence[Demand], width: int) -> Iterator[list[Choice]]:
+    """From each of these a pattern takes one: so many pieces of a size, no more than there are."""
     for kind, (row, demand) in enumerate(zip(worths, demands, strict=True)):
         most = [min(demand.many, width // lie.across) for lie in demand.lies]
-        if sum(most) <= demand.many:
+        # Where there are very many ways, a pattern may have more than there are: a little less of a bound.
+        if sum(most) <= demand.many or most[0] * most[-1] > _WAYS:
             for way, lie in enumerate(demand.lies):
-                yield [
-                    Pattern(n * lie.across, n * row[way], ((kind, way, n),) if n else ())
-                    for n in range(most[way] + 1)
-                ]
+                yield [Choice(n * lie.across, n * row[way], ((kind, way, n),)) for n in range(most[way] + 1)]
             continue
         # Few pieces that lie either way: what lies one way is not there to lie the other.
-        together = [Pattern(0, 0, ())]
+        together = [Choice(0, 0)]
         for way, lie in enumerate(demand.lies):
             together = [
-                Pattern(done.across + n * lie.across, done.worth + n * row[way], (*done.many, (kind, way, n)))
+                Choice(done.across + n * lie.across, done.worth + n * row[way], (*done.many, (kind, way, n)))
                 for done in together
                 for n in range(min(most[way], demand.many - sum(n for *_, n in done.many)) + 1)
+                if done.across + n * lie.across <= width
             ]
         yield together
 

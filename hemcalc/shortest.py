@@ -1,32 +1,33 @@
 """The shortest layout that can be found in reasonable time, and what no layout can better.
 
-First strips, filled one after the other; then, for few pieces, a search that is exact; then the
-strips that the solver takes of all that were tried, with new ones for the pieces that are left;
-last, the worst strips are joined anew. It ends as soon as the layout is as short as the bound.
+First strips, filled one after the other; then, for few pieces, a search that is exact, and strips
+filled by that search; then strips settled by the shares that the solver gives them; last, the
+worst strips are joined anew. It ends as soon as the layout is as short as the bound.
 Effort is counted, never timed, so that the same pieces always come to the same layout.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from hemcalc.full_strips import full_strips
 from hemcalc.guillotine import Block
 from hemcalc.patterns import Demand, Prices, area_worths, next_length
+from hemcalc.sharing import settle_by_shares
 from hemcalc.shorten import shorten, shortest_block
-from hemcalc.solver import best_prices, solver_at_hand, strips_in_whole
+from hemcalc.solver import best_prices, solver_at_hand
 from hemcalc.strips import StripCutter, length_of
 
 __all__ = ["Short", "short_layout"]
 
-Tried = dict[tuple[int, ...], Block]
-
 _LAYOUTS = 6  # of strips
-_LAYOUTS_LEFT = 3  # of what is left each time
-_WAYS = 600_000  # to fill strips, after which no further layout is begun; for what is left, as many
-_FEW = 100  # pieces for which the exact search is worth a try
+_WAYS = 600_000  # rows looked at, after which no further layout is begun; by shares, as many again
+_FEW = 100  # pieces for which searches by joins are worth a try
+_SHARES = 200  # times that the solver shares strips out
 _EXACT = 100_000  # its effort for one length
-_ANEW = 300_000  # effort for joining strips anew
+_FILL = (2_000, 6_000, 20_000)  # effort for a full strip, one layout with each
+_ANEW = 400_000  # effort for joining strips anew
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
     >>> from hemcalc.patterns import Lie
     >>> short = short_layout([Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)], 5)
     >>> short.length, short.bound, short.by
-    (7, 7, 'search')
+    (6, 6, 'search')
     """
     work = _Work(demands, width)
     if start:
@@ -75,8 +76,10 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
         work.by_strips(_LAYOUTS)
     if work.open and sum(work.many) <= _FEW:
         work.by_search()
+    if work.open and sum(work.many) <= _FEW:
+        work.by_full_strips()
     if work.open and work.solver:
-        work.by_taking_in_whole()
+        work.by_shares()
     if work.open:
         work.by_joining_anew()
     return work.short()
@@ -92,8 +95,7 @@ class _Work:
         self.prices = Prices(area_worths(demands), demands, width)
         self.bound, self.by = next_length(demands, self.prices.shortest(self.many)), "area"
         self.solver = False
-        self._ways = _WAYS
-        self._tried: Tried = {}
+        self.cutter = StripCutter(demands, width)
         self._strips: list[Block] = []
 
     @property
@@ -102,18 +104,17 @@ class _Work:
         return length_of(self._strips) > self.bound
 
     def by_strips(self, layouts: int) -> None:
-        """Lay all the pieces out as strips, a few times."""
-        self._tried |= self._lay_out(self.demands, layouts, [])
-
-    def _lay_out(self, demands: Sequence[Demand], layouts: int, before: list[Block]) -> Tried:
-        """Lay out these pieces after strips that are settled; every strip that was tried for it."""
-        cutter = StripCutter(demands, self.width, self.prices.pieces)
+        """Lay all the pieces out as strips, a few times, learning from each."""
+        most = self.cutter.spent + _WAYS
+        # The scale leaves room for small changes of worth in whole numbers.
+        scale = 10**6 * len(self.many) // (sum(self.prices.pieces) or 1) + 1
+        worths = [price * scale + 1 for price in self.prices.pieces]
         for _ in range(layouts):
-            self.keep(before + cutter.layout())
-            if self._ways < cutter.spent or not self.open:
+            strips = self.cutter.layout(self.many, worths)
+            self.keep(strips)
+            worths = self.cutter.learned(strips, worths)
+            if self.cutter.spent > most or not self.open:
                 break
-        self._ways -= cutter.spent
-        return cutter.tried
 
     def ask_for_prices(self) -> None:
         """Have the solver find better prices than the areas, if there are any."""
@@ -132,23 +133,16 @@ class _Work:
             self.keep(found.block.parts if found.block.way == "below" else [found.block])
         self._raise_bound(found.low, "search")
 
-    def by_taking_in_whole(self) -> None:
-        """Settle the strips that the solver takes in whole, lay out what is left, and so on."""
-        tried, left, settled = self._tried, self.demands, list[Block]()
-        self._ways = _WAYS
-        while self.open and self._ways > 0:
-            taken = strips_in_whole(tried, [demand.many for demand in left], self.prices)
-            if not taken:
-                return
-            settled += [strip for _, strip in taken]
-            left = [
-                replace(demand, many=demand.many - sum(kinds[kind] for kinds, _ in taken))
-                for kind, demand in enumerate(left)
-            ]
-            if not any(demand.many for demand in left):
-                self.keep(settled)
-                return
-            tried = self._lay_out(left, _LAYOUTS_LEFT, settled)
+    def by_full_strips(self) -> None:
+        """Lay all the pieces out as strips that the search by joins fills."""
+        for effort in _FILL:
+            strips = full_strips(self.demands, self.width, effort=effort)
+            self.keep(strips)
+            self.cutter.take_in(strips)
+
+    def by_shares(self) -> None:
+        """Have the solver share out strips, and settle them one by one."""
+        settle_by_shares(self.cutter, self.many, self.keep, shares=_SHARES, ways=_WAYS)
 
     def by_joining_anew(self) -> None:
         """Join the worst strips anew."""
@@ -161,10 +155,11 @@ class _Work:
         strips = sorted(self._strips, key=lambda strip: (-strip.down, sorted(strip.kinds.items())))
         return Short(tuple(strips), self.bound, self.by, self.solver)
 
-    def keep(self, strips: Sequence[Block]) -> None:
-        """Keep this layout if it is shorter."""
-        if not self._strips or length_of(strips) < length_of(self._strips):
+    def keep(self, strips: Sequence[Block]) -> int:
+        """Keep this layout if it is shorter; the length of the shortest."""
+        if strips and not (self._strips and length_of(strips) >= length_of(self._strips)):
             self._strips = list(strips)
+        return length_of(self._strips)
 
     def _raise_bound(self, bound: int, by: str) -> None:
         if bound > self.bound:

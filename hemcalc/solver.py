@@ -6,16 +6,17 @@ here alone, when it is asked for; without it there are no such prices and no suc
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass
 
 from hemcalc.guillotine import Block
 from hemcalc.patterns import Demand, Prices
 
-__all__ = ["best_prices", "solver_at_hand", "strips_in_whole"]
+__all__ = ["Shares", "best_prices", "share_strips", "solver_at_hand"]
 
 _ROUNDS = 200  # of the programme; a few dozen settle it
+_WAYS = 3_000_000  # patterns looked at, after which the best prices so far must do
 _FINE = 10**9  # steps of a worth
-_STRIPS = 400  # to choose from
 
 
 def solver_at_hand() -> bool:
@@ -47,6 +48,7 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
     many = [demand.many for demand in demands]
     programme = _Programme(demands, width)
     best: Prices | None = None
+    ways = 0
     for _ in range(_ROUNDS):
         answer = linprog(programme.cost, A_ub=programme.rows, b_ub=programme.limits, method="highs")
         if answer.status != 0:
@@ -58,9 +60,10 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
         if best is None or prices.shortest(many) > best.shortest(many):
             best = prices
         # No pattern breaks its limit, but for what was rounded: these worths can't be bettered.
-        if prices.best.worth <= _FINE + 2 * len(programme.columns):
+        ways += prices.ways
+        if prices.most(width) <= _FINE + 2 * len(programme.columns) or ways > _WAYS:
             break
-        programme.forbid(prices.best.many)
+        programme.forbid(prices.best_pattern)
     assert best is not None
     return best
 
@@ -100,42 +103,58 @@ class _Programme:
         self.limits.append(limit)
 
 
-def strips_in_whole(
-    tried: Mapping[tuple[int, ...], Block], many: Sequence[int], prices: Prices
-) -> list[tuple[tuple[int, ...], Block]]:
-    """Strips to cut at any rate, of those tried: each as often as the programme takes it in whole.
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """How often to cut each of some strips, were it possible to cut one in part."""
 
-    The programme says how often each strip is taken for all the pieces, in the least length, as
-    if a strip could be taken in part; what it takes in whole is a good beginning. Needs scipy.
+    #: How many pieces of each size a strip has, the strip, and how often it is cut.
+    strips: tuple[tuple[tuple[int, ...], Block, float], ...]
+    #: What a piece of each size costs in such a layout, in fine steps of length.
+    worths: tuple[int, ...]
+    #: Length of such a layout.
+    length: float
+
+
+def share_strips(
+    tried: Mapping[tuple[int, ...], Block], many: Sequence[int], without: Container[tuple[int, ...]] = ()
+) -> Shares | None:
+    """Of the strips tried, how often each is cut for all the pieces in the least length; needs scipy.
 
     Parameters
     ----------
     tried : mapping of tuple of int to Block
-        Strips, by how many pieces of each size they have.
+        Strips, by how many pieces of each size they have; those with more than are wanted are
+        left out.
     many : sequence of int
-        How many pieces of each size are wanted; never more are taken.
-    prices : Prices
-        Of the pieces, by which the strips that waste least are told.
+        How many pieces of each size are wanted.
+    without : container of tuple of int
+        Strips to leave out.
+
+    Returns
+    -------
+    Shares or None
+        None if the strips do not have all the pieces.
     """
     from scipy.optimize import linprog
 
-    def waste(item: tuple[tuple[int, ...], Block]) -> tuple[int, tuple[int, ...]]:
-        kinds, strip = item
-        return strip.down * prices.best.worth - prices.of(kinds), kinds
-
-    choice = sorted(tried.items(), key=waste)[:_STRIPS]
+    kinds = [kind for kind, n in enumerate(many) if n]
+    fits = [
+        (has, strip)
+        for has, strip in sorted(tried.items(), key=lambda item: item[0])
+        if has not in without and all(n <= most for n, most in zip(has, many, strict=True))
+    ]
+    if not fits:
+        return None
     answer = linprog(
-        [float(strip.down) for _, strip in choice],
-        A_ub=[[-float(kinds[kind]) for kinds, _ in choice] for kind in range(len(many))],
-        b_ub=[-float(n) for n in many],
+        [float(strip.down) for _, strip in fits],
+        A_ub=[[-float(has[kind]) for has, _ in fits] for kind in kinds],
+        b_ub=[-float(many[kind]) for kind in kinds],
         method="highs",
     )
     if answer.status != 0:
-        return []
-    taken, left = [], list(many)
-    for (kinds, strip), times in zip(choice, answer.x, strict=True):
-        # A hair is added, for what is whole may come out a hair too small.
-        n = min([int(times + 1e-6), *(had // more for had, more in zip(left, kinds, strict=True) if more)])
-        taken += [(kinds, strip)] * n
-        left = [had - n * more for had, more in zip(left, kinds, strict=True)]
-    return taken
+        return None
+    worths = [0] * len(many)
+    for kind, cost in zip(kinds, answer.ineqlin.marginals, strict=True):
+        worths[kind] = max(0, round(-cost * 1000))
+    shares = ((has, strip, round(float(x), 6)) for (has, strip), x in zip(fits, answer.x, strict=True))
+    return Shares(tuple(share for share in shares if share[2]), tuple(worths), float(answer.fun))

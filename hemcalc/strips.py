@@ -8,15 +8,20 @@ pieces in them are worth more on the next try.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from hemcalc.guillotine import Block, below, beside
 from hemcalc.patterns import Demand
+from hemcalc.side_by_side import Choice, Rows
 
 __all__ = ["StripCutter", "fill", "length_of"]
 
 Left = list[int]
-Columns = tuple[tuple[int, int, int], ...]
+
+_KEEP = 150  # rows of columns kept while a strip is filled
+_COLUMNS = 500  # ways for columns of one size to lie, roughly
+_LENGTHS = 60  # of strips tried at a time
+_SLOW = 200_000  # rows looked at for a layout, after which fewer lengths are tried
 
 
 def length_of(strips: Sequence[Block]) -> int:
@@ -25,7 +30,7 @@ def length_of(strips: Sequence[Block]) -> int:
 
 
 class StripCutter:
-    """Lays out all the pieces as strips, again and again, learning from each layout.
+    """Fills strips off one bolt, lays out pieces as strips, and keeps every strip it made.
 
     Parameters
     ----------
@@ -33,66 +38,68 @@ class StripCutter:
         The pieces; each lie no wider than the bolt.
     width : int
         Of the bolt.
-    worths : sequence of int
-        What a piece of each size is worth at first, such as its area.
 
     Examples
     --------
     >>> from hemcalc.patterns import Lie
-    >>> cutter = StripCutter([Demand((Lie(50, 76),), 7)], 150, [3800])
-    >>> [strip.down for strip in cutter.layout()]
+    >>> cutter = StripCutter([Demand((Lie(50, 76),), 7)], 150)
+    >>> [strip.down for strip in cutter.layout([7], [3800])]
     [152, 76]
     """
 
-    def __init__(self, demands: Sequence[Demand], width: int, worths: Sequence[int]) -> None:
+    def __init__(self, demands: Sequence[Demand], width: int) -> None:
         self.demands = demands
         self.width = width
-        #: Every strip that was made, by how many pieces of each size it has.
+        #: Every strip that was made, and each piece alone, by how many pieces of each size it has.
         self.tried: dict[tuple[int, ...], Block] = {}
-        #: Ways to fill a strip that were looked at.
+        #: Rows of columns that were looked at.
         self.spent = 0
-        # The scale leaves room for small changes of worth in whole numbers.
-        scale = 10**6 * len(worths) // (sum(worths) or 1) + 1
-        self._worths = [worth * scale + 1 for worth in worths]
+        self.take_in([lie.block(kind) for kind, demand in enumerate(demands) for lie in demand.lies])
 
-    def layout(self) -> list[Block]:
-        """The next layout."""
-        left = [demand.many for demand in self.demands]
-        strips: list[Block] = []
-        while any(left):
-            made = [self._strip(left, length) for length in _lengths(self.demands, left)]
-            best = max(made, key=lambda strip: (self._worth(strip) / strip.down, strip.down))
+    def layout(self, left: Sequence[int], worths: Sequence[int]) -> list[Block]:
+        """So many pieces of each size as strips: always the strip of most worth for its length next."""
+        now, strips, begun = list(left), list[Block](), self.spent
+        while any(now):
+            made = self.strips(now, worths, every=1 + (self.spent - begun) // _SLOW)
+            best = max(made, key=lambda strip: (_worth(strip, worths) / strip.down, strip.down))
             kinds = best.kinds
-            times = min(left[kind] // n for kind, n in kinds.items())
+            times = min(now[kind] // n for kind, n in kinds.items())
             strips += [best] * times
             for kind, n in kinds.items():
-                left[kind] -= n * times
-        self._learn(strips)
+                now[kind] -= n * times
         return strips
 
-    def _learn(self, strips: Sequence[Block]) -> None:
-        """Move the worths halfway to what the pieces cost: their strips' lengths, shared by worth."""
-        whole = sum(self._worth(strip) for strip in strips)
-        length = length_of(strips)
-        costs = [0] * len(self.demands)
+    def learned(self, strips: Sequence[Block], worths: Sequence[int]) -> list[int]:
+        """The worths, moved halfway to what the pieces cost: their strips' lengths, shared by worth."""
+        whole, length = sum(_worth(strip, worths) for strip in strips), length_of(strips)
+        costs, many = [0] * len(worths), [0] * len(worths)
         for strip in strips:
-            worth = self._worth(strip)
+            worth = _worth(strip, worths)
             for kind, n in strip.kinds.items():
-                costs[kind] += n * self._worths[kind] * strip.down * whole // (worth * length)
-        self._worths = [
-            max(1, (worth + cost // max(1, demand.many)) // 2)
-            for worth, cost, demand in zip(self._worths, costs, self.demands, strict=True)
+                costs[kind] += n * worths[kind] * strip.down * whole // (worth * length)
+                many[kind] += n
+        return [
+            max(1, (worth + cost // n) // 2) if n else worth
+            for worth, cost, n in zip(worths, costs, many, strict=True)
         ]
 
-    def _worth(self, strip: Block) -> int:
-        return sum(self._worths[kind] * n for kind, n in strip.kinds.items())
+    def strips(self, left: Sequence[int], worths: Sequence[int], *, every: int = 1) -> list[Block]:
+        """Strips of several lengths from these pieces, each filled with most worth.
 
+        Of the lengths that are worth a try only each so many is tried, the longest at any rate.
+        """
+        lengths = _lengths(self.demands, left)
+        every = max(every, -(-len(lengths) // _LENGTHS))
+        return [self._strip(left, length, worths) for length in lengths[::-every]]
 
-    def _strip(self, left: Left, length: int) -> Block:
+    def _strip(self, had: Sequence[int], length: int, worths: Sequence[int]) -> Block:
         """The strip of this length or less that is filled with most worth."""
-        left, had = list(left), tuple(left)
+        left = list(had)
+        groups = [self._stacks(kind, many, length, worths[kind]) for kind, many in enumerate(had) if many]
+        rows = Rows(groups, self.width, keep=_KEEP)
+        self.spent += rows.ways
         stacks: list[list[Block]] = []
-        for kind, way, many in self._columns(left, length):
+        for kind, way, many in rows.best:
             lie = self.demands[kind].lies[way]
             for _ in range(many):
                 high = min(left[kind], length // lie.down)
@@ -106,49 +113,46 @@ class StripCutter:
             parts.append(below(*stack, *over))
         parts += fill(self.demands, left, self.width - sum(part.across for part in parts), length)
         strip = beside(*parts)
-        kinds = tuple(before - after for before, after in zip(had, left, strict=True))
-        if kinds not in self.tried or self.tried[kinds].down > strip.down:
-            self.tried[kinds] = strip
+        self.take_in([strip])
         return strip
 
-    def _columns(self, left: Left, length: int) -> Columns:
-        """How many columns of each size, lying each way, fill a strip with most worth."""
-        front: list[tuple[int, int, Columns]] = [(0, 0, ())]
-        for kind, many in enumerate(left):
-            if not many:
-                continue
-            choices = list(self._stacks(kind, many, length))
-            grown = [
-                (across + wide, worth + more, (*done, *columns))
-                for across, worth, done in front
-                for wide, more, columns in choices
-                if across + wide <= self.width
-            ]
-            self.spent += len(front) * len(choices)
-            grown.sort(key=lambda state: (state[0], -state[1]))
-            front = []
-            for state in grown:
-                if not front or state[1] > front[-1][1]:
-                    front.append(state)
-        return front[-1][2]
+    def take_in(self, strips: Sequence[Block]) -> None:
+        """Keep these strips with those that were tried."""
+        for strip in strips:
+            kinds = strip.kinds
+            has = tuple(kinds[kind] for kind in range(len(self.demands)))
+            if has not in self.tried or self.tried[has].down > strip.down:
+                self.tried[has] = strip
 
-    def _stacks(self, kind: int, left: int, length: int) -> Iterator[tuple[int, int, Columns]]:
+    def _stacks(self, kind: int, left: int, length: int, worth: int) -> list[Choice]:
         """Columns of one size: their width, worth and numbers, no more pieces than are left."""
-        worth = self._worths[kind]
-        together: list[tuple[int, int, Columns]] = [(0, 0, ())]
+        together = [Choice(0, 0)]
         for way, lie in enumerate(self.demands[kind].lies):
             high = length // lie.down
             if high:
+                # Where there are very many ways for columns to lie, only so many are looked at.
+                every = 1 + len(together) * (self.width // lie.across) // _COLUMNS
                 together = [
-                    (across + n * lie.across, had + min(left - had, n * high), (*done, (kind, way, n)))
-                    for across, had, done in together
-                    for n in range(min((self.width - across) // lie.across, -(-(left - had) // high)) + 1)
+                    Choice(
+                        done.across + n * lie.across,
+                        done.worth + min(left - done.worth, n * high),
+                        (*done.many, (kind, way, n)),
+                    )
+                    for done in together
+                    for most in (
+                        min((self.width - done.across) // lie.across, -(-(left - done.worth) // high)),
+                    )
+                    for n in range(0, most + 1, every)
                 ]
-        for across, pieces, columns in together:
-            yield across, pieces * worth, columns
+        # So far the worth was the number of pieces.
+        return [choice._replace(worth=choice.worth * worth) for choice in together]
 
 
-def _lengths(demands: Sequence[Demand], left: Left) -> list[int]:
+def _worth(strip: Block, worths: Sequence[int]) -> int:
+    return sum(worths[kind] * n for kind, n in strip.kinds.items())
+
+
+def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
     """Lengths of strips worth a try: stacks of one size, to four times the longest piece."""
     lies = [(lie, n) for demand, n in zip(demands, left, strict=True) if n for lie in demand.lies]
     longest = 4 * max(lie.down for lie, _ in lies)

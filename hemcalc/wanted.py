@@ -57,7 +57,7 @@ class Wanted:
 
     >>> from hemcalc.examples import example
     >>> Wanted("coaster", *example("coaster").cut_size.to_cut("in"), 12).down.text("in")
-    '6 1/2 in'
+    '6 in'
     """
 
     name: str
@@ -69,7 +69,12 @@ class Wanted:
     def __init__(
         self, name: object, across: object, down: object, many: object = None, worth: object = None
     ) -> None:
-        if not isinstance(name, str) or not name.strip() or len(name) > _LONGEST_NAME or not name.isprintable():
+        if (
+            not isinstance(name, str)
+            or not name.strip()
+            or len(name) > _LONGEST_NAME
+            or not name.isprintable()
+        ):
             raise HemError(
                 f"The name of a size is {shown(name)}, but must be a text of 1 to {_LONGEST_NAME} "
                 f"characters; {_EXAMPLE}",

@@ -1,0 +1,400 @@
+"""Pieces from a bolt: every layout can be cut, and the shortest of all is found where it is small."""
+
+import itertools
+import subprocess
+import sys
+from collections import Counter
+from fractions import Fraction
+from functools import lru_cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc.bolt import cut_from_bolt
+from hemcalc.errors import HemError
+from hemcalc.full_strips import full_strips
+from hemcalc.lengths import Length
+from hemcalc.patterns import Demand, Lie, Prices, area_worths
+from hemcalc.shorten import shorten, shortest_block
+from hemcalc.shortest import short_layout
+from hemcalc.strips import StripCutter
+from hemcalc.wanted import Wanted
+
+# Every layout by brute force, with no thought of bounds, prices or strips
+
+
+@lru_cache(maxsize=None)
+def boxes(pieces, turn):
+    """Every size of box from which these pieces can be cut by straight cuts, none larger than needed."""
+    if len(pieces) == 1:
+        (across, down) = pieces[0]
+        return frozenset([(across, down), (down, across)] if turn else [(across, down)])
+    found = set()
+    first, rest = pieces[0], pieces[1:]
+    for chosen in itertools.product((False, True), repeat=len(rest)):
+        if all(chosen):
+            continue
+        one = tuple(sorted([first, *(p for p, here in zip(rest, chosen, strict=True) if here)]))
+        other = tuple(sorted(p for p, here in zip(rest, chosen, strict=True) if not here))
+        for (a, b), (c, d) in itertools.product(boxes(one, turn), boxes(other, turn)):
+            found |= {(a + c, max(b, d)), (max(a, c), b + d)}
+    return frozenset(
+        box for box in found if not any(o != box and o[0] <= box[0] and o[1] <= box[1] for o in found)
+    )
+
+
+def shortest_of_all(pieces, width, turn):
+    return min(down for across, down in boxes(tuple(sorted(pieces)), turn) if across <= width)
+
+
+def demands_for(pieces, width, turn):
+    wanted = []
+    for (across, down), many in sorted(Counter(pieces).items()):
+        lies = [Lie(across, down)]
+        if turn and across != down:
+            lies.append(Lie(down, across, turned=True))
+        wanted.append(Demand(tuple(lie for lie in lies if lie.across <= width), many))
+    return wanted
+
+
+SMALL = [(1, 1), (1, 3), (2, 1), (2, 3), (3, 1), (3, 2), (3, 4)]
+
+
+@pytest.mark.parametrize("turn", [False, True], ids=["fixed", "free"])
+@pytest.mark.parametrize("width", [3, 4, 5])
+def test_of_up_to_four_small_pieces_the_layout_is_the_shortest_and_proven(width, turn):
+    for many in range(1, 5):
+        for pieces in itertools.combinations_with_replacement(SMALL, many):
+            short = short_layout(demands_for(pieces, width, turn), width)
+            best = shortest_of_all(pieces, width, turn)
+            assert (short.length, short.bound) == (best, best), pieces
+
+
+PIECES = st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), min_size=1, max_size=6)
+
+
+@settings(max_examples=80)
+@given(PIECES, st.integers(9, 14), st.booleans())
+def test_of_up_to_six_pieces_the_layout_is_the_shortest_and_proven(pieces, width, turn):
+    short = short_layout(demands_for(pieces, width, turn), width)
+    assert short.length == short.bound == shortest_of_all(pieces, width, turn)
+
+
+@settings(max_examples=60)
+@given(PIECES, st.integers(9, 14), st.booleans())
+def test_it_is_found_and_proven_without_scipy_too(pieces, width, turn):
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(sys.modules, "scipy.optimize", None)
+        short = short_layout(demands_for(pieces, width, turn), width)
+    assert short.by != "patterns"
+    assert not short.solver
+    assert short.length == short.bound == shortest_of_all(pieces, width, turn)
+
+
+# What must hold of every layout, whatever its size
+
+
+UNITS = st.sampled_from(["mm", "cm", "in"])
+
+
+@st.composite
+def workshops(draw, pieces=6):
+    """Sizes that a workshop may want, in units that may differ, and a bolt for them."""
+    wanted = []
+    for number in range(draw(st.integers(1, 4))):
+        unit = draw(UNITS)
+        longest = {"mm": 400, "cm": 40, "in": 16}[unit]
+        across, down = (
+            f"{draw(st.integers(longest // 8, longest))}{draw(st.sampled_from(['', '.5']))} {unit}"
+            for _ in "ab"
+        )
+        wanted.append(Wanted(f"size {number}", across, down, draw(st.integers(1, pieces))))
+    return wanted, Length.parse(draw(st.sampled_from(["45 cm", "55 in", "150 cm"])))
+
+
+@settings(max_examples=40)
+@given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
+def test_all_pieces_are_there_once_in_their_own_size_inside_the_bolt(workshop, turn, unit):
+    wanted, width = workshop
+    layout = cut_from_bolt(wanted, width, turn=turn, unit=unit)
+    assert dict(layout.counts) == {size.name: size.many for size in wanted}
+    assert len({piece.label for piece in layout.pieces}) == len(layout.pieces)
+    sizes = {size.name: (size.across, size.down) for size in wanted}
+    for piece in layout.pieces:
+        lies = (piece.bit.across, piece.bit.down)
+        assert lies == (sizes[piece.name][::-1] if piece.turned else sizes[piece.name])
+        assert turn == "free" or not piece.turned
+        assert piece.bit.x + piece.bit.across <= width
+        assert piece.bit.y + piece.bit.down <= layout.used
+    assert max((p.bit.y + p.bit.down for p in layout.pieces), key=lambda end: end.mm) == layout.used
+
+
+@settings(max_examples=40)
+@given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
+def test_the_purchase_is_the_least_in_the_shop_s_unit_and_the_bound_below_the_layout(workshop, turn, unit):
+    wanted, width = workshop
+    layout = cut_from_bolt(wanted, width, turn=turn, unit=unit)
+    step = Length.parse("1 m") if unit == "m" else Length.parse(unit)
+    times = layout.to_buy / step
+    assert times.denominator == 1
+    assert (times - 1) * step.mm < layout.used.mm <= layout.to_buy.mm
+    assert layout.bound <= layout.used
+    area = sum(size.area_mm2 * size.many for size in wanted)
+    assert layout.bound.mm * width.mm >= area
+    assert layout.gap == layout.used - layout.bound
+    assert layout.gap_share == layout.used / layout.bound - 1
+    assert layout.proven == (layout.used == layout.bound)
+    assert layout.waste == 1 - area / (layout.to_buy.mm * width.mm)
+    assert 0 <= layout.waste < 1
+
+
+@settings(max_examples=25)
+@given(workshops(), st.sampled_from(["10 cm", "1 mm"]))
+def test_turning_never_makes_the_layout_longer(workshop, unit):
+    wanted, width = workshop
+    fixed = cut_from_bolt(wanted, width, unit=unit)
+    free = cut_from_bolt(wanted, width, turn="free", unit=unit)
+    assert free.used <= fixed.used
+    assert free.bound <= fixed.used
+
+
+@settings(max_examples=15)
+@given(workshops(), st.sampled_from(["fixed", "free"]))
+def test_the_same_pieces_come_to_the_same_layout(workshop, turn):
+    wanted, width = workshop
+    assert cut_from_bolt(wanted, width, turn=turn) == cut_from_bolt(wanted, width, turn=turn)
+
+
+def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
+    asked = (
+        "from hemcalc.bolt import cut_from_bolt;"
+        "sizes = [('a', '11 cm', '8 cm', 9), ('b', '7 cm', '9 cm', 8), ('c', '13 cm', '5 cm', 7)];"
+        "print(*cut_from_bolt(sizes, '55 cm', turn='free').steps('cm'))"
+    )
+    said = {
+        subprocess.run(
+            [sys.executable, "-c", asked],
+            env={"PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(said) == 1
+
+
+# Cases worked by hand
+
+
+# 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
+def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
+    layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")
+    assert layout.used.text("cm") == "1200 cm"
+    assert layout.proven
+
+
+# Turned, three lie side by side, 3 x 50 = 150, in 8 strips of 76: 608, and no cloth is left beside them.
+def test_turned_the_same_pieces_fill_the_bolt():
+    layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm", turn="free", unit="1 cm")
+    assert layout.used.text("cm") == "608 cm"
+    assert layout.proven
+    assert layout.waste == 0
+    assert all(piece.turned for piece in layout.pieces)
+
+
+# 72 of 76 leave 74 beside each, too narrow for another but not for the 70 and the 60.
+def test_prices_prove_what_neither_the_area_nor_one_size_alone_could():
+    wanted = [("mat", "76 cm", "50 cm", 12), ("towel", "70 cm", "50 cm", 8), ("sampler", "60 cm", "50 cm", 8)]
+    layout = cut_from_bolt(wanted, "150 cm")
+    assert layout.used.text("cm") == "700 cm"  # 12 strips of a mat and one beside it, 2 strips of two more
+    assert layout.proven
+
+
+# 576 takes 3 strips of 192 and 4 of 144, side by side on 216 = 64 + 144 + 8; 9 : 12 of each.
+def test_strips_may_be_as_long_as_stacks_of_two_sizes_that_end_together():
+    wanted = [("runner", "64 mm", "192 mm", 9), ("square", "144 mm", "144 mm", 12)]
+    layout = cut_from_bolt(wanted, "216 mm", unit="1 mm")
+    assert (layout.used, layout.proven) == (Length(1728), True)
+
+
+def class_of(learners):
+    """Three invented sizes for each of some learners."""
+    return [
+        ("bread cloth", "18 in", "18 in", learners),
+        ("bookmark", "4 3/8 in", "10 1/4 in", learners),
+        ("coaster", "6 1/8 in", "6 in", learners),
+    ]
+
+
+@pytest.mark.parametrize("turn", ["fixed", "free"])
+def test_a_class_of_24_with_three_sizes_is_laid_out_within_two_hundredths_of_the_bound(turn):
+    layout = cut_from_bolt(class_of(24), "55 in", turn=turn, unit="1/8 yd")
+    assert len(layout.pieces) == 72
+    assert layout.gap_share <= Fraction(2, 100)
+
+
+@pytest.mark.parametrize("turn", ["fixed", "free"])
+def test_200_pieces_of_eight_sizes_come_within_a_twentieth_of_the_bound(turn):
+    sizes = [(18, 18), (14, 14), (12, 9), (5, 10), (6, 6), (16, 48), (9, 11), (24, 24)]
+    wanted = [(f"size {a} x {d}", f"{a} 1/8 in", f"{d} 1/4 in", 25) for a, d in sizes]
+    layout = cut_from_bolt(wanted, "58 in", turn=turn)
+    assert len(layout.pieces) == 200
+    assert layout.gap_share <= Fraction(5, 100)
+
+
+# Each stage by itself
+
+
+@settings(max_examples=40)
+@given(PIECES, st.integers(9, 14), st.booleans())
+def test_every_way_to_lay_out_strips_has_all_the_pieces_within_the_width(pieces, width, turn):
+    wanted = demands_for(pieces, width, turn)
+    many = [demand.many for demand in wanted]
+    cutter = StripCutter(wanted, width)
+    worths = [demand.each for demand in wanted]
+    laid = cutter.layout(many, worths)
+    again = cutter.layout(many, cutter.learned(laid, worths))
+    full = full_strips(wanted, width, effort=500)
+    anew = shorten(laid, wanted, width, Prices(area_worths(wanted), wanted, width), enough=0, effort=5000)
+    for strips in (laid, again, full, anew):
+        assert sum((strip.kinds for strip in strips), Counter()) == Counter(dict(enumerate(many)))
+        assert all(strip.across <= width for strip in strips)
+    assert sum(strip.down for strip in anew) <= sum(strip.down for strip in laid)
+    for has, strip in cutter.tried.items():
+        assert strip.kinds == +Counter(dict(enumerate(has)))
+
+
+@given(PIECES, st.integers(9, 14), st.integers(1, 400))
+def test_a_search_that_gives_up_claims_no_more_than_is_so(pieces, width, effort):
+    wanted = demands_for(pieces, width, False)
+    prices = Prices(area_worths(wanted), wanted, width)
+    longest = sum(down for _, down in pieces)
+    found = shortest_block(wanted, width, prices, 1, longest, effort=effort)
+    best = shortest_of_all(pieces, width, False)
+    assert found.low <= best <= longest
+    if found.block:
+        assert best <= found.block.down < longest
+        assert found.block.kinds == Counter({kind: demand.many for kind, demand in enumerate(wanted)})
+
+
+# A piece that has no price, for it fits beside the others at no cost, is not forgotten.
+def test_pieces_that_cost_nothing_are_searched_for_as_well():
+    wanted = [Demand((Lie(6, 5),), 1), Demand((Lie(4, 1),), 6)]
+    prices = Prices([[1], [0]], wanted, 10)
+    assert prices.pieces == (5, 0)
+    found = shortest_block(wanted, 10, prices, 5, 11, effort=10_000)
+    assert (found.block.down, found.low) == (6, 6)
+    assert found.block.kinds == Counter({0: 1, 1: 6})
+
+
+def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
+    wanted = [Demand((Lie(5, 3), Lie(3, 5, turned=True)), 5)]
+    start = StripCutter([Demand((Lie(5, 3),), 5)], 11).layout([5], [15])
+    assert sum(strip.down for strip in start) == 9
+    assert short_layout(wanted, 11, start).length <= 9
+
+
+# Words
+
+
+def test_the_layout_says_what_to_buy_and_that_it_is_proven():
+    layout = cut_from_bolt([("mat", "76 cm", "50 cm", 3)], "150 cm", unit="m")
+    assert layout.text("cm") == (
+        "Buy 200 cm: the pieces take 150 cm of a bolt 150 cm wide, and 62 % of what is bought is left over. "
+        "No layout takes less than 150 cm (by area, and by how much of the width the pieces can fill), so "
+        "this is proven best."
+    )
+    assert layout.notes == ()
+
+
+def open_layout(unit):
+    """A layout that is not proven best: 24 learners, each with a size of her own."""
+    sizes = [(f"learner {n}", f"{90 + 7 * n % 50} mm", f"{85 + 11 * n % 60} mm", 1) for n in range(24)]
+    return cut_from_bolt(sizes, "440 mm", unit=unit)
+
+
+def test_the_layout_does_not_say_proven_when_it_is_not():
+    layout = open_layout("1 mm")
+    assert not layout.proven
+    assert not layout.proven_to_buy
+    assert "proven best" not in layout.text("mm")
+    assert layout.text("mm").endswith("A shorter one may be possible.")
+    assert f"this one takes {layout.gap.text('mm')} more" in layout.text("mm")
+
+
+def test_though_it_is_not_the_purchase_may_be_proven():
+    layout = open_layout("5 m")
+    assert not layout.proven
+    assert layout.proven_to_buy
+    assert layout.text("m" if False else "cm").endswith("No layout lets you buy less, in steps of 500 cm.")
+
+
+def test_without_scipy_the_bound_is_the_area_s_and_a_note_says_so():
+    sizes = [("a", "80 mm", "50 mm", 40), ("b", "70 mm", "33 mm", 41), ("c", "52 mm", "47 mm", 40)]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(sys.modules, "scipy.optimize", None)
+        layout = cut_from_bolt(sizes, "150 mm", unit="1 mm")
+    assert layout.bound_by == "area"
+    assert not layout.proven
+    assert len(layout.notes) == 1
+    assert "hemcalc[workshop]" in layout.notes[0]
+    with_it = cut_from_bolt(sizes, "150 mm", unit="1 mm")
+    assert with_it.notes == ()
+    assert with_it.bound_by == "patterns"
+    assert with_it.bound > layout.bound
+
+
+def test_scipy_is_not_imported_before_it_is_asked_for():
+    asked = "import sys, hemcalc.bolt, hemcalc.remnant; print('scipy' in sys.modules, 'numpy' in sys.modules)"
+    said = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert said.stdout.split() == ["False", "False"]
+
+
+# Bad input
+
+
+REFUSED = {
+    "wide": (
+        dict(pieces=[("curtain", "151 cm", "2 m", 1)], width="150 cm"),
+        "'curtain' is 151 cm across, but must be no wider than the bolt, 150 cm; for example a wider bolt, or a "
+        "size that is pieced.",
+    ),
+    "wide unless turned": (
+        dict(pieces=[("runner", "60 in", "14 in", 1)], width="55 in"),
+        "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with turn='free', if "
+        "it may lie across the warp.",
+    ),
+    "wide even when turned": (
+        dict(pieces=[("curtain", "60 in", "58 in", 1)], width="55 in", turn="free"),
+        "'curtain' is 58 in across, but must be no wider than the bolt, 55 in; for example a wider bolt, or a "
+        "size that is pieced.",
+    ),
+    "turn": (
+        dict(pieces=[("mat", "5 in", "5 in", 1)], width="55 in", turn="both"),
+        "turn is 'both', but must be one of 'fixed', 'free'; for example 'fixed'.",
+    ),
+    "no width": (
+        dict(pieces=[("mat", "5 in", "5 in", 1)], width="0 cm"),
+        "width is 0 mm, but must be more than nothing; for example '3/8 in'.",
+    ),
+    "unit": (
+        dict(pieces=[("mat", "5 in", "5 in", 1)], width="55 in", unit="ell"),
+        "unit: The length 'ell' must begin with a number and end in a unit; for example '3/8 in', '1 cm' or "
+        "'9.5 mm'.",
+    ),
+    "no number": (
+        dict(pieces=[("mat", "5 in", "5 in")], width="55 in"),
+        "'mat' does not say how many, but the bolt needs it; for example ('bread cloth', '18 in', '18 in', 12).",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_what_can_t_be_laid_out_is_refused_in_a_sentence(case):
+    given_, sentence = REFUSED[case]
+    with pytest.raises(HemError) as refused:
+        cut_from_bolt(**given_)
+    assert str(refused.value) == sentence
+    assert len(sentence) < 400
