@@ -14,10 +14,10 @@ from fractions import Fraction
 from hemcalc.cutting import CutUp, places_of
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import half_up
-from hemcalc.guillotine import below, lay_out
+from hemcalc.layplan.guillotine import below, lay_out
+from hemcalc.layplan.patterns import Demand, Lie
+from hemcalc.layplan.shortest import Short, short_layout
 from hemcalc.lengths import MILLIMETRES, Length, as_length
-from hemcalc.patterns import Demand, Lie
-from hemcalc.shortest import Short, short_layout
 from hemcalc.wanted import Wanted, as_wanted, common_step
 
 __all__ = ["Layout", "cut_from_bolt"]
@@ -127,7 +127,7 @@ def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: o
 
     Source
     ------
-    Common practice of the trade, no published source; for the bound see `hemcalc.patterns`.
+    Common practice of the trade, no published source; for the bound see `hemcalc.layplan.patterns`.
 
     Examples
     --------

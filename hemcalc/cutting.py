@@ -15,7 +15,7 @@ from types import MappingProxyType
 
 from hemcalc.cautions import caution_for
 from hemcalc.errors import one_of
-from hemcalc.guillotine import LaidOut, Rect
+from hemcalc.layplan.guillotine import LaidOut, Rect
 from hemcalc.lengths import UNITS, Length
 from hemcalc.wanted import Wanted
 

@@ -14,10 +14,10 @@ from fractions import Fraction
 from hemcalc.cutting import CutUp, places_of
 from hemcalc.errors import HemError, one_of
 from hemcalc.exact import half_up
-from hemcalc.guillotine import LaidOut, Rect, lay_out, single
+from hemcalc.layplan.guillotine import LaidOut, Rect, lay_out, single
+from hemcalc.layplan.yields import Best, Size, best_yield
 from hemcalc.lengths import as_length
 from hemcalc.wanted import MOST_PIECES, Wanted, as_wanted, common_step
-from hemcalc.yields import Best, Size, best_yield
 
 __all__ = ["Yield", "have_from_remnant"]
 
@@ -104,7 +104,7 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
 
     Source
     ------
-    Common practice of the trade, no published source; for the sums see `hemcalc.plates`.
+    Common practice of the trade, no published source; for the sums see `hemcalc.layplan.plates`.
 
     Examples
     --------

@@ -5,7 +5,7 @@ import subprocess
 import sys
 from collections import Counter
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -13,18 +13,18 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt import cut_from_bolt
 from hemcalc.errors import HemError
-from hemcalc.full_strips import full_strips
+from hemcalc.layplan.full_strips import full_strips
+from hemcalc.layplan.patterns import Demand, Lie, Prices, area_worths
+from hemcalc.layplan.shorten import shorten, shortest_block
+from hemcalc.layplan.shortest import short_layout
+from hemcalc.layplan.strips import StripCutter
 from hemcalc.lengths import Length
-from hemcalc.patterns import Demand, Lie, Prices, area_worths
-from hemcalc.shorten import shorten, shortest_block
-from hemcalc.shortest import short_layout
-from hemcalc.strips import StripCutter
 from hemcalc.wanted import Wanted
 
 # Every layout by brute force, with no thought of bounds, prices or strips
 
 
-@lru_cache(maxsize=None)
+@cache
 def boxes(pieces, turn):
     """Every size of box from which these pieces can be cut by straight cuts, none larger than needed."""
     if len(pieces) == 1:
@@ -357,35 +357,35 @@ def test_scipy_is_not_imported_before_it_is_asked_for():
 
 REFUSED = {
     "wide": (
-        dict(pieces=[("curtain", "151 cm", "2 m", 1)], width="150 cm"),
+        {"pieces": [("curtain", "151 cm", "2 m", 1)], "width": "150 cm"},
         "'curtain' is 151 cm across, but must be no wider than the bolt, 150 cm; for example a wider bolt, or a "
         "size that is pieced.",
     ),
     "wide unless turned": (
-        dict(pieces=[("runner", "60 in", "14 in", 1)], width="55 in"),
+        {"pieces": [("runner", "60 in", "14 in", 1)], "width": "55 in"},
         "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with turn='free', if "
         "it may lie across the warp.",
     ),
     "wide even when turned": (
-        dict(pieces=[("curtain", "60 in", "58 in", 1)], width="55 in", turn="free"),
+        {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "turn": "free"},
         "'curtain' is 58 in across, but must be no wider than the bolt, 55 in; for example a wider bolt, or a "
         "size that is pieced.",
     ),
     "turn": (
-        dict(pieces=[("mat", "5 in", "5 in", 1)], width="55 in", turn="both"),
+        {"pieces": [("mat", "5 in", "5 in", 1)], "width": "55 in", "turn": "both"},
         "turn is 'both', but must be one of 'fixed', 'free'; for example 'fixed'.",
     ),
     "no width": (
-        dict(pieces=[("mat", "5 in", "5 in", 1)], width="0 cm"),
+        {"pieces": [("mat", "5 in", "5 in", 1)], "width": "0 cm"},
         "width is 0 mm, but must be more than nothing; for example '3/8 in'.",
     ),
     "unit": (
-        dict(pieces=[("mat", "5 in", "5 in", 1)], width="55 in", unit="ell"),
+        {"pieces": [("mat", "5 in", "5 in", 1)], "width": "55 in", "unit": "ell"},
         "unit: The length 'ell' must begin with a number and end in a unit; for example '3/8 in', '1 cm' or "
         "'9.5 mm'.",
     ),
     "no number": (
-        dict(pieces=[("mat", "5 in", "5 in")], width="55 in"),
+        {"pieces": [("mat", "5 in", "5 in")], "width": "55 in"},
         "'mat' does not say how many, but the bolt needs it; for example ('bread cloth', '18 in', '18 in', 12).",
     ),
 }

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.guillotine import Block, Rect, below, beside, lay_out, single
+from hemcalc.layplan.guillotine import Block, Rect, below, beside, lay_out, single
 
 SIDES = st.integers(1, 9)
 SINGLES = st.builds(single, st.integers(0, 3), SIDES, SIDES, st.booleans())

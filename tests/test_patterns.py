@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.patterns import Demand, Lie, Prices, area_worths, next_length
-from hemcalc.side_by_side import Choice, Rows
-from hemcalc.solver import best_prices, share_strips, solver_at_hand
-from hemcalc.strips import StripCutter
+from hemcalc.layplan.patterns import Demand, Lie, Prices, area_worths, next_length
+from hemcalc.layplan.side_by_side import Choice, Rows
+from hemcalc.layplan.solver import best_prices, share_strips, solver_at_hand
+from hemcalc.layplan.strips import StripCutter
 
 
 @st.composite

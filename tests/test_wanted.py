@@ -36,7 +36,7 @@ def test_lines_become_sizes_and_sizes_stay():
         Wanted("cloth", "18 in", "18 in", 3),
         Wanted("mark", "5 cm", "9 cm", 1),
     )
-    assert as_wanted((line for line in [mat])) == (mat,)
+    assert as_wanted(line for line in [mat]) == (mat,)
 
 
 @given(st.lists(st.fractions(Fraction(1, 100), 500, max_denominator=64).map(Length), min_size=1, max_size=5))

@@ -19,8 +19,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from hemcalc.guillotine import Block, single
-from hemcalc.side_by_side import Choice, Rows
+from hemcalc.layplan.guillotine import Block, single
+from hemcalc.layplan.side_by_side import Choice, Rows
 
 __all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
 

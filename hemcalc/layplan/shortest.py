@@ -11,13 +11,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hemcalc.full_strips import full_strips
-from hemcalc.guillotine import Block
-from hemcalc.patterns import Demand, Prices, area_worths, next_length
-from hemcalc.sharing import settle_by_shares
-from hemcalc.shorten import shorten, shortest_block
-from hemcalc.solver import best_prices, solver_at_hand
-from hemcalc.strips import StripCutter, length_of
+from hemcalc.layplan.full_strips import full_strips
+from hemcalc.layplan.guillotine import Block
+from hemcalc.layplan.patterns import Demand, Prices, area_worths, next_length
+from hemcalc.layplan.sharing import settle_by_shares
+from hemcalc.layplan.shorten import shorten, shortest_block
+from hemcalc.layplan.solver import best_prices, solver_at_hand
+from hemcalc.layplan.strips import StripCutter, length_of
 
 __all__ = ["Short", "short_layout"]
 
@@ -61,7 +61,7 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
 
     Examples
     --------
-    >>> from hemcalc.patterns import Lie
+    >>> from hemcalc.layplan.patterns import Lie
     >>> short = short_layout([Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)], 5)
     >>> short.length, short.bound, short.by
     (6, 6, 'search')

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from hemcalc.guillotine import Block
-from hemcalc.solver import Shares, share_strips
-from hemcalc.strips import StripCutter, length_of
+from hemcalc.layplan.guillotine import Block
+from hemcalc.layplan.solver import Shares, share_strips
+from hemcalc.layplan.strips import StripCutter, length_of
 
 __all__ = ["settle_by_shares"]
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.guillotine import Block
-from hemcalc.joins import Search, best_block
-from hemcalc.patterns import Demand
+from hemcalc.layplan.guillotine import Block
+from hemcalc.layplan.joins import Search, best_block
+from hemcalc.layplan.patterns import Demand
 
 __all__ = ["full_strips"]
 
@@ -31,7 +31,7 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int) -> list[B
 
     Examples
     --------
-    >>> from hemcalc.patterns import Lie
+    >>> from hemcalc.layplan.patterns import Lie
     >>> pieces = [Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 3)]
     >>> [strip.down for strip in full_strips(pieces, 5, effort=1000)]
     [6]

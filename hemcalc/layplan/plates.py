@@ -18,7 +18,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 from operator import add, itemgetter
 
-from hemcalc.guillotine import Block, below, beside
+from hemcalc.layplan.guillotine import Block, below, beside
 
 __all__ = ["Plates", "sums_within"]
 
@@ -60,7 +60,7 @@ class Plates:
 
     Examples
     --------
-    >>> from hemcalc.guillotine import single
+    >>> from hemcalc.layplan.guillotine import single
     >>> plates = Plates([single(0, 3, 2), single(1, 2, 2)], [6, 4], 7, 4)
     >>> plates.worth(7, 4), plates.worth(4, 3), sorted(plates.block().kinds.items())
     (28, 8, [(0, 2), (1, 4)])

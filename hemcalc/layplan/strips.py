@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.guillotine import Block, below, beside
-from hemcalc.patterns import Demand
-from hemcalc.side_by_side import Choice, Rows
+from hemcalc.layplan.guillotine import Block, below, beside
+from hemcalc.layplan.patterns import Demand
+from hemcalc.layplan.side_by_side import Choice, Rows
 
 __all__ = ["StripCutter", "fill", "length_of"]
 
@@ -41,7 +41,7 @@ class StripCutter:
 
     Examples
     --------
-    >>> from hemcalc.patterns import Lie
+    >>> from hemcalc.layplan.patterns import Lie
     >>> cutter = StripCutter([Demand((Lie(50, 76),), 7)], 150)
     >>> [strip.down for strip in cutter.layout([7], [3800])]
     [152, 76]

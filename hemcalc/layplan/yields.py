@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from hemcalc.guillotine import Block, below, beside
-from hemcalc.joins import Search, best_block
-from hemcalc.plates import Plates
+from hemcalc.layplan.guillotine import Block, below, beside
+from hemcalc.layplan.joins import Search, best_block
+from hemcalc.layplan.plates import Plates
 
 __all__ = ["Best", "Size", "best_yield"]
 
@@ -56,7 +56,7 @@ def best_yield(sizes: Sequence[Size], across: int, down: int) -> Best:
 
     Examples
     --------
-    >>> from hemcalc.guillotine import single
+    >>> from hemcalc.layplan.guillotine import single
     >>> mats = [Size((single(0, 3, 2),), worth=6, limit=1), Size((single(1, 2, 2),), worth=4)]
     >>> best = best_yield(mats, 7, 4)
     >>> best.worth, best.bound, sorted(best.block.kinds.items())

@@ -12,10 +12,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from hemcalc.guillotine import Block
-from hemcalc.joins import Search, best_block
-from hemcalc.patterns import Demand, Prices, next_length
-from hemcalc.strips import length_of
+from hemcalc.layplan.guillotine import Block
+from hemcalc.layplan.joins import Search, best_block
+from hemcalc.layplan.patterns import Demand, Prices, next_length
+from hemcalc.layplan.strips import length_of
 
 __all__ = ["Shortest", "shorten", "shortest_block"]
 
@@ -57,7 +57,7 @@ def shortest_block(
 
     Examples
     --------
-    >>> from hemcalc.patterns import Lie, area_worths
+    >>> from hemcalc.layplan.patterns import Lie, area_worths
     >>> demands = [Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)]
     >>> prices = Prices(area_worths(demands), demands, 5)
     >>> found = shortest_block(demands, 5, prices, low=5, high=10, effort=1000)

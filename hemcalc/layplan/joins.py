@@ -18,7 +18,7 @@ import heapq
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from hemcalc.guillotine import Block, below, beside
+from hemcalc.layplan.guillotine import Block, below, beside
 
 __all__ = ["Found", "Search", "best_block"]
 
@@ -115,7 +115,7 @@ def best_block(search: Search, *, known: int = 0, enough: int | None = None, eff
 
     Examples
     --------
-    >>> from hemcalc.guillotine import single
+    >>> from hemcalc.layplan.guillotine import single
     >>> mats = [single(0, 2, 1), single(1, 1, 2)]
     >>> found = best_block(
     ...     Search(mats, (1, 1), (2, 2), 3, 2, rest=lambda across, down: 6 - across * down),

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
-from hemcalc.guillotine import Block
-from hemcalc.patterns import Demand, Prices
+from hemcalc.layplan.guillotine import Block
+from hemcalc.layplan.patterns import Demand, Prices
 
 __all__ = ["Shares", "best_prices", "share_strips", "solver_at_hand"]
 
