@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from hemcalc.piece import Piece
     from hemcalc.piece_file import load_piece, save_piece
     from hemcalc.reach import Allowances
+    from hemcalc.remnant import Yield, have_from_remnant
     from hemcalc.rule_tables import RuleTable, rule_table
     from hemcalc.section import Section, plan_section
     from hemcalc.side_spacings import piece_spacings
@@ -56,6 +57,7 @@ if TYPE_CHECKING:
     from hemcalc.suggestions import Suggestion, suggest_clear
     from hemcalc.thread import thread_needed
     from hemcalc.thread_plan import Sample, ThreadPlan
+    from hemcalc.wanted import Wanted
     from hemcalc.weave import Weave, open_line
     from hemcalc.weave_steps import steps_at
     from hemcalc.weave_ways import ways_at
@@ -97,8 +99,10 @@ __all__ = [
     "Suggestion",
     "ThreadPlan",
     "Verdict",
+    "Wanted",
     "Weave",
     "Workshop",
+    "Yield",
     "against_the_cloth",
     "bend_length",
     "check",
@@ -111,6 +115,7 @@ __all__ = [
     "exercise",
     "finish_steps",
     "from_example",
+    "have_from_remnant",
     "hem_stitch",
     "judge",
     "kit_rows",
@@ -209,7 +214,10 @@ _LATER = {
     "kit_rows": "spreadsheet",
     "shopping_rows": "spreadsheet",
     "Layout": "bolt",
+    "Wanted": "wanted",
+    "Yield": "remnant",
     "cut_from_bolt": "bolt",
+    "have_from_remnant": "remnant",
 }
 
 

@@ -14,6 +14,7 @@ from functools import partial
 from typing import Any
 
 from hemcalc.bend import EVEN_SHEET, bend_length, neutral_share
+from hemcalc.book_cutting import CUTTING_SUMS
 from hemcalc.book_threads import THREAD_SUMS
 from hemcalc.corner import Corner, plan_corner
 from hemcalc.counts import Count
@@ -243,4 +244,5 @@ SUMS: dict[str, Sum] = {
     "Fit.largest_design": partial(_fit, lambda fit: fit.largest_design),
     "Fit.widest_hem_threads": partial(_fit, lambda fit: fit.widest_hem_threads),
     **THREAD_SUMS,
+    **CUTTING_SUMS,
 }

@@ -76,7 +76,7 @@ class Wanted:
             or not name.isprintable()
         ):
             raise HemError(
-                f"The name of a size is {shown(name)}, but must be a text of 1 to {_LONGEST_NAME} "
+                f"The name of a size is {shown(name)}, but must be one line of 1 to {_LONGEST_NAME} "
                 f"characters; {_EXAMPLE}",
                 "pieces",
             )

@@ -328,7 +328,7 @@ def test_though_it_is_not_the_purchase_may_be_proven():
     layout = open_layout("5 m")
     assert not layout.proven
     assert layout.proven_to_buy
-    assert layout.text("m" if False else "cm").endswith("No layout lets you buy less, in steps of 500 cm.")
+    assert layout.text("cm").endswith("No layout lets you buy less, in steps of 500 cm.")
 
 
 def test_without_scipy_the_bound_is_the_area_s_and_a_note_says_so():
@@ -358,18 +358,18 @@ def test_scipy_is_not_imported_before_it_is_asked_for():
 REFUSED = {
     "wide": (
         {"pieces": [("curtain", "151 cm", "2 m", 1)], "width": "150 cm"},
-        "'curtain' is 151 cm across, but must be no wider than the bolt, 150 cm; for example a wider bolt, or a "
-        "size that is pieced.",
+        "'curtain' is 151 cm across, but must be no wider than the bolt, 150 cm; for example a wider bolt, "
+        "or a size that is pieced.",
     ),
     "wide unless turned": (
         {"pieces": [("runner", "60 in", "14 in", 1)], "width": "55 in"},
-        "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with turn='free', if "
-        "it may lie across the warp.",
+        "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with turn='free', "
+        "if it may lie across the warp.",
     ),
     "wide even when turned": (
         {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "turn": "free"},
-        "'curtain' is 58 in across, but must be no wider than the bolt, 55 in; for example a wider bolt, or a "
-        "size that is pieced.",
+        "'curtain' is 58 in across, but must be no wider than the bolt, 55 in; for example a wider bolt, "
+        "or a size that is pieced.",
     ),
     "turn": (
         {"pieces": [("mat", "5 in", "5 in", 1)], "width": "55 in", "turn": "both"},
@@ -381,12 +381,13 @@ REFUSED = {
     ),
     "unit": (
         {"pieces": [("mat", "5 in", "5 in", 1)], "width": "55 in", "unit": "ell"},
-        "unit: The length 'ell' must begin with a number and end in a unit; for example '3/8 in', '1 cm' or "
-        "'9.5 mm'.",
+        "unit: The length 'ell' must begin with a number, in the figures 0 to 9, and end in a unit; for "
+        "example '3/8 in', '1 cm' or '9.5 mm'.",
     ),
     "no number": (
         {"pieces": [("mat", "5 in", "5 in")], "width": "55 in"},
-        "'mat' does not say how many, but the bolt needs it; for example ('bread cloth', '18 in', '18 in', 12).",
+        "'mat' does not say how many, but the bolt needs it; "
+        "for example ('bread cloth', '18 in', '18 in', 12).",
     ),
 }
 

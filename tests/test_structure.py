@@ -90,6 +90,12 @@ CORE = (
     "files",
     "piece_form",
     "piece_file",
+    # pieces from a bolt and from a remnant
+    "layplan",
+    "wanted",
+    "cutting",
+    "bolt",
+    "remnant",
     # for learners
     "answers",
     "examples",
@@ -102,15 +108,10 @@ CORE = (
     "exercises",
     # held against published figures
     "book_threads",
+    "book_cutting",
     "book_sums",
     "published",
     "book_ranges",
-    # pieces from a bolt and from a remnant
-    "layplan",
-    "wanted",
-    "cutting",
-    "bolt",
-    "remnant",
     # a class
     "money",
     "goods",

@@ -39,7 +39,7 @@ def test_lines_become_sizes_and_sizes_stay():
     assert as_wanted(line for line in [mat]) == (mat,)
 
 
-@given(st.lists(st.fractions(Fraction(1, 100), 500, max_denominator=64).map(Length), min_size=1, max_size=5))
+@given(st.lists(st.fractions(Fraction(1, 64), 500, max_denominator=64).map(Length), min_size=1, max_size=5))
 def test_the_common_step_goes_into_every_length_and_no_longer_one_does(lengths):
     step = common_step(lengths)
     times = [length.mm / step for length in lengths]
@@ -59,7 +59,8 @@ REFUSED = {
     ),
     "line of two": (
         [("mat", "5 in")],
-        f"A line of pieces is a tuple, but must be a name, a size across, a size down and how many; {EXAMPLE}",
+        f"A line of pieces is a tuple, but must be a name, a size across, a size down and how many; "
+        f"{EXAMPLE}",
     ),
     "line of text": (
         ["mat"],
@@ -67,15 +68,15 @@ REFUSED = {
     ),
     "no name": (
         [("  ", "5 in", "5 in", 1)],
-        f"The name of a size is '  ', but must be a text of 1 to 40 characters; {EXAMPLE}",
+        f"The name of a size is '  ', but must be one line of 1 to 40 characters; {EXAMPLE}",
     ),
     "control character": (
         [("mat\n", "5 in", "5 in", 1)],
-        f"The name of a size is 'mat\\n', but must be a text of 1 to 40 characters; {EXAMPLE}",
+        f"The name of a size is 'mat ', but must be one line of 1 to 40 characters; {EXAMPLE}",
     ),
     "long name": (
         [("m" * 41, "5 in", "5 in", 1)],
-        f"The name of a size is '{'m' * 39}…', but must be a text of 1 to 40 characters; {EXAMPLE}",
+        f"The name of a size is '{'m' * 39}…', but must be one line of 1 to 40 characters; {EXAMPLE}",
     ),
     "no size": (
         [("mat", "0 in", "5 in", 1)],
@@ -88,7 +89,8 @@ REFUSED = {
     ),
     "half a piece": (
         [("mat", "5 in", "5 in", 2.5)],
-        f"mat, how many is 2.5, but must be a whole number of pieces from 1 to {MOST_PIECES}; for example 12.",
+        f"mat, how many is 2.5, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
+        "for example 12.",
     ),
     "none of it": (
         [("mat", "5 in", "5 in", 0)],
@@ -96,7 +98,8 @@ REFUSED = {
     ),
     "true": (
         [("mat", "5 in", "5 in", True)],
-        f"mat, how many is True, but must be a whole number of pieces from 1 to {MOST_PIECES}; for example 12.",
+        f"mat, how many is True, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
+        "for example 12.",
     ),
     "too many of one": (
         [("mat", "5 in", "5 in", MOST_PIECES + 1)],
@@ -121,8 +124,8 @@ REFUSED = {
     ),
     "worth as a float": (
         [("mat", "5 in", "5 in", 1, 0.1)],
-        "mat, worth is 0.1, but must be an exact number: an int, a Fraction or a Decimal; for example "
-        "Fraction(3, 8).",
+        "mat, worth is 0.1, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
+        "for example Fraction(3, 8).",
     ),
 }
 

@@ -32,9 +32,9 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int) -> list[B
     Examples
     --------
     >>> from hemcalc.layplan.patterns import Lie
-    >>> pieces = [Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 3)]
+    >>> pieces = [Demand((Lie(2, 4),), 2), Demand((Lie(3, 2),), 4)]
     >>> [strip.down for strip in full_strips(pieces, 5, effort=1000)]
-    [6]
+    [4, 4]
     """
     left = [demand.many for demand in demands]
     strips: list[Block] = []

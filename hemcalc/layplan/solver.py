@@ -10,7 +10,7 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from hemcalc.layplan.guillotine import Block
-from hemcalc.layplan.patterns import Demand, Prices
+from hemcalc.layplan.patterns import Demand, Prices, area_worths
 
 __all__ = ["Shares", "best_prices", "share_strips", "solver_at_hand"]
 
@@ -31,6 +31,8 @@ def solver_at_hand() -> bool:
 def best_prices(demands: Sequence[Demand], width: int) -> Prices:
     """The prices that bound the length of all the pieces best; needs scipy.
 
+    No worse than the areas, which it keeps where the solver finds nothing better.
+
     Parameters
     ----------
     demands : sequence of Demand
@@ -47,7 +49,7 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
 
     many = [demand.many for demand in demands]
     programme = _Programme(demands, width)
-    best: Prices | None = None
+    best = Prices(area_worths(demands), demands, width)
     ways = 0
     for _ in range(_ROUNDS):
         answer = linprog(programme.cost, A_ub=programme.rows, b_ub=programme.limits, method="highs")
@@ -57,14 +59,13 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
         for (kind, way), column in programme.columns.items():
             worths[kind][way] = max(0, round(answer.x[column] * _FINE))
         prices = Prices(worths, demands, width)
-        if best is None or prices.shortest(many) > best.shortest(many):
+        if prices.shortest(many) > best.shortest(many):
             best = prices
         # No pattern breaks its limit, but for what was rounded: these worths can't be bettered.
         ways += prices.ways
         if prices.most(width) <= _FINE + 2 * len(programme.columns) or ways > _WAYS:
             break
         programme.forbid(prices.best_pattern)
-    assert best is not None
     return best
 
 
