@@ -1,7 +1,7 @@
-"""Strips as full as the search by joins makes them, for pieces that are few and all of other sizes.
+"""Strips as full as the search by joins makes them, for pieces that are few and of many sizes.
 
-Columns of one size suit a workshop of a few sizes. Where each learner has a size of her own, a strip
-fills better by joining whatever fits together; the fullest of some lengths is cut first.
+Columns of one size suit a workshop of a few sizes. Where few pieces are of one size, a strip fills
+better by joining whatever fits together; the fullest of some lengths is cut first.
 """
 
 from __future__ import annotations

@@ -24,6 +24,7 @@ __all__ = ["Short", "short_layout"]
 _LAYOUTS = 6  # of strips
 _WAYS = 600_000  # rows looked at, after which no further layout is begun; by shares, as many again
 _FEW = 100  # pieces for which searches by joins are worth a try
+_OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
 _SHARES = 200  # times that the solver shares strips out
 _EXACT = 100_000  # its effort for one length
 _FILL = (2_000, 6_000, 20_000)  # effort for a full strip, one layout with each
@@ -76,7 +77,7 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
         work.by_strips(_LAYOUTS)
     if work.open and sum(work.many) <= _FEW:
         work.by_search()
-    if work.open and sum(work.many) <= _FEW:
+    if work.open and sum(work.many) <= min(_FEW, _OF_A_SIZE * len(demands)):
         work.by_full_strips()
     if work.open and work.solver:
         work.by_shares()

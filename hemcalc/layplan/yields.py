@@ -216,9 +216,9 @@ def _coarse(cloth: _Cloth) -> Best:
     if found.block is not None:
         blocks.append(_with_true_sizes(found.block, true))
     block = max(blocks, key=cloth.worth)
-    while cloth.coarser(step, up=False).plates.effort > _CUTS:
-        step *= 2
     # Rounded down to nothing, sizes would bound nothing.
+    while step <= finest and cloth.coarser(step, up=False).plates.effort > _CUTS:
+        step *= 2
     below_all = cloth.coarser(step, up=False).plates if step <= finest else None
     bound = below_all.worth(below_all.across, below_all.down) if below_all else cloth.most
     return Best(block, cloth.worth(block), bound)

@@ -20,6 +20,7 @@ have no ticks either. The claim is held against the first.
 from __future__ import annotations
 
 import io
+import random
 import statistics
 import subprocess
 import sys
@@ -246,10 +247,48 @@ def spacing(report: Report) -> None:
     report.claim("a million threads spaced in under 50 ms", p95(taken) < 0.05, ms(p95(taken)))
 
 
+def layouts(report: Report) -> None:
+    """Invented workshops laid out on a bolt: how long it takes, and how near the bound it comes."""
+    from hemcalc import cut_from_bolt
+
+    report.row("layouts on a bolt", "median", "longest", "widest gap", "proven best")
+    for pieces, sizes, seconds, gap in ((24, 3, 2.0, None), (72, 3, 2.0, None), (200, 8, 10.0, 0.05)):
+        taken, gaps = [], []
+        for seed in range(20):
+            wanted, width, turn = _invented(random.Random(seed), pieces, sizes)
+            before = time.process_time()
+            layout = cut_from_bolt(wanted, width, turn=turn)
+            taken.append(time.process_time() - before)
+            gaps.append(float(layout.gap_share))
+        report.row(
+            f"  {pieces} pieces, {sizes} sizes",
+            f"{statistics.median(taken):.2f} s",
+            f"{max(taken):.2f} s",
+            f"{max(gaps):.1%}",
+            f"{gaps.count(0)} of {len(gaps)}",
+        )
+        name = f"{pieces} pieces of {sizes} sizes"
+        report.claim(f"{name} in at most {seconds:g} s", max(taken) <= seconds, f"{max(taken):.2f} s")
+        if gap is not None:
+            report.claim(f"{name} within {gap:.0%} of the bound", max(gaps) <= gap, f"{max(gaps):.1%}")
+
+
+def _invented(chance: random.Random, pieces: int, sizes: int) -> tuple[list[Any], str, str]:
+    """Sizes from 2 to 24 in, in sixteenths, on a usual bolt, turned or not."""
+    from hemcalc import Wanted
+
+    wanted = []
+    for number in range(sizes):
+        across, down = (f"{chance.randint(32, longest)}/16 in" for longest in (20 * 16, 24 * 16))
+        wanted.append(Wanted(f"size {number}", across, down, pieces // sizes))
+    width = chance.choice(["36 in", "55 in", "58 in", "140 cm"])
+    return wanted, width, chance.choice(["fixed", "free"])
+
+
 def main() -> None:
     """Measure everything and say which claims this run bears out."""
     report = Report()
-    for measure in (imports, panels, edges, spacing):
+    for measure in (imports, panels, edges, spacing, layouts):
         measure(report)
     print("\nClaims, in this run:")
     print("\n".join(report.claims))
