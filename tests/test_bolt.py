@@ -219,6 +219,35 @@ def test_strips_may_be_as_long_as_stacks_of_two_sizes_that_end_together():
     assert (layout.used, layout.proven) == (Length(1728), True)
 
 
+@st.composite
+def cloths_cut_up(draw):
+    """A cloth cut up until nothing is left over: width, length and the pieces, so the best is known."""
+    bits = [(draw(st.integers(6, 30)), draw(st.integers(6, 30)))]
+    width, length = bits[0]
+    for _ in range(draw(st.integers(1, 7))):
+        across, down = bits.pop(draw(st.integers(0, len(bits) - 1)))
+        way = "across" if across < 2 else "along" if down < 2 else draw(st.sampled_from(["across", "along"]))
+        at = draw(st.integers(1, max(1, (down if way == "across" else across) - 1)))
+        if max(across, down) < 2:
+            bits.append((across, down))
+        elif way == "across":
+            bits += [(across, at), (across, down - at)]
+        else:
+            bits += [(at, down), (across - at, down)]
+    return width, length, bits
+
+
+# All pieces fill the width for just this length, so it is the least, by area.
+@settings(max_examples=40)
+@given(cloths_cut_up())
+def test_a_cloth_cut_up_is_put_together_again_without_waste(cut_up):
+    width, length, bits = cut_up
+    pieces = [(f"bit {n}", f"{across} cm", f"{down} cm", 1) for n, (across, down) in enumerate(bits)]
+    layout = cut_from_bolt(pieces, f"{width} cm", unit="1 cm")
+    assert layout.bound.cm <= length
+    assert (layout.used.cm, layout.proven, layout.waste) == (length, True, 0)
+
+
 def class_of(learners):
     """Three invented sizes for each of some learners."""
     return [
