@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt import cut_from_bolt
 from hemcalc.errors import HemError
 from hemcalc.layplan.full_strips import full_strips
+from hemcalc.layplan.guillotine import below, beside, single
 from hemcalc.layplan.patterns import Demand, Lie, Prices, area_worths
 from hemcalc.layplan.shorten import shorten, shortest_block
 from hemcalc.layplan.shortest import short_layout
@@ -318,11 +319,24 @@ def test_pieces_that_cost_nothing_are_searched_for_as_well():
     assert found.block.kinds == Counter({0: 1, 1: 6})
 
 
+# Strips of four columns, each of two bits, that leave nothing over; 120 bits are too many to be searched for.
 def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
-    wanted = [Demand((Lie(5, 3), Lie(3, 5, turned=True)), 5)]
-    start = StripCutter([Demand((Lie(5, 3),), 5)], 11).layout([5], [15])
-    assert sum(strip.down for strip in start) == 9
-    assert short_layout(wanted, 11, start).length <= 9
+    wanted, strips = [], []
+    for n in range(15):
+        down = 20 + n
+        across = [7 + 3 * n % 11, 5 + 7 * n % 13, 9 + 5 * n % 17]
+        columns = []
+        for number, width in enumerate([*across, 90 - sum(across)]):
+            upper = 4 + (5 * n + 7 * number) % (down - 8)
+            sizes = (width, upper), (width, down - upper)
+            columns.append(below(*(single(len(wanted) + i, *size) for i, size in enumerate(sizes))))
+            wanted += [Demand((Lie(*size),), 1) for size in sizes]
+        strips.append(beside(*columns))
+    assert {strip.across for strip in strips} == {90}
+    alone = short_layout(wanted, 90)
+    assert alone.length > alone.bound, "were it found without, this would show nothing"
+    had = short_layout(wanted, 90, start=strips)
+    assert had.length == had.bound == sum(20 + n for n in range(15))
 
 
 # Words

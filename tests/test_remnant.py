@@ -190,6 +190,18 @@ def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
     assert "Proven" not in had.text("mm")
 
 
+# Two tolls at most and a search that gives up at once: what is had is less than what is certain.
+@settings(max_examples=100)
+@given(st.tuples(st.integers(3, 6), st.integers(3, 6)), SIZES)
+@example((6, 5), [(2, 3, 1, 7), (3, 2, 1, 6), (2, 2, 2, 3)])
+def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
+    given_ = [Size((single(k, a, d),), worth, limit) for k, (a, d, limit, worth) in enumerate(sizes)]
+    with mock.patch("hemcalc.layplan.yields._JOINS", 3), mock.patch("hemcalc.layplan.yields._TOLLS", 2):
+        hurried = best_yield(given_, *cloth)
+    best = best_of_all(cloth, sizes, False)
+    assert hurried.worth <= best <= hurried.bound
+
+
 @settings(max_examples=25)
 @given(st.lists(st.tuples(st.integers(3, 9), st.integers(3, 9), st.integers(1, 4)), min_size=1, max_size=3))
 def test_coarser_steps_bound_and_yield_as_they_say(sizes):

@@ -15,7 +15,7 @@ from hemcalc.layplan.patterns import Demand, Prices, area_worths
 __all__ = ["Shares", "best_prices", "share_strips", "solver_at_hand"]
 
 _ROUNDS = 200  # of the programme; a few dozen settle it
-_WAYS = 3_000_000  # patterns looked at, after which the best prices so far must do
+_WAYS = 1_000_000  # patterns looked at, after which the best prices so far must do
 _FINE = 10**9  # steps of a worth
 
 
