@@ -16,6 +16,7 @@ from hemcalc.errors import HemError
 from hemcalc.layplan.full_strips import full_strips
 from hemcalc.layplan.guillotine import below, beside, single
 from hemcalc.layplan.patterns import Demand, Lie, Prices, area_worths
+from hemcalc.layplan.sharing import settle_by_shares
 from hemcalc.layplan.shorten import shorten, shortest_block
 from hemcalc.layplan.shortest import short_layout
 from hemcalc.layplan.strips import StripCutter
@@ -205,6 +206,11 @@ def test_turned_the_same_pieces_fill_the_bolt():
     assert all(piece.turned for piece in layout.pieces)
 
 
+def test_a_piece_just_as_wide_as_the_bolt_goes_on_it():
+    assert cut_from_bolt([("runner", "150 cm", "40 cm", 2)], "150 cm").used.text("cm") == "80 cm"
+    assert cut_from_bolt([("runner", "40 cm", "150 cm", 2)], "150 cm", turn="free").used.text("cm") == "80 cm"
+
+
 # 72 of 76 leave 74 beside each, too narrow for another but not for the 70 and the 60.
 def test_prices_prove_what_neither_the_area_nor_one_size_alone_could():
     wanted = [("mat", "76 cm", "50 cm", 12), ("towel", "70 cm", "50 cm", 8), ("sampler", "60 cm", "50 cm", 8)]
@@ -337,6 +343,26 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
     assert alone.length > alone.bound, "were it found without, this would show nothing"
     had = short_layout(wanted, 90, start=strips)
     assert had.length == had.bound == sum(20 + n for n in range(15))
+
+
+@settings(max_examples=30)
+@given(PIECES, st.integers(9, 14), st.booleans())
+def test_each_layout_settled_by_shares_has_all_the_pieces_and_no_more(pieces, width, turn):
+    wanted = demands_for(pieces, width, turn)
+    many = [3 * demand.many for demand in wanted]
+    cutter = StripCutter([Demand(demand.lies, 3 * demand.many) for demand in wanted], width)
+    cutter.layout(many, [demand.each for demand in wanted])
+    kept = []
+
+    def keep(strips):
+        kept.append(list(strips))
+        return 10**6
+
+    settle_by_shares(cutter, many, keep, shares=12, ways=20_000)
+    laid = [strips for strips in kept if strips]
+    assert laid
+    for strips in laid:
+        assert sum((strip.kinds for strip in strips), Counter()) == Counter(dict(enumerate(many)))
 
 
 # Words
