@@ -48,7 +48,7 @@ def finish_steps(
     Returns
     -------
     tuple of Step
-        Each with its number, title, text, check and caution. Lengths are those of the cloth in
+        Each with its number, title, text, check, what to mind and the caution for it. Lengths are those of the cloth in
         hand; where it is still to be washed the last step says what becomes of it.
 
     Raises
