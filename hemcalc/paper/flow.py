@@ -174,10 +174,12 @@ class Flow:
         thing.print_on(self.page, self.left, self.y)
         self.y += thing.height
 
-    def ticked_in_columns(self, things: Sequence[tuple[str, str, Sequence[str]]]) -> None:
+    def ticked_in_columns(self, heading: str, things: Sequence[tuple[str, str, Sequence[str]]]) -> None:
         """Things to do in two columns, each in one of them: its title, what to mind, its texts."""
         room = (self.room - _BESIDE) / 2
         left_to_set = [to_do(room, *texts, title=title, mind=mind) for title, mind, texts in things]
+        # A thing that fits on no page is refused below, by its own name.
+        self.heading(heading, min(left_to_set[0].height, self.paper.room[1] - HEADING - 3))
         while left_to_set:
             self.keep(left_to_set[0].height, f"'{left_to_set[0].title[0]}'")
             left, right, left_to_set = in_two_columns(left_to_set, self.page.bottom - self.y)

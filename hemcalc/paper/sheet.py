@@ -155,8 +155,8 @@ def _cautions(flow: Flow, steps: Sequence[StepLike]) -> None:
 def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
     if not steps:
         return
-    flow.heading("Step by step", 20)
     flow.ticked_in_columns(
+        "Step by step",
         [
             (
                 f"{number}. {step.title}",
@@ -164,5 +164,5 @@ def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
                 (step.text, f"Check: {step.check}" if step.check else ""),
             )
             for number, step in enumerate(steps, 1)
-        ]
+        ],
     )
