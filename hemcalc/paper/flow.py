@@ -17,7 +17,7 @@ from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.paper.todo import TEXT, ToDo, in_two_columns, to_do
 
-__all__ = ["HEADING", "TEXT", "Flow"]
+__all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
 
 HEAD, TITLE = 11.0, 16.0
 HEADING = high(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
