@@ -144,7 +144,7 @@ def _corner(flow: Flow, kit: Kit, unit: str) -> None:
 
 def _cautions(flow: Flow, steps: Sequence[StepLike]) -> None:
     """Each caution in full, once, above the steps that it belongs to."""
-    needed = {tool for step in steps for tool in step.mind}
+    needed = {one_of(tool, tuple(CAUTIONS), "mind") for step in steps for tool in step.mind}
     if needed:
         flow.cautions(
             *(tool for tool in CAUTIONS if tool in needed),

@@ -26,9 +26,9 @@ class ToDo:
 
     @property
     def _under(self) -> bool:
-        return bool(self.mind) and (
-            not self.title or max(map(_bold, self.title[:1])) + _bold(self.mind) + 4 > self.room - _TICK
-        )
+        if not self.mind:
+            return False
+        return not self.title or _bold(self.title[0]) + 4 + _bold(self.mind) > self.room - _TICK
 
     @property
     def height(self) -> float:

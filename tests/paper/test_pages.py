@@ -223,6 +223,10 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
         (lambda: gauge_card(SHOP["in"].kits[0], unit="ell"), "unit is 'ell'"),
         (lambda: paper_mitre(SHOP["in"].kits[0], scale=0), "scale is 0"),
         (
+            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(mind=("hoop",))]),
+            "mind is 'hoop', but must be one of 'blade'",
+        ),
+        (
             lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(text="so " * 4000)]),
             "'1. Step the 1th' would be",
         ),
