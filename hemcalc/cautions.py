@@ -18,7 +18,7 @@ __all__ = ["CAUTIONS", "COMES_FIRST", "caution_for"]
 CAUTIONS: Mapping[str, str] = MappingProxyType(
     {
         "blade": (
-            "Cut away from yourself and from the hand that holds the cloth, slide one blade only under what "
+            "Cut away from yourself and from the hand that holds the work, slide one blade only under what "
             "is to be cut, and cover points and edges between cuts."
         ),
         "needle": (

@@ -56,17 +56,22 @@ class Step:
 
     Examples
     --------
-    >>> step = Step(3, "Cut the cloth", "Cut along a thread.", "It measures 12 in.", "Cover the points.")
+    >>> step = Step(2, "Count the cloth", "Count the threads.", "It has 28 to the inch.", ("eyes",))
     >>> print(step)
-    3. Cut the cloth. Cut along a thread. Check: It measures 12 in. Caution: Cover the points.
+    2. Count the cloth. Count the threads. Check: It has 28 to the inch. Caution: Work in good light...
     """
 
     number: int
     title: str
     text: str
     check: str
-    #: Empty where nothing is in the hand that could hurt.
-    caution: str
+    #: What to mind, as `hemcalc.cautions` names it; empty where nothing could hurt.
+    mind: tuple[str, ...] = ()
+
+    @property
+    def caution(self) -> str:
+        """The caution in full, and what comes before it; empty where nothing could hurt."""
+        return caution_for(*self.mind)
 
     def __str__(self) -> str:
         caution = f" Caution: {self.caution}" if self.caution else ""
@@ -173,7 +178,7 @@ class Telling:
     def step(self, title: str, text: Sequence[str], check: Sequence[str], *tools: str) -> Step:
         """A step, not numbered yet, from its sentences and from what is in the hand."""
         said, shown = (" ".join(filter(None, sentences)) for sentences in (text, check))
-        return Step(0, title, said, shown, caution_for(*tools))
+        return Step(0, title, said, shown, tools)
 
 
 def listed(names: Sequence[str]) -> str:

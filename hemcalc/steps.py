@@ -48,8 +48,8 @@ def finish_steps(
     Returns
     -------
     tuple of Step
-        Each with its number, title, text, check and caution. Lengths are those of the cloth in
-        hand; where it is still to be washed the last step says what becomes of it.
+        Each with its number, title, text, check, what to mind and the caution for it. Lengths are
+        those of the cloth in hand; where it is still to be washed the last step says what becomes of it.
 
     Raises
     ------

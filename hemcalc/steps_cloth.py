@@ -35,6 +35,11 @@ def _prepare(told: Telling) -> Step:
         else "The plan reckons with cloth as it is before its first wash: do not wash it until the hem is "
         f"stitched. {_wash_takes(cloth)}"
     )
+    soften = (
+        "Soften it if it is stiff with dressing, and press it flat from the wrong side."
+        if cloth.washed
+        else "If it is stiff with dressing, rub it soft in the hands; press it from the wrong side, and dry."
+    )
     selvedge = (
         "Take it out of its hoop or frame while you do."
         if told.larger
@@ -44,7 +49,8 @@ def _prepare(told: Telling) -> Step:
         "Prepare the cloth",
         (
             washed,
-            "Soften it if it is stiff with dressing, and press it flat from the wrong side.",
+            soften,
+            "If it lies askew, pull it gently square along the bias.",
             selvedge,
             "Lay it so that the warp runs up and down before you.",
         ),
@@ -61,8 +67,8 @@ def _count(told: Telling) -> Step:
         (
             "Lay a ruler along a thread, away from folds and selvedge, and count the threads beside it, in "
             "several places and both ways.",
-            f"The plan reckons with {cloth.across.text(told.unit)} across and {cloth.down.text(told.unit)} "
-            "down; plan the piece anew if yours are others.",
+            f"The plan reckons with threads at {cloth.across.text(told.unit)} across and "
+            f"{cloth.down.text(told.unit)} down; plan the piece anew if yours are others.",
             f"The design takes {threads_said(across)} across and {threads_said(down)} down.",
         ),
         (f"A ruler laid on the design, or where it is to be, reads {told.size(size)}.",),

@@ -114,13 +114,10 @@ def _open_line(told: Telling) -> str:
 
 def _lengths(told: Telling) -> str:
     """How long the tails of the darned threads are, sides alike together."""
-    said = []
-    for sides in (("left", "right"), ("top", "bottom")):
-        lengths = dict.fromkeys(
-            threads_said(reach.length) for end, reach in _reaches(told) if end.side.name == sides[0]
-        )
-        said.append(f"{' and '.join(lengths)} on the {listed(sides)}")
-    return ", ".join(said)
+    lengths: dict[str, dict[str, None]] = {}
+    for end, reach in _reaches(told):
+        lengths.setdefault(end.side.name, {})[threads_said(reach.length)] = None
+    return told.of_each(lambda side: " and ".join(lengths[side]))
 
 
 def _reaches(told: Telling) -> list[tuple[End, Reach]]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.cautions import caution_for
 from hemcalc.crossings import Cloth
 from hemcalc.darning import Pass, Tail, darned
 from hemcalc.openlines import End, thread_out
@@ -18,15 +19,8 @@ from hemcalc.weave import Weave
 
 __all__ = ["WeaveStep", "steps_at"]
 
-_BLADES = (
-    "Slide one fine blade under this one thread only and cut away from the hand; close and cover the "
-    "points between cuts. The tool's own instructions and the workshop's rules come first; children cut "
-    "only with an adult beside them."
-)
-_EYES = (
-    "Work in good light, with a magnifier if it helps, and rest eyes and neck often; count the needles "
-    "out and in. The workshop's rules come first."
-)
+_CUTTING = caution_for("blade")
+_NEEDLE = caution_for("needle", "eyes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,10 +106,10 @@ def _steps(weave: Weave, ends: tuple[End, End], tails: tuple[Tail, ...]) -> Iter
             tail = next((t for t in tails if t.end == end and t.thread == thread), None)
             if tail is not None:
                 words = f"Cut {named} at its middle."
-                yield WeaveStep("cut", words, cloth, tail, caution=_BLADES)
+                yield WeaveStep("cut", words, cloth, tail, caution=_CUTTING)
             cloth = thread_out(cloth, end, thread, weave.turn_at)
             if tail is None:
-                yield WeaveStep("draw", f"Draw out {named}, out to the raw edge.", cloth, caution=_EYES)
+                yield WeaveStep("draw", f"Draw out {named}, out to the raw edge.", cloth, caution=_NEEDLE)
             else:
                 where = f"as far as {end.other.called(end.kept_from(thread, weave.turn_at))}"
                 words = (
@@ -146,7 +140,7 @@ def _run_in(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
         if tail.run_in
         else f"The tail of {named} is too short to be run in behind the hem: catch it down on the back."
     )
-    yield WeaveStep("run in", words, cloth, tail, caution=_EYES)
+    yield WeaveStep("run in", words, cloth, tail, caution=_NEEDLE)
 
 
 def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
@@ -157,7 +151,7 @@ def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
             f"Turn the tail of {tail.end.side.called(tail.thread)} back into the empty line of thread "
             f"{tail.thread - 1}; it last lay {'over' if tail.last_over else 'under'}."
         )
-        yield WeaveStep("turn", words, cloth, tail, before, _EYES)
+        yield WeaveStep("turn", words, cloth, tail, before, _NEEDLE)
     for made in range(before + 1, len(tail.passes) + 1):
         step = tail.passes[made - 1]
         held = ": the two U-turns hold each other" if step.where == "clasp" else ""

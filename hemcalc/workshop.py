@@ -31,8 +31,10 @@ _MOST_SPARE_NEEDLES = 1000
 
 @runtime_checkable
 class LaidOut(Protocol):
-    """A plan of cutting that says how much cloth to buy."""
+    """A plan of cutting that says how much cloth it takes, and how much to buy for it."""
 
+    @property
+    def used(self) -> Length: ...
     @property
     def to_buy(self) -> Length: ...
 
@@ -192,8 +194,9 @@ class Workshop:
         names = tuple(linen.name for linen in self.linens)
         known = dict(self.lengths)
         for name, given in lengths.items():
-            said = given.to_buy if isinstance(given, LaidOut) else given
-            known[one_of(name, names, "linen")] = as_length(said, name)
+            linen = self.linens[names.index(one_of(name, names, "linen"))]
+            said = _need(linen.goods, given) if isinstance(given, LaidOut) else given
+            known[name] = as_length(said, name)
         return replace(self, lengths=MappingProxyType(known))
 
     def pieces_of(self, linen: Linen) -> tuple[tuple[str, Length, Length, int], ...]:
@@ -261,6 +264,12 @@ class Workshop:
         """The cost in words, and what it is without."""
         said = money_text(self.cost, self.currency)
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
+
+
+def _need(goods: Goods, plan: LaidOut) -> Length:
+    """What a plan takes; what it says to buy, if that is rounded up to more than the goods' own unit."""
+    same = goods.buy(plan.used).units == goods.buy(plan.to_buy).units
+    return plan.used if same else plan.to_buy
 
 
 # Any kind of thing may be handed over as a sequence of another.

@@ -630,7 +630,7 @@ def test_each_step_is_whole_sentences_with_a_check(piece, words):
 
 
 def test_a_step_can_be_printed():
-    assert str(Step(1, "Fold", "Fold it.", "It lies flat.", "")) == "1. Fold. Fold it. Check: It lies flat."
+    assert str(Step(1, "Fold", "Fold it.", "It lies flat.")) == "1. Fold. Fold it. Check: It lies flat."
 
 
 # Refusals
@@ -665,3 +665,17 @@ def test_a_piece_tells_its_own_steps():
     assert BREAD.steps(hand="left", unit="cm", cloth="larger", group=3) == finish_steps(
         BREAD, hand="left", unit="cm", cloth="larger", group=3
     )
+
+
+def test_cloth_before_its_first_wash_is_kept_dry():
+    raw = Piece(Fabric("28/in", shrink_warp="8 %"), (24, 24), hem=4, same="threads", clear=8)
+    first, *_, last = raw.steps()
+    assert "do not wash it until the hem is stitched" in first.text
+    assert "press it from the wrong side, and dry" in first.text
+    assert "give it its first wash" in last.text
+    assert "Soften it" in BREAD.steps()[0].text
+
+
+def test_tails_of_one_length_are_said_once():
+    (step,) = [each for each in BREAD.steps() if each.title.startswith("Withdraw")]
+    assert "each as long as half its side: 168 threads on every side." in step.text

@@ -48,6 +48,8 @@ CORE = (
     "flat_corner",
     "corner",
     "basting",
+    # what to heed, wherever a step is told
+    "cautions",
     # drawing threads and darning them back
     "crossings",
     "openlines",
@@ -76,7 +78,6 @@ CORE = (
     "fit",
     "side_spacings",
     # its finish, step by step
-    "cautions",
     "finish_words",
     "steps_cloth",
     "steps_open_line",

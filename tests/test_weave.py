@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.cautions import caution_for
 from hemcalc.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError
@@ -598,10 +599,9 @@ def seen(cloth: Cloth, place: tuple[int, int]) -> tuple[tuple[str, ...], str | N
 def test_the_steps_bear_the_usual_caution_where_a_blade_or_a_needle_is_used() -> None:
     for step in steps_at(open_line(piece()), "top left"):
         if step.kind == "cut":
-            assert "cut away from the hand" in step.caution
-            assert "instructions and the workshop's rules come first" in step.caution
+            assert step.caution == caution_for("blade")
         if step.kind in ("draw", "turn"):
-            assert "good light" in step.caution
+            assert step.caution == caution_for("needle", "eyes")
 
 
 def test_the_steps_of_a_short_tail_say_where_it_stops() -> None:

@@ -59,10 +59,14 @@ def test_cost_is_the_sum_of_lines_and_says_what_it_is_without():
 
 
 def test_a_length_comes_from_any_plan_that_says_one():
-    plan = SimpleNamespace(to_buy=Length.parse("45 cm"))
-    shop = Workshop("Class", [KITS["coaster"]], LINENS, SHOP).with_lengths({"linen coaster": plan})
-    assert shop.shopping[0].need == Length(450)
-    assert shop.shopping[0].units == 5
+    class_of_one = Workshop("Class", [KITS["coaster"]], LINENS, SHOP)
+    plan = SimpleNamespace(used=Length.parse("43 cm"), to_buy=Length.parse("50 cm"))
+    (line, *_) = class_of_one.with_lengths({"linen coaster": plan}).shopping
+    assert (line.need, line.units) == (Length(430), 5)
+    # A plan for a coarser unit than the shop's is bought as it says, so that its cuts stay true.
+    coarse = SimpleNamespace(used=Length.parse("43 cm"), to_buy=Length.parse("1 m"))
+    (line, *_) = class_of_one.with_lengths({"linen coaster": coarse}).shopping
+    assert (line.need, line.units) == (Length(1000), 10)
 
 
 @pytest.mark.parametrize("unit", ["in", "cm"])

@@ -20,6 +20,7 @@ from matplotlib.lines import Line2D
 from hemcalc.draw.look import INK, PAPER
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exercises import Exercise
+from hemcalc.files import write_file
 
 __all__ = ["PAPERS", "save_worksheet"]
 
@@ -92,23 +93,8 @@ def save_worksheet(
         raise HemError(f"path is {shown(path)}, but must end in .pdf; for example 'sums.pdf'.", "path")
     # Drawn in full before the file is touched, so that a failure leaves nothing half written.
     pages = _pdf(exercises, PAPERS[paper], key=key, title=title)
-    file = Path(path)
-    try:
-        # "x" refuses a file that is there already in the same moment as it would make it.
-        with file.open("wb" if replace else "xb") as out:
-            out.write(pages)
-    except FileExistsError:
-        raise HemError(
-            f"{shown(file.name)} is there already and is not overwritten unasked; choose another name, or "
-            "say replace=True.",
-            "path",
-        ) from None
-    except OSError:
-        raise HemError(
-            f"{shown(str(file))} can't be written; choose a folder that is there, for example 'sums.pdf'.",
-            "path",
-        ) from None
-    return file
+    write_file(path, pages, replace=replace)
+    return Path(path)
 
 
 def _pdf(exercises: Sequence[Exercise], paper: tuple[float, float], *, key: bool, title: str) -> bytes:

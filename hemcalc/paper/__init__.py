@@ -8,6 +8,7 @@ from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import paper_mitre, save_paper_mitre
 from hemcalc.paper.sheet import StepLike, learner_sheet, save_learner_sheet
 from hemcalc.paper.shopping import save_shopping_list, shopping_list
+from hemcalc.paper.workshop import print_workshop, workshop_pages
 
 __all__ = [
     "Leaflet",
@@ -19,6 +20,7 @@ __all__ = [
     "leader_key",
     "learner_sheet",
     "paper_mitre",
+    "print_workshop",
     "save_cutting_list",
     "save_gauge_card",
     "save_kit_labels",
@@ -27,4 +29,5 @@ __all__ = [
     "save_paper_mitre",
     "save_shopping_list",
     "shopping_list",
+    "workshop_pages",
 ]

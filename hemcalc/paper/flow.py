@@ -6,20 +6,23 @@ on the next, and what doesn't fit on any page is refused.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 
 from hemcalc.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.errors import HemError
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
+from hemcalc.paper.todo import TEXT, ToDo, in_two_columns, to_do
 
-__all__ = ["Flow"]
+__all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
 
-TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
+HEAD, TITLE = 11.0, 16.0
+HEADING = high(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
 _GAP = 1.6  # between two cells, mm
-_TICK = 7.0  # indent of what stands behind a box to tick, mm
+_BESIDE = 6.0  # between two tables, mm
 
 
 class Flow:
@@ -64,7 +67,7 @@ class Flow:
         HemError
             If no page has it.
         """
-        if self.y + height <= self.page.bottom:
+        if self.has(height):
             return
         most = self.page.bottom - self.page.top
         if height > most:
@@ -75,16 +78,23 @@ class Flow:
             )
         self.new_page()
 
-    def title_line(self, text: str) -> None:
-        """The leaflet's own title, large."""
-        self.lines(wrapped(text, self.room, TITLE, True), TITLE, bold=True)
+    def title_line(self, text: str, beside: str = "") -> None:
+        """The leaflet's own title, large; at the end of its last line, what is to be filled in."""
+        lines = wrapped(text, self.room, TITLE, True)
+        self.lines(lines, TITLE, bold=True)
+        if beside:
+            across = wide(beside, TEXT)
+            if wide(lines[-1], TITLE, True) + across + 4 > self.room:
+                self.y += high(TEXT)
+            self.page.text(self.left + self.room - across, self.y - high(TEXT) - 0.6, beside, TEXT)
         self.gap(1.5)
 
     def heading(self, text: str, followed_by: float = 12.0) -> None:
         """A heading, kept with so many mm of what follows it."""
+        lines = wrapped(text, self.room, HEAD, True)
         self.gap(2.5)
-        self.keep(high(HEAD) + followed_by, f"'{text}'")
-        self.lines(wrapped(text, self.room, HEAD, True), HEAD, bold=True)
+        self.keep(high(HEAD, len(lines)) + 0.5 + followed_by, f"'{text}'")
+        self.lines(lines, HEAD, bold=True)
         self.gap(0.5)
 
     def gap(self, height: float) -> None:
@@ -106,50 +116,107 @@ class Flow:
         self.lines(lines, bold=bold, at=at)
         self.gap(0.8)
 
-    def table(self, rows: Sequence[Sequence[str]], widths: Sequence[float], *, head: bool = True) -> None:
-        """Rows of cells in columns of these shares of the width; the first row in bold."""
-        scale = self.room / sum(widths)
-        places = [self.left + scale * sum(widths[:i]) for i in range(len(widths))]
-        for i, row in enumerate(rows):
-            bold = head and i == 0
-            cells = [
-                wrapped(cell, share * scale - _GAP, TEXT, bold)
-                for cell, share in zip(row, widths, strict=True)
-            ]
-            height = high(TEXT, max(len(cell) for cell in cells)) + 1.2
-            self.keep(height + (high(TEXT) + 1.2 if bold else 0), "A row of a table")
-            for x, cell in zip(places, cells, strict=True):
-                for j, line in enumerate(cell):
-                    self.page.text(x, self.y + high(TEXT, j) + 0.6, line, TEXT, bold=bold)
-            self.y += height
-            self.page.line([(self.left, self.y), (self.left + self.room, self.y)], "thread")
+    def table(
+        self,
+        rows: Sequence[Sequence[str]],
+        widths: Sequence[float],
+        *,
+        head: bool = True,
+        figures: Collection[int] = (),
+    ) -> None:
+        """Rows of cells in columns of these shares of the width; the first row in bold.
+
+        Columns of `figures`, by their place from 0, end at their right edge, so that they add up.
+        """
+        for i, row in enumerate(_set(rows, widths, self.room, head)):
+            self.keep(row.height + (row.height if head and i == 0 else 0), "A row of a table")
+            self._row(row, self.left, self.y, self.room, figures)
+            self.y += row.height
         self.gap(1)
 
-    def ticked(self, text: str, *more: str, title: str = "") -> None:
-        """Something to do, with a box to tick; its texts below its title, all on one page."""
-        texts = [wrapped(part, self.room - _TICK, TEXT) for part in (text, *more) if part]
-        self.keep(high(TEXT, sum(map(len, texts)) + bool(title)) + 2, f"'{title or text[:40]}'")
-        self.page.box(self.left, self.y + 0.6, 3.2, 3.2)
-        if title:
-            self.lines([title], bold=True, at=_TICK)
-        for lines in texts:
-            self.lines(lines, at=_TICK)
-        self.gap(1.5)
+    def tables_beside(
+        self, left: Sequence[Sequence[str]], right: Sequence[Sequence[str]], shares: tuple[float, float]
+    ) -> None:
+        """Two tables side by side in these shares of the width, all of them on one page.
 
-    def cautions(self, *tools: str) -> None:
-        """The cautions for what is in the hand, in a box of their own, kept together."""
+        The left one names its rows, the right one has a head; the first column of each is
+        as wide as its words, and the others share what is left.
+        """
+        room = self.room - _BESIDE
+        sets = []
+        for rows, share, head in ((left, shares[0], False), (right, shares[1], True)):
+            wide_as = room * share / sum(shares)
+            sets.append((_set(rows, _first_as_its_words(rows, wide_as), wide_as, head), wide_as))
+        height = max(sum(row.height for row in table) for table, _ in sets)
+        self.keep(height, "The table")
+        x = self.left
+        for table, wide_as in sets:
+            y = self.y
+            for row in table:
+                self._row(row, x, y, wide_as)
+                y += row.height
+            x += wide_as + _BESIDE
+        self.y += height
+        self.gap(1)
+
+    def _row(self, row: _Row, x: float, y: float, room: float, figures: Collection[int] = ()) -> None:
+        for i, (cell, (at, end)) in enumerate(zip(row.cells, row.places, strict=True)):
+            right = i in figures
+            for j, line in enumerate(cell):
+                place = x + (end - _GAP if right else at)
+                self.page.text(place, y + high(TEXT, j) + 0.6, line, TEXT, bold=row.bold, right=right)
+        self.page.line([(x, y + row.height), (x + room, y + row.height)], "thread")
+
+    def ticked(self, text: str) -> None:
+        """Something to do, with a box to tick, all on one page."""
+        thing = to_do(self.room, text)
+        self.keep(thing.height, f"'{text[:40]}'")
+        thing.print_on(self.page, self.left, self.y)
+        self.y += thing.height
+
+    def ticked_in_columns(self, heading: str, things: Sequence[tuple[str, str, Sequence[str]]]) -> None:
+        """Things to do in two columns, each in one of them: its title, what to mind, its texts."""
+        room = (self.room - _BESIDE) / 2
+        left_to_set = [to_do(room, *texts, title=title, mind=mind) for title, mind, texts in things]
+        # A thing that fits on no page is refused below, by its own name.
+        self.heading(heading, min(left_to_set[0].height, self.paper.room[1] - HEADING - 3))
+        while left_to_set:
+            self.keep(left_to_set[0].height, f"'{left_to_set[0].title[0]}'")
+            left, right, left_to_set = in_two_columns(left_to_set, self.page.bottom - self.y)
+            ends = [self._column(left, self.left), self._column(right, self.left + room + _BESIDE)]
+            self.y = max(ends)
+            if left_to_set:
+                self.new_page()
+
+    def _column(self, things: Sequence[ToDo], x: float) -> float:
+        """Print things one under the other; gives where they end."""
+        y = self.y
+        for thing in things:
+            thing.print_on(self.page, x, y)
+            y += thing.height
+        return y
+
+    def has(self, height: float) -> bool:
+        """Whether so many mm are left of this page."""
+        return self.y + height <= self.page.bottom
+
+    def cautions(self, *tools: str, where: str = "") -> None:
+        """The cautions for what is in the hand, in a box of their own, kept together.
+
+        Where they hold may stand in their heading.
+        """
         said = [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in tools]
         texts = [wrapped(text, self.room - 6, TEXT) for text in (*said, COMES_FIRST)]
-        height = high(HEAD) + sum(high(TEXT, len(text)) + 0.8 for text in texts) + 4
-        self.gap(3)
+        height = high(HEAD) + sum(high(TEXT, len(text)) + 0.5 for text in texts) + 3
+        self.gap(2)
         self.keep(height, "The cautions")
         self.page.box(self.left, self.y, self.room, height, kind="edge")
-        self.y += 1.5
-        self.lines(["Cautions"], HEAD, bold=True, at=3)
+        self.y += 1
+        self.lines([f"Cautions: {where}" if where else "Cautions"], HEAD, bold=True, at=3)
         for text in texts:
             self.lines(text, at=3)
-            self.y += 0.8
-        self.y += 2.5
+            self.y += 0.5
+        self.y += 2
 
     def place(self, height: float, what: str) -> tuple[Page, float, float]:
         """Room for a picture so many mm high: the page, and the place's top left corner on it."""
@@ -165,3 +232,35 @@ class Flow:
             page.set_letters()
             page.alt = f"{title}, page {number} of {len(self.pages)} on {self.paper.name}. {alt}"
         return Leaflet(title, self.pages)
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of a table: the lines of each cell, where each begins and ends, and its height, mm."""
+
+    cells: tuple[list[str], ...]
+    places: tuple[tuple[float, float], ...]
+    height: float
+    bold: bool
+
+
+def _set(rows: Sequence[Sequence[str]], widths: Sequence[float], room: float, head: bool) -> list[_Row]:
+    scale = room / sum(widths)
+    ends = [scale * sum(widths[: i + 1]) for i in range(len(widths))]
+    places = tuple(zip((0.0, *ends), ends, strict=False))
+    found = []
+    for i, row in enumerate(rows):
+        bold = head and i == 0
+        cells = tuple(
+            wrapped(cell, end - start - _GAP, TEXT, bold)
+            for cell, (start, end) in zip(row, places, strict=True)
+        )
+        found.append(_Row(cells, places, high(TEXT, max(map(len, cells))) + 1.2, bold))
+    return found
+
+
+def _first_as_its_words(rows: Sequence[Sequence[str]], room: float) -> tuple[float, ...]:
+    # The head's own words may break.
+    first = max(wide(name, TEXT) for name, *_ in rows[1:]) + 2 * _GAP
+    others = len(rows[0]) - 1
+    return first, *((room - first) / others for _ in range(others))

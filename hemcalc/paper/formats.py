@@ -20,7 +20,7 @@ class PaperSize:
     #: Left free all round: what printers can't reach, with room to spare.
     margin = 12.0
     #: Kept at the bottom for the bar to hold a ruler against.
-    foot = 22.0
+    foot = 16.0
 
     @property
     def room(self) -> tuple[float, float]:
@@ -44,6 +44,6 @@ def paper_size(name: str) -> PaperSize:
     Examples
     --------
     >>> paper_size("A4").room
-    (186.0, 251.0)
+    (186.0, 257.0)
     """
     return PAPERS[one_of(name, tuple(PAPERS), "paper")]

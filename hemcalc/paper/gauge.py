@@ -16,7 +16,7 @@ from hemcalc.lengths import UNITS, Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.letters import wide
+from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.numbers import alike
 from hemcalc.paper.page import Page
 from hemcalc.paper.sheet import as_kit
@@ -24,6 +24,14 @@ from hemcalc.paper.sheet import as_kit
 __all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
 
 _CARD = 64.0  # height, mm
+_HOW = (
+    "Check the bar at the foot of this page with a ruler first. Print on card, or paste the page on some, "
+    "and cut out along the outer line.",
+    "Upper edge: lay the left end on the open line's outer edge; the marks then say where the hem folds and "
+    "where the cloth is cut.",
+    "Lower edge: lay the left end on the cut edge; the marks then say where the turn and the hem fold.",
+    "Every mark is for the cloth as it is in hand now.",
+)
 _STEP = 6.5  # from one mark's words to the next, mm
 
 
@@ -85,16 +93,13 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
     with printing():
         flow = Flow(paper_size(paper), title, note)
         flow.title_line(f"{title}, {kit.learner}")
-        flow.paragraph(
-            "Check the bar at the foot of this page with a ruler first. Cut the card out along its outer "
-            "line. Upper edge: lay the left end on the open line's outer edge; its marks then say where the "
-            "hem folds and where the cloth is cut. Lower edge: lay the left end on the cut edge; its marks "
-            "say where the turn and the hem fold. The cloth is measured as it is in hand."
-        )
+        for words in _HOW:
+            flow.paragraph(words)
         shown = []
         for sides, edge in _kinds(kit):
             marks = gauge_marks(edge)
-            across = _width(marks, unit)
+            name = f"{kit.learner}, {kit.kind}: {sides}"
+            across = max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14)
             if across > flow.room:
                 raise HemError(
                     f"The gauge card of {kit.kind} would be {across:.0f} mm wide, but {flow.paper.name} has "
@@ -104,8 +109,9 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
             flow.gap(4)
 
             page, x, y = flow.place(_CARD, "The gauge card")
-            _card(page, x, y, across, f"{kit.kind}: {sides}", marks, unit)
+            _card(page, x, y, across, name, marks, unit)
             shown += [f"{name} {place.text(unit)}" for name, place in marks["open line"].items()]
+        flow.gap(2)
         flow.cautions("blade")
         return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
 
@@ -169,4 +175,6 @@ def _card(
             page.text(beside + 1, level - 2.3, _words(said, place, unit), TEXT)
         level = base + way * (4 + len(row) * _STEP)
         page.text(x + 2, level - 2.3, f"left end: {datum}", TEXT)
-    page.text(x + 2, y + _CARD / 2 - 2, name, TEXT, bold=True)
+    lines = wrapped(name, across - 4, TEXT, True)
+    for i, line in enumerate(lines):
+        page.text(x + 2, y + _CARD / 2 + high(TEXT, i) - high(TEXT, len(lines)) / 2, line, TEXT, bold=True)

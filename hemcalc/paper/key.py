@@ -11,7 +11,7 @@ from hemcalc.kit import Kit
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.numbers import cloth_rows, edge_rows, groups_said, notes_of
+from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
 from hemcalc.workshop import Workshop
 
 __all__ = ["as_workshop", "leader_key", "save_leader_key"]
@@ -43,23 +43,21 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     counted = f"{len(workshop.kits)} learners, {len(workshop.spares)} spare kits"
     with printing():
         flow = Flow(paper_size(paper), title, workshop.note)
-        flow.title_line(title)
+        flow.title_line(title, beside="date: ______________")
         flow.paragraph(
             f"{counted}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
         )
+        flow.cautions(*CAUTIONS)
         for kits in _kinds(workshop):
             flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
-            flow.table(cloth_rows(kits[0], unit), (1, 4), head=False)
-            rows = edge_rows(kits[0].piece, unit)
-            flow.gap(1)
-            flow.table(rows, (2, *(1.2 for _ in rows[0][1:])))
+            set_numbers(flow, kits[0], unit)
             hands = {kit.hand: kit for kit in kits}
             for hand, kit in sorted(hands.items(), reverse=True):
-                for sentence in groups_said(kit):
-                    flow.paragraph(sentence if len(hands) == 1 else f"{hand.capitalize()} hand: {sentence}")
-            for sentence in notes_of(kits[0].piece):
-                flow.paragraph(sentence)
-        flow.cautions(*CAUTIONS)
+                said = " ".join(groups_said(kit))
+                flow.paragraph(said if len(hands) == 1 else f"{hand.capitalize()} hand: {said}")
+            if notes := notes_of(kits[0].piece):
+                flow.paragraph(" ".join(notes))
+        _register(flow, workshop)
         return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
 
 
@@ -82,6 +80,18 @@ def as_workshop(value: object) -> Workshop:
         return value
     raise HemError(
         f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
+    )
+
+
+def _register(flow: Flow, workshop: Workshop) -> None:
+    """Who has what, with room to write down what comes back."""
+    flow.heading("The class, needles counted out and in")
+    flow.table(
+        [
+            ["learner", "piece", "hand", "needles out", "needles in", "finished"],
+            *([kit.learner, kit.kind, kit.hand, str(kit.needles), "", ""] for kit in workshop.kits),
+        ],
+        (2, 2, 1, 1.3, 1.3, 1.3),
     )
 
 

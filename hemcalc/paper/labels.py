@@ -6,12 +6,14 @@ import os
 from pathlib import Path
 
 from hemcalc.cautions import caution_for
+from hemcalc.goods import long_text
 from hemcalc.kit import Kit
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.numbers import counts_said
 from hemcalc.workshop import Workshop
 
 __all__ = ["kit_labels", "save_kit_labels"]
@@ -53,9 +55,10 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         down = max(_height(name, words) for name, words in labels)
         for i in range(0, len(labels), _ACROSS):
             flow.keep(down, "A row of labels")
-            for j, (name, words) in enumerate(labels[i : i + _ACROSS]):
+            row = labels[i : i + _ACROSS]
+            _cut_lines(flow, len(row), across, down, first=i == 0 or flow.y == flow.page.top)
+            for j, (name, words) in enumerate(row):
                 x, y = flow.left + j * across, flow.y
-                flow.page.box(x, y, across, down, kind="cut")
                 for k, line in enumerate(name):
                     flow.page.text(x + _PAD, y + _PAD + high(_NAME, k), line, _NAME, bold=True)
                 y += _PAD + high(_NAME, len(name)) + 1
@@ -72,14 +75,25 @@ def save_kit_labels(
     return kit_labels(workshop, paper=paper).save(path, replace=replace)
 
 
+def _cut_lines(flow: Flow, labels: int, across: float, down: float, *, first: bool) -> None:
+    """The lines round a row of labels, each once: laid over each other, broken lines look whole."""
+    left, right, top, bottom = flow.left, flow.left + labels * across, flow.y, flow.y + down
+    for j in range(labels + 1):
+        flow.page.line([(left + j * across, top), (left + j * across, bottom)], "cut")
+    if first:
+        flow.page.line([(left, top), (right, top)], "cut")
+    flow.page.line([(left, bottom), (right, bottom)], "cut")
+
+
 def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[str]]:
     unit = workshop.unit
     across, down = (side.text(unit) for side in kit.to_cut(unit))
     said = (
         f"{kit.kind}, {kit.hand} hand",
-        f"cloth: {across} across × {down} down, {kit.piece.fabric.across}",
-        f"{kit.thread}: {kit.thread_to_have.text('cm')}",
-        f"{kit.basting}: {kit.basting_to_have.text('cm')}",
+        f"cloth: {across} across × {down} down",
+        f"counts: {counts_said(kit.piece.fabric, unit)}",
+        f"{kit.thread}: {long_text(kit.thread_to_have, unit)}",
+        f"{kit.basting}: {long_text(kit.basting_to_have, unit)}",
         f"{kit.needle}: {kit.needles}, to be counted in again",
         "sheet, hem gauge and paper mitre",
         workshop.title,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from matplotlib.font_manager import FontProperties, fontManager, get_font
@@ -16,6 +17,9 @@ TYPEFACE = "DejaVu Sans"
 _POINT = 25.4 / 72  # mm
 _LEADING = 1.32  # from one line to the next, in sizes of type
 _MEASURE = TextToPath()
+_JOINT = "\0"
+#: Spaces at which no line breaks: within a number, before its unit, about ×, after the sign of rounding.
+_HELD = re.compile(r"(?<=≈) |(?<=\d ×) (?=\d)|(?<=\d) (?=\d+/\d|× \d|%|(?:in|cm|mm|m|yd|threads?)\b)")
 
 
 @lru_cache
@@ -57,15 +61,19 @@ def high(points: float, lines: int = 1) -> float:
 def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[str]:
     """The text in lines no wider than the room, mm; a word that is wider is broken.
 
+    A number stays with its fraction and its unit.
+
     Examples
     --------
     >>> wrapped("fold 1 runs after thread 26", 25, 9)
     ['fold 1 runs', 'after thread 26']
+    >>> wrapped("cut it at 6 1/2 in", 22, 9)
+    ['cut it at', '6 1/2 in']
     """
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split(" "):
+        for word in (held.replace(_JOINT, " ") for held in _HELD.sub(_JOINT, paragraph).split(" ")):
             longer = f"{line} {word}" if line else word
             if wide(longer, points, bold) <= room:
                 line = longer

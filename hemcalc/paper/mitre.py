@@ -24,6 +24,7 @@ __all__ = ["paper_mitre", "save_paper_mitre"]
 _MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
 _NAMES = ("fold 1", "fold 2", "edge of the paper", "corner fold", "trim")
+_WORK = ("this way lies the design,", "on the other side of the cloth")
 _FOLDS = {
     "corner": "Fold the corner over on the corner fold.",
     "turn": "Fold the turns over on both fold 2 lines.",
@@ -68,17 +69,18 @@ def paper_mitre(
         times = _scale(corner, scale, flow)
         size = "At true size" if times == 1 else f"{times} times as large as life"
         flow.title_line(title)
-        hems = f"{corner.across.hem_width.text(unit)} and {corner.down.hem_width.text(unit)}"
+        across, down = (edge.hem_width.text(unit) for edge in (corner.across, corner.down))
+        hems = f"hem {across}" if across == down else f"hems {across} left and right, {down} top and bottom"
         flow.paragraph(
-            f"{size}: one corner of {kit.learner}'s {kit.kind}, hems {hems}. The printed side is the wrong "
+            f"{size}: one corner of {kit.learner}'s {kit.kind}, {hems}. The printed side is the wrong "
             "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
         )
         for number, words in enumerate(_instructions(corner), 1):
             flow.paragraph(f"{number}. {words}")
-        flow.gap(4)
+        flow.gap(4 + high(TEXT))  # the open line's name stands above the corner
         _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
         flow.cautions("blade")
-        return flow.leaflet(title, f"{size}, hems {hems}, with fold, corner and trim lines.")
+        return flow.leaflet(title, f"{size}, {hems}, with fold, corner and trim lines.")
 
 
 def save_paper_mitre(
@@ -152,6 +154,9 @@ def _draw(page: Page, x: float, y: float, corner: Corner, times: int) -> None:
         page.line([at((-inward, place)), at((right, place))], "basted")
     wide_x, wide_y = (float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down))
     page.line([at((0, -inward)), at((0, 0)), at((-inward, 0))], "dimension")
+    if (inward - wide_x) * times > max(wide(words, TEXT) for words in _WORK) + 6:
+        for i, words in enumerate(_WORK):
+            page.text(x + 3, y + 3 + high(TEXT, i), words, TEXT)
     page.line([at((-wide_x, -inward)), at((-wide_x, -wide_y)), at((-inward, -wide_y))], "dimension")
     ends = {"fold 1": (right, hy), "fold 2": (right, 2 * hy), "edge of the paper": (right, low)}
     if corner.corner_fold is not None:

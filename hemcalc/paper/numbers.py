@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from hemcalc.counts import Count
 from hemcalc.edge import Edge
+from hemcalc.fabric import Fabric
 from hemcalc.kit import Kit
+from hemcalc.paper.flow import Flow
 from hemcalc.piece import Piece
 
-__all__ = ["alike", "cloth_rows", "edge_rows", "groups_said", "notes_of"]
+__all__ = ["alike", "cloth_rows", "counts_said", "edge_rows", "groups_said", "notes_of", "set_numbers"]
 
+#: Shares of the width for the cloth's table and for the edge's, by how many kinds of side there are.
+_BESIDE = ((1.1, 1.0), (0.8, 1.0))
 _SIDES = ("left", "right", "top", "bottom")
 
 
@@ -35,19 +40,40 @@ def alike(piece: Piece, *, in_hand: bool = False) -> tuple[tuple[str, Edge], ...
     )
 
 
+def counts_said(fabric: Fabric, unit: str) -> str:
+    """The counts of a cloth in the ruler's unit, and as a shop says them.
+
+    Examples
+    --------
+    >>> counts_said(Fabric("32/in"), "in")
+    '32/in'
+    >>> counts_said(Fabric("25/in", "26/in"), "cm")
+    '≈ 9.84/cm (25/in) across, ≈ 10.24/cm (26/in) down'
+    """
+
+    def said(count: Count) -> str:
+        shop = str(count)
+        ruler = count.text(unit)
+        return shop if shop == ruler else f"{ruler} ({shop})"
+
+    if fabric.across == fabric.down:
+        return said(fabric.across)
+    return f"{said(fabric.across)} across, {said(fabric.down)} down"
+
+
 def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
     """Cloth, design, size, thread and needle of a kit."""
     piece = kit.piece
-    counts = str(piece.fabric.across)
-    if piece.fabric.across != piece.fabric.down:
-        counts = f"{piece.fabric.across} across, {piece.fabric.down} down"
     finished = " × ".join(length.text(unit) for length in piece.finished_size.after)
     return [
-        ["cloth", f"{counts}, {'washed' if piece.fabric.washed else 'not washed yet'}"],
+        [
+            "cloth",
+            f"{counts_said(piece.fabric, unit)}, {'washed' if piece.fabric.washed else 'not washed yet'}",
+        ],
         ["design", "{} × {} threads".format(*piece.design)],
-        ["to cut", piece.cut_size.text(unit)],
+        ["to cut", piece.cut_size.text(unit).removeprefix("cut ")],
         ["finished", "{} ({} × {} threads)".format(finished, *piece.finished_size.threads)],
-        ["working thread", f"{kit.thread}: {kit.thread_text(unit)}"],
+        ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
         ["needle", f"{kit.needle}, {kit.needles} handed out"],
     ]
 
@@ -62,10 +88,10 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     edges = [edge for _, edge in sides]
     drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
     return [
-        row("threads counted outward from the design", *(name for name, _ in sides)),
+        row("counted outward from the design", *(name for name, _ in sides)),
         row("draw threads", *drawn),
-        row("baste fold 1 after thread", *(str(edge.fold_1) for edge in edges)),
-        row("baste fold 2 after thread", *(str(edge.fold_2) for edge in edges)),
+        row("fold 1 after thread", *(str(edge.fold_1) for edge in edges)),
+        row("fold 2 after thread", *(str(edge.fold_2) for edge in edges)),
         row("cut after thread", *(str(edge.cut) for edge in edges)),
         row("hem, finished", *(f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges)),
         row("turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)),
@@ -73,6 +99,20 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
             "margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)
         ),
     ]
+
+
+def set_numbers(flow: Flow, kit: Kit, unit: str, hand: str = "") -> None:
+    """The cloth's numbers and the edge's, beside each other where they have room."""
+    cloth, edge = cloth_rows(kit, unit), edge_rows(kit.piece, unit)
+    if hand:
+        cloth.append(["hand", f"{hand}: it holds the needle"])
+    kinds = len(edge[0]) - 1
+    if kinds <= len(_BESIDE):
+        flow.tables_beside(cloth, edge, _BESIDE[kinds - 1])
+    else:
+        flow.table(cloth, (1, 4), head=False)
+        flow.gap(2)
+        flow.table(edge, (2, *(1.2 for _ in range(kinds))))
 
 
 def groups_said(kit: Kit) -> list[str]:

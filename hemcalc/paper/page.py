@@ -21,11 +21,11 @@ from hemcalc.paper.letters import high, typeface, wide
 __all__ = ["BAR_IN", "BAR_MM", "Page"]
 
 BAR_MM, BAR_IN = 100, 4
-_SMALL = 7.0
+_SMALL = 8.0
 _BAR_WORDS = (
-    f"The upper bar is {BAR_MM} mm long, the lower one {BAR_IN} in.",
-    "Hold a ruler against one. If it differs, print again at",
-    "100 %, not fitted to the page.",
+    f"The upper bar is {BAR_MM} mm long, the lower {BAR_IN} in.",
+    "Hold a ruler against one. If it differs,",
+    "print again at 100 %, not fitted to the page.",
 )
 
 
@@ -122,14 +122,14 @@ class Page:
 
     def _foot(self, note: str) -> None:
         paper = self.paper
-        left, y = paper.margin, paper.height - paper.margin - paper.foot + 5
+        left, y = paper.margin, paper.height - paper.margin - paper.foot + 3
         self._bar(left, y + 3, [10.0 * i for i in range(BAR_MM // 10 + 1)], -1)
         self._bar(left, y + 5, [25.4 / 2 * i for i in range(2 * BAR_IN + 1)], 1)
         beside = left + BAR_IN * 25.4 + 6
         for i, words in enumerate(_BAR_WORDS):
             self.text(beside, y - 0.5 + i * high(_SMALL), words, _SMALL)
         if note:
-            self.text(left, y + 11, note, _SMALL)
+            self.text(left, y + 10, note, _SMALL)
 
     def _bar(self, left: float, y: float, marks: Sequence[float], way: int) -> None:
         self.line([(left, y), (left + marks[-1], y)], "edge")

@@ -7,22 +7,21 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Protocol
 
-from hemcalc.cautions import CAUTIONS, COMES_FIRST
+from hemcalc.cautions import CAUTIONS
 from hemcalc.draw.mitre import CornerMitre
 from hemcalc.draw.ruler import EdgeRuler
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.kit import Kit
 from hemcalc.lengths import UNITS
-from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.paper.letters import high
-from hemcalc.paper.numbers import alike, cloth_rows, edge_rows, groups_said, notes_of
+from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
 
 __all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
 
-_RULER = 56.0  # height of the edge as a ruler, mm
-_CORNER = 76.0  # height of the corner's two pictures, mm
+_RULER = 43.5  # height of the edge as a ruler, mm
+_CORNER = 60.0  # height of the corner's two pictures, mm
 _BETWEEN = 4.0
 
 
@@ -36,7 +35,7 @@ class StepLike(Protocol):
     @property
     def check(self) -> str: ...
     @property
-    def caution(self) -> str: ...
+    def mind(self) -> tuple[str, ...]: ...
 
 
 def learner_sheet(
@@ -49,7 +48,7 @@ def learner_sheet(
     kit : Kit
         Hers.
     steps : sequence of StepLike, optional
-        The finish, a title, text, check and caution each; the piece's own steps if left out.
+        The finish, a title, text, check and what to mind each; the piece's own steps if left out.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"``.
     paper : str
@@ -66,25 +65,30 @@ def learner_sheet(
     --------
     >>> from hemcalc.example_class import example_workshop
     >>> learner_sheet(example_workshop().kits[0])
-    Leaflet('Ada: bread cloth', 4 pages)
+    Leaflet('Ada: bread cloth', 3 pages)
     """
     one_of(unit, UNITS, "unit")
     title = f"{as_kit(kit).learner}: {kit.kind}"
     told = kit.piece.steps(group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
     with printing():
         flow = Flow(paper_size(paper), title, note)
-        flow.title_line(title)
-        flow.table(cloth_rows(kit, unit), (1, 4), head=False)
-        rows = edge_rows(kit.piece, unit)
-        flow.gap(2)
-        flow.table(rows, (2, *(1.2 for _ in rows[0][1:])))
-        for sentence in (*groups_said(kit), *notes_of(kit.piece)):
-            flow.paragraph(sentence)
+        flow.title_line(title, beside="begun: ______________   finished: ______________")
+        set_numbers(flow, kit, unit, hand=kit.hand)
+        flow.gap(0.8)
+        for sentences in (groups_said(kit), notes_of(kit.piece)):
+            if sentences:
+                flow.paragraph(" ".join(sentences))
         _rulers(flow, kit, unit)
-        _corner(flow, kit, unit)
-        flow.cautions(*CAUTIONS)
+        _cautions(flow, told)
+        # What is left of the page is for the steps, if the corner doesn't fit on it.
+        now = flow.has(_CORNER + HEADING)
+        if now:
+            _corner(flow, kit, unit)
         _steps(flow, told)
-        return flow.leaflet(title, f"{rows[4][0]} {rows[4][1]}; {kit.cloth_text(unit)}.")
+        if not now:
+            _corner(flow, kit, unit)
+        cut = alike(kit.piece)[0][1].cut
+        return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
 
 
 def save_learner_sheet(
@@ -118,15 +122,12 @@ def as_kit(value: object) -> Kit:
 
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
     """The edge as a ruler, once for each kind of side; no scale, since threads are counted."""
-    flow.heading("The edge, thread by thread (not to scale)", _RULER + high(TEXT))
     for sides, edge in alike(kit.piece):
+        flow.heading(f"{sides.capitalize()}: the edge, thread by thread (not to scale)", _RULER)
         page, x, y = flow.place(_RULER, "The edge as a ruler")
-        page.text(x, y, f"{sides.capitalize()}, counted outward from the design:", TEXT, bold=True)
-        below = high(TEXT) + 0.5
-        box = page.share(x, y + below, flow.room, _RULER - below)
+        box = page.share(x, y, flow.room, _RULER)
         most = max(round(1.1 * edge.rule.margin), 40)
         EdgeRuler(page.sheet, box, most).update(edge, unit)
-        flow.gap(2)
 
 
 def _corner(flow: Flow, kit: Kit, unit: str) -> None:
@@ -141,12 +142,27 @@ def _corner(flow: Flow, kit: Kit, unit: str) -> None:
         CornerMitre(page.sheet, box, 0.6 * outward, outward).update(corner, progress, unit)
 
 
+def _cautions(flow: Flow, steps: Sequence[StepLike]) -> None:
+    """Each caution in full, once, above the steps that it belongs to."""
+    needed = {one_of(tool, tuple(CAUTIONS), "mind") for step in steps for tool in step.mind}
+    if needed:
+        flow.cautions(
+            *(tool for tool in CAUTIONS if tool in needed),
+            where="each step says beside its name which to mind",
+        )
+
+
 def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
     if not steps:
         return
-    flow.heading("Step by step", 20)
-    for number, step in enumerate(steps, 1):
-        # What comes before every caution stands once, in the box above the steps.
-        caution = step.caution.removesuffix(COMES_FIRST).strip()
-        said = [f"{word}: {text}" for word, text in (("Check", step.check), ("Caution", caution)) if text]
-        flow.ticked(step.text, *said, title=f"{number}. {step.title}")
+    flow.ticked_in_columns(
+        "Step by step",
+        [
+            (
+                f"{number}. {step.title}",
+                f"Mind: {', '.join(step.mind)}" if step.mind else "",
+                (step.text, f"Check: {step.check}" if step.check else ""),
+            )
+            for number, step in enumerate(steps, 1)
+        ],
+    )

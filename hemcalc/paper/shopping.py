@@ -40,7 +40,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     unit, currency = workshop.unit, workshop.currency
     with printing():
         flow = Flow(paper_size(paper), title, workshop.note)
-        flow.title_line(title)
+        flow.title_line(title, beside="date: ______________")
         flow.table(
             [
                 ["", "goods", "needed", "buy", "price", f"cost, {currency}" if currency else "cost"],
@@ -56,7 +56,8 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
                     for line in workshop.shopping
                 ),
             ],
-            (0.3, 3, 1.8, 2.4, 1, 1.3),
+            (0.3, 3, 1.8, 2.4, 1, 1.6),
+            figures=(4, 5),
         )
         flow.paragraph(f"In all: {workshop.cost_text}.", bold=True)
         each = money_text(workshop.cost_each, currency)

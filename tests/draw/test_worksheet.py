@@ -114,7 +114,7 @@ def test_the_bar_is_ten_centimetres_and_three_inches_long(tmp_path):
 def test_a_file_that_is_there_is_not_overwritten_unasked(tmp_path):
     path = tmp_path / "sums.pdf"
     path.write_text("mine")
-    with pytest.raises(HemError, match="not overwritten unasked") as caught:
+    with pytest.raises(HemError, match="nothing is written over unasked") as caught:
         save_worksheet(path, SUMS)
     assert caught.value.about == "path"
     assert path.read_text() == "mine"

@@ -105,7 +105,7 @@ def read() -> Callable[[bytes], Printed]:
     return _read
 
 
-def texts_on(page: Page) -> list[Text]:
+def _texts_on(page: Page) -> list[Text]:
     """The words that stand on a page."""
     return [
         text for text in page.sheet.figure.findobj(Text) if text.get_visible() and text.get_text().strip()
@@ -117,7 +117,7 @@ def _troubles(page: Page) -> list[str]:
     # Finer than any screen: on a screen's grid letters are set a little wider than in print.
     dpi = 1200
     renderer = RendererAgg(10, 10, dpi)
-    texts = texts_on(page)
+    texts = _texts_on(page)
     mm = 25.4 / dpi
     boxes = []
     for text in texts:
@@ -145,4 +145,10 @@ def troubles() -> Callable[[Page], list[str]]:
 @pytest.fixture(scope="session")
 def words() -> Callable[[Page], str]:
     """All that a page says."""
-    return lambda page: "\n".join(text.get_text() for text in texts_on(page))
+    return lambda page: "\n".join(text.get_text() for text in _texts_on(page))
+
+
+@pytest.fixture(scope="session")
+def texts_on() -> Callable[[Page], list[Text]]:
+    """The words that stand on a page, as they are set."""
+    return _texts_on

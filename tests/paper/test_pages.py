@@ -12,6 +12,7 @@ from hemcalc.errors import HemError
 from hemcalc.example_class import example_workshop
 from hemcalc.examples import EXAMPLES
 from hemcalc.fabric import Fabric
+from hemcalc.goods import long_text
 from hemcalc.kit import Kit
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.formats import PAPERS
@@ -26,10 +27,10 @@ from hemcalc.piece import Piece
 from hemcalc.sizes import Sides
 from hemcalc.workshop import Workshop
 
-Step = namedtuple("Step", "title text check caution")
+Step = namedtuple("Step", "title text check mind")
 STEPS = [
-    Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", caution)
-    for number, caution in zip(range(1, 9), ["Mind the blade.", ""] * 4, strict=True)
+    Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", mind)
+    for number, mind in zip(range(1, 9), [("blade", "eyes"), ()] * 4, strict=True)
 ]
 SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
 papers = pytest.mark.parametrize("paper", PAPERS)
@@ -100,19 +101,20 @@ def test_any_piece_and_any_name_fit(troubles, piece, name, paper):
 @pytest.mark.parametrize("kind", EXAMPLES)
 def test_the_sheet_says_the_pieces_own_numbers(words, kind):
     kit = next(kit for kit in SHOP["in"].kits if kit.kind == kind)
-    said = "\n".join(words(page) for page in learner_sheet(kit, STEPS).pages)
+    said = " ".join(" ".join(words(page) for page in learner_sheet(kit, STEPS).pages).split())
     piece = kit.piece
-    assert kit.cloth_text("in") in said
+    assert kit.cloth_text("in").removeprefix("cut ") in said
     for side in ("left", "right", "top", "bottom"):
         edge, spacing = getattr(piece.edges, side), getattr(kit.spacings, side)
         for number in (edge.fold_1, edge.fold_2, edge.cut):
             assert f"after {number}" in said
         assert f"{edge.first_drawn} to {edge.open_line}" in said
-        assert spacing.sentence in said.replace("\n", " ")
+        assert spacing.sentence in said
     for step in STEPS:
         assert step.title in said
         assert f"Check: {step.check}" in said
-    assert said.count("Caution: Mind the blade.") == 4
+    assert said.count("Mind: blade, eyes") == 4
+    assert [tool for tool in CAUTIONS if CAUTIONS[tool] in said] == ["blade", "eyes"]
 
 
 def test_the_rows_follow_the_edges(words):
@@ -139,7 +141,7 @@ def test_every_learner_and_spare_has_a_label_with_what_is_in_the_bag(words):
     for kit in shop.every_kit:
         assert said.count(f"{kit.learner}\n") == 1
         assert f"{kit.kind}, {kit.hand} hand" in said
-        assert f"{kit.thread}: {kit.thread_to_have.text('cm')}" in said
+        assert f"{kit.thread}: {long_text(kit.thread_to_have, 'cm')}" in said
 
 
 def test_the_shopping_list_says_what_to_buy_and_what_it_is_without(words):
@@ -179,9 +181,10 @@ def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(words):
     steps = kit.piece.steps(group=kit.group, hand="left", unit="cm")
     assert len(steps) > 10
     for number, step in enumerate(steps, 1):
-        assert f"{number}. {step.title} {step.text} Check: {step.check}" in said
-        if step.caution:
-            assert f"Caution: {step.caution.removesuffix(COMES_FIRST).strip()}" in said
+        mind = f"Mind: {', '.join(step.mind)} " if step.mind else ""
+        assert f"{number}. {step.title} {mind}{step.text} Check: {step.check}" in said
+    for tool in {tool for step in steps for tool in step.mind}:
+        assert said.count(CAUTIONS[tool]) == 1
 
 
 def test_the_cutting_list_tells_every_cut_and_what_to_buy(words, troubles):
@@ -219,6 +222,10 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
         (lambda: learner_sheet(SHOP["in"].kits[0], paper="A5"), "paper is 'A5', but must be one of 'A4'"),
         (lambda: gauge_card(SHOP["in"].kits[0], unit="ell"), "unit is 'ell'"),
         (lambda: paper_mitre(SHOP["in"].kits[0], scale=0), "scale is 0"),
+        (
+            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(mind=("hoop",))]),
+            "mind is 'hoop', but must be one of 'blade'",
+        ),
         (
             lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(text="so " * 4000)]),
             "'1. Step the 1th' would be",

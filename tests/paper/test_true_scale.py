@@ -39,7 +39,7 @@ LEAFLETS = {
 def test_every_page_is_the_sheet_and_has_both_bars(read, name, paper):
     for page in read(LEAFLETS[name](paper).pdf()).pages:
         assert page.size == pytest.approx(SHEETS[paper], abs=NEAR)
-        foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 35]
+        foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 28]
         level = [stroke.across for stroke in foot if abs(stroke.down) < NEAR and len(stroke.points) == 2]
         assert sorted(level) == pytest.approx([100, 101.6], abs=NEAR)
 
@@ -47,7 +47,7 @@ def test_every_page_is_the_sheet_and_has_both_bars(read, name, paper):
 @pytest.mark.parametrize("paper", SHEETS)
 def test_the_bars_marks_are_a_centimetre_and_half_an_inch_apart(read, paper):
     (page,) = read(gauge_card(ADA, paper=paper).pdf()).pages
-    bars = [s for s in page.strokes if s.points[0][1] > page.size[1] - 35 and abs(s.down) < NEAR]
+    bars = [s for s in page.strokes if s.points[0][1] > page.size[1] - 28 and abs(s.down) < NEAR]
     for bar, step, many in ((bars[0], 10, 11), (bars[1], 12.7, 9)):
         level = bar.points[0][1]
         marks = sorted(
@@ -138,7 +138,7 @@ def lines_of(page, scale, corner):
     return [
         [((x - left) / scale - inward, (y - top) / scale - inward) for x, y in s.points]
         for s in page.strokes
-        if s.points[0][1] < page.size[1] - 35
+        if s.points[0][1] < page.size[1] - 28
     ]
 
 

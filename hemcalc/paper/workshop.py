@@ -1,0 +1,163 @@
+"""Everything a workshop needs from the printer, as files in one folder."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from hemcalc.bolt import Layout
+from hemcalc.class_cutting import cut_for_class
+from hemcalc.errors import HemError, shown
+from hemcalc.files import file_name
+from hemcalc.kit import Kit
+from hemcalc.paper.cutting import cutting_list
+from hemcalc.paper.gauge import gauge_card
+from hemcalc.paper.key import as_workshop, leader_key
+from hemcalc.paper.labels import kit_labels
+from hemcalc.paper.leaflet import Leaflet, bind
+from hemcalc.paper.mitre import paper_mitre
+from hemcalc.paper.sheet import learner_sheet
+from hemcalc.paper.shopping import shopping_list
+from hemcalc.workshop import Workshop
+
+__all__ = ["print_workshop", "workshop_pages"]
+
+
+def workshop_pages(
+    workshop: Workshop, layouts: Mapping[str, Layout] | None = None, *, paper: str = "A4"
+) -> dict[str, Leaflet]:
+    """Everything a workshop needs on paper, by the name that its file gets.
+
+    The leader's key, shopping list, cutting list and kit labels, and for each kit, spares
+    too, the learner's sheet, hem gauge and paper mitre bound together.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        The class.
+    layouts : mapping of str to Layout, optional
+        How each linen is cut up; as `cut_for_class` does it, if left out.
+    paper : str
+        ``"A4"`` or ``"Letter"``.
+
+    Raises
+    ------
+    HemError
+        If an input is none, or a page has no room for what stands on it.
+
+    Examples
+    --------
+    >>> from hemcalc.example_class import example_workshop
+    >>> pages = workshop_pages(example_workshop())
+    >>> len(pages), list(pages)[:5]
+    (18, ['leader_key.pdf', 'shopping_list.pdf', 'cutting_list.pdf', 'kit_labels.pdf', 'kit_01_Ada.pdf'])
+    """
+    plan = cut_for_class(as_workshop(workshop)) if layouts is None else layouts
+    cut = cutting_list(workshop, plan, paper=paper)
+    known = workshop.with_lengths({name: plan[name] for name in plan})
+    kits = {
+        f"kit_{number:02}_{_plain(kit.learner)}.pdf": _bound(kit, workshop, paper)
+        for number, kit in enumerate(workshop.every_kit, 1)
+    }
+    return {
+        "leader_key.pdf": leader_key(known, paper=paper),
+        "shopping_list.pdf": shopping_list(known, paper=paper),
+        "cutting_list.pdf": cut,
+        "kit_labels.pdf": kit_labels(known, paper=paper),
+        **kits,
+    }
+
+
+def print_workshop(
+    folder: str | os.PathLike[str],
+    workshop: Workshop,
+    layouts: Mapping[str, Layout] | None = None,
+    *,
+    paper: str = "A4",
+    replace: bool = False,
+) -> tuple[Path, ...]:
+    """Save everything a workshop needs on paper into a folder, made if it is not there.
+
+    All pages are made before the first is written, so that what can't be printed leaves the
+    folder as it was.
+
+    Parameters
+    ----------
+    folder : str or Path
+        Where the files go; the folder above it must be there.
+    workshop, layouts, paper
+        As for `workshop_pages`.
+    replace : bool
+        Whether files of these names that are there already may be written over.
+
+    Returns
+    -------
+    tuple of Path
+        The files, in the order of `workshop_pages`.
+
+    Raises
+    ------
+    HemError
+        As `workshop_pages`; or if one of the files is there already and `replace` is not
+        True, or the folder can't be made.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from dataclasses import replace
+    >>> from hemcalc.example_class import example_workshop
+    >>> class_of_one = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
+    >>> with tempfile.TemporaryDirectory() as desk:
+    ...     files = print_workshop(desk + "/autumn", class_of_one, paper="Letter")
+    >>> [file.name for file in files][3:]
+    ['kit_labels.pdf', 'kit_01_Ada.pdf']
+    """
+    place = Path(file_name(folder))
+    pages = workshop_pages(workshop, layouts, paper=paper)
+    if not replace:
+        _refuse_what_is_there(place, list(pages))
+    _make(place)
+    return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in pages.items())
+
+
+def _bound(kit: Kit, workshop: Workshop, paper: str) -> Leaflet:
+    unit, note = workshop.unit, workshop.note
+    return bind(
+        f"{kit.learner}: {kit.kind}",
+        [
+            learner_sheet(kit, unit=unit, paper=paper, note=note),
+            gauge_card(kit, unit=unit, paper=paper, note=note),
+            paper_mitre(kit, unit=unit, paper=paper, note=note),
+        ],
+    )
+
+
+def _plain(name: str) -> str:
+    """A name as part of a file's name, on any system: letters, digits, - and _ only."""
+    return re.sub(r"[^\w-]+", "_", name).strip("_")[:30] or "learner"
+
+
+def _refuse_what_is_there(folder: Path, names: list[str]) -> None:
+    there = [name for name in names if os.path.lexists(folder / name)]
+    if there:
+        more = f" and {len(there) - 1} more of these pages" if len(there) > 1 else ""
+        raise HemError(
+            f"The folder {shown(folder.name)} has {shown(there[0])}{more} in it already, and nothing is "
+            "written over unasked; choose another folder, for example 'autumn workshop 2', or say "
+            "replace=True to replace them.",
+            "folder",
+        )
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(exist_ok=True)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or type(error).__name__
+        raise HemError(
+            f"The folder {shown(folder.name)} can't be made ({reason}); choose a name in a folder that is "
+            "there, for example 'autumn workshop'.",
+            "folder",
+        ) from None

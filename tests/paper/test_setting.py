@@ -1,0 +1,142 @@
+"""How pages are set: type large enough, nothing alone at a foot, numbers whole, few pages."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.example_class import example_workshop
+from hemcalc.paper.flow import Flow
+from hemcalc.paper.formats import PAPERS
+from hemcalc.paper.gauge import gauge_card
+from hemcalc.paper.key import leader_key
+from hemcalc.paper.labels import kit_labels
+from hemcalc.paper.letters import wide, wrapped
+from hemcalc.paper.sheet import learner_sheet
+from hemcalc.paper.shopping import shopping_list
+from hemcalc.paper.todo import in_two_columns, to_do
+from hemcalc.paper.workshop import workshop_pages
+from hemcalc.workshop import Workshop
+
+SHOPS = {unit: example_workshop(unit) for unit in ("in", "cm")}
+papers = pytest.mark.parametrize("paper", PAPERS)
+units = pytest.mark.parametrize("unit", SHOPS)
+
+
+@papers
+@units
+def test_a_learners_sheet_takes_three_pages(unit, paper):
+    """Its steps point to the cautions above them, which stand there once and in full."""
+    for at in (0, 2, 4, 6, 7, 10, 11):
+        kit = SHOPS[unit].kits[at]
+        assert len(learner_sheet(kit, unit=unit, paper=paper).pages) <= 3, kit.kind
+
+
+@papers
+@units
+def test_no_type_is_too_small_and_no_heading_stands_alone_at_a_foot(texts_on, unit, paper):
+    whole = SHOPS[unit]
+    some = Workshop("Class", whole.kits[3:12:3], whole.linens, whole.goods, unit=unit, note="Invented.")
+    for leaflet in workshop_pages(some, paper=paper).values():
+        for page in leaflet.pages:
+            texts = texts_on(page)
+            assert min(text.get_fontsize() for text in texts) >= 8
+            ends = page.bottom
+            heads = [text for text in texts if text.get_fontsize() == 11 and text.axes is page.axes]
+            # A picture may follow a heading, with letters in axes of its own.
+            lows = [low(text, page) for text in texts]
+            for head in heads:
+                assert any(low(head, page) < y < ends for y in lows), head.get_text()
+
+
+def low(text, page):
+    """How far down a page a word stands, mm."""
+    _, up = text.get_transform().transform(text.get_position())
+    return page.paper.height * (1 - up / page.sheet.figure.bbox.height)
+
+
+def test_a_heading_goes_where_what_follows_it_goes():
+    with_room = Flow(PAPERS["A4"], "Title")
+    with_room.y = with_room.page.bottom - 20
+    with_room.heading("A heading", followed_by=30)
+    assert len(with_room.pages) == 2
+
+
+@pytest.mark.parametrize("text", ["it is 6 1/2 in wide", "about ≈ 3.25 cm", "14 × 12 threads", "by 12 %"])
+@given(room=st.floats(18, 60))
+def test_a_number_keeps_its_fraction_its_unit_and_its_sign(text, room):
+    held = {"it is 6 1/2 in wide": "6 1/2 in", "by 12 %": "12 %", "about ≈ 3.25 cm": "≈ 3.25 cm"}
+    whole = held.get(text, text)
+    lines = wrapped(text, room, 9)
+    if wide(whole, 9) <= room:
+        assert any(whole in line for line in lines)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+things = st.lists(st.integers(1, 9).map(lambda n: to_do(80, "Cut it.\n" * n, title=f"{n}.")), min_size=1)
+
+
+@given(things, st.floats(60, 200))
+def test_columns_keep_order_lose_nothing_and_fit(things, height):
+    left, right, rest = in_two_columns(things, height)
+    assert left + right + rest == things
+    for column in (left, right):
+        assert sum(thing.height for thing in column) <= height + 1.8 + 1e-6
+    assert left
+
+
+def test_what_to_mind_stands_under_a_title_that_fills_its_line():
+    short = to_do(90, "Text.", title="1. Cut", mind="Mind: blade")
+    long = to_do(
+        90, "Text.", title="1. Withdraw the other threads, all of them", mind="Mind: blade, needle, eyes"
+    )
+    assert long.height > short.height
+
+
+@papers
+def test_no_broken_line_of_the_labels_lies_on_another(read, paper):
+    """Two of them would look like a whole line, and the labels are cut along the broken ones."""
+    for page in read(kit_labels(SHOPS["in"], paper=paper).pdf()).pages:
+        lines = [s.points for s in page.strokes if s.dashed]
+        assert len(lines) > 5
+        assert all(len(line) == 2 for line in lines)
+        for i, ((x0, y0), (x1, y1)) in enumerate(lines):
+            for (u0, v0), (u1, v1) in lines[i + 1 :]:
+                same_down = x0 == x1 == u0 == u1 and min(y1, v1) - max(y0, v0) > 0.1
+                same_across = y0 == y1 == v0 == v1 and min(x1, u1) - max(x0, u0) > 0.1
+                assert not same_down
+                assert not same_across
+
+
+def test_prices_and_costs_end_under_each_other(texts_on):
+    shop = SHOPS["cm"].with_lengths({linen.name: "1 m" for linen in SHOPS["cm"].linens})
+    (page,) = shopping_list(shop).pages
+    said = {str(line.cost) for line in shop.shopping}
+    ends = {
+        round(text.get_position()[0] + wide(text.get_text(), 9), 6)
+        for text in texts_on(page)
+        if text.get_text() in said and text.get_position()[0] > 180
+    }
+    assert len(ends) == 1
+
+
+def test_the_key_counts_every_learners_needles_out_and_in(words):
+    shop = SHOPS["in"]
+    said = "\n".join(words(page) for page in leader_key(shop).pages)
+    assert "needles out\nneedles in" in said
+    for kit in shop.kits:
+        assert f"{kit.learner}\n{kit.kind}\n{kit.hand}\n{kit.needles}" in said
+
+
+@pytest.mark.parametrize(
+    ("leaflet", "line"),
+    [
+        (lambda: learner_sheet(SHOPS["in"].kits[0]), "begun: ____"),
+        (lambda: leader_key(SHOPS["in"]), "date: ____"),
+    ],
+)
+def test_a_sheet_has_room_for_who_and_when(words, leaflet, line):
+    assert line in words(leaflet().pages[0])
+
+
+def test_a_card_that_is_cut_out_says_whose_it_is(words):
+    assert "Ada, bread cloth: all sides" in words(gauge_card(SHOPS["in"].kits[0]).pages[0])

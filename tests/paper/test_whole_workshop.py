@@ -1,0 +1,112 @@
+"""One call prints what a leader needs for the class, all of it or nothing."""
+
+import re
+import shutil
+import subprocess
+
+import pytest
+
+from hemcalc.class_cutting import cut_for_class
+from hemcalc.errors import HemError
+from hemcalc.example_class import example_workshop
+from hemcalc.examples import example
+from hemcalc.kit import Kit
+from hemcalc.paper.workshop import print_workshop, workshop_pages
+from hemcalc.workshop import Workshop
+
+SHOP = example_workshop("cm")
+TWO = Workshop("Two", SHOP.kits[10:], SHOP.linens, SHOP.goods, unit="cm", note="Invented.")
+LEADERS = ["leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf"]
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (210, 297)), ("Letter", (215.9, 279.4))])
+def test_the_folder_has_every_page_of_the_class(tmp_path, read, paper, size):
+    files = print_workshop(tmp_path / "autumn", TWO, paper=paper)
+    assert [file.name for file in files] == [*LEADERS, "kit_01_Klara.pdf", "kit_02_Lena.pdf"]
+    assert sorted(files) == sorted((tmp_path / "autumn").iterdir())
+    for file, (name, leaflet) in zip(files, workshop_pages(TWO, paper=paper).items(), strict=True):
+        assert file.name == name
+        printed = read(file.read_bytes())
+        assert len(printed.pages) == len(leaflet.pages)
+        assert all(page.size == pytest.approx(size, abs=0.01) for page in printed.pages)
+        if shutil.which("pdfinfo"):
+            told = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
+            assert re.search(rf"Title: +{leaflet.title}\n", told)
+            assert re.search(rf"Subject: +Printed at true scale on {paper}\n", told)
+
+
+def test_the_shopping_list_is_priced_by_the_cutting_list(words):
+    layouts = cut_for_class(TWO)
+    pages = workshop_pages(TWO, layouts)
+    said = words(pages["shopping_list.pdf"].pages[0])
+    assert TWO.with_lengths(layouts).cost_text in said
+    assert "not worked out yet" not in said
+
+
+def test_a_kits_pages_are_her_sheet_her_gauge_and_her_mitre(words):
+    pages = workshop_pages(TWO)["kit_02_Lena.pdf"].pages
+    said = [words(page) for page in pages]
+    assert "from left to right" in said[0]
+    assert "Hem gauge: coaster" in said[-2]
+    assert "Paper mitre: coaster" in said[-1]
+
+
+def test_nothing_is_overwritten_unasked_and_nothing_half_done(tmp_path):
+    folder = tmp_path / "autumn"
+    folder.mkdir()
+    (folder / "kit_01_Klara.pdf").write_bytes(b"hers")
+    with pytest.raises(HemError, match=r"has 'kit_01_Klara\.pdf' in it already, and nothing is written over"):
+        print_workshop(folder, TWO)
+    assert [each.name for each in folder.iterdir()] == ["kit_01_Klara.pdf"]
+    assert (folder / "kit_01_Klara.pdf").read_bytes() == b"hers"
+    assert len(print_workshop(folder, TWO, replace=True)) == 6
+    assert (folder / "kit_01_Klara.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_page_that_cannot_be_made_leaves_no_folder(tmp_path):
+    wide = Kit(
+        "Ada",
+        example("coaster").with_changes(hem="4 in"),
+        "curtain",
+        thread="pearl cotton 8, white",
+        needle="tapestry needle 24",
+        basting="basting thread, blue",
+    )
+    shop = Workshop("Wide", [wide], SHOP.linens, SHOP.goods)
+    with pytest.raises(HemError, match="gauge card of curtain would be"):
+        print_workshop(tmp_path / "wide", shop)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("name", ["../Ada", "Ada/Bea", "a:b*c?", "...", "Zoë O'Hara", "x" * 60])
+def test_a_learners_name_makes_the_name_of_a_file_on_any_system(name):
+    kit = SHOP.kits[10]
+    hers = Kit(name, kit.piece, kit.kind, thread=kit.thread, needle=kit.needle, basting=kit.basting)
+    *leaders, first, second = workshop_pages(Workshop("Two", [hers, hers], SHOP.linens, SHOP.goods))
+    assert leaders == LEADERS
+    assert first != second
+    assert re.fullmatch(r"kit_01_[\w-]{1,30}\.pdf", first)
+
+
+@pytest.mark.parametrize(
+    ("folder", "words_of_it"),
+    [(3, "path is 3, but must be the name of a file"), ("no/such/place", "The folder 'place' can't be made")],
+)
+def test_a_folder_that_is_none_is_refused_in_a_sentence(tmp_path, monkeypatch, folder, words_of_it):
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(HemError, match=words_of_it) as no:
+        print_workshop(folder, TWO)
+    assert "for example" in str(no.value)
+    assert len(str(no.value)) <= 400
+
+
+def test_a_file_in_the_folders_place_is_kept(tmp_path):
+    (tmp_path / "autumn").write_text("hers")
+    with pytest.raises(HemError, match="The folder 'autumn' can't be made"):
+        print_workshop(tmp_path / "autumn", TWO)
+    assert (tmp_path / "autumn").read_text() == "hers"
+
+
+def test_what_is_no_workshop_is_refused(tmp_path):
+    with pytest.raises(HemError, match="workshop is 3, but must be a Workshop"):
+        print_workshop(tmp_path / "autumn", 3)
