@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hemcalc.errors import HemError
 from hemcalc.layplan.guillotine import single
 from hemcalc.layplan.plates import Plates, sums_within
-from hemcalc.layplan.yields import Size, best_yield
+from hemcalc.layplan.yields import Best, Size, best_yield
 from hemcalc.lengths import Length
 from hemcalc.remnant import have_from_remnant
 
@@ -138,6 +138,15 @@ def test_turning_yields_no_less_and_limits_no_more(remnant):
     fixed = have_from_remnant(width, length, sizes)
     assert have_from_remnant(width, length, sizes, turn="free").worth >= fixed.worth
     assert have_from_remnant(width, length, [size[:3] for size in sizes]).bound >= fixed.worth
+
+
+# Where neither is proven, turned and unturned are both looked for, and the better of them is had.
+@pytest.mark.parametrize(("turned", "unturned"), [(6, 8), (8, 6)])
+def test_where_turning_only_makes_the_search_harder_the_better_yield_is_kept(turned, unturned):
+    found = [Best(single(0, 3, 2), worth, 12) for worth in (turned, unturned)]
+    with mock.patch("hemcalc.remnant.best_yield", side_effect=found):
+        had = have_from_remnant("4 cm", "3 cm", [("mat", "3 cm", "2 cm", None, 1)], turn="free")
+    assert (had.worth, had.bound) == (8, 12)
 
 
 # Worth in place of area, by hand: one of 3 × 2 is worth 1 and one of 1 × 1 nothing like a sixth of it.
