@@ -17,7 +17,7 @@ from hemcalc.cutting import CutUp
 from hemcalc.draw.bolt_key import Key, key_of
 from hemcalc.draw.bolt_lengths import Lengths, lengths_of
 from hemcalc.draw.bolt_words import SELVEDGE, Written, written_on
-from hemcalc.draw.look import LINES, OFFCUT, PIECES, type_size
+from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
@@ -25,8 +25,9 @@ from hemcalc.errors import HemError, one_of, shown
 from hemcalc.lengths import UNITS
 from hemcalc.remnant import Yield
 
-__all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "draw_bolt"]
+__all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "bolt_height", "draw_bolt"]
 
+_WIDE = 9.0  # inches of a still
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
 _SHARE = 0.05  # of the numbers of cuts that may be left out
 _TO_KEY = 8.0  # from the cloth to the key, points
@@ -154,22 +155,42 @@ def draw_bolt(cut_up: CutUp, unit: str = "in", size: str = "page") -> Still:
     """
     cloth = as_cut_up(cut_up)
     one_of(unit, UNITS, "unit")
-    looks, most = type_size(size), len(cloth.pieces) + len(cloth.cuts)
+    looks = type_size(size)
+    high = bolt_height(cloth, unit, 0.98 * _WIDE, looks)
+    picture = BoltPicture(
+        Sheet(_WIDE, high, dpi=150, size=looks), (0.01, 0, 0.98, 1), len(cloth.pieces) + len(cloth.cuts)
+    )
+    picture.update(cloth, unit)
+    return Still(picture.sheet, bolt_alt(cloth, unit))
 
-    def view(high: float, most: int) -> BoltPicture:
-        return BoltPicture(Sheet(9, high, dpi=150, size=looks), (0.01, 0, 0.98, 1), most)
 
-    for high in _HEIGHTS:
-        trial = view(high, 0)
-        planned = trial.plan(cloth, unit)
+def bolt_height(
+    cut_up: CutUp, unit: str, wide: float, size: TypeSize = TYPE["page"], most: float = _HEIGHTS[-1]
+) -> float:
+    """How high a picture must be, in inches, for nearly every number to have room; no higher than the most.
+
+    Parameters
+    ----------
+    cut_up : CutUp
+        The cloth.
+    unit : str
+        Of its lengths.
+    wide : float
+        How wide the picture is, inches.
+    size : TypeSize
+        Its type.
+    most : float
+        How high it may be, inches.
+    """
+    for high in (*(height for height in _HEIGHTS if height < most), most):
+        trial = BoltPicture(Sheet(wide, high, dpi=150, size=size), (0, 0, 1, 1), 0)
+        planned = trial.plan(cut_up, unit)
         # A figure is not to be twice as high for the sake of one number.
-        few = len(planned[1].cuts_left_out) <= _SHARE * len(cloth.cuts)
+        few = len(planned[1].cuts_left_out) <= _SHARE * len(cut_up.cuts)
         if few and not planned[1].pieces_left_out:
             break
     # Without what stayed empty below.
-    picture = view(high - max(trial.bottom(cloth, unit, planned) - 4, 0) / 72, most)
-    picture.update(cloth, unit)
-    return Still(picture.sheet, bolt_alt(cloth, unit))
+    return high - max(trial.bottom(cut_up, unit, planned) - 4, 0) / 72
 
 
 def as_cut_up(value: object) -> Layout | Yield:
