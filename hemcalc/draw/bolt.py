@@ -29,7 +29,7 @@ __all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "bolt_height", "draw_bolt"]
 
 _WIDE = 9.0  # inches of a still
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
-_SHARE = 0.05  # of the numbers of cuts that may be left out
+_SHARE = 0.08  # of the numbers of cuts that may be left out
 _TO_KEY = 8.0  # from the cloth to the key, points
 
 _Line = list[tuple[float, float]]
