@@ -122,6 +122,7 @@ def pyplot_figures() -> Iterator[None]:
     with (
         mock.patch("hemcalc.panels.margin.Sheet", PyplotSheet),
         mock.patch("hemcalc.panels.corner.Sheet", PyplotSheet),
+        mock.patch("hemcalc.panels.bolt.Sheet", PyplotSheet),
         mock.patch("hemcalc.draw.marks.Word", PlainWord),
     ):
         yield
