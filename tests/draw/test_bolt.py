@@ -333,15 +333,17 @@ def test_a_length_in_a_stretch_before_is_said_all_the_same(words, troubles):
     assert troubles(view.sheet) == []
 
 
-def test_a_later_stretch_says_where_it_goes_on(words):
-    view = shown(CLASS)
-    _, stretches = stretches_of(view, CLASS)
-    assert len(stretches) == 2
-    start = stretches[1][0]
-    (cut,) = [
-        c for c in CLASS.cuts if right_across(c, CLASS) and float(c.start[1].mm) == pytest.approx(start)
-    ]
-    assert f"on from {cut.start[1].text('in')}" in [word.get_text() for word in words(view.sheet)]
+def test_each_later_stretch_says_over_itself_where_it_goes_on(words):
+    upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm")
+    view = shown(upright, "cm", high=4)
+    _, stretches = stretches_of(view, upright)
+    assert len(stretches) == 4
+    said = {word.get_text(): word.get_position() for word in words(view.sheet)}
+    for start, _, (left, _, _, top) in stretches[1:]:
+        x, y = said[f"on from {start / 10:.0f} cm"]
+        assert x == pytest.approx(left)
+        assert y > top
+    assert sum(text.startswith("on from") for text in said) == 3
 
 
 def test_selvedges_are_drawn_for_a_bolt_and_not_for_a_remnant(words):
