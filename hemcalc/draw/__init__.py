@@ -1,6 +1,7 @@
-"""Figures of counts, edges, sections, corners and open lines, drawn from results and computing none."""
+"""Figures of counts, edges, sections, corners, open lines and bolts, drawn from results, computing none."""
 
 from hemcalc.draw.answer_ruler import draw_answers
+from hemcalc.draw.bolt import draw_bolt
 from hemcalc.draw.corner_ways import draw_ways
 from hemcalc.draw.counting import Counted, draw_counting
 from hemcalc.draw.layer_map import draw_layers
@@ -22,6 +23,7 @@ __all__ = [
     "Still",
     "Stitched",
     "draw_answers",
+    "draw_bolt",
     "draw_corner",
     "draw_counting",
     "draw_edge",

@@ -17,7 +17,9 @@ __all__ = [
     "INK",
     "LAYERS",
     "LINES",
+    "OFFCUT",
     "PAPER",
+    "PIECES",
     "SIDES",
     "TYPE",
     "BandLook",
@@ -101,12 +103,18 @@ LAYERS = {
     10: BandLook("#3d78a8", "OO"),
 }
 
+#: Sizes of piece on a cloth that is cut up, in turn; beyond so many they come again.
+PIECES = (BandLook("#9cc6e6"), BandLook("#fdf3d8"), BandLook("#6fb09b"), BandLook("#d9d9d9"))
+#: What no piece is cut from.
+OFFCUT = BandLook("#ffffff", "////")
+
 #: Wide to narrow 2 : 1; each kind of line means one thing.
 LINES = {
     "edge": LineLook(1.6),
     "basted": LineLook(1.6, (3.0, 2.0)),
     "fold": LineLook(1.2, (7.0, 2.0, 1.5, 2.0)),
     "cut": LineLook(1.6, (9.0, 3.0)),
+    "cut within": LineLook(0.8, (4.0, 1.5)),
     "hidden": LineLook(0.8, (2.0, 2.0)),
     "dimension": LineLook(0.8),
     "thread": LineLook(0.6, (), "#4d4d4d"),

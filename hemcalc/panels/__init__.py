@@ -1,5 +1,6 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
+from hemcalc.panels.bolt import bolt_panel
 from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
@@ -9,6 +10,7 @@ from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
 __all__ = [
+    "bolt_panel",
     "check_panel",
     "corner_panel",
     "count_panel",

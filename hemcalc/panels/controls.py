@@ -75,10 +75,16 @@ class Control:
         return not (layout.visibility == "hidden" or layout.display == "none")
 
 
-def whole(name: str, label: str, least: int, most: int, hint: str) -> Control:
-    """A slider over whole numbers."""
+def whole(name: str, label: str, least: int, most: int, hint: str, *, at_rest: bool = False) -> Control:
+    """A slider over whole numbers; one that is followed when it comes to rest, if so wished."""
     slider = widgets.IntSlider(
-        least, least, most, description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
+        least,
+        least,
+        most,
+        description=label,
+        continuous_update=not at_rest,
+        style=_WIDE,
+        layout=widgets.Layout(**_LAYOUT),
     )
     return Control(name, slider, hint)
 
@@ -91,10 +97,14 @@ def share(name: str, label: str, hint: str) -> Control:
     return Control(name, slider, hint)
 
 
-def steps(name: str, label: str, options: Sequence[str], hint: str) -> Control:
-    """A slider over texts, such as lengths that a ruler has."""
+def steps(name: str, label: str, options: Sequence[str], hint: str, *, at_rest: bool = False) -> Control:
+    """A slider over texts, such as lengths that a ruler has; as `whole`."""
     slider = widgets.SelectionSlider(
-        options=list(options), description=label, style=_WIDE, layout=widgets.Layout(**_LAYOUT)
+        options=list(options),
+        description=label,
+        continuous_update=not at_rest,
+        style=_WIDE,
+        layout=widgets.Layout(**_LAYOUT),
     )
     return Control(name, slider, hint)
 

@@ -10,7 +10,7 @@ from hemcalc.counts import Count
 from hemcalc.lengths import UNITS, Length
 from hemcalc.panels.controls import Control, choice
 
-__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "use_unit"]
+__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "use_lengths", "use_unit"]
 
 _METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
 #: Counts to choose from, by unit.
@@ -47,7 +47,12 @@ def use_unit(
     for name in counts:
         _offer(controls[name].widget, COUNTS[unit], lambda text: Count.parse(text).per_mm)
     for name in hems:
-        _offer(controls[name].widget, HEMS[unit], lambda text: Length.parse(text).mm)
+        use_lengths(controls[name], HEMS[unit])
+
+
+def use_lengths(control: Control, offers: tuple[str, ...]) -> None:
+    """Have a slider or a list offer these lengths, at the one nearest to what it says."""
+    _offer(control.widget, offers, lambda text: Length.parse(text).mm)
 
 
 def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:

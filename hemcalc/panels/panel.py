@@ -50,6 +50,8 @@ class Panel:
     adapt : function, optional
         Called with the controls before anything is drawn, to show or hide some or to change
         what they offer, as the others ask.
+    told : function, optional
+        From a result to lines that are listed below the words, in a box that scrolls.
     """
 
     def __init__(
@@ -59,11 +61,13 @@ class Panel:
         view: View,
         examples: Mapping[str, Mapping[str, Any]],
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
+        told: Callable[[Any], Sequence[str]] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self.view = view
         self.examples = examples
+        self._told = told
         self._adapt = adapt or (lambda controls: None)
         self.result: Any = None
         self._holding = False
@@ -81,7 +85,11 @@ class Panel:
             control.widget.observe(self._moved, "value")
         top = widgets.HBox([self.menu, self.back])
         rows = [control.row for control in controls]
-        self.widget = widgets.VBox([top, self.picture, *rows, self.words])
+        self.lines = widgets.HTML(
+            layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
+        )
+        below = [self.lines] if told else []
+        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
         self.reset(next(iter(examples)))
 
     @property
@@ -142,6 +150,9 @@ class Panel:
         self.words.value = (
             f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(alt)}</div>'
         )
+        if self._told:
+            lines = "<br>".join(html.escape(line) for line in self._told(result))
+            self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'
 
     def _refuse(self, error: HemError) -> None:
         """Say it beside the control that caused it, and mark the picture as the last good one."""

@@ -1,4 +1,4 @@
-"""The cutting list: how much of each linen is bought, and every cut in order."""
+"""The cutting list: how much of each linen is bought, its picture, and every cut in order."""
 
 from __future__ import annotations
 
@@ -7,15 +7,20 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from hemcalc.bolt import Layout
+from hemcalc.draw.bolt import BoltPicture, bolt_height
 from hemcalc.errors import HemError, shown
 from hemcalc.lengths import Length
-from hemcalc.paper.flow import Flow
+from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.letters import high, wrapped
 from hemcalc.workshop import Workshop
 
 __all__ = ["cutting_list", "save_cutting_list"]
+
+_INCH = 25.4  # mm
+_AROUND = 6.0  # between a heading, what follows it and its picture, mm
 
 
 def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: str = "A4") -> Leaflet:
@@ -55,8 +60,7 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
         flow.paragraph("Across runs from selvedge to selvedge, down along the warp.")
         flow.cautions("blade")
         for name, layout in layouts.items():
-            flow.heading(name)
-            flow.paragraph(layout.text(unit))
+            _bolt(flow, name, layout, unit)
             for step in layout.steps(unit):
                 flow.ticked(step)
         bought = Length(sum(layout.to_buy.mm for layout in layouts.values()))
@@ -64,6 +68,20 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
         return flow.leaflet(
             title, f"{cuts} cuts on {len(layouts)} linens, {bought.text(unit)} to buy in all."
         )
+
+
+def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:
+    """A linen's name, what to buy of it, and its picture, all on one page."""
+    words = layout.text(unit)
+    above = high(TEXT, len(wrapped(words, flow.room, TEXT))) + _AROUND
+    most = flow.page.bottom - flow.page.top - high(HEAD) - above - 1
+    tall = _INCH * bolt_height(layout, unit, flow.room / _INCH, most=most / _INCH)
+    flow.heading(name, above + tall)
+    flow.paragraph(words)
+    page, x, y = flow.place(tall, f"The picture of {name}")
+    box = page.share(x, y, flow.room, tall)
+    BoltPicture(page.sheet, box, len(layout.pieces) + len(layout.cuts)).update(layout, unit)
+    flow.gap(2)
 
 
 def save_cutting_list(

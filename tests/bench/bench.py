@@ -123,6 +123,7 @@ def pyplot_figures() -> Iterator[None]:
     with (
         mock.patch("hemcalc.panels.margin.Sheet", PyplotSheet),
         mock.patch("hemcalc.panels.corner.Sheet", PyplotSheet),
+        mock.patch("hemcalc.panels.bolt.Sheet", PyplotSheet),
         mock.patch("hemcalc.draw.marks.Word", PlainWord),
     ):
         yield
@@ -198,6 +199,7 @@ def panels(report: Report) -> None:
     import matplotlib
 
     matplotlib.use("agg")
+    from hemcalc.panels.bolt import BoltView, bolt_panel
     from hemcalc.panels.corner import CornerPicture, corner_panel
     from hemcalc.panels.margin import MarginPicture, margin_panel
     from hemcalc.panels.spacing import SpacingPicture, spacing_panel
@@ -213,6 +215,8 @@ def panels(report: Report) -> None:
     moves(report, "spacing", spacing_panel(), SpacingPicture, "design", range(70, 96))
     moves(report, "weave", weave_panel(), WeavePicture, "step", range(1, 41))
     moves(report, "stitch", stitch_panel(), StitchPicture, "step", range(10))
+    # Of one size: the plan of several would be all that is measured.
+    moves(report, "bolt", bolt_panel(), BoltView, "learners", range(1, 25))
 
 
 def edges(report: Report) -> None:

@@ -9,7 +9,19 @@ from matplotlib.colors import to_rgb
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from hemcalc.draw.look import BANDS, INK, LAYERS, LINES, PAPER, SIDES, TYPE, BandLook, type_size
+from hemcalc.draw.look import (
+    BANDS,
+    INK,
+    LAYERS,
+    LINES,
+    OFFCUT,
+    PAPER,
+    PIECES,
+    SIDES,
+    TYPE,
+    BandLook,
+    type_size,
+)
 from hemcalc.errors import HemError
 
 LEDGER = ("design", "clear", "drawn", "face", "back", "turn", "handling")
@@ -47,7 +59,7 @@ def test_text_has_the_contrast_that_normal_text_needs():
 # 3 : 1 for what must be seen to understand a figure. Source: Web Content Accessibility Guidelines
 # 2.2, W3C, 2023, SC 1.4.11. Outlines, hatches and basted lines are drawn in ink on these fills.
 @pytest.mark.parametrize(
-    "look", [*BANDS.values(), *SIDES.values(), *LAYERS.values()], ids=lambda look: look.fill
+    "look", [*BANDS.values(), *SIDES.values(), *LAYERS.values(), *PIECES, OFFCUT], ids=lambda look: look.fill
 )
 def test_lines_and_patterns_in_ink_are_seen_on_every_fill(look):
     assert contrast(INK, look.fill) >= 3
@@ -77,6 +89,13 @@ def test_bands_side_by_side_differ_in_lightness_or_pattern(first, second):
 
 def test_the_two_sides_of_the_cloth_differ_by_pattern():
     assert SIDES["right"].hatch != SIDES["wrong"].hatch
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), list(combinations((*PIECES, OFFCUT), 2)), ids=lambda look: look.fill
+)
+def test_any_two_sizes_of_piece_and_what_is_left_over_are_told_apart(one, other):
+    assert differ(one, other)
 
 
 @pytest.mark.parametrize(("one", "other"), list(combinations(LAYERS, 2)))
@@ -115,6 +134,7 @@ def test_each_kind_of_line_is_of_its_own():
 def test_wide_lines_are_twice_as_wide_as_narrow_ones():
     assert LINES["edge"].width == 2 * LINES["dimension"].width
     assert LINES["basted"].width == 2 * LINES["hidden"].width
+    assert LINES["cut"].width == 2 * LINES["cut within"].width
 
 
 def test_type_for_a_hall_is_larger():

@@ -12,7 +12,15 @@ import matplotlib
 import pytest
 from PIL import ImageFont
 
-from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel, stitch_panel, weave_panel
+from hemcalc.panels import (
+    bolt_panel,
+    corner_panel,
+    count_panel,
+    margin_panel,
+    spacing_panel,
+    stitch_panel,
+    weave_panel,
+)
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 
@@ -23,6 +31,7 @@ KINDS = {
     "spacing": spacing_panel,
     "weave": weave_panel,
     "stitch": stitch_panel,
+    "bolt": bolt_panel,
 }
 
 
@@ -66,6 +75,14 @@ def spacing(all_panels: dict[str, Panel]) -> Panel:
 def weave(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the weave, in its first state."""
     panel = all_panels["weave"]
+    panel.reset(next(iter(panel.examples)))
+    return panel
+
+
+@pytest.fixture
+def bolt(all_panels: dict[str, Panel]) -> Panel:
+    """The panel of the bolt, in its first state."""
+    panel = all_panels["bolt"]
     panel.reset(next(iter(panel.examples)))
     return panel
 

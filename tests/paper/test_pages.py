@@ -5,7 +5,9 @@ from collections import namedtuple
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from matplotlib.text import Text
 
+from hemcalc.bolt import cut_from_bolt
 from hemcalc.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.class_cutting import cut_for_class
 from hemcalc.errors import HemError
@@ -196,6 +198,67 @@ def test_the_cutting_list_tells_every_cut_and_what_to_buy(words, troubles):
         for sentence in (layout.text("cm"), *layout.steps("cm")):
             assert sentence in said
     assert [problem for page in leaflet.pages for problem in troubles(page)] == []
+
+
+#: A class of 24 with three sizes each on one linen, and one of 48.
+LARGE = {
+    name: cut_from_bolt(
+        [
+            ("bread cloth", "14 in", "14 in", many),
+            ("sampler", "11 1/8 in", "9 1/2 in", many),
+            ("coaster", "6 in", "6 in", many),
+        ],
+        "55 in",
+        turn=turn,
+    )
+    for name, many, turn in (("linen for a class", 24, "free"), ("linen for a guild", 48, "fixed"))
+}
+
+
+@pytest.mark.parametrize(
+    ("layouts", "unit", "paper"),
+    [
+        *((cut_for_class(SHOP[unit]), unit, paper) for unit in SHOP for paper in PAPERS),
+        (LARGE, "in", "A4"),
+        (LARGE, "cm", "Letter"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else f"{len(value)} linens",
+)
+def test_nothing_on_the_cutting_list_is_cut_off_or_overlaps(troubles, words, read, layouts, unit, paper):
+    leaflet = cutting_list(SHOP[unit], layouts, paper=paper)
+    drawn_on = [page for page in leaflet.pages if "usable width" in words(page)]
+    assert drawn_on
+    assert [problem for page in drawn_on for problem in troubles(page)] == []
+    size = leaflet.pages[0].paper
+    for page in read(leaflet.pdf()).pages:
+        for stroke in page.strokes:
+            for x, y in stroke.points:
+                assert size.margin - 0.5 <= x <= size.width - size.margin + 0.5
+                assert size.margin - 0.5 <= y <= size.height - size.margin + 0.5
+
+
+@pytest.mark.parametrize("large", [False, True], ids=["workshop", "large"])
+def test_each_linen_has_its_picture_between_its_name_and_its_cuts(large):
+    shop = SHOP["cm"]
+    layouts = LARGE if large else cut_for_class(shop)
+    places = {}
+    pictures = []
+    for number, page in enumerate(cutting_list(shop, layouts).pages):
+        for text in page.sheet.figure.findobj(Text):
+            if text.get_visible() and text.get_text():
+                _, y = text.get_transform().transform(text.get_position())
+                place = number, -y
+                places.setdefault(text.get_text(), []).append(place)
+                if text.get_text().startswith("usable width"):
+                    pictures.append(place)
+    assert len(pictures) == len(layouts)
+    first_cuts = sorted(place for text in places if text.startswith("Cut 1: ") for place in places[text])
+    for (name, layout), picture, cut in zip(layouts.items(), sorted(pictures), first_cuts, strict=True):
+        (head,) = places[name]
+        assert head < picture < cut
+        assert head[0] == picture[0]
+        assert f"usable width {layout.width.text('cm')}" in places
+        assert layout.to_buy.text("cm") + "\nto buy" in "\n\n".join(places)
 
 
 def test_invented_data_say_so_on_every_page(words):

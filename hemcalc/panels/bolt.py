@@ -1,0 +1,156 @@
+"""The panel of the bolt: how much linen to buy for a class, and how it is cut up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from hemcalc.bolt import Layout, cut_from_bolt
+from hemcalc.draw.bolt import BoltPicture, bolt_alt
+from hemcalc.draw.sheet import Sheet
+from hemcalc.examples import EXAMPLES
+from hemcalc.lengths import UNITS
+from hemcalc.panels.controls import Control, choice, steps, switch, whole
+from hemcalc.panels.offers import type_choice, use_lengths
+from hemcalc.panels.panel import Panel
+
+__all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
+
+MOST_LEARNERS = 24
+#: Usable widths of a bolt to choose from, by unit.
+WIDTHS: Mapping[str, tuple[str, ...]] = {
+    "in": tuple(f"{n} in" for n in (*range(24, 80, 3), *range(80, 125, 5))),
+    "cm": tuple(f"{n} cm" for n in range(60, 301, 5)),
+}
+#: What shops sell by, by unit.
+SOLD_BY: Mapping[str, tuple[str, ...]] = {
+    "in": ("1/8 yd", "1/4 yd", "1/2 yd", "1 yd"),
+    "cm": ("10 cm", "25 cm", "50 cm", "100 cm"),
+}
+_SETS = {f"a {name}": (name,) for name in EXAMPLES} | {
+    "bread cloth, coaster": ("bread cloth", "coaster"),
+    "bread cloth, sampler, coaster": ("bread cloth", "sampler", "coaster"),
+}
+#: Pieces and cuts of the largest class, with room.
+_MOST = 4 * MOST_LEARNERS * 3
+
+
+@dataclass(frozen=True, slots=True)
+class BoltPlan:
+    """What the panel shows."""
+
+    layout: Layout
+    unit: str
+
+
+def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
+    """The layout that the controls' values ask for.
+
+    Raises
+    ------
+    HemError
+        About the control that asks what is not possible.
+    """
+    turn = "free" if values["turn"] else "fixed"
+    return BoltPlan(
+        _layout(
+            values["pieces"], values["learners"], values["width"], turn, values["sold by"], values["unit"]
+        ),
+        values["unit"],
+    )
+
+
+@lru_cache(maxsize=512)
+def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
+    """Kept, since a reader who moves a slider back need not wait again."""
+    sizes = [(name, *EXAMPLES[name].cut_size.to_cut(unit), learners) for name in _SETS[pieces]]
+    return cut_from_bolt(sizes, width, turn=turn, unit=sold_by)
+
+
+class BoltView:
+    """The bolt with all its cuts."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet(9, 6.5)
+        self.bolt = BoltPicture(self.sheet, (0.01, 0.01, 0.98, 0.98), _MOST)
+
+    def update(self, plan: BoltPlan) -> None:
+        """Show this plan."""
+        self.bolt.update(plan.layout, plan.unit)
+
+    def alt(self, plan: BoltPlan) -> str:
+        """The picture in words, with its numbers."""
+        return bolt_alt(plan.layout, plan.unit)
+
+
+def bolt_panel() -> Panel:
+    """The panel of the bolt, ready to be shown in a notebook.
+
+    Examples
+    --------
+    >>> panel = bolt_panel()
+    >>> panel.result.layout.to_buy.text("cm")
+    '150 cm'
+    >>> panel.controls["learners"].widget.value = 24
+    >>> panel.result.layout.to_buy.text("cm")
+    '290 cm'
+    """
+    return Panel(_controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts)
+
+
+def _cuts(plan: BoltPlan) -> tuple[str, ...]:
+    """Every cut in words, after what to mind."""
+    return (plan.layout.caution, *plan.layout.steps(plan.unit))
+
+
+def _controls() -> list[Control]:
+    return [
+        whole("learners", "learners", 1, MOST_LEARNERS, "each is given the pieces below", at_rest=True),
+        choice("pieces", "pieces for each", tuple(_SETS), "as they are cut, of the invented workshop"),
+        steps("width", "usable width", WIDTHS["cm"], "of the bolt, between the selvedges", at_rest=True),
+        choice("sold by", "sold by", SOLD_BY["cm"], "the shop's unit: what is bought is rounded up to it"),
+        switch("turn", "may be turned", "a piece may lie with its down across the bolt"),
+        choice("unit", "unit", UNITS[:2], "inches and yards, or centimetres"),
+        type_choice(),
+    ]
+
+
+def _adapt(controls: Mapping[str, Control]) -> None:
+    """Offer the widths and the shop's units that go with the unit."""
+    unit = controls["unit"].value
+    use_lengths(controls["width"], WIDTHS[unit])
+    use_lengths(controls["sold by"], SOLD_BY[unit])
+
+
+def _examples() -> dict[str, dict[str, Any]]:
+    return {
+        "twelve learners, bread cloths": _values(12, "a bread cloth"),
+        "twelve learners, three pieces each": _values(12, "bread cloth, sampler, coaster"),
+        "twenty-four, samplers turned": _values(24, "a sampler", turn=True),
+        "twenty-four, three pieces each, in inches": _values(
+            24, "bread cloth, sampler, coaster", unit="in", width="54 in", sold_by="1/8 yd"
+        ),
+        "one learner": _values(1, "a coaster"),
+    }
+
+
+def _values(
+    learners: int,
+    pieces: str,
+    *,
+    unit: str = "cm",
+    width: str = "140 cm",
+    sold_by: str = "10 cm",
+    turn: bool = False,
+) -> dict[str, Any]:
+    return {
+        "unit": unit,
+        "learners": learners,
+        "pieces": pieces,
+        "width": width,
+        "sold by": sold_by,
+        "turn": turn,
+        "type": "page",
+    }

@@ -1,0 +1,153 @@
+"""The panel of the bolt: its plan, its picture, its list of cuts, and what it offers in each unit."""
+
+import html
+import re
+
+import pytest
+
+from hemcalc import EXAMPLES, Length, cut_from_bolt
+from hemcalc.panels.bolt import MOST_LEARNERS, SOLD_BY, WIDTHS
+
+
+def move(panel, **values):
+    for name, value in values.items():
+        panel.controls[name.replace("_", " ")].widget.value = value
+
+
+def sizes(many, *names, unit="cm"):
+    return [(name, *EXAMPLES[name].cut_size.to_cut(unit), many) for name in names]
+
+
+def listed(panel):
+    """The lines of the list below the picture."""
+    (inside,) = re.findall(r"<div[^>]*>(.*)</div>", panel.lines.value, re.DOTALL)
+    return [html.unescape(line) for line in inside.split("<br>")]
+
+
+def test_it_opens_on_bread_cloths_for_twelve(bolt):
+    assert bolt.result.layout == cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="10 cm")
+    assert bolt.result.unit == "cm"
+
+
+# Two samplers of 28.5 cm lie beside each other on 60 cm: twelve take six rows of 24 cm, 144 cm.
+def test_what_it_says_is_what_comes_out_by_hand(bolt):
+    move(bolt, pieces="a sampler", width="60 cm")
+    assert [side.cm for side in EXAMPLES["sampler"].cut_size.to_cut("cm")] == [28.5, 24]
+    assert bolt.result.layout.used == Length.parse("144 cm")
+    assert bolt.result.layout.to_buy == Length.parse("150 cm")
+    move(bolt, sold_by="100 cm")
+    assert bolt.result.layout.to_buy == Length.parse("200 cm")
+
+
+@pytest.mark.parametrize(
+    ("values", "wanted"),
+    [
+        ({"learners": 5}, cut_from_bolt(sizes(5, "bread cloth"), "140 cm")),
+        ({"pieces": "a coaster"}, cut_from_bolt(sizes(12, "coaster"), "140 cm")),
+        (
+            {"pieces": "bread cloth, coaster"},
+            cut_from_bolt(sizes(12, "bread cloth", "coaster"), "140 cm"),
+        ),
+        ({"width": "90 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "90 cm")),
+        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="1 m")),
+        ({"pieces": "a bookmark", "turn": True}, cut_from_bolt(sizes(12, "bookmark"), "140 cm", turn="free")),
+        (
+            {"unit": "in"},
+            cut_from_bolt(sizes(12, "bread cloth", unit="in"), "54 in", unit="1/8 yd"),
+        ),
+    ],
+    ids=lambda value: ", ".join(value) if isinstance(value, dict) else "",
+)
+def test_each_control_sets_its_own_part_and_picture_words_and_list_follow(bolt, values, wanted, alt_of):
+    before = bolt.picture.value, bolt.words.value, bolt.lines.value
+    move(bolt, **values)
+    assert bolt.result.layout == wanted
+    alt = html.unescape(alt_of(bolt.picture.value))
+    assert alt.startswith(wanted.text(bolt.result.unit))
+    assert html.escape(alt) in bolt.words.value
+    after = bolt.picture.value, bolt.words.value, bolt.lines.value
+    # A coarser unit of the shop changes what is bought, and so the first bit that is cut.
+    assert all(one != other for one, other in zip(before, after, strict=True))
+    bolt.reset(bolt.menu.value)
+    assert (bolt.picture.value, bolt.words.value, bolt.lines.value) == before
+
+
+def test_the_list_tells_the_caution_and_then_every_cut(bolt):
+    for name in bolt.examples:
+        bolt.reset(name)
+        layout, unit = bolt.result.layout, bolt.result.unit
+        assert listed(bolt) == [layout.caution, *layout.steps(unit)]
+        assert "own instructions" in layout.caution
+        assert bolt.lines in bolt.widget.children
+        assert bolt.lines.layout.overflow == "auto"
+
+
+def test_only_the_panel_of_the_bolt_has_a_list(all_panels):
+    for name, panel in all_panels.items():
+        assert (panel.lines in panel.widget.children) == (name == "bolt")
+
+
+def test_the_list_says_no_cut_of_a_layout_that_could_not_be_made(bolt, monkeypatch):
+    from hemcalc.errors import HemError
+
+    def refuse(values):
+        raise HemError("width is too small; for example 90 cm.", "width")
+
+    before = bolt.lines.value
+    monkeypatch.setattr(bolt, "plan", refuse)
+    move(bolt, learners=3)
+    assert bolt.sentences == {"width": "width is too small; for example 90 cm."}
+    assert bolt.lines.value == before
+    assert "still the last picture" in bolt.picture.value
+
+
+@pytest.mark.parametrize("unit", WIDTHS)
+def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
+    widest = max(max(piece.cut_size.to_cut(unit)) for piece in EXAMPLES.values())
+    widths = [Length.parse(width) for width in WIDTHS[unit]]
+    assert widest <= widths[0]
+    assert widths == sorted(set(widths))
+    assert [Length.parse(each) for each in SOLD_BY[unit]] == sorted({Length.parse(e) for e in SOLD_BY[unit]})
+
+
+@pytest.mark.parametrize("turn", [False, True])
+@pytest.mark.parametrize("width", ["60 cm", "75 cm", "140 cm", "300 cm"])
+@pytest.mark.parametrize("size", ["page", "projector"])
+def test_the_largest_class_has_room_and_is_legible(bolt, turn, width, size):
+    with bolt.holding():
+        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
+        bolt.controls["type"].widget.value = size
+    assert len(bolt.result.layout.pieces) == 3 * MOST_LEARNERS
+    assert not bolt.sentences
+    words = [w for w in bolt.view.sheet.figure.findobj(lambda a: hasattr(a, "on_paper")) if w.get_visible()]
+    boxes = [word.get_window_extent() for word in words]
+    wide, high = bolt.view.sheet.figure.bbox.width, bolt.view.sheet.figure.bbox.height
+    for i, box in enumerate(boxes):
+        assert box.x0 >= -1
+        assert box.y0 >= -1
+        assert box.x1 <= wide + 1
+        assert box.y1 <= high + 1
+        for other in boxes[i + 1 :]:
+            apart = (
+                min(box.x1, other.x1) - max(box.x0, other.x0),
+                min(box.y1, other.y1) - max(box.y0, other.y0),
+            )
+            assert min(apart) <= 1
+
+
+def test_a_change_of_unit_goes_to_the_nearest_offer_and_back(bolt):
+    move(bolt, unit="in")
+    assert bolt.values["width"] == "54 in"
+    assert bolt.values["sold by"] == "1/8 yd"
+    move(bolt, unit="cm")
+    assert bolt.values["width"] == "135 cm"
+    assert bolt.values["sold by"] == "10 cm"
+
+
+def test_turning_never_costs_more(bolt):
+    for pieces in ("a sampler", "a bookmark", "bread cloth, sampler, coaster"):
+        with bolt.holding():
+            move(bolt, pieces=pieces, turn=False)
+        fixed = bolt.result.layout.used
+        move(bolt, turn=True)
+        assert bolt.result.layout.used <= fixed
