@@ -83,9 +83,9 @@ class Layout(CutUp):
 
 
 _REASONS = {
-    "area": "by area, and by how much of the width the pieces can fill",
+    "area": "by area and width",
     "patterns": "by what fits side by side",
-    "search": "everything shorter was tried",
+    "search": "all that is shorter than that was tried",
 }
 
 

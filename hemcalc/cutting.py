@@ -136,17 +136,26 @@ class CutUp:
             If the unit is none of in, cm and mm.
         """
         one_of(unit, UNITS, "unit")
-        said = {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(self.offcuts, "left over")
+        becomes = {cut.bit: f"for cut {cut.number}" for cut in self.cuts}
+        becomes |= {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(
+            self.offcuts, "left over"
+        )
+        names = {Bit(Length(0), Length(0), self.width, self.length): "the whole cloth"}
         lines = []
         for cut in self.cuts:
-            first, second = (said.get(part, "to be cut further") for part in cut.parts)
             if cut.way == "across":
-                where = f"across, {cut.at.text(unit)} below the top edge"
-                parts = f"Upper part: {first}; lower part: {second}."
+                where, edge, sides = "across", "below the top edge", ("upper", "lower")
             else:
-                where = f"along the warp, {cut.at.text(unit)} from the left edge"
-                parts = f"Left part: {first}; right part: {second}."
-            lines.append(f"Cut {cut.number}: {where} of the bit {cut.bit.text(unit)}. {parts}")
+                where, edge, sides = "along the warp", "from the left edge", ("left", "right")
+            names |= {
+                part: f"the {side} part of cut {cut.number}"
+                for side, part in zip(sides, cut.parts, strict=True)
+            }
+            one, other = (becomes[part] for part in cut.parts)
+            lines.append(
+                f"Cut {cut.number}: {where}, {cut.at.text(unit)} {edge} of {names[cut.bit]}, "
+                f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
+            )
         return tuple(lines)
 
     @property

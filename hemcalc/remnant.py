@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from hemcalc.cutting import CutUp, places_of
 from hemcalc.errors import HemError, one_of
-from hemcalc.exact import half_up
+from hemcalc.exact import decimal_text, half_up
 from hemcalc.layplan.guillotine import LaidOut, Rect, lay_out, single
 from hemcalc.layplan.yields import Best, Size, best_yield
 from hemcalc.lengths import as_length
@@ -59,17 +59,22 @@ class Yield(CutUp):
             return f"{cloth} is too small for any of these sizes."
         had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
         words = f"{cloth} yields {had}; {half_up(1000 * self.waste) / 10:g} % of it is left over."
-        counted = "by area" if self.by == "area" else f"with a worth of {_number(self.worth)}"
+        if self.by == "worth":
+            words = f"{words} They are worth {_number(self.worth)} in all."
         if self.proven:
-            return f"{words} Proven best {counted}."
+            return f"{words} Nothing that {_MORE[self.by]} can be cut from it, so this is proven best."
         over = half_up(1000 * self.gap / self.worth) / 10
         return (
-            f"{words} This is good {counted}, but not proven best: at most {over:g} % more may be possible."
+            f"{words} This is not proven best: what {_MORE[self.by]} may be possible, by at most {over:g} %."
         )
 
 
+_MORE = {"area": "uses more of it", "worth": "is worth more"}
+
+
 def _number(worth: Fraction) -> str:
-    return str(worth.numerator) if worth.denominator == 1 else f"about {float(worth):.2f}"
+    figure = decimal_text(worth)
+    return figure if Fraction(figure) == worth else f"≈ {figure}"
 
 
 def have_from_remnant(width: object, length: object, sizes: object, *, turn: str = "fixed") -> Yield:
@@ -113,7 +118,7 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
     >>> dict(had.counts), had.proven
     ({'mat': 2, 'coaster': 4}, True)
     >>> had.steps("cm")[0]
-    'Cut 1: along the warp, 40 cm from the left edge of the bit 50 cm × 40 cm. Left part: to be cut...'
+    'Cut 1: along the warp, 40 cm from the left edge of the whole cloth, 50 cm × 40 cm. Left part: for...'
     """
     wanted = as_wanted(sizes, "sizes", counted=False)
     across, down = as_length(width, "width"), as_length(length, "length")

@@ -398,10 +398,23 @@ def test_the_layout_says_what_to_buy_and_that_it_is_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 3)], "150 cm", unit="m")
     assert layout.text("cm") == (
         "Buy 200 cm: the pieces take 150 cm of a bolt 150 cm wide, and 62 % of what is bought is left over. "
-        "No layout takes less than 150 cm (by area, and by how much of the width the pieces can fill), so "
-        "this is proven best."
+        "No layout takes less than 150 cm (by area and width), so this is proven best."
     )
     assert layout.notes == ()
+
+
+# Two 4 × 3 in the first row of a bolt 10 wide, the fuller one, and one in the next, by hand.
+def test_every_cut_is_told_by_the_bit_that_it_is_made_in_and_what_becomes_of_its_parts():
+    assert cut_from_bolt([("mat", "4 cm", "3 cm", 3)], "10 cm", unit="1 cm").steps("cm") == (
+        "Cut 1: across, 3 cm below the top edge of the whole cloth, 10 cm × 6 cm. "
+        "Upper part: for cut 2; lower part: for cut 4.",
+        "Cut 2: along the warp, 8 cm from the left edge of the upper part of cut 1, 10 cm × 3 cm. "
+        "Left part: for cut 3; right part: left over.",
+        "Cut 3: along the warp, 4 cm from the left edge of the left part of cut 2, 8 cm × 3 cm. "
+        "Left part: mat 1; right part: mat 2.",
+        "Cut 4: along the warp, 4 cm from the left edge of the lower part of cut 1, 10 cm × 3 cm. "
+        "Left part: mat 3; right part: left over.",
+    )
 
 
 def open_layout(unit):

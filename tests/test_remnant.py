@@ -157,6 +157,9 @@ def test_the_leader_s_own_worth_decides_not_the_area():
     by_worth = have_from_remnant("3 cm", "2 cm", sizes)
     assert dict(by_worth.counts) == {"mat": 0, "square": 5}
     assert (by_worth.by, by_worth.worth, by_worth.proven) == ("worth", Fraction(5, 2), True)
+    assert by_worth.text("cm").endswith(
+        "They are worth 2.5 in all. Nothing that is worth more can be cut from it, so this is proven best."
+    )
 
 
 # A wheel of four 3 × 2 round a 1 × 1 fills 5 × 5, but no straight cut goes through it: only three are had.
@@ -177,7 +180,7 @@ def test_the_yield_says_what_is_had_and_that_it_is_proven():
     had = have_from_remnant("50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4)])
     assert had.text("cm") == (
         "A remnant of 50 cm across × 40 cm down yields 2 of mat, 4 of coaster; 20 % of it is left over. "
-        "Proven best by area."
+        "Nothing that uses more of it can be cut from it, so this is proven best."
     )
 
 
@@ -196,7 +199,7 @@ def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
     assert had.worth < had.bound <= had.width.mm * had.length.mm
     assert had.gap / had.worth < Fraction(1, 20)
     assert "not proven best" in had.text("mm")
-    assert "Proven" not in had.text("mm")
+    assert "so this is proven best" not in had.text("mm")
 
 
 # Two tolls at most and a search that gives up at once: what is had is less than what is certain.

@@ -152,8 +152,10 @@ class _Work:
         )
 
     def short(self) -> Short:
-        """The layout, its longest strips first."""
-        strips = sorted(self._strips, key=lambda strip: (-strip.down, sorted(strip.kinds.items())))
+        """The layout, its longest strips first, of those the fullest."""
+        strips = sorted(
+            self._strips, key=lambda strip: (-strip.down, -strip.across, sorted(strip.kinds.items()))
+        )
         return Short(tuple(strips), self.bound, self.by, self.solver)
 
     def keep(self, strips: Sequence[Block]) -> int:
