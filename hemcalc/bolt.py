@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.cutting import CutUp, places_of
+from hemcalc.cutting import TURNS, CutUp, places_of
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import half_up
 from hemcalc.layplan.guillotine import below, lay_out
@@ -21,9 +21,6 @@ from hemcalc.lengths import MILLIMETRES, Length, as_length
 from hemcalc.wanted import Wanted, as_wanted, common_step
 
 __all__ = ["Layout", "cut_from_bolt"]
-
-#: May pieces be turned by a quarter, so that the weft of one runs along the warp of the bolt?
-TURNS = ("fixed", "free")
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,10 @@ from hemcalc.layplan.guillotine import LaidOut, Rect
 from hemcalc.lengths import UNITS, Length
 from hemcalc.wanted import Wanted
 
-__all__ = ["Bit", "Cut", "CutUp", "Placed", "places_of"]
+__all__ = ["TURNS", "Bit", "Cut", "CutUp", "Placed", "places_of"]
+
+#: May pieces be turned by a quarter, so that the weft of one runs along the warp of the cloth?
+TURNS = ("fixed", "free")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.cutting import CutUp, places_of
+from hemcalc.cutting import TURNS, CutUp, places_of
 from hemcalc.errors import HemError, one_of
 from hemcalc.exact import decimal_text, half_up
 from hemcalc.layplan.guillotine import LaidOut, Rect, lay_out, single
@@ -20,8 +20,6 @@ from hemcalc.lengths import as_length
 from hemcalc.wanted import MOST_PIECES, Wanted, as_wanted, common_step
 
 __all__ = ["Yield", "have_from_remnant"]
-
-TURNS = ("fixed", "free")
 
 
 @dataclass(frozen=True)
