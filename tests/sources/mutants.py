@@ -293,7 +293,8 @@ def failing(mutant: Mutant | None) -> list[tuple[str, str, str]]:
         return [
             (row.id, row.kind, row.source.title)
             for row in published.read_rows()
-            if not _holds(published, row)
+            # How a sheet is cut up hangs on no formula of the ledger, and takes long.
+            if not (mutant and row.topic == "cutting") and not _holds(published, row)
         ]
     finally:
         if finder:
