@@ -26,7 +26,8 @@ _WAYS = 600_000  # rows looked at, after which no further layout is begun; by sh
 _FEW = 100  # pieces for which searches by joins are worth a try
 _OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
 _SHARES = 200  # times that the solver shares strips out
-_EXACT = 100_000  # its effort for one length
+_EXACT = 100_000  # its effort for one length; of many pieces, which it seldom helps, a part of it
+_MANY = 40  # pieces
 _FILL = (2_000, 6_000, 20_000)  # effort for a full strip, one layout with each
 _ANEW = 400_000  # effort for joining strips anew
 
@@ -127,8 +128,9 @@ class _Work:
 
     def by_search(self) -> None:
         """Search for a shorter layout, or for a proof that there is none."""
+        effort = _EXACT if sum(self.many) <= _MANY else _EXACT // 3
         found = shortest_block(
-            self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=_EXACT
+            self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
         )
         if found.block is not None:
             self.keep(found.block.parts if found.block.way == "below" else [found.block])
