@@ -65,18 +65,21 @@ class Layout(CutUp):
         return self.bound.rounded_up(self.unit) == self.to_buy
 
     def text(self, unit: str = "in") -> str:
-        """What to buy, and how good the layout is, in a few sentences."""
+        """What to buy, how good the layout is, and the notes, in a few sentences."""
         words = (
             f"Buy {self.to_buy.text(unit)}: the pieces take {self.used.text(unit)} of a bolt "
             f"{self.width.text(unit)} wide, and {_percent(self.waste)} of what is bought is left over."
         )
+        return " ".join([words, self._how_good(unit), *self.notes])
+
+    def _how_good(self, unit: str) -> str:
         bound = f"No layout takes less than {self.bound.text(unit)} ({_REASONS[self.bound_by]})"
         if self.proven:
-            return f"{words} {bound}, so this is proven best."
-        words = f"{words} {bound}; this one takes {self.gap.text(unit)} more, {_percent(self.gap_share)}."
+            return f"{bound}, so this is proven best."
+        over = f"{bound}; this one takes {self.gap.text(unit)} more, {_percent(self.gap_share)}."
         if self.proven_to_buy:
-            return f"{words} No layout lets you buy less, in steps of {self.unit.text(unit)}."
-        return f"{words} A shorter one may be possible."
+            return f"{over} No layout lets you buy less, in steps of {self.unit.text(unit)}."
+        return f"{over} A shorter one may be possible."
 
 
 _REASONS = {

@@ -448,6 +448,7 @@ def test_without_scipy_the_bound_is_the_area_s_and_a_note_says_so():
     assert not layout.proven
     assert len(layout.notes) == 1
     assert "hemcalc[workshop]" in layout.notes[0]
+    assert layout.text("mm").endswith(f"A shorter one may be possible. {layout.notes[0]}")
     with_it = cut_from_bolt(sizes, "150 mm", unit="1 mm")
     assert with_it.notes == ()
     assert with_it.bound_by == "patterns"
