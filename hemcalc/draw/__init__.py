@@ -16,7 +16,6 @@ from hemcalc.draw.stitch_path import draw_stitch
 from hemcalc.draw.stitch_words import Stitched
 from hemcalc.draw.thread_gap import draw_gap
 from hemcalc.draw.weave_lens import draw_weave
-from hemcalc.draw.worksheet import save_worksheet
 
 __all__ = [
     "Counted",
@@ -36,5 +35,4 @@ __all__ = [
     "draw_stitch",
     "draw_ways",
     "draw_weave",
-    "save_worksheet",
 ]

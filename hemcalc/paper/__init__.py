@@ -6,13 +6,13 @@ from hemcalc.paper.key import leader_key, save_leader_key
 from hemcalc.paper.labels import kit_labels, save_kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import paper_mitre, save_paper_mitre
-from hemcalc.paper.sheet import StepLike, learner_sheet, save_learner_sheet
+from hemcalc.paper.sheet import learner_sheet, save_learner_sheet
 from hemcalc.paper.shopping import save_shopping_list, shopping_list
+from hemcalc.paper.worksheet import save_worksheet
 from hemcalc.paper.workshop import print_workshop, workshop_pages
 
 __all__ = [
     "Leaflet",
-    "StepLike",
     "bind",
     "cutting_list",
     "gauge_card",
@@ -28,6 +28,7 @@ __all__ = [
     "save_learner_sheet",
     "save_paper_mitre",
     "save_shopping_list",
+    "save_worksheet",
     "shopping_list",
     "workshop_pages",
 ]

@@ -14,15 +14,17 @@ from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
+from matplotlib.figure import Figure
 from PIL import Image
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.errors import HemError, shown
 from hemcalc.files import write_file
+from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import TYPEFACE
 from hemcalc.paper.page import Page
 
-__all__ = ["Leaflet", "bind", "printing"]
+__all__ = ["Leaflet", "bind", "pdf_of", "printing"]
 
 #: As the printer needs it, whatever the reader's own settings are; 42 keeps letters as letters.
 # Any: matplotlib types the names of its settings one by one.
@@ -69,17 +71,7 @@ class Leaflet:
 
     def pdf(self) -> bytes:
         """The leaflet as PDF."""
-        out = io.BytesIO()
-        about = {
-            "Title": self.title,
-            "Creator": "hemcalc",
-            "Subject": "Printed at true scale on " + self.pages[0].paper.name,
-            "CreationDate": None,
-        }
-        with printing(), PdfPages(out, metadata=about) as file:
-            for page in self.pages:
-                file.savefig(page.sheet.figure)
-        return out.getvalue()
+        return pdf_of(self.title, self.pages[0].paper, [page.sheet.figure for page in self.pages])
 
     def save(self, path: str | os.PathLike[str], *, replace: bool = False) -> Path:
         """Save it as a PDF.
@@ -122,6 +114,21 @@ class Leaflet:
 
     def __repr__(self) -> str:
         return f"Leaflet({self.title!r}, {len(self.pages)} page{'s' if len(self.pages) > 1 else ''})"
+
+
+def pdf_of(title: str, paper: PaperSize, figures: Sequence[Figure]) -> bytes:
+    """Figures as large as the sheet, as one PDF at true scale."""
+    out = io.BytesIO()
+    about = {
+        "Title": title,
+        "Creator": "hemcalc",
+        "Subject": f"Printed at true scale on {paper.name}",
+        "CreationDate": None,
+    }
+    with printing(), PdfPages(out, metadata=about) as file:
+        for figure in figures:
+            file.savefig(figure)
+    return out.getvalue()
 
 
 def bind(title: str, leaflets: Sequence[Leaflet]) -> Leaflet:

@@ -9,7 +9,7 @@ import matplotlib
 import pytest
 
 from hemcalc import HemError, class_set, exercise
-from hemcalc.draw import save_worksheet
+from hemcalc.paper import save_worksheet
 
 poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed")
 SUMS = class_set(3, 8, level=3)

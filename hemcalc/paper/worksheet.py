@@ -6,26 +6,22 @@ as long as it says, the printer has scaled the page.
 
 from __future__ import annotations
 
-import io
 import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TypeAlias
 
-import matplotlib
-from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
 from hemcalc.draw.look import INK, PAPER
-from hemcalc.errors import HemError, one_of, shown
+from hemcalc.errors import HemError, shown
 from hemcalc.exercises import Exercise
 from hemcalc.files import write_file
+from hemcalc.paper.formats import PaperSize, paper_size
+from hemcalc.paper.leaflet import pdf_of, printing
 
-__all__ = ["PAPERS", "save_worksheet"]
-
-#: Width and height of the papers, inches.
-PAPERS = {"A4": (210 / 25.4, 297 / 25.4), "Letter": (8.5, 11.0)}
+__all__ = ["save_worksheet"]
 
 _MARGIN = 0.8  # inches, all round; printers leave a quarter of an inch unprinted
 _TEXT = 10.5  # points
@@ -82,7 +78,7 @@ def save_worksheet(
     ...     save_worksheet(f"{folder}/sums.pdf", class_set(3), paper="Letter").name
     'sums.pdf'
     """
-    one_of(paper, tuple(PAPERS), "paper")
+    sheet = paper_size(paper)
     if not isinstance(exercises, Sequence) or not all(isinstance(sums, Exercise) for sums in exercises):
         raise HemError("exercises must be a list of exercises; for example class_set(3).", "exercises")
     if not exercises:
@@ -92,25 +88,21 @@ def save_worksheet(
     if not isinstance(path, str | Path) or not str(path).lower().endswith(".pdf"):
         raise HemError(f"path is {shown(path)}, but must end in .pdf; for example 'sums.pdf'.", "path")
     # Drawn in full before the file is touched, so that a failure leaves nothing half written.
-    pages = _pdf(exercises, PAPERS[paper], key=key, title=title)
+    pages = _pdf(exercises, sheet, key=key, title=title)
     write_file(path, pages, replace=replace)
     return Path(path)
 
 
-def _pdf(exercises: Sequence[Exercise], paper: tuple[float, float], *, key: bool, title: str) -> bytes:
-    out = io.BytesIO()
-    pages = _paged([_lines(i, sums, key) for i, sums in enumerate(exercises, 1)], paper[1])
-    # Type 42 keeps text as text; set for these pages alone.
-    with (
-        matplotlib.rc_context({"pdf.fonttype": 42}),
-        PdfPages(out, metadata={"Title": title, "CreationDate": None}) as pdf,
-    ):
-        for number, blocks in enumerate(pages, 1):
-            heading = f"{title}: key for the leader" if key else title
-            figure = _page(blocks, paper, heading, f"page {number} of {len(pages)}", named=not key)
-            FigureCanvasPdf(figure)
-            pdf.savefig(figure)
-    return out.getvalue()
+def _pdf(exercises: Sequence[Exercise], paper: PaperSize, *, key: bool, title: str) -> bytes:
+    inches = paper.width / 25.4, paper.height / 25.4
+    pages = _paged([_lines(i, sums, key) for i, sums in enumerate(exercises, 1)], inches[1])
+    heading = f"{title}: key for the leader" if key else title
+    with printing():
+        figures = [
+            _page(blocks, inches, heading, f"page {number} of {len(pages)}", named=not key)
+            for number, blocks in enumerate(pages, 1)
+        ]
+    return pdf_of(title, paper, figures)
 
 
 def _lines(number: int, sums: Exercise, key: bool) -> _Block:
