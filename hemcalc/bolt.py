@@ -11,14 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.cutting import TURNS, CutUp, places_of
+from hemcalc.cutting import CutUp, percent, places_of
 from hemcalc.errors import HemError, one_of, shown
-from hemcalc.exact import half_up
 from hemcalc.layplan.guillotine import below, lay_out
 from hemcalc.layplan.patterns import Demand, Lie
 from hemcalc.layplan.shortest import Short, short_layout
 from hemcalc.lengths import MILLIMETRES, Length, as_length
-from hemcalc.wanted import Wanted, as_wanted, common_step
+from hemcalc.wanted import TURNS, Wanted, as_wanted, common_step
 
 __all__ = ["Layout", "cut_from_bolt"]
 
@@ -68,7 +67,7 @@ class Layout(CutUp):
         """What to buy, how good the layout is, and the notes, in a few sentences."""
         words = (
             f"Buy {self.to_buy.text(unit)}: the pieces take {self.used.text(unit)} of a bolt "
-            f"{self.width.text(unit)} wide, and {_percent(self.waste)} of what is bought is left over."
+            f"{self.width.text(unit)} wide, and {percent(self.waste)} of what is bought is left over."
         )
         return " ".join([words, self._how_good(unit), *self.notes])
 
@@ -76,7 +75,7 @@ class Layout(CutUp):
         bound = f"No layout takes less than {self.bound.text(unit)} ({_REASONS[self.bound_by]})"
         if self.proven:
             return f"{bound}, so this is proven best."
-        over = f"{bound}; this one takes {self.gap.text(unit)} more, {_percent(self.gap_share)}."
+        over = f"{bound}; this one takes {self.gap.text(unit)} more, {percent(self.gap_share)}."
         if self.proven_to_buy:
             return f"{over} No layout lets you buy less, in steps of {self.unit.text(unit)}."
         return f"{over} A shorter one may be possible."
@@ -87,10 +86,6 @@ _REASONS = {
     "patterns": "by what fits side by side",
     "search": "all that is shorter than that was tried",
 }
-
-
-def _percent(share: Fraction) -> str:
-    return f"{half_up(1000 * share) / 10:g} %"
 
 
 def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: object = "10 cm") -> Layout:
@@ -178,11 +173,8 @@ def _unit_of(length: Length) -> str:
 
 def _demand(size: Wanted, step: Fraction, width: int, turn: str) -> Demand:
     """The pieces of a size in whole steps, with the ways in which they may lie on the bolt."""
-    across, down = int(size.across.mm / step), int(size.down.mm / step)
-    lies = [Lie(across, down)]
-    if turn == "free" and across != down:
-        lies.append(Lie(down, across, turned=True))
     assert size.many is not None
+    lies = (Lie(*lie) for lie in size.lies(step, turn))
     return Demand(tuple(lie for lie in lies if lie.across <= width), size.many)
 
 

@@ -15,14 +15,12 @@ from types import MappingProxyType
 
 from hemcalc.cautions import caution_for
 from hemcalc.errors import one_of
+from hemcalc.exact import half_up
 from hemcalc.layplan.guillotine import LaidOut, Rect
 from hemcalc.lengths import UNITS, Length
 from hemcalc.wanted import Wanted
 
-__all__ = ["TURNS", "Bit", "Cut", "CutUp", "Placed", "places_of"]
-
-#: May pieces be turned by a quarter, so that the weft of one runs along the warp of the cloth?
-TURNS = ("fixed", "free")
+__all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,3 +183,14 @@ def places_of(
         for number, slit in enumerate(laid.cuts, 1)
     )
     return tuple(pieces), cuts, tuple(bit(rect) for rect in laid.offcuts)
+
+
+def percent(share: Fraction) -> str:
+    """A share in per cent, to the nearest tenth.
+
+    Examples
+    --------
+    >>> percent(Fraction(1, 3)), percent(Fraction(1, 2))
+    ('33.3 %', '50 %')
+    """
+    return f"{half_up(1000 * share) / 10:g} %"

@@ -11,13 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.cutting import TURNS, CutUp, places_of
+from hemcalc.cutting import CutUp, percent, places_of
 from hemcalc.errors import HemError, one_of
-from hemcalc.exact import decimal_text, half_up
+from hemcalc.exact import decimal_text
 from hemcalc.layplan.guillotine import LaidOut, Rect, lay_out, single
 from hemcalc.layplan.yields import Best, Size, best_yield
 from hemcalc.lengths import as_length
-from hemcalc.wanted import MOST_PIECES, Wanted, as_wanted, common_step
+from hemcalc.wanted import MOST_PIECES, TURNS, Wanted, as_wanted, common_step
 
 __all__ = ["Yield", "have_from_remnant"]
 
@@ -56,15 +56,13 @@ class Yield(CutUp):
         if not self.pieces:
             return f"{cloth} is too small for any of these sizes."
         had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
-        words = f"{cloth} yields {had}; {half_up(1000 * self.waste) / 10:g} % of it is left over."
+        words = f"{cloth} yields {had}; {percent(self.waste)} of it is left over."
         if self.by == "worth":
             words = f"{words} They are worth {_number(self.worth)} in all."
         if self.proven:
             return f"{words} Nothing that {_MORE[self.by]} can be cut from it, so this is proven best."
-        over = half_up(1000 * self.gap / self.worth) / 10
-        return (
-            f"{words} This is not proven best: what {_MORE[self.by]} may be possible, by at most {over:g} %."
-        )
+        over = percent(self.gap / self.worth)
+        return f"{words} This is not proven best: what {_MORE[self.by]} may be possible, by at most {over}."
 
 
 _MORE = {"area": "uses more of it", "worth": "is worth more"}
@@ -165,14 +163,14 @@ def _best(
     wanted: Sequence[Wanted], worths: Sequence[int], step: Fraction, cloth: tuple[int, int], turn: str
 ) -> Best:
     """The best yield; with turning allowed it is no worse than without."""
-    fixed, free = [], []
-    for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True)):
-        across, down = int(size.across.mm / step), int(size.down.mm / step)
-        lies = [single(kind, across, down)]
-        fixed.append(Size(tuple(lies), worth, size.many))
-        if turn == "free" and across != down:
-            lies.append(single(kind, down, across, turned=True))
-        free.append(Size(tuple(lies), worth, size.many))
+
+    def sizes(turn: str) -> list[Size]:
+        return [
+            Size(tuple(single(kind, *lie) for lie in size.lies(step, turn)), worth, size.many)
+            for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True))
+        ]
+
+    fixed, free = sizes("fixed"), sizes(turn)
     best = best_yield(free, *cloth)
     if best.worth < best.bound and free != fixed:
         unturned = best_yield(fixed, *cloth)

@@ -16,12 +16,14 @@ from hemcalc.errors import HemError, shown
 from hemcalc.exact import exact_number
 from hemcalc.lengths import Length, as_length
 
-__all__ = ["MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step"]
+__all__ = ["MOST_PIECES", "MOST_SIZES", "TURNS", "Wanted", "as_wanted", "common_step"]
 
 #: Most pieces in all: a workshop's worth, with room.
 MOST_PIECES = 1000
 #: Most sizes.
 MOST_SIZES = 30
+#: May pieces be turned by a quarter, so that the weft of one runs along the warp of the cloth?
+TURNS = ("fixed", "free")
 _LONGEST_NAME = 40
 
 _EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
@@ -90,6 +92,25 @@ class Wanted:
     def area_mm2(self) -> Fraction:
         """Area of one, square millimetres."""
         return self.across.mm * self.down.mm
+
+    def lies(self, step: Fraction, turn: str) -> tuple[tuple[int, int, bool], ...]:
+        """Each way in which it may lie: across and down in whole steps of so many mm, and whether turned.
+
+        Parameters
+        ----------
+        step : Fraction
+            Of which both its sides are whole numbers, as `common_step` gives.
+        turn : str
+            ``"fixed"``: its down lies along the warp; ``"free"``: it may lie across.
+
+        Examples
+        --------
+        >>> Wanted("table mat", "18 cm", "12 cm", 6).lies(Fraction(10), "free")
+        ((18, 12, False), (12, 18, True))
+        """
+        across, down = int(self.across.mm / step), int(self.down.mm / step)
+        upright = (across, down, False)
+        return (upright, (down, across, True)) if turn == "free" and across != down else (upright,)
 
     def text(self, unit: str = "in") -> str:
         """The size in words.

@@ -18,7 +18,7 @@ from hemcalc.draw.bolt_key import Key, key_of
 from hemcalc.draw.bolt_lengths import Lengths, lengths_of
 from hemcalc.draw.bolt_words import SELVEDGE, Written, written_on
 from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, TypeSize, type_size
-from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.errors import HemError, one_of, shown
@@ -259,10 +259,4 @@ def _lines(kind: str) -> LineCollection:
 
 
 def _show(patch: PathPatch, boxes: Sequence[tuple[float, float, float, float]]) -> None:
-    patch.set_visible(bool(boxes))
-    if boxes:
-        shapes = (
-            Path([(x, y), (x + w, y), (x + w, y + h), (x, y + h), (x, y)], closed=True)
-            for x, y, w, h in boxes
-        )
-        patch.set_path(Path.make_compound_path(*shapes))
+    show_shapes(patch, [[(x, y), (x + w, y), (x + w, y + h), (x, y + h)] for x, y, w, h in boxes])

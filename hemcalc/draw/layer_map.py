@@ -12,7 +12,7 @@ from matplotlib.path import Path
 
 from hemcalc.corner import Corner
 from hemcalc.draw.look import INK, LAYERS, LINES, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.marks import Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.exact import half_up
 
@@ -48,9 +48,8 @@ class LayerMap:
         ]
         for count, patch in self._areas.items():
             shapes = [cell for cell, n in cells if n == count]
-            patch.set_visible(bool(shapes))
+            show_shapes(patch, shapes)
             if shapes:
-                patch.set_path(Path.make_compound_path(*(Path([*s, s[0]], closed=True) for s in shapes)))
                 patch.set(**(LAYERS[min(count, max(LAYERS))].patch | {"linewidth": 0}))
         self._borders.set_segments(_borders(cells))
         self._labels.show(self._words(corner, cells, unit))

@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.path import Path
 
 from hemcalc.draw.lettering import SHARES, Word, lettering, size_of
 from hemcalc.draw.look import INK, LINES
@@ -20,8 +21,9 @@ from hemcalc.draw.sheet import Sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from matplotlib.patches import PathPatch
 
-__all__ = ["Dimension", "Dimensions", "Label", "Labels", "broken_line", "spread"]
+__all__ = ["Dimension", "Dimensions", "Label", "Labels", "broken_line", "show_shapes", "spread"]
 
 _ARROW = 7  # length of an arrowhead, points
 _OUT = 12  # length of the line behind an arrowhead outside, points
@@ -286,3 +288,10 @@ def spread(places: Sequence[float], sizes: Sequence[float], first: float, last: 
     low, high = first + sizes[0] / 2, last - offsets[-1] - sizes[-1] / 2
     levels = [max(min(mean, high), low) for mean, many in groups for _ in range(many)]
     return [level + offset for level, offset in zip(levels, offsets, strict=True)]
+
+
+def show_shapes(patch: PathPatch, shapes: Sequence[Sequence[tuple[float, float]]]) -> None:
+    """Have one patch be all of these shapes, each by its corners; hidden if there are none."""
+    patch.set_visible(bool(shapes))
+    if shapes:
+        patch.set_path(Path.make_compound_path(*(Path([*s, s[0]], closed=True) for s in shapes)))
