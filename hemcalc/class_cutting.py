@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from hemcalc.bolt import Layout, cut_from_bolt
-from hemcalc.errors import HemError, shown
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
 __all__ = ["cut_for_class"]
 
@@ -46,15 +45,10 @@ def cut_for_class(workshop: Workshop, *, turn: str = "fixed") -> Mapping[str, La
     >>> class_of_twelve.with_lengths(layouts).unpriced
     ()
     """
-    if not isinstance(workshop, Workshop):
-        raise HemError(
-            f"workshop is {shown(workshop)}, but must be a Workshop; for example example_workshop().",
-            "workshop",
-        )
     return MappingProxyType(
         {
             linen.name: cut_from_bolt(pieces, linen.width, turn=turn, unit=linen.goods.each)
-            for linen in workshop.linens
+            for linen in as_workshop(workshop).linens
             if (pieces := workshop.pieces_of(linen))
         }
     )

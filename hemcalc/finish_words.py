@@ -15,9 +15,8 @@ from hemcalc.cautions import caution_for
 from hemcalc.corner import Corner
 from hemcalc.edge import Edge
 from hemcalc.exact import decimal_text
-from hemcalc.fabric import Fabric
 from hemcalc.groups import Spacing
-from hemcalc.hemmed import SIDES, FourSides
+from hemcalc.hemmed import SIDES, FourSides, HemmedPiece
 from hemcalc.lengths import Length
 from hemcalc.reach import threads_said
 from hemcalc.side_spacings import piece_spacings
@@ -27,17 +26,9 @@ __all__ = ["PlannedPiece", "Step", "Telling", "listed", "rounded"]
 
 
 @runtime_checkable
-class PlannedPiece(Protocol):
+class PlannedPiece(HemmedPiece, Protocol):
     """What the steps read of a piece, so that a piece may tell its own."""
 
-    @property
-    def fabric(self) -> Fabric: ...
-    @property
-    def design(self) -> tuple[int, int]: ...
-    @property
-    def clear(self) -> FourSides[int]: ...
-    @property
-    def edges(self) -> FourSides[Edge]: ...
     @property
     def edges_in_hand(self) -> FourSides[Edge]: ...
     @property

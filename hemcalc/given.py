@@ -11,9 +11,9 @@ from fractions import Fraction
 
 from hemcalc.errors import HemError, shown
 from hemcalc.exact import half_up, leading_number, whole_threads
-from hemcalc.lengths import MILLIMETRES, Length, unit_named
+from hemcalc.lengths import MILLIMETRES, Length
 from hemcalc.sums import Sums
-from hemcalc.worked import Worked
+from hemcalc.worked import Worked, ruler_unit
 
 __all__ = ["Answer", "fits", "read_answer"]
 
@@ -93,8 +93,7 @@ def _read_text(name: str, answer: str) -> Answer:
             name,
         )
     length = Length.parse(plain)
-    named = unit_named(rest) or "mm"
-    unit = {"ft": "in", "yd": "in", "m": "cm"}.get(named, named)
+    unit = ruler_unit(rest)
     return Answer(sign * length.mm / MILLIMETRES[unit], unit, text)
 
 

@@ -13,7 +13,7 @@ from hemcalc.errors import one_of
 from hemcalc.exact import decimal_text, half_up, leading_number, round_up
 from hemcalc.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
 
-__all__ = ["Worked", "larger", "number", "size", "spoken"]
+__all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
 
 _SUM, _PRODUCT, _ATOM = range(3)  # how tightly the words hold together
 _BLANK = "…"
@@ -176,6 +176,18 @@ def larger(one: Worked, two: Worked) -> Worked:
     return Worked(max(one.value, two.value), words, one.unit, _SUM)
 
 
+def ruler_unit(text: str) -> str:
+    """The unit of a ruler for what is said in this one: inches or centimetres for the longer ones.
+
+    Examples
+    --------
+    >>> ruler_unit("yards"), ruler_unit("m"), ruler_unit("mm")
+    ('in', 'cm', 'mm')
+    """
+    named = unit_named(text) or "mm"
+    return {"ft": "in", "yd": "in", "m": "cm"}.get(named, named)
+
+
 def spoken(value: Fraction, unit: str) -> str:
     """A number of threads or a length as it is printed, ≈ in front if that rounds it.
 
@@ -201,8 +213,7 @@ def spoken(value: Fraction, unit: str) -> str:
 def _unit(value: str | Length, length: Length) -> str:
     if isinstance(value, Length):
         return "in" if (16 * length.inches).denominator == 1 else "mm"
-    named = unit_named(leading_number(value, "length")[1]) or "mm"
-    return {"ft": "in", "yd": "in", "m": "cm"}.get(named, named)
+    return ruler_unit(leading_number(value, "length")[1])
 
 
 def _figure(value: Fraction, unit: str = "") -> str:

@@ -23,7 +23,7 @@ from hemcalc.kit import Kit
 from hemcalc.lengths import UNITS, Length, as_length
 from hemcalc.money import add_up, money_text, share_up
 
-__all__ = ["LaidOut", "Linen", "Workshop"]
+__all__ = ["LaidOut", "Linen", "Workshop", "as_workshop"]
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
@@ -270,6 +270,21 @@ def _need(goods: Goods, plan: LaidOut) -> Length:
     """What a plan takes; what it says to buy, if that is rounded up to more than the goods' own unit."""
     same = goods.buy(plan.used).units == goods.buy(plan.to_buy).units
     return plan.used if same else plan.to_buy
+
+
+def as_workshop(value: object) -> Workshop:
+    """The value, if it is a Workshop.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+    """
+    if isinstance(value, Workshop):
+        return value
+    raise HemError(
+        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
+    )
 
 
 # Any kind of thing may be handed over as a sequence of another.

@@ -12,10 +12,9 @@ from hemcalc.errors import HemError, shown
 from hemcalc.lengths import Length
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
 __all__ = ["cutting_list", "save_cutting_list"]
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from hemcalc.edge import Edge
 from hemcalc.errors import HemError, one_of
-from hemcalc.kit import Kit
+from hemcalc.kit import Kit, as_kit
 from hemcalc.lengths import UNITS, Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
@@ -19,7 +19,6 @@ from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.numbers import alike
 from hemcalc.paper.page import Page
-from hemcalc.paper.sheet import as_kit
 
 __all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
 

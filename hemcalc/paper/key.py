@@ -6,15 +6,14 @@ import os
 from pathlib import Path
 
 from hemcalc.cautions import CAUTIONS
-from hemcalc.errors import HemError, shown
 from hemcalc.kit import Kit
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
-__all__ = ["as_workshop", "leader_key", "save_leader_key"]
+__all__ = ["leader_key", "save_leader_key"]
 
 
 def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
@@ -66,21 +65,6 @@ def save_leader_key(
 ) -> Path:
     """Save the leader's key as PDF; as `leader_key` and `Leaflet.save`."""
     return leader_key(workshop, paper=paper).save(path, replace=replace)
-
-
-def as_workshop(value: object) -> Workshop:
-    """The value, if it is a Workshop.
-
-    Raises
-    ------
-    HemError
-        If it is none.
-    """
-    if isinstance(value, Workshop):
-        return value
-    raise HemError(
-        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
-    )
 
 
 def _register(flow: Flow, workshop: Workshop) -> None:

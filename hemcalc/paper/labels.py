@@ -10,11 +10,10 @@ from hemcalc.goods import long_text
 from hemcalc.kit import Kit
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.paper.numbers import counts_said
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
 __all__ = ["kit_labels", "save_kit_labels"]
 

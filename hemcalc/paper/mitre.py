@@ -10,14 +10,13 @@ from hemcalc.corner import Corner
 from hemcalc.draw.marks import spread
 from hemcalc.errors import HemError, one_of
 from hemcalc.exact import whole_threads
-from hemcalc.kit import Kit
+from hemcalc.kit import Kit, as_kit
 from hemcalc.lengths import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
-from hemcalc.paper.sheet import as_kit
 
 __all__ = ["paper_mitre", "save_paper_mitre"]
 

@@ -81,23 +81,17 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
 def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     """The lines of the edge, a column for each kind of side; threads counted outward from the design."""
     sides = alike(piece)
-
-    def row(name: str, *cells: str) -> list[str]:
-        return [name, *cells]
-
     edges = [edge for _, edge in sides]
     drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
     return [
-        row("counted outward from the design", *(name for name, _ in sides)),
-        row("draw threads", *drawn),
-        row("fold 1 after thread", *(str(edge.fold_1) for edge in edges)),
-        row("fold 2 after thread", *(str(edge.fold_2) for edge in edges)),
-        row("cut after thread", *(str(edge.cut) for edge in edges)),
-        row("hem, finished", *(f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges)),
-        row("turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)),
-        row(
-            "margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)
-        ),
+        ["counted outward from the design", *(name for name, _ in sides)],
+        ["draw threads", *drawn],
+        ["fold 1 after thread", *(str(edge.fold_1) for edge in edges)],
+        ["fold 2 after thread", *(str(edge.fold_2) for edge in edges)],
+        ["cut after thread", *(str(edge.cut) for edge in edges)],
+        ["hem, finished", *(f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges)],
+        ["turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)],
+        ["margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)],
     ]
 
 

@@ -5,41 +5,28 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Protocol
 
 from hemcalc.cautions import CAUTIONS
 from hemcalc.draw.mitre import CornerMitre
 from hemcalc.draw.ruler import EdgeRuler
-from hemcalc.errors import HemError, one_of, shown
-from hemcalc.kit import Kit
+from hemcalc.errors import one_of
+from hemcalc.kit import Kit, as_kit
 from hemcalc.lengths import UNITS
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
+from hemcalc.steps import Step
 
-__all__ = ["StepLike", "learner_sheet", "save_learner_sheet"]
+__all__ = ["learner_sheet", "save_learner_sheet"]
 
 _RULER = 43.5  # height of the edge as a ruler, mm
 _CORNER = 60.0  # height of the corner's two pictures, mm
 _BETWEEN = 4.0
 
 
-class StepLike(Protocol):
-    """One step of the finish."""
-
-    @property
-    def title(self) -> str: ...
-    @property
-    def text(self) -> str: ...
-    @property
-    def check(self) -> str: ...
-    @property
-    def mind(self) -> tuple[str, ...]: ...
-
-
 def learner_sheet(
-    kit: Kit, steps: Sequence[StepLike] | None = None, *, unit: str = "in", paper: str = "A4", note: str = ""
+    kit: Kit, steps: Sequence[Step] | None = None, *, unit: str = "in", paper: str = "A4", note: str = ""
 ) -> Leaflet:
     """The sheet that lies beside the learner.
 
@@ -47,7 +34,7 @@ def learner_sheet(
     ----------
     kit : Kit
         Hers.
-    steps : sequence of StepLike, optional
+    steps : sequence of Step, optional
         The finish, a title, text, check and what to mind each; the piece's own steps if left out.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"``.
@@ -94,7 +81,7 @@ def learner_sheet(
 def save_learner_sheet(
     path: str | os.PathLike[str],
     kit: Kit,
-    steps: Sequence[StepLike] | None = None,
+    steps: Sequence[Step] | None = None,
     *,
     unit: str = "in",
     paper: str = "A4",
@@ -103,21 +90,6 @@ def save_learner_sheet(
 ) -> Path:
     """Save the learner's sheet as PDF; as `learner_sheet` and `Leaflet.save`."""
     return learner_sheet(kit, steps, unit=unit, paper=paper, note=note).save(path, replace=replace)
-
-
-def as_kit(value: object) -> Kit:
-    """The value, if it is a Kit.
-
-    Raises
-    ------
-    HemError
-        If it is none.
-    """
-    if isinstance(value, Kit):
-        return value
-    raise HemError(
-        f"kit is {shown(value)}, but must be a Kit; for example Kit('Ada', example('coaster')).", "kit"
-    )
 
 
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
@@ -142,7 +114,7 @@ def _corner(flow: Flow, kit: Kit, unit: str) -> None:
         CornerMitre(page.sheet, box, 0.6 * outward, outward).update(corner, progress, unit)
 
 
-def _cautions(flow: Flow, steps: Sequence[StepLike]) -> None:
+def _cautions(flow: Flow, steps: Sequence[Step]) -> None:
     """Each caution in full, once, above the steps that it belongs to."""
     needed = {one_of(tool, tuple(CAUTIONS), "mind") for step in steps for tool in step.mind}
     if needed:
@@ -152,7 +124,7 @@ def _cautions(flow: Flow, steps: Sequence[StepLike]) -> None:
         )
 
 
-def _steps(flow: Flow, steps: Sequence[StepLike]) -> None:
+def _steps(flow: Flow, steps: Sequence[Step]) -> None:
     if not steps:
         return
     flow.ticked_in_columns(

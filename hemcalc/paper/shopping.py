@@ -8,9 +8,8 @@ from pathlib import Path
 from hemcalc.money import money_text
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.key import as_workshop
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
 __all__ = ["save_shopping_list", "shopping_list"]
 

@@ -14,15 +14,19 @@ from hemcalc.files import file_name
 from hemcalc.kit import Kit
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.gauge import gauge_card
-from hemcalc.paper.key import as_workshop, leader_key
+from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.workshop import Workshop
+from hemcalc.workshop import Workshop, as_workshop
 
 __all__ = ["print_workshop", "workshop_pages"]
+
+
+#: The files that are the leader's own.
+_LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf")
 
 
 def workshop_pages(
@@ -56,18 +60,10 @@ def workshop_pages(
     """
     plan = cut_for_class(as_workshop(workshop)) if layouts is None else layouts
     cut = cutting_list(workshop, plan, paper=paper)
-    known = workshop.with_lengths({name: plan[name] for name in plan})
-    kits = {
-        f"kit_{number:02}_{_plain(kit.learner)}.pdf": _bound(kit, workshop, paper)
-        for number, kit in enumerate(workshop.every_kit, 1)
-    }
-    return {
-        "leader_key.pdf": leader_key(known, paper=paper),
-        "shopping_list.pdf": shopping_list(known, paper=paper),
-        "cutting_list.pdf": cut,
-        "kit_labels.pdf": kit_labels(known, paper=paper),
-        **kits,
-    }
+    known = workshop.with_lengths(plan)
+    kits = {name: _bound(kit, workshop, paper) for name, kit in _files_of_kits(workshop).items()}
+    leaders = (leader_key(known, paper=paper), shopping_list(known, paper=paper), cut)
+    return dict(zip(_LEADERS, (*leaders, kit_labels(known, paper=paper)), strict=True)) | kits
 
 
 def print_workshop(
@@ -115,9 +111,9 @@ def print_workshop(
     ['kit_labels.pdf', 'kit_01_Ada.pdf']
     """
     place = Path(file_name(folder))
+    if not replace:  # seen before all the pages are made, which takes a while
+        _refuse_what_is_there(place, [*_LEADERS, *_files_of_kits(as_workshop(workshop))])
     pages = workshop_pages(workshop, layouts, paper=paper)
-    if not replace:
-        _refuse_what_is_there(place, list(pages))
     _make(place)
     return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in pages.items())
 
@@ -132,6 +128,13 @@ def _bound(kit: Kit, workshop: Workshop, paper: str) -> Leaflet:
             paper_mitre(kit, unit=unit, paper=paper, note=note),
         ],
     )
+
+
+def _files_of_kits(workshop: Workshop) -> dict[str, Kit]:
+    """The kits, each by the name of its file."""
+    return {
+        f"kit_{number:02}_{_plain(kit.learner)}.pdf": kit for number, kit in enumerate(workshop.every_kit, 1)
+    }
 
 
 def _plain(name: str) -> str:
