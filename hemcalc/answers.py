@@ -29,8 +29,14 @@ class Verdict:
         return self.sentence
 
 
-def judge(answer: object, right: int | Length, slips: Mapping[str, int | Length] | None = None) -> Verdict:
-    """Judge an answer in threads or as a length.
+def judge(
+    answer: object,
+    right: int | Length,
+    slips: Mapping[str, int | Length] | None = None,
+    *,
+    of: str = "threads",
+) -> Verdict:
+    """Judge an answer in threads, in other things that are counted, or as a length.
 
     Parameters
     ----------
@@ -41,6 +47,8 @@ def judge(answer: object, right: int | Length, slips: Mapping[str, int | Length]
     slips : mapping of str to (int or Length), optional
         What each known slip would have given, by a clause that says it: "the turn was
         forgotten".
+    of : str
+        What is counted, in the plural.
 
     Returns
     -------
@@ -57,6 +65,8 @@ def judge(answer: object, right: int | Length, slips: Mapping[str, int | Length]
     Not yet: 42 threads is what comes out if the turn was forgotten.
     >>> judge("2 in", Length.parse("2 in"))
     Right: 50.8 mm.
+    >>> judge(22, 22, of="units of 10 cm")
+    Right: 22 units of 10 cm.
     """
     if answer is None:
         return Verdict(None, "No answer yet: write yours in place of None and run the cell again.")
@@ -65,22 +75,22 @@ def judge(answer: object, right: int | Length, slips: Mapping[str, int | Length]
         if isinstance(right, Length):
             given = as_length(answer, "my answer", size=False)
         else:
-            given = whole_threads(answer, "my answer", example=12)
+            given = whole_threads(answer, "my answer", example=12, of=of)
     except HemError as error:
         return Verdict(None, str(error))
-    said = _said(given, answer)
+    said = _said(given, answer, of)
     if given == right:
-        return Verdict(True, f"Right: {_said(right, None)}.")
+        return Verdict(True, f"Right: {_said(right, None, of)}.")
     fitting = [clause for clause, value in (slips or {}).items() if value == given]
     if fitting:
         return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
     return Verdict(False, f"Not yet: {said} is {_sense(given, right)}. Open the hint, then try once more.")
 
 
-def _said(value: int | Length, answer: object) -> str:
+def _said(value: int | Length, answer: object, of: str) -> str:
     if isinstance(value, Length):
         return answer.strip() if isinstance(answer, str) else value.text("mm")
-    return f"{shown(value)} thread{'' if value == 1 else 's'}"
+    return f"{shown(value)} {'thread' if value == 1 and of == 'threads' else of}"
 
 
 def _sense(given: Any, right: Any) -> str:

@@ -44,21 +44,24 @@ def whole_threads(
     most: int = MOST_THREADS,
     example: int = 8,
     otherwise: str = "",
+    of: str = "threads",
 ) -> int:
-    """The value as a whole number of threads.
+    """The value as a whole number of threads, or of other things that are counted.
 
     Parameters
     ----------
     value : int
-        Threads. Text, floats and True are refused, even where they look whole.
+        How many. Text, floats and True are refused, even where they look whole.
     about : str
         What is counted, in the words of the sentence that refuses it.
     least, most : int
-        Smallest and largest number allowed, threads.
+        Smallest and largest number allowed.
     example : int
         A number that would have been accepted.
     otherwise : str
         What the caller takes instead of a number, for the sentence.
+    of : str
+        What is counted, if it is not threads.
 
     Raises
     ------
@@ -74,12 +77,12 @@ def whole_threads(
     hemcalc.errors.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
     """
     span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
-    wanted = f"but must be a whole number of threads, {span}{otherwise}; for example {example}."
+    wanted = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
     if isinstance(value, bool) or not isinstance(value, Integral):
         raise HemError(f"{about} is {shown(value)}, {wanted}", about)
     threads = int(value)
     if not least <= threads <= most:
-        if threads > MOST_THREADS:
+        if threads > MOST_THREADS and of == "threads":
             wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
         raise HemError(f"{about} is {shown(threads)}, {wanted}", about)
     return threads

@@ -105,7 +105,7 @@ class Goods:
             amount = as_length(each, about)
             said = each.strip() if isinstance(each, str) else each.text("cm")
         else:
-            amount = whole_threads(each, about, least=1, most=_MOST_IN_A_PACKET, example=6)
+            amount = whole_threads(each, about, least=1, most=_MOST_IN_A_PACKET, example=6, of="things")
             said = str(amount)
         object.__setattr__(self, "each", amount)
         object.__setattr__(self, "each_text", said)

@@ -145,7 +145,7 @@ class Workshop:
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
-        whole_threads(self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6)
+        whole_threads(self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles")
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
             if getattr(self, about) != "":

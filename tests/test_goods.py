@@ -46,7 +46,10 @@ def test_goods_by_length_and_by_number_are_not_mixed_up():
         (lambda: Goods("", 6), "goods is '', but must be one line"),
         (lambda: Goods("a\nb", 6), "goods is 'a b', but must be one line"),
         (lambda: Goods("x" * 61, 6), "1 to 60 characters"),
-        (lambda: Goods("needles", 0), "needles, each is 0"),
+        (
+            lambda: Goods("needles", 0),
+            "needles, each is 0, but must be a whole number of things, from 1 to 10000",
+        ),
         (lambda: Goods("needles", 6.0), "needles, each is 6.0"),
         (lambda: Goods("thread", "0 m"), "thread, each is 0 mm"),
         (lambda: Goods("thread", "80 m", 4.2), "thread, price is 4.2"),

@@ -61,7 +61,7 @@ def test_a_range_of_one_length_is_said_once():
         ({"learner": "Ada\x1b"}, "learner is 'Ada"),
         ({"hand": "both"}, "hand is 'both'"),
         ({"group": 7}, "group is 7"),
-        ({"needles": 0}, "needles is 0"),
+        ({"needles": 0}, "needles is 0, but must be a whole number of needles, from 1 to 20; for example 1."),
         ({"plan": Length(3)}, "plan is a Length"),
         ({"thread": 12}, "thread is 12"),
         ({"piece": Piece(Fabric("28/in"), (1, 1), hem=2, same="threads", clear=0)}, "open line at the top"),

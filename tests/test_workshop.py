@@ -106,7 +106,7 @@ COASTERS = {"title": "Class", "kits": [KITS["coaster"]], "linens": LINENS, "good
         ({"goods": SHOP[1:]}, "goods has no 'working thread' sold by length for Ada's kit"),
         ({"goods": (*SHOP[:2], Goods("tapestry needle", "1 m"))}, "no 'tapestry needle' sold by number"),
         ({"goods": (*SHOP, SHOP[0])}, "goods has 'working thread' 2 times"),
-        ({"spare_needles": -1}, "spare_needles is -1"),
+        ({"spare_needles": -1}, "spare_needles is -1, but must be a whole number of needles"),
         ({"unit": "ell"}, "unit is 'ell'"),
         ({"title": ""}, "title is ''"),
         ({"currency": 3}, "currency is 3"),

@@ -234,3 +234,15 @@ def test_the_readme_says_of_its_figure_what_the_figure_shows():
         assert f"{band.name} {band.first}–{band.last}" in alt[1]
     numbers = [edge.total, edge.fold_1, edge.fold_2, edge.cut, edge.rule.rule, edge.rule.need]
     assert all(str(number) in alt[1] for number in numbers)
+
+
+@pytest.mark.parametrize(
+    ("name", "answer", "said"),
+    [
+        ("07_a_class_and_a_bolt", "22", "Right: 22 units of 10 cm."),
+        ("09_against_the_handbooks", "13", "Right: 13 eighths."),
+        ("10_from_design_to_finished_edge", "31", "Right: 31 threads."),
+    ],
+)
+def test_an_answer_is_said_in_what_was_asked_for(name, answer, said):
+    assert judged(ROOT / "notebooks" / f"{name}.ipynb", answer) == said
