@@ -218,6 +218,6 @@ def _notes(short: Short) -> tuple[str, ...]:
     if short.solver or short.length == short.bound:
         return ()
     return (
-        "The bound is the area's, for the one by what fits side by side needs scipy; "
-        "pip install 'hemcalc[workshop]' brings it.",
+        "The bound is the area's, for the one by what fits side by side needs scipy, the extra "
+        "hemcalc[workshop]; python3 -m hemcalc open installs it.",
     )
