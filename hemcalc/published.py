@@ -1,7 +1,7 @@
 """Published figures, held against what hemcalc computes.
 
 The figures stand in ``data/published.csv``, one checkable value a row, each with its title, author,
-year and place. A row names what computes the same thing here (see `hemcalc.book_sums`), and
+year and place, and with its grade: what the comparison proves. A row names what computes the same thing here (see `hemcalc.book_sums`), and
 the inputs for it; `compare` computes ours and holds it against the printed one.
 """
 
@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -23,12 +24,15 @@ from hemcalc.lengths import MILLIMETRES, Length
 __all__ = [
     "COMMON_PRACTICE",
     "DATA",
+    "GRADES",
     "KINDS",
+    "MEDIA",
     "Comparison",
     "Row",
     "Source",
     "compare",
     "comparisons",
+    "headline",
     "read_rows",
 ]
 
@@ -37,6 +41,14 @@ DATA = Path(__file__).resolve().parents[1] / "data"
 
 #: What a figure is: as the book has it, arithmetic on its figures, recalled, or the trade's custom.
 KINDS = ("printed", "derived from printed", "from memory", "common practice")
+
+#: What a comparison proves. Computed: from other figures, none of which is the figure itself, so that it
+#: could differ. Tabled: a figure, range or default that hemcalc keeps, against the one that is printed.
+#: Read back: the printed figure goes in, and comes out. Practice: custom, which no source prints.
+GRADES = ("computed", "tabled", "read back", "practice")
+
+#: What a source is. The last is of common practice alone.
+MEDIA = ("book", "standard", "paper", "web page", "custom")
 
 #: The kind of a figure that no published source was found for.
 COMMON_PRACTICE = KINDS[3]
@@ -52,9 +64,12 @@ class Source:
     author: str
     year: str
     place: str
+    #: One of `MEDIA`; a web page is an article, notes or a list that nobody has reviewed.
+    medium: str
 
     def __str__(self) -> str:
-        return ", ".join((self.title, self.author, self.year, self.place))
+        page = (self.medium,) if self.medium == "web page" else ()
+        return ", ".join((self.title, self.author, self.year, self.place, *page))
 
 
 @dataclass(frozen=True)
@@ -75,6 +90,8 @@ class Row:
     tolerance: Decimal | None
     source: Source
     kind: str
+    #: One of `GRADES`.
+    grade: str
     #: False where hemcalc does otherwise, for the reason that `note` gives.
     agrees: bool
     note: str
@@ -162,6 +179,7 @@ class Comparison:
             "theirs": self.row.text,
             "ours": self.text,
             "difference": self.difference_text,
+            "grade": self.row.grade,
             "source": str(self.row.source)
             if self.row.kind == KINDS[0]
             else f"{self.row.source} ({self.row.kind})",
@@ -179,12 +197,38 @@ def comparisons(*topics: str) -> tuple[Comparison, ...]:
     Examples
     --------
     >>> [compared.text for compared in comparisons("mitre allowance")]
-    ['0.25 in', '0.125 in', '0.125 in', '0.25 in', '≈ 0.7071 in']
+    ['0.25 in', '0.125 in', '0.125 in', '0.25 in', '≈ 0.5303 in']
     """
     rows = read_rows()
     known = tuple(dict.fromkeys(row.topic for row in rows))
     wanted = [one_of(topic, known, "topic") for topic in topics] or known
     return tuple(compare(row) for row in rows if row.topic in wanted)
+
+
+def headline(compared: Iterable[Comparison]) -> str:
+    """How many computed figures of published sources agree, and beside them what proves less.
+
+    Examples
+    --------
+    >>> print(headline(comparisons("mitre allowance", "corner")))
+    3 figures computed from others of 2 published sources (2 books): 3 agree, 0 differ and say why.
+    No evidence of a sum, and not counted: 4 read back, 2 practice.
+    """
+    every = list(compared)
+    counted = [c for c in every if c.row.published and c.row.grade == GRADES[0]]
+    sources = {c.row.source.title: c.row.source.medium for c in counted}
+    media = Counter(sources.values())
+    beside = Counter(
+        c.row.kind if c.row.kind == KINDS[2] else c.row.grade for c in every if c not in counted
+    )
+    agree = sum(c.agrees for c in counted)
+    many = ", ".join(f"{media[medium]} {medium}{'s' * (media[medium] > 1)}" for medium in MEDIA if media[medium])
+    less = ", ".join(f"{beside[name]} {name}" for name in (*GRADES, *KINDS) if beside[name]) or "none"
+    return (
+        f"{len(counted)} figures computed from others of {len(sources)} published sources ({many}): "
+        f"{agree} agree, {len(counted) - agree} differ and say why.\n"
+        f"No evidence of a sum, and not counted: {less}."
+    )
 
 
 def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
@@ -277,7 +321,7 @@ def _row(given: Mapping[str, str]) -> Row:
             name: Decimal(given[name]) if given[name] else None
             for name in ("expected", "low", "high", "tolerance")
         }
-        source = Source(*(given[name] for name in ("title", "author", "year", "place")))
+        source = Source(*(given[name] for name in ("title", "author", "year", "place", "medium")))
         return Row(
             id=given["id"],
             topic=given["topic"],
@@ -287,6 +331,7 @@ def _row(given: Mapping[str, str]) -> Row:
             unit=given["unit"],
             source=source,
             kind=one_of(given["kind"], KINDS, "kind"),
+            grade=one_of(given["grade"], GRADES, "grade"),
             agrees=given["agrees"] == "true",
             note=given["note"],
             **figures,
