@@ -112,9 +112,7 @@ def _of_section(take: Callable[[Section], float], thickness: str, sharp: float) 
     return take(plan_section(_edge(), thickness, neutral=_neutral(sharp)))
 
 
-def _bends(
-    sharp: float, bends: Sequence[Sequence[float]], thickness: float, straight: float = 0.0
-) -> float:
+def _bends(sharp: float, bends: Sequence[Sequence[float]], thickness: float, straight: float = 0.0) -> float:
     """A blank: what is straight, and each bend of an angle and an inner radius."""
     neutral = _neutral(sharp)
     return straight + sum(bend_length(angle, radius, thickness, neutral) for angle, radius in bends)
@@ -126,7 +124,7 @@ def _worst_count(over: str) -> Fraction:
     return measured.relative_worst * measured.per_cm
 
 
-def _washed_from(after: str, way: str, **shrinks: str) -> Length:
+def _washed_from(after: str, way: str, **shrinks: Any) -> Length:
     across, down = Fabric("24/in", **shrinks).unwashed_size(after, after)
     return {"across": across, "down": down}[way]
 
@@ -147,8 +145,9 @@ def _of_piece(size: Callable[[Piece], Size], count: str, **piece: Any) -> Length
 def _finished_from(cloth: str, **piece: Any) -> Length:
     """How wide a square cloth is when it is hemmed with nothing to spare."""
     linen, edge = Fabric(_CLOTH["count"], washed=True), _edge(clear=0, **piece)
-    design = [threads - 2 * edge.total for threads in whole_cloth(cloth, (linen.across, linen.down))]
-    return Piece(linen, (*design,), clear=0, **piece).finished_size.after[0]
+    across, down = whole_cloth(cloth, (linen.across, linen.down))
+    design = across - 2 * edge.total, down - 2 * edge.total
+    return Piece(linen, design, clear=0, **piece).finished_size.after[0]
 
 
 def _to_cut(count: str, unit: str, **piece: Any) -> Length:

@@ -1,8 +1,9 @@
 """Published figures, held against what hemcalc computes.
 
 The figures stand in ``data/published.csv``, one checkable value a row, each with its title, author,
-year and place, and with its grade: what the comparison proves. A row names what computes the same thing here (see `hemcalc.book_sums`), and
-the inputs for it; `compare` computes ours and holds it against the printed one.
+year and place, and with its grade: what the comparison proves. A row names what computes the same
+thing here (see `hemcalc.book_sums`), and the inputs for it; `compare` computes ours and holds it
+against the printed one.
 """
 
 from __future__ import annotations
@@ -218,11 +219,11 @@ def headline(compared: Iterable[Comparison]) -> str:
     counted = [c for c in every if c.row.published and c.row.grade == GRADES[0]]
     sources = {c.row.source.title: c.row.source.medium for c in counted}
     media = Counter(sources.values())
-    beside = Counter(
-        c.row.kind if c.row.kind == KINDS[2] else c.row.grade for c in every if c not in counted
-    )
+    beside = Counter(c.row.kind if c.row.kind == KINDS[2] else c.row.grade for c in every if c not in counted)
     agree = sum(c.agrees for c in counted)
-    many = ", ".join(f"{media[medium]} {medium}{'s' * (media[medium] > 1)}" for medium in MEDIA if media[medium])
+    many = ", ".join(
+        f"{media[medium]} {medium}{'s' * (media[medium] > 1)}" for medium in MEDIA if media[medium]
+    )
     less = ", ".join(f"{beside[name]} {name}" for name in (*GRADES, *KINDS) if beside[name]) or "none"
     return (
         f"{len(counted)} figures computed from others of {len(sources)} published sources ({many}): "

@@ -58,7 +58,7 @@ def test_further_threads_are_drawn_towards_the_body_and_leave_the_line_where_it_
 def test_what_a_book_draws_for_a_plain_hem_stitch_needs_no_note(row):
     fewest, most = map(int, row.span)
     for drawn in range(fewest, most + 1):
-        assert plan_edge("28/in", 15, clear=4, drawn=drawn).notes == ()
+        assert plan_edge("28/in", 18, clear=4, drawn=drawn).notes == ()
 
 
 # Open work between two hem-stitched edges draws more, row H030.
@@ -66,7 +66,7 @@ def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
     (row,) = (row for row in ROWS if row.id == "H030")
     fewest, most = map(int, row.span)
     for drawn in range(fewest, most + 1):
-        assert plan_edge("28/in", 15, clear=4, drawn=drawn).notes == (
+        assert plan_edge("28/in", 18, clear=4, drawn=drawn).notes == (
             f"The books draw 2 to 10 threads for a plain hem stitch; this edge draws {drawn}.",
         )
 

@@ -145,7 +145,11 @@ def test_a_computed_figure_cannot_be_changed_unseen(row):
     step = width + Decimal(1).scaleb(-row.digits)
     before = unchanged(row.id)
     for other in (-step, step):
-        figures = {name: figure + other for name in ("expected", "low", "high") if (figure := getattr(row, name)) is not None}
+        figures = {
+            name: figure + other
+            for name in ("expected", "low", "high")
+            if (figure := getattr(row, name)) is not None
+        }
         after = dataclasses.replace(before, row=dataclasses.replace(row, **figures))
         assert not after.agrees if row.agrees else after.difference != before.difference
 
@@ -163,7 +167,9 @@ def test_a_row_that_is_called_read_back_is(row):
 
 
 # The proof, proved: rows of each lower grade that are called computed are found out.
-@pytest.mark.parametrize("row", [*READ_BACK, *(row for row in ROWS if not row.inputs)], ids=lambda row: row.id)
+@pytest.mark.parametrize(
+    "row", [*READ_BACK, *(row for row in ROWS if not row.inputs)], ids=lambda row: row.id
+)
 def test_the_proof_finds_out_what_only_says_that_it_is_computed(row):
     assert not row.inputs or echoed(row) or unheeded(row)
 

@@ -104,7 +104,8 @@ def test_the_books_groups_and_depths_are_inputs(group, depth):
 
 
 # Source: "Sewing needles (citing Tabart, Book of Trades vol. III, 1804)", web page, author not named,
-# n.d., table and note 1 (row ND-05): tapestry needles 13 to 26. Size 28 is beyond it, from memory, and must say so.
+# n.d., table and note 1 (row ND-05): tapestry needles 13 to 26. Size 28 is beyond it, from memory, and
+# must say so.
 def test_tapestry_needles_are_in_the_printed_range_or_say_that_they_are_not():
     for needle in TAPESTRY_NEEDLES:
         assert (13 <= needle.size <= 26) == ("beyond" not in needle.source)
