@@ -17,7 +17,7 @@ import pytest
 
 from hemcalc.errors import HemError
 from hemcalc.lengths import MILLIMETRES, Length
-from hemcalc.published import COMMON_PRACTICE, GRADES, MEDIA, compare, headline, read_rows
+from hemcalc.published import COMMON_PRACTICE, DATA, GRADES, MEDIA, compare, headline, read_rows
 
 ROWS = read_rows()
 BY_ID = {row.id: row for row in ROWS}
@@ -207,3 +207,5 @@ def test_the_headline_counts_computed_figures_of_published_sources_alone():
     counted = [c for c in compared if c.row.grade == "computed" and c.row.kind.endswith("printed")]
     assert headline(compared).startswith(f"{len(counted)} figures computed from others of ")
     assert headline(counted).endswith("not counted: none.")
+    readme = " ".join((DATA.parent / "README.md").read_text("utf-8").split())
+    assert headline(compared).splitlines()[0] in readme
