@@ -5,6 +5,7 @@ A row that hemcalc contradicts says so and why; a test holds it to that. Nothing
 
 import csv
 import dataclasses
+import functools
 import importlib
 import inspect
 import re
@@ -68,9 +69,14 @@ NO_FIGURE = {
 }
 
 
+@functools.cache
+def compared_with_ours(id):
+    return compare(BY_ID[id])
+
+
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
 def test_ours_is_the_printed_figure_or_differs_as_the_row_explains(row):
-    compared = compare(row)
+    compared = compared_with_ours(row.id)
     assert compared.agrees == row.agrees, (
         f"{row.quantity}: printed {row.text}, ours {compared.text}, difference {compared.difference_text}; "
         f"{row.source}"
@@ -85,7 +91,7 @@ def test_a_row_that_hemcalc_contradicts_explains_itself(row):
 
 def test_a_summary_says_how_many_computed_rows_of_how_many_sources_agree(capsys):
     with capsys.disabled():
-        print(f"\n{headline(map(compare, ROWS))}")
+        print(f"\n{headline(compared_with_ours(row.id) for row in ROWS)}")
 
 
 # The aims of the collection.
@@ -185,7 +191,8 @@ def called_by_the_rows() -> set[tuple[str, str]]:
     sys.setprofile(watch)
     try:
         for row in ROWS:
-            compare(row)
+            if not row.id.endswith("-limits"):  # These cut as CS-15 does, and take long to be watched.
+                compare(row)
     finally:
         sys.setprofile(before)
     return seen
