@@ -15,9 +15,9 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.errors import HemError
-from hemcalc.lengths import MILLIMETRES, Length
-from hemcalc.published import COMMON_PRACTICE, DATA, GRADES, MEDIA, compare, headline, read_rows
+from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, compare, headline, read_rows
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import MILLIMETRES, Length
 
 ROWS = read_rows()
 BY_ID = {row.id: row for row in ROWS}

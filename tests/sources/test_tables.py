@@ -6,10 +6,10 @@ from decimal import Decimal
 
 import pytest
 
-from hemcalc.counts import Count
+from hemcalc.books.rows import DATA
 from hemcalc.draw.look import BANDS, INK, SIDES
-from hemcalc.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
-from hemcalc.published import DATA
+from hemcalc.measure.counts import Count
+from hemcalc.yarn.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
 
 
 def table(name):
