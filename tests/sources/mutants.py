@@ -323,7 +323,7 @@ def failing(mutant: Mutant | None) -> list[tuple[str, bool, str]]:
     if finder:
         sys.meta_path.insert(0, finder)
     try:
-        published = importlib.import_module("hemcalc.books.rows")
+        published = importlib.import_module("hemcalc.books.comparing")
         return [
             (row.id, row.published and row.grade == "computed", row.source.title)
             for row in published.read_rows()

@@ -15,7 +15,8 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, compare, headline, read_rows
+from hemcalc.books.comparing import compare, headline
+from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, read_rows
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import MILLIMETRES, Length
 

@@ -16,7 +16,8 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.books.rows import COMMON_PRACTICE, DATA, compare, headline, read_rows
+from hemcalc.books.comparing import compare, headline
+from hemcalc.books.rows import COMMON_PRACTICE, DATA, read_rows
 from hemcalc.books.sums import SUMS
 from hemcalc.measure.errors import HemError
 
