@@ -22,6 +22,8 @@ CORE = (
     "errors",
     "exact",
     "finite",
+    "states",
+    "units",
     "lengths",
     "measured",
     "readings",
