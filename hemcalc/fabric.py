@@ -141,6 +141,11 @@ class Fabric:
         """Whether the first wash changes it."""
         return bool(self.shrink_warp or self.shrink_weft)
 
+    @property
+    def condition(self) -> str:
+        """How the cloth in hand is: ``"washed"`` or ``"not washed yet"``."""
+        return "washed" if self.washed else "not washed yet"
+
     def state(self, *, washed: bool) -> State:
         """The state of this cloth before or after its first wash, as its counts and lengths carry it.
 

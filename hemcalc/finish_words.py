@@ -20,7 +20,7 @@ from hemcalc.hemmed import SIDES, FourSides, HemmedPiece
 from hemcalc.lengths import Length
 from hemcalc.reach import threads_said
 from hemcalc.side_spacings import piece_spacings
-from hemcalc.sizes import Size
+from hemcalc.sizes import Size, size_text
 
 __all__ = ["PlannedPiece", "Step", "Telling", "listed", "rounded"]
 
@@ -128,7 +128,7 @@ class Telling:
 
     def size(self, size: tuple[Length, Length]) -> str:
         """A size in words."""
-        return f"{self.length(size[0])} across and {self.length(size[1])} down"
+        return size_text(size, self.unit, "{} across and {} down")
 
     def threads(self, many: int, edge: Edge) -> str:
         """So many threads of an edge, and how wide they are."""

@@ -17,6 +17,7 @@ from hemcalc.files import write_file
 from hemcalc.kit import Kit
 from hemcalc.lengths import Length
 from hemcalc.money import money_text
+from hemcalc.sizes import size_text
 from hemcalc.workshop import Workshop
 
 __all__ = ["csv_text", "kit_rows", "save_csv", "shopping_rows"]
@@ -51,8 +52,7 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
 def _kit_row(kit: Kit, unit: str, spare: str) -> dict[str, str | int | Decimal | None]:
     piece = kit.piece
     across, down = (side.text(unit) for side in kit.to_cut(unit))
-    finished = (side.text(unit) for side in piece.finished_size.after)
-    left, top = piece.edges.left, piece.edges.top
+    edges = piece.edges
     return {
         "learner": kit.learner,
         "spare": spare,
@@ -61,13 +61,14 @@ def _kit_row(kit: Kit, unit: str, spare: str) -> dict[str, str | int | Decimal |
         "count": str(piece.fabric.across)
         if piece.fabric.across == piece.fabric.down
         else f"{piece.fabric.across} across, {piece.fabric.down} down",
+        "cloth": piece.fabric.condition,
         "cut across": across,
         "cut down": down,
-        "finished": " × ".join(finished),
-        "first thread drawn": _both(left.first_drawn, top.first_drawn),
-        "fold 1 after": _both(left.fold_1, top.fold_1),
-        "fold 2 after": _both(left.fold_2, top.fold_2),
-        "cut after": _both(left.cut, top.cut),
+        "finished": size_text(piece.finished_size.after, unit),
+        "first thread drawn": edges.map(lambda edge: edge.first_drawn).text(),
+        "fold 1 after": edges.map(lambda edge: edge.fold_1).text(),
+        "fold 2 after": edges.map(lambda edge: edge.fold_2).text(),
+        "cut after": edges.map(lambda edge: edge.cut).text(),
         "groups of": kit.group,
         "thread": kit.thread,
         "thread needed": kit.thread_text(unit),
@@ -163,8 +164,3 @@ def _field(value: str | int | Decimal | None, point: str) -> str:
 
 def _cm(length: Length) -> Decimal | int:
     return int(length.cm) if length.cm.denominator == 1 else Decimal(round(length.cm * 100)).scaleb(-2)
-
-
-def _both(across: int, down: int) -> str:
-    """The number, or the two where the directions differ."""
-    return str(across) if across == down else f"{across} left and right, {down} top and bottom"
