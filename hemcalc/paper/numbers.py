@@ -22,9 +22,9 @@ def alike(piece: Piece, *, in_hand: bool = False) -> tuple[tuple[str, Edge], ...
     Examples
     --------
     >>> from hemcalc.examples import example
-    >>> [sides for sides, _ in alike(example("bread cloth"))]
+    >>> [sides for sides, _ in alike(example("bookmark"))]
     ['all sides']
-    >>> [sides for sides, _ in alike(example("sampler"))]
+    >>> [sides for sides, _ in alike(example("coaster"))]
     ['left and right', 'top and bottom']
     """
     edges = piece.edges_in_hand if in_hand else piece.edges
@@ -45,8 +45,8 @@ def counts_said(fabric: Fabric, unit: str) -> str:
 
     Examples
     --------
-    >>> counts_said(Fabric("32/in"), "in")
-    '32/in'
+    >>> counts_said(Fabric("28/in"), "in")
+    '28/in'
     >>> counts_said(Fabric("25/in", "26/in"), "cm")
     '≈ 9.84/cm (25/in) across, ≈ 10.24/cm (26/in) down'
     """
