@@ -10,7 +10,8 @@ from hemcalc.counts import Count
 from hemcalc.lengths import UNITS, Length
 from hemcalc.panels.controls import Control, choice
 
-__all__ = [
+__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "unit_of", "use_lengths",
+           "use_unit"]
     "COUNTS",
     "HEMS",
     "THICKNESSES",
