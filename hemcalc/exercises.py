@@ -263,7 +263,10 @@ def _clear(piece: Piece) -> str:
     left, right, top, bottom = piece.clear
     if left == right == top == bottom:
         return f"{left} threads stay clear round the design"
-    return f"Clear stay {left} threads at the left, {right} at the right, {top} at the top, {bottom} at the bottom"
+    return (
+        f"{left} threads stay clear at the left of the design, {right} at the right, {top} at the top and "
+        f"{bottom} at the bottom"
+    )
 
 
 def _share(shrinks: Fraction) -> str:

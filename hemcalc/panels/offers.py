@@ -10,8 +10,7 @@ from hemcalc.counts import Count
 from hemcalc.lengths import UNITS, Length
 from hemcalc.panels.controls import Control, choice
 
-__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "unit_of", "use_lengths",
-           "use_unit"]
+__all__ = [
     "COUNTS",
     "HEMS",
     "THICKNESSES",
