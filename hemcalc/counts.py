@@ -171,7 +171,7 @@ class Count:
 
         Examples
         --------
-        >>> Count.parse("32/in").width(16).text("in")
+        >>> Count.parse("28/in").width(14).text("in")
         '1/2 in'
         """
         return self.pitch * exact_number(threads, "threads")

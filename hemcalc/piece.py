@@ -283,9 +283,9 @@ class Piece:
 
         Examples
         --------
-        >>> coaster = Piece(Fabric("32/in"), (64, 64), hem="1/4 in", clear=4)
+        >>> coaster = Piece(Fabric("24/in"), (64, 64), hem="1/4 in", clear=4)
         >>> coaster.with_changes(clear=6).finished_size.threads
-        (96, 96)
+        (92, 92)
         """
         return replace(self, **changes)
 

@@ -42,7 +42,7 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
     >>> from hemcalc.example_class import example_workshop
     >>> row = kit_rows(example_workshop())[0]
     >>> row["learner"], row["piece"], row["cut across"], row["first thread drawn"]
-    ('Ada', 'bread cloth', '14 in', '9')
+    ('Ada', 'bread cloth', '11 in', '8')
     """
     unit = workshop.unit
     learners = [_kit_row(kit, unit, "") for kit in workshop.kits]
@@ -86,8 +86,8 @@ def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | N
     --------
     >>> from hemcalc.example_class import example_workshop
     >>> rows = shopping_rows(example_workshop())
-    >>> rows[4]["goods"], rows[4]["unit"], rows[4]["cost"], rows[-1]["goods"][:14]
-    ('pearl cotton 12, white', 'ball of 120 m', Decimal('4.60'), 'total, without')
+    >>> rows[6]["goods"], rows[6]["unit"], rows[6]["cost"], rows[-1]["goods"][:14]
+    ('pearl cotton 8, white', 'ball of 80 m', Decimal('4.20'), 'total, without')
     """
     rows: list[dict[str, str | int | Decimal | None]] = [
         {

@@ -45,9 +45,9 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
     >>> from hemcalc.examples import example
     >>> marks = gauge_marks(example("bread cloth").edges_in_hand.left)
     >>> [(name, place.text("in")) for name, place in marks["open line"].items()]
-    [('hem: fold 1', '1/2 in'), ('two hems: fold 2', '1 in'), ('cut', '1 1/4 in')]
+    [('hem: fold 1', '≈ 3/8 in'), ('two hems: fold 2', '≈ 3/4 in'), ('cut', '≈ 15/16 in')]
     >>> [(name, place.text("in")) for name, place in marks["cut edge"].items()]
-    [('turn: fold 2', '1/4 in'), ('turn and hem: fold 1', '3/4 in'), ('open line', '1 1/4 in')]
+    [('turn: fold 2', '≈ 3/16 in'), ('turn and hem: fold 1', '≈ 9/16 in'), ('open line', '≈ 15/16 in')]
     """
     hem, turn = edge.hem, edge.turn
     out = {"hem: fold 1": hem, "two hems: fold 2": 2 * hem, "cut": 2 * hem + turn}

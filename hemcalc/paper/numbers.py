@@ -22,9 +22,9 @@ def alike(piece: Piece) -> tuple[tuple[str, tuple[Edge, Edge]], ...]:
     Examples
     --------
     >>> from hemcalc.examples import example
-    >>> [sides for sides, _ in alike(example("bread cloth"))]
+    >>> [sides for sides, _ in alike(example("bookmark"))]
     ['all sides']
-    >>> [sides for sides, _ in alike(example("sampler"))]
+    >>> [sides for sides, _ in alike(example("coaster"))]
     ['left and right', 'top and bottom']
     """
     return Sides(*zip(piece.edges_in_hand, piece.edges, strict=True)).kinds()
@@ -35,8 +35,8 @@ def counts_said(fabric: Fabric, unit: str) -> str:
 
     Examples
     --------
-    >>> counts_said(Fabric("32/in"), "in")
-    '32/in'
+    >>> counts_said(Fabric("28/in"), "in")
+    '28/in'
     >>> counts_said(Fabric("25/in", "26/in"), "cm")
     '≈ 9.84/cm (25/in) across, ≈ 10.24/cm (26/in) down'
     """
