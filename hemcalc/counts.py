@@ -16,7 +16,7 @@ from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import LONGEST_TEXT, decimal_text, exact_number, leading_number
 from hemcalc.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
 from hemcalc.readings import standard_uncertainty, threads_read
-from hemcalc.states import State, go_together, said_of
+from hemcalc.states import State, go_together
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 
@@ -207,7 +207,7 @@ class Count:
         inch = one_of(unit, UNITS, "unit") == "in"
         exact, name = (self.per_inch, "in") if inch else (self.per_cm, "cm")
         about = "" if (exact * 100).denominator == 1 else "≈ "
-        return f"{about}{decimal_text(exact)}/{name}{said_of(self.state)}"
+        return f"{about}{decimal_text(exact)}/{name}"
 
     def __str__(self) -> str:
         return self.text("in")

@@ -52,15 +52,13 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
 def _kit_row(kit: Kit, unit: str, spare: str) -> dict[str, str | int | Decimal | None]:
     piece = kit.piece
     across, down = (side.text(unit) for side in kit.to_cut(unit))
-    edges = piece.edges
+    edges, counts = piece.edges, [way.text(unit) for way in (piece.fabric.across, piece.fabric.down)]
     return {
         "learner": kit.learner,
         "spare": spare,
         "piece": kit.kind,
         "hand": kit.hand,
-        "count": str(piece.fabric.across)
-        if piece.fabric.across == piece.fabric.down
-        else f"{piece.fabric.across} across, {piece.fabric.down} down",
+        "count": counts[0] if counts[0] == counts[1] else "{} across, {} down".format(*counts),
         "cloth": piece.fabric.condition,
         "cut across": across,
         "cut down": down,
