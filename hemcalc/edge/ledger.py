@@ -212,11 +212,11 @@ def plan_edge(
 
     Examples
     --------
-    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge = plan_edge("26/in", "1/2 in", clear=6)
     >>> edge.hem, edge.turn, edge.first_drawn, edge.cut, edge.rule.rule
-    (16, 8, 9, 50, 64)
+    (13, 7, 7, 41, 52)
     >>> [(band.name, band.first, band.last) for band in edge.bands][:3]
-    [('clear', 1, 8), ('drawn', 9, 10), ('face', 11, 26)]
+    [('clear', 1, 6), ('drawn', 7, 8), ('face', 9, 21)]
     >>> plan_edge("28/in", "3/8 in", clear=8).rounding
     'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider. The turn of half...'
     """

@@ -1,21 +1,22 @@
 """The count of a cloth: how many threads go to an inch or a centimetre.
 
-A count is either given ("28/in") or measured with a ruler in several places. A measured one
-knows how sure it is, and how far its error carries into a finished size.
+A count is given ("28/in"), or measured with a ruler in several places and then knows how sure it is.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from typing import Self
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, leading_number
 from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
 from hemcalc.measure.readings import standard_uncertainty, threads_read
+from hemcalc.measure.states import State, go_together
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 
@@ -36,7 +37,7 @@ class Count:
     threads : int, Fraction or Decimal
         Threads counted, more than none.
     over : Length or str
-        The length of cloth they were counted over.
+        The cloth they were counted over; its state is the count's.
 
     Raises
     ------
@@ -136,6 +137,15 @@ class Count:
         counted = threads_read(readings)
         return MeasuredCount(sum(counted, Fraction(0)) / len(counted), as_length(over, "over"), counted)
 
+    @property
+    def state(self) -> State | None:
+        """State of the cloth on which it was counted, if it was said."""
+        return self.over.state
+
+    def stated(self, state: State) -> Self:
+        """The same count, of cloth in this state; refused if it is known to be of another."""
+        return replace(self, over=self.over.stated(state))
+
     @cached_property
     def per_mm(self) -> Fraction:
         """Threads to the millimetre."""
@@ -154,17 +164,17 @@ class Count:
     @cached_property
     def pitch(self) -> Length:
         """From the middle of one thread to the middle of the next: 1 / count."""
-        return Length(1 / self.per_mm)
+        return Length(1 / self.per_mm, self.state)
 
     def width(self, threads: int) -> Length:
         """How wide so many threads are.
 
         Examples
         --------
-        >>> Count.parse("32/in").width(16).text("in")
+        >>> Count.parse("28/in").width(14).text("in")
         '1/2 in'
         """
-        return Length(self.pitch.mm * exact_number(threads, "threads"))
+        return self.pitch * exact_number(threads, "threads")
 
     def threads_in(self, length: Length | str) -> Fraction:
         """How many threads go to a length, seldom whole.
@@ -174,7 +184,7 @@ class Count:
         >>> Count.parse("28/in").threads_in(Length.parse("3/8 in"))
         Fraction(21, 2)
         """
-        return as_length(length, "length", size=False).mm * self.per_mm
+        return Fraction(as_length(length, "length", size=False) / self.pitch)
 
     def text(self, unit: str = "in") -> str:
         """The count in words, to the nearest hundredth, half up.
@@ -203,7 +213,9 @@ class Count:
         return self.text("in")
 
     def __eq__(self, other: object) -> bool:
-        return self.per_mm == other.per_mm if isinstance(other, Count) else NotImplemented
+        if not isinstance(other, Count):
+            return NotImplemented
+        return self.per_mm == other.per_mm and go_together(self.state, other.state)
 
     def __hash__(self) -> int:
         return hash(self.per_mm)
@@ -252,7 +264,7 @@ class MeasuredCount(Count):
 
     @property
     def relative(self) -> float:
-        """The uncertainty as a share of the count, the same for every width counted in threads."""
+        """The uncertainty as a share of the count, and of every width counted in threads."""
         return self.plus_minus / float(self.mean)
 
     @property
@@ -261,17 +273,14 @@ class MeasuredCount(Count):
         return 1 / self.mean
 
     def plus_minus_mm(self, size: Length | str) -> float:
-        """How far the count's uncertainty carries into a size counted in threads, in mm.
-
-        Two sizes in three come out within it; `worst` is the bound.
-        """
+        """How far that carries into a size in mm: two in three come out within; `worst` is the bound."""
         return self.relative * float(as_length(size, "size", size=False).mm)
 
     def worst(self, size: Length | str) -> Length:
         """How far off a size counted in threads can be at the very worst.
 
-        With a thread too many in every reading the pitch is over / (mean - 1), so the size
-        comes out wider by size / (mean - 1); with one too few, narrower by a little less.
+        With a thread too many in every reading the pitch is over / (mean - 1), so that it is
+        wider by size / (mean - 1); with one too few, narrower by a little less.
 
         Raises
         ------
@@ -284,7 +293,7 @@ class MeasuredCount(Count):
                 "longer stretch; for example over '4 in'.",
                 "over",
             )
-        return Length(as_length(size, "size", size=False).mm / (self.mean - 1))
+        return as_length(size, "size", size=False) * (1 / (self.mean - 1))
 
 
 def as_count(value: object, about: str = "count") -> Count:

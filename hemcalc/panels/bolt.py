@@ -92,10 +92,10 @@ def bolt_panel() -> Panel:
     --------
     >>> panel = bolt_panel()
     >>> panel.result.layout.to_buy.text("cm")
-    '150 cm'
+    '80 cm'
     >>> panel.controls["learners"].widget.value = 24
     >>> panel.result.layout.to_buy.text("cm")
-    '290 cm'
+    '130 cm'
     """
     return Panel(_controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts)
 

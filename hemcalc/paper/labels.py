@@ -89,7 +89,7 @@ def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[s
     across, down = (side.text(unit) for side in kit.to_cut(unit))
     said = (
         f"{kit.kind}, {kit.hand} hand",
-        f"cloth: {across} across × {down} down",
+        f"cloth, {kit.piece.fabric.condition}: {across} across × {down} down",
         f"counts: {counts_said(kit.piece.fabric, unit)}",
         f"{kit.thread}: {long_text(kit.thread_to_have, unit)}",
         f"{kit.basting}: {long_text(kit.basting_to_have, unit)}",

@@ -74,7 +74,7 @@ def learner_sheet(
         _steps(flow, told)
         if not now:
             _corner(flow, kit, unit)
-        cut = alike(kit.piece)[0][1].cut
+        cut = kit.piece.edges.map(lambda edge: edge.cut).text()
         return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
 
 
@@ -93,8 +93,8 @@ def save_learner_sheet(
 
 
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
-    """The edge as a ruler, once for each kind of side; no scale, since threads are counted."""
-    for sides, edge in alike(kit.piece):
+    """The edge as a ruler, in hand, once for each kind of side; no scale, since threads are counted."""
+    for sides, (edge, _) in alike(kit.piece):
         flow.heading(f"{sides.capitalize()}: the edge, thread by thread (not to scale)", _RULER)
         page, x, y = flow.place(_RULER, "The edge as a ruler")
         box = page.share(x, y, flow.room, _RULER)

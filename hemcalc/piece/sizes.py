@@ -6,17 +6,21 @@ after it. What is to be cut is rounded up to a mark that a ruler has.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.lengths import RULER_MARK, UNITS, Length
+from hemcalc.measure.states import joint_state, said_of
 
-__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent"]
+__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
 
 T = TypeVar("T")
+V = TypeVar("V")
+
+_NAMES = ("left", "right", "top", "bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +43,46 @@ class Sides(Generic[T]):
 
     def __len__(self) -> int:
         return 4
+
+    def map(self, of: Callable[[T], V]) -> Sides[V]:
+        """What this gives of each side."""
+        return Sides(*(of(side) for side in self))
+
+    def kinds(self) -> tuple[tuple[str, T], ...]:
+        """The things that differ, each under the names of its sides.
+
+        Examples
+        --------
+        >>> Sides(8, 9, 8, 8).kinds(), Sides(8, 8, 8, 8).kinds()
+        ((('left, top and bottom', 8), ('right', 9)), (('all sides', 8),))
+        """
+        found: list[tuple[list[str], T]] = []
+        for name, thing in zip(_NAMES, self, strict=True):
+            alike = next((names for names, known in found if known == thing), None)
+            if alike is None:
+                found.append(([name], thing))
+            else:
+                alike.append(name)
+        return tuple((_listed(names), thing) for names, thing in found)
+
+    def text(self) -> str:
+        """The thing of all sides, or each with its sides behind it.
+
+        Examples
+        --------
+        >>> Sides(8, 9, 8, 9).text(), Sides(8, 8, 8, 8).text()
+        ('8 left and top, 9 right and bottom', '8')
+        """
+        kinds = self.kinds()
+        if len(kinds) == 1:
+            return str(kinds[0][1])
+        return ", ".join(f"{thing} {names}" for names, thing in kinds)
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) == len(_NAMES):
+        return "all sides"
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,10 +160,30 @@ class Size:
         >>> Size(side, side, washed=True).text("in")
         'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
         """
-        across, down = (side.text(unit) for side in self.to_cut(unit))
+        cut = size_text(self.to_cut(unit), unit, "cut {} across × {} down")
         mark = RULER_MARK[unit].text(unit)
         threads = f"{self.across.threads} × {self.down.threads} threads"
-        return f"cut {across} across × {down} down ({threads}, rounded up to {mark})"
+        return f"{cut} ({threads}, rounded up to {mark})"
+
+
+def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") -> str:
+    """A size in words, its state said once, where no ruler reads it on the cloth in hand.
+
+    Raises
+    ------
+    HemError
+        If one length is for cloth before the wash and the other for cloth after it.
+
+    Examples
+    --------
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> raw = Fabric("20/in", shrink_warp="20 %")
+    >>> size_text((raw.across_washed.width(80), raw.down_washed.width(80)), "cm")
+    '10.16 cm × ≈ 8.13 cm after the wash'
+    """
+    across, down = size
+    said = said_of(joint_state(across.state, down.state))
+    return form.format(Length(across.mm).text(unit), Length(down.mm).text(unit)) + said
 
 
 def across_and_down(

@@ -43,10 +43,10 @@ def read_answer(name: str, answer: object) -> Answer | None:
 
     Examples
     --------
-    >>> read_answer("total", "50 threads").value, read_answer("slack", "-4").value
-    (Fraction(50, 1), Fraction(-4, 1))
-    >>> read_answer("cut across", "14 in")
-    Answer(value=Fraction(14, 1), unit='in', text='14 in')
+    >>> read_answer("total", "37 threads").value, read_answer("slack", "-4").value
+    (Fraction(37, 1), Fraction(-4, 1))
+    >>> read_answer("cut across", "11 in")
+    Answer(value=Fraction(11, 1), unit='in', text='11 in')
     >>> read_answer("total", "fifty")
     Traceback (most recent call last):
     hemcalc.HemError: total is 'fifty', but must be a number of threads, or a length with its unit; ...

@@ -169,8 +169,8 @@ def larger(one: Worked, two: Worked) -> Worked:
 
     Examples
     --------
-    >>> larger(number(64), number(50)).line
-    'the larger of 64 and 50 = 64 threads'
+    >>> larger(number(44), number(37)).line
+    'the larger of 44 and 37 = 44 threads'
     """
     words = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
     return Worked(max(one.value, two.value), words, one.unit, _SUM)

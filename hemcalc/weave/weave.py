@@ -184,7 +184,7 @@ def open_line(
     Parameters
     ----------
     piece : Bordered
-        Anything with `.design` (across, down: threads) and `.edges` (left, right, top, bottom).
+        Anything with `.design` (across, down: threads) and `.edges_in_hand` (left, right, top, bottom).
     turn_at : str
         Where the tails turn: "line" (in line c + 1; the open square is one cell), "outside"
         (outside the drawn lines; none of their crossings is left) or "inside" (at the inner

@@ -45,9 +45,9 @@ class Linen:
 
     Examples
     --------
-    >>> linen = Linen(Fabric("32/in"), "140 cm", Goods("linen 32", "10 cm", "3.10"))
+    >>> linen = Linen(Fabric("28/in"), "140 cm", Goods("linen 28", "10 cm", "3.10"))
     >>> linen.name, linen.width.text("cm")
-    ('linen 32', '140 cm')
+    ('linen 28', '140 cm')
     """
 
     fabric: Fabric

@@ -96,7 +96,39 @@ def test_counts_rise_in_the_wash_by_one_less_the_share(across, down, warp, weft,
 def test_a_cloth_that_does_not_shrink_keeps_its_size_and_its_counts(across, down):
     cloth = Fabric("28/in", "27/in")
     assert cloth.unwashed_size(across, down) == (across, down)
-    assert (cloth.across_washed, cloth.down_washed) == (cloth.across, cloth.down)
+    assert [count.per_inch for count in (cloth.across_washed, cloth.down_washed)] == [28, 27]
+    # Both are read on the cloth in hand, so neither says when.
+    assert [count.width(28).text("in") for count in (cloth.across_washed, cloth.across)] == ["1 in"] * 2
+    # But a state is a state: whoever adds the two would be wrong on any other cloth.
+    assert cloth.across_washed != cloth.across
+
+
+def test_lengths_of_a_cloth_know_whether_it_is_washed_and_say_so_where_it_is_not_in_hand():
+    raw = Fabric("28/in", shrink_warp="8 %")
+    assert raw.down.width(28).text("in") == "1 in"
+    assert raw.down_washed.width(28).text("in") == "≈ 15/16 in after the wash"
+    washed = raw.in_hand(washed=True)
+    assert washed.down.width(28).text("in") == "≈ 15/16 in"
+    assert washed.down_unwashed.width(28).text("in") == "1 in before the wash"
+    assert raw.down_washed.width(28) == washed.down.width(28) != raw.down.width(28)
+    assert raw.in_hand(washed=False) is raw
+
+
+@pytest.mark.parametrize("washed", [True, False])
+def test_a_count_of_another_state_than_the_cloth_in_hand_is_refused(washed):
+    raw = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+    other = raw.across_unwashed if washed else raw.across_washed
+    with pytest.raises(
+        HemError, match=r"warp is a count (before|after) the wash, but the cloth in hand is one"
+    ):
+        Fabric(other, washed=washed)
+
+
+def test_a_size_before_the_wash_is_not_taken_for_one_after_it():
+    raw = Fabric("28/in", shrink_warp="8 %")
+    before = raw.down.width(28)
+    with pytest.raises(HemError, match="don't go together"):
+        raw.unwashed_size(before, before)
 
 
 # What may be given

@@ -125,7 +125,7 @@ def test_the_rows_follow_the_edges(words):
     assert [sides for sides, _ in alike(piece)] == ["left", "right", "top and bottom"]
     rows = {name: cells for name, *cells in edge_rows(piece, "in")}
     assert rows["draw threads"] == ["13", "12", "13"]
-    assert rows["cut after thread"] == [str(edge.cut) for _, edge in alike(piece)]
+    assert rows["cut after thread"] == [str(edge.cut) for _, (edge, _) in alike(piece)]
 
 
 def test_the_left_hand_works_the_other_way_on_paper(words):

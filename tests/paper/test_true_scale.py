@@ -11,7 +11,6 @@ from hemcalc.paper.gauge import gauge_card, gauge_marks
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.mitre import paper_mitre
-from hemcalc.paper.numbers import alike
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.examples import example
@@ -80,7 +79,7 @@ def marks_from(page, left, level):
 def gauge_is_true(read, kit, paper="A4"):
     (page,) = read(gauge_card(kit, paper=paper).pdf()).pages
     cards = cards_on(page)
-    kinds = {(e.hem_width, e.turn_width): gauge_marks(e) for _, e in alike(kit.piece, in_hand=True)}
+    kinds = {(e.hem_width, e.turn_width): gauge_marks(e) for e in kit.piece.edges_in_hand}
     assert len(cards) == len(kinds)
     for (left, top, right, bottom), marks in zip(cards, kinds.values(), strict=True):
         for level, row in ((top, marks["open line"]), (bottom, marks["cut edge"])):

@@ -167,7 +167,8 @@ def test_the_wash_takes_its_share_and_no_thread(piece):
         for before, after, share in zip(
             size.before, size.after, (cloth.shrink_weft, cloth.shrink_warp), strict=True
         ):
-            assert after == before * (1 - share)
+            assert after.mm == before.mm * (1 - share)
+            assert (before.state.washed, after.state.washed) == (False, True)
         assert size.in_hand == (size.after if cloth.washed else size.before)
 
 
@@ -264,7 +265,7 @@ def test_corners_are_those_of_the_edges_in_hand(piece):
 @pytest.mark.parametrize("corner", CORNERS)
 def test_corners_are_made_as_asked(corner):
     piece = Piece(Fabric("28/in", "24/in"), (200, 200), hem="1/2 in", clear=Sides(8, 9, 7, 8), corner=corner)
-    left, _, top, _ = piece.edges
+    left, _, top, _ = piece.edges_in_hand
     assert piece.corners.top_left == plan_corner(left, top, corner=corner)
     assert [made.kind for made in piece.corners] == [corner] * 4
 
