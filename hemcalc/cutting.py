@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
-from hemcalc.cautions import caution_for
 from hemcalc.errors import one_of
 from hemcalc.exact import half_up
 from hemcalc.layplan.guillotine import LaidOut, Rect
@@ -158,11 +157,6 @@ class CutUp:
                 f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
             )
         return tuple(lines)
-
-    @property
-    def caution(self) -> str:
-        """What to mind while cutting."""
-        return caution_for("blade")
 
 
 def places_of(

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from matplotlib.collections import LineCollection, PolyCollection
 
+from hemcalc.cautions import mind
 from hemcalc.crossings import ROW
 from hemcalc.darning import Tail
 from hemcalc.draw.corner_threads import CornerThreads, ThreadLines, open_squares
@@ -171,7 +172,7 @@ class WeaveLens:
             (side, {"small": True}),
             (step.words, {}),
             (loose_words(lens), {"small": True}),
-            (step.caution and f"Caution: {step.caution}", {"small": True}),
+            (mind(*step.mind), {"small": True}),
         )
         bottom = self.words.get_ylim()[0]
         for i, (_, word) in enumerate(_KEY):

@@ -6,7 +6,7 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from hemcalc.cautions import CAUTIONS
+from hemcalc.cautions import CAUTIONS, mind
 from hemcalc.draw.mitre import CornerMitre
 from hemcalc.draw.ruler import EdgeRuler
 from hemcalc.errors import one_of
@@ -132,7 +132,7 @@ def _steps(flow: Flow, steps: Sequence[Step]) -> None:
         [
             (
                 f"{number}. {step.title}",
-                f"Mind: {', '.join(step.mind)}" if step.mind else "",
+                mind(*step.mind),
                 (step.text, f"Check: {step.check}" if step.check else ""),
             )
             for number, step in enumerate(steps, 1)
