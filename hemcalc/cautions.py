@@ -22,14 +22,14 @@ CAUTIONS: Mapping[str, str] = MappingProxyType(
             "under that thread only. Cover points and edges between cuts."
         ),
         "needle": (
-            "Count needles and pins out, and in again. Hold none in the mouth, pin nothing to your knee, and "
-            "pass a needle with its point toward yourself. Fasten it in the work before you lay that down or "
-            "show it. Cut thread, never bite it."
+            "Count needles and pins out and in. Hold none in the mouth, pin nothing to your knee, and pass a "
+            "needle with its point toward yourself. Fasten it in the work before you show that. Cut thread, "
+            "never bite it."
         ),
         "iron": (
-            "Follow the iron's own instructions, and try its heat on a scrap. Keep fingers off the fold, and "
-            "hands and face out of the steam: it scalds when damp linen is pressed. Press over no plastic "
-            "pin. Never leave an iron hot and unwatched, or where a child can reach it."
+            "Follow the iron's own instructions, and try it on a scrap. Keep fingers off the fold and out of "
+            "the steam: it scalds when damp linen is pressed. Press over no plastic pin. Never leave an iron "
+            "hot and unwatched, or in a child's reach."
         ),
         "eyes": (
             "Work in good light, bring the work up to your eyes, and rest eyes, neck and back often. Hold "

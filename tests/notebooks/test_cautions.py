@@ -22,7 +22,7 @@ SAID = {
         r"[Cc]over points and edges",
     ),
     "needle": (
-        r"[Cc]ount needles and pins out, and in again",
+        r"[Cc]ount needles and pins out and in",
         r"none in the mouth",
         r"pin nothing to your knee",
         r"point toward yourself",
@@ -31,12 +31,12 @@ SAID = {
     ),
     "iron": (
         r"the iron's own instructions",
-        r"heat on a scrap",
-        r"fingers off the fold",
+        r"try it on a scrap",
+        r"[Kk]eep fingers off the fold and out of the steam",
         r"steam: it scalds when damp linen is pressed",
         r"no plastic pin",
         r"[Nn]ever leave an iron hot and unwatched",
-        r"or where a child can reach it",
+        r"or in a child's reach",
     ),
     "eyes": (
         r"good light",
