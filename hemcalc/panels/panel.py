@@ -14,10 +14,10 @@ from typing import Any, Protocol
 
 import ipywidgets as widgets
 
-from hemcalc.cautions import caution_for, mind
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError, one_of
+from hemcalc.measure.cautions import caution_for, mind
+from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 
 __all__ = ["Panel", "View"]

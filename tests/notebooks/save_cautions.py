@@ -1,4 +1,4 @@
-"""Writes the cautions of `hemcalc.cautions` into the README and the notebooks.
+"""Writes the cautions of `hemcalc.measure.cautions` into the README and the notebooks.
 
     python tests/notebooks/save_cautions.py
 
@@ -14,7 +14,7 @@ import re
 from pathlib import Path
 from textwrap import fill
 
-from hemcalc.cautions import CAUTIONS, COMES_FIRST, caution_for
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, caution_for
 
 ROOT = Path(__file__).parents[2]
 HEADING = re.compile(r"^(## Cautions[^\n]*)(.*?)(?=\n*\Z|\n+## )", re.MULTILINE | re.DOTALL)

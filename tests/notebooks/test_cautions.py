@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from hemcalc.cautions import CAUTIONS, COMES_FIRST, caution_for, mind
-from hemcalc.errors import HemError
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, caution_for, mind
+from hemcalc.measure.errors import HemError
 
 ROOT = Path(__file__).parents[2]
 with_cautions = runpy.run_path(str(Path(__file__).with_name("save_cautions.py")))["with_cautions"]

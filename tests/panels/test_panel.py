@@ -7,10 +7,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from hemcalc.cautions import caution_for, mind
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError
+from hemcalc.measure.cautions import caution_for, mind
+from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import choice, whole
 from hemcalc.panels.panel import Panel
 
