@@ -165,6 +165,7 @@ def _cut(told: Telling) -> Step:
             f"{threads_said(size.threads[0])} across and {threads_said(size.threads[1])} down.",
         ),
         "blade",
+        "eyes",
     )
 
 

@@ -197,4 +197,5 @@ def _finish(told: Telling) -> Step:
         "blade",
         "needle",
         "iron",
+        "eyes",
     )

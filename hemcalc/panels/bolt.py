@@ -97,12 +97,14 @@ def bolt_panel() -> Panel:
     >>> panel.result.layout.to_buy.text("cm")
     '130 cm'
     """
-    return Panel(_controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts)
+    return Panel(
+        _controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts, mind=lambda _: ("blade",)
+    )
 
 
 def _cuts(plan: BoltPlan) -> tuple[str, ...]:
-    """Every cut in words, after what to mind."""
-    return (plan.layout.caution, *plan.layout.steps(plan.unit))
+    """Every cut in words."""
+    return plan.layout.steps(plan.unit)
 
 
 def _controls() -> list[Control]:

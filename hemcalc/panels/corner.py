@@ -116,7 +116,9 @@ def corner_panel() -> Panel:
     >>> round(panel.result.corner.overhang.reach_mm, 2)
     7.12
     """
-    return Panel(_controls(), plan_corner_view, CornerPicture(), _examples(), _adapt)
+    return Panel(
+        _controls(), plan_corner_view, CornerPicture(), _examples(), _adapt, mind=lambda _: ("blade", "iron")
+    )
 
 
 def _controls() -> list[Control]:

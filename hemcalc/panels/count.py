@@ -51,7 +51,9 @@ def count_panel() -> Panel:
     >>> panel.result.count.per_inch
     Fraction(28, 1)
     """
-    return Panel(_controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt)
+    return Panel(
+        _controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt, mind=lambda _: ("eyes",)
+    )
 
 
 def _controls() -> list[Control]:

@@ -78,7 +78,9 @@ def weave_panel() -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
-    return Panel(_controls(), plan_weave, WeavePicture(), _examples(), _adapt)
+    return Panel(
+        _controls(), plan_weave, WeavePicture(), _examples(), _adapt, mind=lambda lens: lens.step.mind
+    )
 
 
 def _controls() -> list[Control]:

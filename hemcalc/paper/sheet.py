@@ -9,7 +9,7 @@ from pathlib import Path
 from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.finish.steps import Step, finish_steps
-from hemcalc.measure.cautions import CAUTIONS
+from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.lengths import UNITS
 from hemcalc.paper.flow import HEADING, Flow
@@ -132,7 +132,7 @@ def _steps(flow: Flow, steps: Sequence[Step]) -> None:
         [
             (
                 f"{number}. {step.title}",
-                f"Mind: {', '.join(step.mind)}" if step.mind else "",
+                mind(*step.mind),
                 (step.text, f"Check: {step.check}" if step.check else ""),
             )
             for number, step in enumerate(steps, 1)

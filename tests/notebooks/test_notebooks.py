@@ -166,14 +166,6 @@ def test_it_runs_on_the_kernel_that_every_machine_has(path):
     assert json.loads(path.read_text("utf-8"))["metadata"]["kernelspec"]["name"] == "python3"
 
 
-@every_notebook
-def test_cautions_defer_to_the_tool_and_the_workshop(path):
-    text = prose(path)
-    assert re.search(r"\*\*Cautions?\b|## Cautions", text)
-    assert "own instructions" in text or "own rules" in text
-    assert "no published source" in text
-
-
 def check_cell(path: pathlib.Path) -> str:
     (cell,) = [cell for cell in cells_of(path, "code") if source(cell).startswith("my_answer = None")]
     return source(cell)

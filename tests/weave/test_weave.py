@@ -13,7 +13,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -598,12 +597,12 @@ def seen(cloth: Cloth, place: tuple[int, int]) -> tuple[tuple[str, ...], str | N
     return crossing.missing, crossing.over
 
 
-def test_the_steps_bear_the_usual_caution_where_a_blade_or_a_needle_is_used() -> None:
-    for step in steps_at(open_line(piece()), "top left"):
-        if step.kind == "cut":
-            assert step.caution == caution_for("blade")
-        if step.kind in ("draw", "turn"):
-            assert step.caution == caution_for("needle", "eyes")
+def test_the_steps_bear_the_caution_for_a_blade_or_a_needle_where_one_is_used_and_no_other() -> None:
+    needle = dict.fromkeys(("draw", "out", "turn", "darn", "run in"), ("needle", "eyes"))
+    mind = {"cut": ("blade", "eyes"), **needle, **dict.fromkeys(("woven", "short", "done"), ())}
+    for drawn in (1, 2, 3):
+        for step in steps_at(open_line(piece(drawn=drawn)), "top left"):
+            assert step.mind == mind[step.kind], step.kind
 
 
 def test_the_steps_of_a_short_tail_say_where_it_stops() -> None:

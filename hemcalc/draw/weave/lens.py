@@ -20,6 +20,7 @@ from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
 from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
+from hemcalc.measure.cautions import mind
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.weave.crossings import ROW
@@ -171,7 +172,7 @@ class WeaveLens:
             (side, {"small": True}),
             (step.words, {}),
             (loose_words(lens), {"small": True}),
-            (step.caution and f"Caution: {step.caution}", {"small": True}),
+            (mind(*step.mind), {"small": True}),
         )
         bottom = self.words.get_ylim()[0]
         for i, (_, word) in enumerate(_KEY):
