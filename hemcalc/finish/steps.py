@@ -16,7 +16,7 @@ from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
 from hemcalc.finish.words import PlannedPiece, Step, Telling
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.stitch.groups import HANDS, as_group
 
 __all__ = ["CLOTHS", "Step", "finish_steps"]

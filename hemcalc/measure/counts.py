@@ -14,9 +14,10 @@ from typing import Self
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, leading_number
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import standard_uncertainty, threads_read
 from hemcalc.measure.states import State, go_together
+from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 

@@ -16,7 +16,7 @@ from hemcalc.measure.exact import decimal_text, exact_number, half_up, leading_n
 from hemcalc.measure.states import State, go_together, joint_state, said_of
 from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
-__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
+__all__ = ["RULER_MARK", "Length", "as_length"]
 
 _EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth

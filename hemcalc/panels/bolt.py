@@ -10,7 +10,7 @@ from typing import Any
 from hemcalc.bolt.buying import Layout, cut_from_bolt
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel

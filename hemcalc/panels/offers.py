@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice
 
 __all__ = [

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing

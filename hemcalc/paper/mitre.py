@@ -10,7 +10,7 @@ from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing

@@ -11,7 +11,7 @@ from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.finish.steps import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing

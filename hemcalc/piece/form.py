@@ -28,7 +28,8 @@ from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import LONGEST_TEXT
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Sides
 

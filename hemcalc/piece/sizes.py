@@ -12,8 +12,9 @@ from typing import Generic, TypeVar
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import RULER_MARK, UNITS, Length
+from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
+from hemcalc.measure.units import UNITS
 
 __all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
 

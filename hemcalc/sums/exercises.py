@@ -16,7 +16,8 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, round_up
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.sums.checking import Report, check

@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import half_up, leading_number, whole_threads
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.working import Worked, ruler_unit
 

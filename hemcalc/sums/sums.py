@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
 from hemcalc.sums.working import Worked, larger, number, size
 

@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_up
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
 __all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
 

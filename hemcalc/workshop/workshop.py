@@ -18,7 +18,8 @@ from typing import Protocol, runtime_checkable
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import UNITS, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import UNITS
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import add_up, money_text, share_up

@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length, as_length, unit_named
+from hemcalc.measure.lengths import RULER_MARK, Length, as_length
 from hemcalc.measure.states import State
+from hemcalc.measure.units import MILLIMETRES, unit_named
 
 EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 LENGTHS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4).map(Length)

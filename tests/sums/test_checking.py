@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
-from hemcalc.measure.lengths import MILLIMETRES
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.slips import SLIPS, possible_slips, telling_number
 from hemcalc.sums.sums import NAMES, SIDES, sums_of
 from hemcalc.sums.working import larger, number, size
