@@ -46,7 +46,7 @@ class Length:
 
     Source
     ------
-    Inch and yard by definition: Sizes, Inc., "International yard", n.d., entry.
+    Inch and yard by definition: "International yard", web page, n.d., entry.
 
     Examples
     --------

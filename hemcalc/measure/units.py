@@ -7,7 +7,7 @@ from fractions import Fraction
 __all__ = ["MILLIMETRES", "UNITS", "unit_named"]
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
-#: 1 July 1959 (Sizes, Inc., "International yard", n.d., entry).
+#: 1 July 1959 ("International yard", web page, n.d., entry).
 MILLIMETRES = {
     "in": Fraction(254, 10),
     "cm": Fraction(10),
