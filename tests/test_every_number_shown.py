@@ -19,6 +19,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hemcalc.draw.edge.ruler import edge_alt
+from hemcalc.finish.steps import finish_steps
 from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.margin import margin_panel
 from hemcalc.paper.gauge import gauge_card
@@ -500,7 +501,7 @@ def test_the_class_csv_of_any_piece(data, unit):
 
 def check_steps(piece, unit):
     of = Reckoned(piece)
-    steps = {step.title: f"{step.text} Check: {step.check}" for step in piece.steps(unit=unit)}
+    steps = {step.title: f"{step.text} Check: {step.check}" for step in finish_steps(piece, unit=unit)}
     (hx, tx), (hy, ty) = of.corner
     cut, design = of.size("margin"), of.measures(piece.design)
 
@@ -693,7 +694,7 @@ def check_sheet(piece, unit):
     of, kit = Reckoned(piece), shop_of(piece, unit).kits[0]
     leaflet = learner_sheet(kit, unit=unit)
     text = printed(leaflet)
-    for number, step in enumerate(piece.steps(unit=unit), 1):
+    for number, step in enumerate(finish_steps(piece, unit=unit), 1):
         text = strike(text, f"{number}. {step.title}")
         for words in (step.text, step.check):
             for sentence in re.split(r"(?<=[.;,:]) ", words):
