@@ -62,7 +62,7 @@ def joint_state(one: State | None, other: State | None) -> State | None:
     State(washed=True, in_hand=True)
     >>> joint_state(State(washed=False), State(washed=True))
     Traceback (most recent call last):
-    hemcalc.errors.HemError: A length before the wash and one after the wash don't go together, ...
+    hemcalc.HemError: A length before the wash and one after the wash don't go together, ...
     """
     if one is None or other is None:
         return other if one is None else one

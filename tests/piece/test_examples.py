@@ -100,7 +100,8 @@ def test_the_tray_cloth_is_metric_and_unwashed_and_shrinks_unlike_both_ways():
     assert not piece.fabric.washed
     assert [edge.hem for edge in piece.edges] == [13, 13, 10, 10]  # 12.5 after the wash, and 10
     across, down = (
-        1 - after / before for before, after in zip(piece.cut_size.before, piece.cut_size.after, strict=True)
+        1 - after.mm / before.mm
+        for before, after in zip(piece.cut_size.before, piece.cut_size.after, strict=True)
     )
     assert (round(float(across), 4), round(float(down), 4)) == (0.04, 0.1)
 

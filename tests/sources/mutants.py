@@ -153,8 +153,8 @@ MUTANTS = (
     Mutant(
         "pitch: 1 / count",
         "measure.counts",
-        "return Length(1 / self.per_mm)",
-        "return Length(1 / (self.per_mm + 1))",
+        "return Length(1 / self.per_mm, self.state)",
+        "return Length(1 / (self.per_mm + 1), self.state)",
     ),
     Mutant(
         "threads to a length",
