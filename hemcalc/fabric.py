@@ -7,7 +7,7 @@ warp threads that shorten make the cloth shorter *down* its length.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from hemcalc.counts import Count, as_count
@@ -167,10 +167,14 @@ class Fabric:
         )
 
     def _counts(self, count: Count, lost: Fraction) -> tuple[Count, Count]:
-        """The count before and after the first wash: no thread is lost, so it rises."""
+        """The count before and after the first wash: no thread is lost, so it rises.
+
+        What shrinks is the stretch that was counted; so a measured count stays measured, and
+        its error the same share. How sure the shrinkage itself is, nobody here knows.
+        """
         if self.washed:
-            return Count(count.threads * (1 - lost), count.over), count
-        return count, Count(count.threads / (1 - lost), count.over)
+            return replace(count, over=count.over / (1 - lost)), count
+        return count, replace(count, over=count.over * (1 - lost))
 
     def _check_wash(self, kind: str, count: Count, lost: Fraction) -> None:
         """A cloth that no loom weaves is refused at once, not when a count is first asked for."""

@@ -24,8 +24,11 @@ CORE = (
     "finite",
     "lengths",
     "measured",
+    "confidence",
     "readings",
+    "count_text",
     "counts",
+    "doubt",
     "fabric",
     # the edge
     "margin",

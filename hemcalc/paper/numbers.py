@@ -65,6 +65,8 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
     """Cloth, design, size, thread and needle of a kit."""
     piece = kit.piece
     finished = " × ".join(length.text(unit) for length in piece.finished_size.after)
+    off = piece.finished_size.give_or_take(unit)
+    off = off and f", {off}"
     return [
         [
             "cloth",
@@ -72,7 +74,7 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
         ],
         ["design", "{} × {} threads".format(*piece.design)],
         ["to cut", piece.cut_size.text(unit).removeprefix("cut ")],
-        ["finished", "{} ({} × {} threads)".format(finished, *piece.finished_size.threads)],
+        ["finished", "{} ({} × {} threads){}".format(finished, *piece.finished_size.threads, off)],
         ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
         ["needle", f"{kit.needle}, {kit.needles} handed out"],
     ]
