@@ -11,6 +11,7 @@ from hemcalc.lengths import MILLIMETRES, Length, unit_named
 
 __all__ = ["COUNT_EXAMPLE", "threads_to_length"]
 
+#: How a count is written, to end a sentence that refuses one.
 COUNT_EXAMPLE = "for example '28/in' or '11/cm'."
 _PER = re.compile(r"/|(?<![a-z])(?:per|to\s+the)\b", re.IGNORECASE)
 

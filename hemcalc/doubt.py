@@ -2,7 +2,7 @@
 
 A hem of 3/8 in is 10.6 threads by a count of 28.3 to the inch; but a count that may be off by
 2 % doesn't know whether the nearest is 10 or 11. More places counted may settle it, and this
-says how many.
+says how many. Groups of stitches are never in doubt: their threads are counted on the side.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from hemcalc.counts import Count, MeasuredCount
 from hemcalc.exact import half_up
 from hemcalc.lengths import Length
 
-__all__ = ["Doubt", "doubt_about"]
+__all__ = ["Doubt", "doubt_about", "doubts"]
 
 #: Places more that anyone is asked to count; common practice, no published source, is a few.
 MOST_MORE = 8
@@ -72,9 +72,9 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
 
     Examples
     --------
-    >>> doubt_about(Count.measured([113, 114], over="4 in"), "3/8 in")
+    >>> doubt_about(Count.measured([57, 56, 57], over="2 in"), "3/8 in")
     Doubt(fewest=10, most=11, more=2)
-    >>> doubt_about(Count.parse("28.375/in"), "3/8 in") is None
+    >>> doubt_about(Count.parse("28 1/3 per in"), "3/8 in") is None
     True
     """
     exact = count.threads_in(length)
@@ -90,6 +90,20 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
         if len(set(_nearest(exact, count.error_with(now + more)))) == 1
     )
     return Doubt(fewest, most, next(enough, None))
+
+
+def doubts(count: Count, **asked: object) -> tuple[str, ...]:
+    """A sentence for each of the named lengths that is in doubt; what is no length is in none.
+
+    Examples
+    --------
+    >>> doubts(Count.measured([57, 56, 57], over="2 in"), hem="3/8 in", turn=5)
+    ('The hem may be 10 or 11: count two more places.',)
+    """
+    found = {
+        name: doubt_about(count, value) for name, value in asked.items() if isinstance(value, str | Length)
+    }
+    return tuple(f"The {name} may be {doubt.sentence}." for name, doubt in found.items() if doubt)
 
 
 def _nearest(exact: Fraction, error: Fraction) -> tuple[int, int]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.counts import Count, as_count
-from hemcalc.doubt import doubt_about
+from hemcalc.doubt import doubts
 from hemcalc.errors import HemError
 from hemcalc.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.lengths import Length, as_length
@@ -247,8 +247,7 @@ def plan_edge(
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     handling_threads = _upward(handling, cloth, words)
-    doubts = (_doubt("hem", hem, cloth), _doubt("turn", turn, cloth))
-    notes = (*filter(None, doubts), *_notes(hem_threads, turn is None, turn_threads, drawn))
+    notes = doubts(cloth, hem=hem, turn=turn) + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 
@@ -268,12 +267,6 @@ def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
             f"it finishes {_threads(off)} {sense}."
         )
     return threads
-
-
-def _doubt(about: str, asked: object, count: Count) -> str:
-    """What a length may be in threads, if the count isn't sure enough to say."""
-    doubt = doubt_about(count, asked) if isinstance(asked, str | Length) else None
-    return f"The {about} of {_said(asked)} may be {doubt.sentence}." if doubt else ""
 
 
 def _upward(asked: object, count: Count, words: list[str]) -> int:

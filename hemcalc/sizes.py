@@ -161,13 +161,10 @@ class Size:
         >>> Size(side, side, washed=True).give_or_take("in")
         'give or take 7/16 in across and 7/16 in down'
         """
-        if not (self.across.error or self.down.error):
-            return ""
-        fine = {"in": RULER_MARK["in"] / 2, "cm": RULER_MARK["mm"], "mm": RULER_MARK["mm"]}
-        across, down = (
-            length.rounded_up(fine[one_of(unit, UNITS, "unit")]).text(unit) for length in self.off
-        )
-        return f"give or take {across} across and {down} down"
+        mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
+        across, down = (length.rounded_up(mark).text(unit) if length else "" for length in self.off)
+        said = " and ".join(filter(None, (across and f"{across} across", down and f"{down} down")))
+        return f"give or take {said}" if said else ""
 
     def text(self, unit: str = "in") -> str:
         """What to cut, in words.
