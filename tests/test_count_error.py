@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-CLOTHS = 300
+CLOTHS = 200
 
 
 @pytest.fixture(scope="module")
