@@ -2,7 +2,7 @@
 
     python tests/bench/counting.py [CLOTHS]
 
-It passes and fails nothing; tests/test_count_error.py holds a smaller run. *Before* the count
+It passes and fails nothing; tests/piece/test_count_error.py holds a smaller run. *Before* the count
 was taken at its word; *after* the size to cut allows for its error, to a confidence of 95 %.
 
 The model. A cloth is threads side by side at gaps of its own: a true count each way, 18 to 40
@@ -33,7 +33,7 @@ if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from hemcalc import Count, Fabric, Piece
-from hemcalc.lengths import RULER_MARK
+from hemcalc.measure.lengths import RULER_MARK
 
 #: Kinds of cloth: how, and by what share, the count varies.
 CLOTHS = {

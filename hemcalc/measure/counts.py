@@ -1,0 +1,309 @@
+"""The count of a cloth: how many threads go to an inch or a centimetre.
+
+A count is either given ("28/in") or measured with a ruler in several places. A given one is
+taken at its word. A measured one knows how far off it may be, and carries that error into
+every size: how wide a cloth must be to have so many threads for sure, and how many threads a
+length has for sure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from hemcalc.measure.confidence import SURE, as_confidence
+from hemcalc.measure.count_text import COUNT_EXAMPLE, threads_to_length
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import decimal_text, exact_number
+from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length
+from hemcalc.measure.readings import Readings, threads_read
+
+__all__ = ["Count", "MeasuredCount", "as_count"]
+
+_WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
+_COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
+_FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
+_DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
+
+
+@dataclass(frozen=True, eq=False)
+class Count:
+    """Threads to a length of cloth, exact.
+
+    Parameters
+    ----------
+    threads : int, Fraction or Decimal
+        Threads counted, more than none.
+    over : Length or str
+        The length of cloth they were counted over.
+
+    Raises
+    ------
+    HemError
+        If there are no threads, no length, or not from 1 to 1000 threads to the inch.
+
+    Examples
+    --------
+    >>> cloth = Count.parse("28 threads per inch")
+    >>> cloth.per_inch, cloth.per_cm, cloth.pitch
+    (Fraction(28, 1), Fraction(1400, 127), Length(Fraction(127, 140)))
+    >>> cloth == Count(280, Length.parse("10 in"))
+    True
+    """
+
+    threads: Fraction
+    over: Length
+
+    def __post_init__(self) -> None:
+        threads = exact_number(self.threads, "count")
+        over = as_length(self.over, "over")
+        per_mm = threads / over.mm
+        longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
+        if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
+            raise HemError(f"count is {shown(threads)} over {over}, but {_WANTED}; {COUNT_EXAMPLE}", "count")
+        object.__setattr__(self, "threads", threads)
+        object.__setattr__(self, "over", over)
+
+    @classmethod
+    def parse(cls, text: object) -> Count:
+        """The count that a text says: a number, and the length it goes to.
+
+        Parameters
+        ----------
+        text : str
+            Such as ``28/in``, ``11/cm``, ``27.5 per inch``, ``28 threads to the inch``,
+            ``208/10 cm``.
+
+        Raises
+        ------
+        HemError
+            If there is no number, no length to which it goes, or two ways to read it.
+
+        Examples
+        --------
+        >>> Count.parse("110 threads per 10 cm") == Count.parse("11/cm")
+        True
+        >>> Count.parse("28")
+        Traceback (most recent call last):
+        hemcalc.HemError: The count '28' does not say to what length it goes; ...
+        """
+        threads, over = threads_to_length(text)
+        try:
+            return cls(threads, over)
+        except HemError:
+            raise HemError(f"The count {shown(text)} {_WANTED}; {COUNT_EXAMPLE}", "count") from None
+
+    @classmethod
+    def measured(
+        cls, readings: Sequence[object], over: Length | str, confidence: object = SURE
+    ) -> MeasuredCount:
+        """The count that several readings give.
+
+        Parameters
+        ----------
+        readings : sequence of int, Fraction or str
+            Threads counted over the ruler length, each in another place; halves as text
+            (``"28 1/2"``) or Fractions.
+        over : Length or str
+            The ruler length.
+        confidence : str, Fraction, Decimal or float
+            How sure a cloth cut by this count is to be large enough, ``"50 %"`` to ``"99.9 %"``.
+
+        Raises
+        ------
+        HemError
+            If there is no reading, one is no number of threads, the ruler length is zero, or
+            the confidence is none.
+
+        Examples
+        --------
+        >>> cloth = Count.measured([112, 113, "112 1/2"], over="4 in")
+        >>> cloth.per_inch, cloth.spread
+        (Fraction(225, 8), Fraction(1, 1))
+        """
+        counted = threads_read(readings)
+        mean = sum(counted, Fraction(0)) / len(counted)
+        return MeasuredCount(mean, as_length(over, "over"), counted, as_confidence(confidence))
+
+    @property
+    def error(self) -> Fraction:
+        """Share by which the count may be off, at its confidence; none if it is given, not measured."""
+        return Fraction(0)
+
+    @cached_property
+    def per_mm(self) -> Fraction:
+        """Threads to the millimetre."""
+        return self.threads / self.over.mm
+
+    @property
+    def per_inch(self) -> Fraction:
+        """Threads to the inch."""
+        return self.per_mm * MILLIMETRES["in"]
+
+    @property
+    def per_cm(self) -> Fraction:
+        """Threads to the centimetre."""
+        return self.per_mm * MILLIMETRES["cm"]
+
+    @cached_property
+    def pitch(self) -> Length:
+        """From the middle of one thread to the middle of the next: 1 / count."""
+        return Length(1 / self.per_mm)
+
+    def width(self, threads: int) -> Length:
+        """How wide so many threads are.
+
+        Examples
+        --------
+        >>> Count.parse("32/in").width(16).text("in")
+        '1/2 in'
+        """
+        return Length(self.pitch.mm * exact_number(threads, "threads"))
+
+    def threads_in(self, length: Length | str) -> Fraction:
+        """How many threads go to a length, seldom whole.
+
+        Examples
+        --------
+        >>> Count.parse("28/in").threads_in(Length.parse("3/8 in"))
+        Fraction(21, 2)
+        """
+        return as_length(length, "length", size=False).mm * self.per_mm
+
+    def sure_width(self, threads: int) -> Length:
+        """How wide a cloth is cut to have so many threads, though the count be off by its error.
+
+        A count that is too high by the error reckons the cloth too narrow, so that it is
+        width / (1 - error). For a given count it is the width.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> once.width(280).text("in"), once.sure_width(280).text("in")
+        ('10 in', '≈ 10 7/16 in')
+        """
+        return self.width(threads) * (1 / (1 - self.error))
+
+    def sure_threads_in(self, length: Length | str) -> Fraction:
+        """How many threads a length has, though the count be off by its error."""
+        return self.threads_in(length) * (1 - self.error)
+
+    def text(self, unit: str = "in") -> str:
+        """The count in words, to the nearest hundredth, half up.
+
+        Parameters
+        ----------
+        unit : str
+            ``"in"``, ``"cm"`` or ``"mm"``: to the inch, or to the centimetre for both others.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of the three.
+
+        Examples
+        --------
+        >>> Count.parse("28/in").text("in"), Count.parse("28/in").text("cm")
+        ('28/in', '≈ 11.02/cm')
+        """
+        inch = one_of(unit, UNITS, "unit") == "in"
+        exact, name = (self.per_inch, "in") if inch else (self.per_cm, "cm")
+        about = "" if (exact * 100).denominator == 1 else "≈ "
+        return f"{about}{decimal_text(exact)}/{name}"
+
+    def __str__(self) -> str:
+        return self.text("in")
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Count):
+            return NotImplemented
+        return self.per_mm == other.per_mm and self._evidence == other._evidence
+
+    def __hash__(self) -> int:
+        return hash(self.per_mm)
+
+    @property
+    def _evidence(self) -> tuple[object, ...]:
+        """What else than its fineness makes a count what it is: nothing, if it is taken at its word."""
+        return ()
+
+
+@dataclass(frozen=True, eq=False)
+class MeasuredCount(Readings, Count):
+    """A count measured with a ruler, which knows how sure it is. Made by `Count.measured`.
+
+    Its error is that of the place where it was counted. To speak for a piece of cloth the
+    readings are taken all over that piece; a bolt may be of another count elsewhere.
+
+    Examples
+    --------
+    >>> cloth = Count.measured([28, 28, 29, 28], over="1 in")
+    >>> cloth.mean, cloth.spread, round(cloth.plus_minus, 3)
+    (Fraction(113, 4), Fraction(1, 1), 0.25)
+    >>> round(cloth.plus_minus_mm(Length.parse("10 in")), 1)
+    2.2
+    """
+
+    readings: tuple[Fraction, ...] = ()
+    #: How sure a cloth cut by it is to be large enough.
+    confidence: Fraction = SURE
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        object.__setattr__(self, "confidence", as_confidence(self.confidence))
+        counted = threads_read(self.readings)
+        object.__setattr__(self, "readings", counted)
+        if sum(counted) != self.threads * len(counted):
+            raise HemError(
+                "A measured count is the mean of its readings, so it is made from them; "
+                "for example Count.measured([28, 28, 29], over='1 in').",
+                "readings",
+            )
+
+    def plus_minus_mm(self, size: Length | str) -> float:
+        """How far the count's uncertainty carries into a size counted in threads, in mm.
+
+        Two sizes in three come out within it; `worst` is the bound.
+        """
+        return self.relative * float(as_length(size, "size", size=False).mm)
+
+    def worst(self, size: Length | str) -> Length:
+        """How far off a size counted in threads can be at the very worst.
+
+        With a thread too many in every reading the pitch is over / (mean - 1), so the size
+        comes out wider by size / (mean - 1); with one too few, narrower by a little less.
+
+        Raises
+        ------
+        HemError
+            If the readings are of one thread or less, which bound nothing.
+        """
+        if self.mean <= 1:
+            raise HemError(
+                f"A count of {decimal_text(self.mean)} over {self.over} bounds no size, so count over a "
+                "longer stretch; for example over '4 in'.",
+                "over",
+            )
+        return Length(as_length(size, "size", size=False).mm / (self.mean - 1))
+
+    @property
+    def _evidence(self) -> tuple[object, ...]:
+        return tuple(sorted(self.readings)), self.confidence
+
+
+def as_count(value: object, about: str = "count") -> Count:
+    """The value as a Count: one already, or the text of one.
+
+    Examples
+    --------
+    >>> as_count("28/in").per_inch
+    Fraction(28, 1)
+    """
+    if isinstance(value, Count):
+        return value
+    try:
+        return Count.parse(value)
+    except HemError as error:
+        raise HemError(str(error) if about == "count" else f"{about}: {error}", about) from None

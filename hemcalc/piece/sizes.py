@@ -1,0 +1,229 @@
+"""Sizes and sides: one thing for each side or corner of a piece, and how large something is.
+
+A size is kept in threads, which the wash does not change, and in exact lengths before and
+after it. What is to be cut is wide enough for its threads though a measured count be off by
+its error, and rounded up to a mark that a ruler has. By how much the wash may take more or
+less than is said, nobody here knows, and no size allows for it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Generic, TypeVar
+
+from hemcalc.measure.counts import Count, MeasuredCount
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import RULER_MARK, UNITS, Length
+
+__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent"]
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Sides(Generic[T]):
+    """One thing for each side of the piece, as it lies before you.
+
+    Examples
+    --------
+    >>> list(Sides(8, 9, 8, 8))
+    [8, 9, 8, 8]
+    """
+
+    left: T
+    right: T
+    top: T
+    bottom: T
+
+    def __iter__(self) -> Iterator[T]:
+        return iter((self.left, self.right, self.top, self.bottom))
+
+    def __len__(self) -> int:
+        return 4
+
+
+@dataclass(frozen=True, slots=True)
+class Corners(Generic[T]):
+    """One thing for each corner of the piece, as it lies before you.
+
+    Examples
+    --------
+    >>> list(Corners("a", "b", "c", "d"))
+    ['a', 'b', 'c', 'd']
+    """
+
+    top_left: T
+    top_right: T
+    bottom_left: T
+    bottom_right: T
+
+    def __iter__(self) -> Iterator[T]:
+        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
+
+    def __len__(self) -> int:
+        return 4
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """How far something goes one way: threads, and its length before and after the wash."""
+
+    threads: int
+    before: Length
+    after: Length
+    #: The count by which it was reckoned, before the wash: what it may be off by, so may the lengths.
+    count: Count | None = None
+
+    @property
+    def error(self) -> Fraction:
+        """Share by which its count may be off, at the count's confidence."""
+        return self.count.error if self.count else Fraction(0)
+
+    @property
+    def widening(self) -> Fraction:
+        """Share that is added when it is cut, for it to have its threads though the count be off."""
+        return 1 / (1 - self.error) - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """How large something is, across and down."""
+
+    across: Extent
+    down: Extent
+    #: Whether the cloth in hand has been washed, and is cut at its size after the wash.
+    washed: bool
+
+    @property
+    def threads(self) -> tuple[int, int]:
+        """Threads across and down."""
+        return self.across.threads, self.down.threads
+
+    @property
+    def before(self) -> tuple[Length, Length]:
+        """Exact size before the wash."""
+        return self.across.before, self.down.before
+
+    @property
+    def after(self) -> tuple[Length, Length]:
+        """Exact size after the wash."""
+        return self.across.after, self.down.after
+
+    @property
+    def in_hand(self) -> tuple[Length, Length]:
+        """Exact size on the cloth as it is in hand."""
+        return self.after if self.washed else self.before
+
+    @property
+    def sure(self) -> tuple[Length, Length]:
+        """The size in hand that has its threads, as sure as the counts are."""
+        across, down = self.in_hand
+        return across * (1 + self.across.widening), down * (1 + self.down.widening)
+
+    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+        """The sure size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm.
+
+        A cloth cut to it by the ruler is large enough both ways as often as the counts'
+        confidence says. With counts that are given, and not measured, nothing is added.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(312, once, once)
+        >>> [length.text("in") for length in Size(side, side, washed=True).to_cut("in")]
+        ['11 5/8 in', '11 5/8 in']
+        """
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        across, down = self.sure
+        return across.rounded_up(mark), down.rounded_up(mark)
+
+    def by_thread(self, unit: str = "in") -> bool:
+        """Whether to cut by the thread: whether the counts' errors reach past the ruler's next mark."""
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        return self.to_cut(unit) != tuple(length.rounded_up(mark) for length in self.in_hand)
+
+    @property
+    def off(self) -> tuple[Length, Length]:
+        """How far the lengths may be off after the wash, either way, at the counts' confidence."""
+        return self.across.after * self.across.widening, self.down.after * self.down.widening
+
+    def give_or_take(self, unit: str = "in") -> str:
+        """How far the lengths may be off after the wash, in words; empty if the counts are given.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(280, once, once)
+        >>> Size(side, side, washed=True).give_or_take("in")
+        'give or take 7/16 in across and 7/16 in down'
+        """
+        mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
+        across, down = (length.rounded_up(mark).text(unit) if length else "" for length in self.off)
+        said = " and ".join(filter(None, (across and f"{across} across", down and f"{down} down")))
+        return f"give or take {said}" if said else ""
+
+    def text(self, unit: str = "in") -> str:
+        """What to cut, in words.
+
+        Examples
+        --------
+        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> Size(side, side, washed=True).text("in")
+        'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
+        """
+        across, down = (side.text(unit) for side in self.to_cut(unit))
+        mark = RULER_MARK[unit].text(unit)
+        threads = f"{self.across.threads} × {self.down.threads} threads"
+        return f"cut {across} across × {down} down ({threads}, {self._widened()}rounded up to {mark})"
+
+    def _widened(self) -> str:
+        """What is added for the error of measured counts, and how sure that is."""
+        sides = (("across", self.across), ("down", self.down))
+        added = [f"{_per_cent(side.widening)} {way}" for way, side in sides if side.error]
+        if not added:
+            return ""
+        sure = min(s.count.confidence for _, s in sides if isinstance(s.count, MeasuredCount))
+        # Rounded down, as the shares are rounded up: no more is said than holds.
+        return (
+            f"with {' and '.join(added)} added for the error of the count, to be large enough "
+            f"{decimal_text(Fraction(math.floor(sure * 1000), 10))} times in 100, "
+        )
+
+
+def across_and_down(
+    value: object, about: str, kind: str, example: tuple[object, object]
+) -> tuple[object, object]:
+    """The two things of a pair, across first.
+
+    Raises
+    ------
+    HemError
+        If the value is no tuple or list of two.
+
+    Examples
+    --------
+    >>> across_and_down([224, 168], "design", "whole numbers", (224, 168))
+    (224, 168)
+    >>> across_and_down(224, "design", "whole numbers", (224, 168))
+    Traceback (most recent call last):
+    hemcalc.HemError: design is 224, but must be two whole numbers, across and down; for example...
+    """
+    if not isinstance(value, tuple | list) or len(value) != 2:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be two {kind}, across and down; for example {example}.",
+            about,
+        )
+    return value[0], value[1]
+
+
+def extent(threads: int, before: Count, after: Count) -> Extent:
+    """How far so many threads go, on cloth of these counts before and after the wash."""
+    return Extent(threads, before.width(threads), after.width(threads), before)
+
+
+def _per_cent(share: Fraction) -> str:
+    return f"{decimal_text(Fraction(math.ceil(share * 1000), 10))} %"
