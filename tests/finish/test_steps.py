@@ -679,7 +679,7 @@ def test_tails_of_one_length_are_said_once():
 def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
     def step(warp):
         piece = Piece(Fabric(warp, "27/in", washed=True), (224, 224), hem="3/8 in", clear=8)
-        return next(step for step in piece.steps() if step.title == "Cut the cloth to size")
+        return next(step for step in finish_steps(piece) if step.title == "Cut the cloth to size")
 
     unsure, given_one = step(Count.measured([28], over="1 in")), step("28/in")
     assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.text
