@@ -15,11 +15,12 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
+from hemcalc.piece import files, form
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.files import read_file, write_file
 from hemcalc.piece.form import FIELDS
 from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
-from hemcalc.piece.piece import Piece, files, form
+from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Sides
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[2] / "data" / "piece.schema.json"
