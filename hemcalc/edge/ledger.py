@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, as_count
+from hemcalc.measure.doubt import doubts
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
@@ -246,7 +247,7 @@ def plan_edge(
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     handling_threads = _upward(handling, cloth, words)
-    notes = _notes(hem_threads, turn is None, turn_threads, drawn)
+    notes = doubts(cloth, hem=hem, turn=turn) + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 

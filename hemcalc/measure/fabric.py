@@ -7,7 +7,7 @@ warp threads that shorten make the cloth shorter *down* its length.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -210,11 +210,15 @@ class Fabric:
         )
 
     def _count(self, count: Count, lost: Fraction, state: State) -> Count:
-        """A count of the cloth in hand as it is in this state: no thread is lost in the wash, so it rises."""
+        """A count of the cloth in hand as it is in this state: no thread is lost in the wash, so it rises.
+
+        What shrinks is the stretch that was counted; so a measured count stays measured, and
+        its error the same share. How sure the shrinkage itself is, nobody here knows.
+        """
         if state.washed == self.washed:
             return count.stated(state)
-        share = 1 / (1 - lost) if state.washed else 1 - lost
-        return Count(count.threads * share, Length(count.over.mm, state))
+        share = 1 - lost if state.washed else 1 / (1 - lost)
+        return replace(count, over=Length(count.over.mm * share, state))
 
     def _check(self, kind: str, count: Count, lost: Fraction) -> None:
         """Refused at once, and not when first asked for: what no loom weaves, a count of another state."""

@@ -56,14 +56,15 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
     piece = kit.piece
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     cloth = f"{counts_said(piece.fabric, unit)}, {piece.fabric.condition}"
+    finished, off = piece.finished_size, piece.finished_size.give_or_take(unit)
     return [
         ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
         ["to cut", piece.cut_size.text(unit).removeprefix("cut ")],
         [
             "finished",
-            "{} ({} × {} threads)".format(
-                size_text(piece.finished_size.after, unit), *piece.finished_size.threads
+            "{} ({} × {} threads{})".format(
+                size_text(finished.after, unit), *finished.threads, off and f", {off}"
             ),
         ],
         ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],

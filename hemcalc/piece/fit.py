@@ -105,7 +105,7 @@ class Fit:
 
 
 def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
-    """Whole threads that a piece of cloth has, across and down.
+    """Whole threads that a piece of cloth has for sure, across and down.
 
     Parameters
     ----------
@@ -127,8 +127,8 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
     across, down = across_and_down(given, "cloth", "lengths", ("12 in", "12 in"))
     return (
-        math.floor(counts[0].threads_in(as_length(across, "cloth"))),
-        math.floor(counts[1].threads_in(as_length(down, "cloth"))),
+        math.floor(counts[0].sure_threads_in(as_length(across, "cloth"))),
+        math.floor(counts[1].sure_threads_in(as_length(down, "cloth"))),
     )
 
 

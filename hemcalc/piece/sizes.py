@@ -1,17 +1,22 @@
 """Sizes and sides: one thing for each side or corner of a piece, and how large something is.
 
 A size is kept in threads, which the wash does not change, and in exact lengths before and
-after it. What is to be cut is rounded up to a mark that a ruler has.
+after it. What is to be cut is wide enough for its threads though a measured count be off by
+its error, and rounded up to a mark that a ruler has. By how much the wash may take more or
+less than is said, nobody here knows, and no size allows for it.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Generic, TypeVar
 
-from hemcalc.measure.counts import Count
+from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
@@ -115,6 +120,18 @@ class Extent:
     threads: int
     before: Length
     after: Length
+    #: The count by which it was reckoned, before the wash: what it may be off by, so may the lengths.
+    count: Count | None = None
+
+    @property
+    def error(self) -> Fraction:
+        """Share by which its count may be off, at the count's confidence."""
+        return self.count.error if self.count else Fraction(0)
+
+    @property
+    def widening(self) -> Fraction:
+        """Share that is added when it is cut, for it to have its threads though the count be off."""
+        return 1 / (1 - self.error) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,11 +163,53 @@ class Size:
         """Exact size on the cloth as it is in hand."""
         return self.after if self.washed else self.before
 
-    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
-        """The size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm."""
-        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+    @property
+    def sure(self) -> tuple[Length, Length]:
+        """The size in hand that has its threads, as sure as the counts are."""
         across, down = self.in_hand
+        return across * (1 + self.across.widening), down * (1 + self.down.widening)
+
+    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+        """The sure size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm.
+
+        A cloth cut to it by the ruler is large enough both ways as often as the counts'
+        confidence says. With counts that are given, and not measured, nothing is added.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(312, once, once)
+        >>> [length.text("in") for length in Size(side, side, washed=True).to_cut("in")]
+        ['11 5/8 in', '11 5/8 in']
+        """
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        across, down = self.sure
         return across.rounded_up(mark), down.rounded_up(mark)
+
+    def by_thread(self, unit: str = "in") -> bool:
+        """Whether to cut by the thread: whether the counts' errors reach past the ruler's next mark."""
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        return self.to_cut(unit) != tuple(length.rounded_up(mark) for length in self.in_hand)
+
+    @property
+    def off(self) -> tuple[Length, Length]:
+        """How far the lengths may be off after the wash, either way, at the counts' confidence."""
+        return self.across.after * self.across.widening, self.down.after * self.down.widening
+
+    def give_or_take(self, unit: str = "in") -> str:
+        """How far the lengths may be off after the wash, in words; empty if the counts are given.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(280, once, once)
+        >>> Size(side, side, washed=True).give_or_take("in")
+        'give or take 7/16 in across and 7/16 in down'
+        """
+        mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
+        across, down = (length.rounded_up(mark).text(unit) if length else "" for length in self.off)
+        said = " and ".join(filter(None, (across and f"{across} across", down and f"{down} down")))
+        return f"give or take {said}" if said else ""
 
     def text(self, unit: str = "in") -> str:
         """What to cut, in words.
@@ -164,7 +223,20 @@ class Size:
         cut = size_text(self.to_cut(unit), unit, "cut {} across × {} down")
         mark = RULER_MARK[unit].text(unit)
         threads = f"{self.across.threads} × {self.down.threads} threads"
-        return f"{cut} ({threads}, rounded up to {mark})"
+        return f"{cut} ({threads}, {self._widened()}rounded up to {mark})"
+
+    def _widened(self) -> str:
+        """What is added for the error of measured counts, and how sure that is."""
+        sides = (("across", self.across), ("down", self.down))
+        added = [f"{_per_cent(side.widening)} {way}" for way, side in sides if side.error]
+        if not added:
+            return ""
+        sure = min(s.count.confidence for _, s in sides if isinstance(s.count, MeasuredCount))
+        # Rounded down, as the shares are rounded up: no more is said than holds.
+        return (
+            f"with {' and '.join(added)} added for the error of the count, to be large enough "
+            f"{decimal_text(Fraction(math.floor(sure * 1000), 10))} times in 100, "
+        )
 
 
 def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") -> str:
@@ -215,4 +287,8 @@ def across_and_down(
 
 def extent(threads: int, before: Count, after: Count) -> Extent:
     """How far so many threads go, on cloth of these counts before and after the wash."""
-    return Extent(threads, before.width(threads), after.width(threads))
+    return Extent(threads, before.width(threads), after.width(threads), before)
+
+
+def _per_cent(share: Fraction) -> str:
+    return f"{decimal_text(Fraction(math.ceil(share * 1000), 10))} %"

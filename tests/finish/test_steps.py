@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from hemcalc.finish.steps import CLOTHS, Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, caution_for
+from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -651,3 +652,15 @@ def test_cloth_before_its_first_wash_is_kept_dry():
 def test_tails_of_one_length_are_said_once():
     (step,) = [each for each in finish_steps(BREAD) if each.title.startswith("Withdraw")]
     assert "each as long as half its side: 168 threads on every side." in step.text
+
+
+def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
+    def step(warp):
+        piece = Piece(Fabric(warp, "27/in", washed=True), (224, 224), hem="3/8 in", clear=8)
+        return next(step for step in finish_steps(piece) if step.title == "Cut the cloth to size")
+
+    unsure, given_one = step(Count.measured([28], over="1 in")), step("28/in")
+    assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.text
+    assert unsure.check.startswith("The cloth counts 312 threads across and ")
+    assert "by the ruler" not in given_one.text
+    assert given_one.check.startswith("The cloth is 11 1/4 in across and ")

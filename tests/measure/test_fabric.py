@@ -253,3 +253,18 @@ def test_the_notes_say_which_is_which():
         "The counts were taken before the first wash.",
     )
     assert Fabric("28/in", washed=True).notes[-1] == "The counts were taken after the first wash."
+
+
+READINGS = st.lists(st.integers(20, 40), min_size=1, max_size=5)
+
+
+@given(READINGS, st.sampled_from(("0 %", "3 %", "8 %", "1/7")), st.booleans())
+def test_the_wash_keeps_a_measured_count_measured_and_its_error_the_same_share(readings, lost, washed):
+    measured = Count.measured(readings, over="1 in", confidence="90 %")
+    cloth = Fabric(measured, "27/in", shrink_weft=lost, washed=washed)
+    for count in (cloth.across, cloth.across_washed, cloth.across_unwashed):
+        assert count.error == measured.error > 0
+        assert count.readings == measured.readings
+    assert cloth.across_unwashed.pitch * (1 - cloth.shrink_across) == cloth.across_washed.pitch
+    # Each way has an error of its own.
+    assert cloth.down.error == cloth.down_washed.error == 0

@@ -159,20 +159,20 @@ MUTANTS = (
     Mutant(
         "threads to a length",
         "measure.counts",
-        "size=False).mm * self.per_mm\n",
-        "size=False).mm * self.per_mm + 1\n",
+        "size=False) / self.pitch)",
+        "size=False) / self.pitch + 1)",
     ),
     Mutant(
         "before the wash: size / (1 - s), warp and weft exchanged",
         "measure.fabric",
-        "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
-        "wide / (1 - self.shrink_down), long / (1 - self.shrink_across)",
+        "Length(wide.mm / (1 - self.shrink_across), before)",
+        "Length(wide.mm / (1 - self.shrink_down), before)",
     ),
     Mutant(
         "before the wash: size × (1 + s)",
         "measure.fabric",
-        "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
-        "wide * (1 + self.shrink_across), long * (1 + self.shrink_down)",
+        "Length(wide.mm / (1 - self.shrink_across), before)",
+        "Length(wide.mm * (1 + self.shrink_across), before)",
     ),
     Mutant(
         "bend: angle × (radius + share × thickness)",
