@@ -15,7 +15,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.strands import hold, loose_end, turns
 from hemcalc.draw.weave_lens import LENS_SHEET, LensShown, WeaveLens, draw_weave, lens_alt, loose_words
 from hemcalc.errors import HemError
-from hemcalc.examples import example
+from hemcalc.examples import EXAMPLES, example
 from hemcalc.fabric import Fabric
 from hemcalc.openlines import CORNERS, TURN_AT
 from hemcalc.piece import Piece
@@ -286,7 +286,7 @@ def test_words_stand_clear_at_every_step(lens, size, troubles):
 
 
 @pytest.mark.parametrize("hem", [7, None])
-@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+@pytest.mark.parametrize("name", EXAMPLES)
 def test_words_stand_clear_at_every_kind_of_step_of_the_workshops_pieces(name, hem, troubles):
     weave = open_line(example(name))
     steps = steps_at(weave, "top left")
