@@ -152,7 +152,7 @@ def test_the_printed_working_reads_back_as_the_number(piece, side):
 
 
 def test_the_parser_of_this_test_sees_a_wrong_sum():
-    assert parsed("8 + 2 + 16 + 16 + 8") == 50
+    assert parsed("7 + 2 + 11 + 11 + 6") == 37
     assert parsed("(224 + 56 + 56) threads ÷ 28 threads/in × 2.54 cm/in") == Fraction("30.48")
     assert parsed("3/8 in × 28 threads/in ÷ (1 − 3/100)") == Fraction(21, 2) / Fraction(97, 100)
     assert parsed("the larger of 16 and 20") == 20
