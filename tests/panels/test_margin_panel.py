@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from hemcalc import EXAMPLES, Length, example, plan_edge, plan_section
+from hemcalc import EXAMPLES, example, plan_edge, plan_section
 from hemcalc.panels.margin import SIDES, WIDEST_HEM
 
 
@@ -24,7 +24,9 @@ def test_it_opens_on_the_bread_cloth_folded(margin):
 def test_each_example_is_that_piece(margin, name):
     margin.reset(name)
     piece = example(name)
-    left = replace(piece.edges.left, rounding=margin.result.edge.rounding)  # of handling, which is in threads here
+    left = replace(
+        piece.edges.left, rounding=margin.result.edge.rounding
+    )  # of handling, which is in threads here
     assert margin.result.edge == left
     assert margin.result.section.thickness == piece.fabric.thickness
     # The panel has one clear band and one handling, those of the left side.
