@@ -23,10 +23,10 @@ from hemcalc.piece.piece import Piece
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
 WIDEST_HEM = 24  # threads; wider ones would leave the picture
-WIDEST_CLEAR = 12
+WIDEST_CLEAR = 16
 MOST_DRAWN = 4
 MOST_HANDLING = 8
-_SHOWN = 4 * WIDEST_HEM + 2  # threads from the design that the picture has room for
+_SHOWN = 4 * WIDEST_HEM + 6  # threads from the design that the picture has room for
 _WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
 
 SIDES = ("sides (counted across)", "top and bottom (counted down)")

@@ -41,8 +41,8 @@ _WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
 
 # Counts with hems that come out at whole or half threads, and sizes of a design: paper sums.
 _CLOTHS = (
-    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
-    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 36, 40), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 36, 40), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
     ("cm", (8, 10, 12, 14), ("0.5 cm", "1 cm", "1.5 cm"), range(15, 31), 2),
 )
 _THINGS = ("bread cloth", "sampler", "tray cloth", "napkin", "coaster", "bookmark")

@@ -139,4 +139,4 @@ def test_a_sheet_has_room_for_who_and_when(words, leaflet, line):
 
 
 def test_a_card_that_is_cut_out_says_whose_it_is(words):
-    assert "Ada, bread cloth: all sides" in words(gauge_card(SHOPS["in"].kits[0]).pages[0])
+    assert "Ada, bread cloth: left and right" in words(gauge_card(SHOPS["in"].kits[0]).pages[0])

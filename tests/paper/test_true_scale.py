@@ -95,19 +95,25 @@ def test_the_gauges_marks_are_where_the_hem_folds_and_is_cut(read, kit, paper):
     gauge_is_true(read, kit, paper)
 
 
-# 32 threads/in, hem 1/2 in, turn 1/4 in: 12.7, 25.4 and 31.75 mm from the open line; 6.35, 19.05 and 31.75
-# from the cut edge. Derived by hand: h, 2h, 2h + t; t, t + h, t + 2h.
+# 29 threads/in, hem 11, turn 6: 11, 22 and 28 of them from the open line; 6, 17 and 28 from the cut edge.
+# 27 threads/in, hem 10, turn 5: 10, 20 and 25; 5, 15 and 25. By hand: h, 2h, 2h + t; t, t + h, t + 2h.
 def test_the_bread_cloths_gauge_by_hand(read):
     (page,) = read(gauge_card(ADA).pdf()).pages
-    ((left, top, _, bottom),) = cards_on(page)
-    assert marks_from(page, left, top) == pytest.approx([12.7, 25.4, 31.75], abs=NEAR)
-    assert marks_from(page, left, bottom) == pytest.approx([6.35, 19.05, 31.75], abs=NEAR)
+    for (left, top, _, bottom), pitch, out, back in zip(
+        cards_on(page),
+        (25.4 / 29, 25.4 / 27),
+        ((11, 22, 28), (10, 20, 25)),
+        ((6, 17, 28), (5, 15, 25)),
+        strict=True,
+    ):
+        assert marks_from(page, left, top) == pytest.approx([n * pitch for n in out], abs=NEAR)
+        assert marks_from(page, left, bottom) == pytest.approx([n * pitch for n in back], abs=NEAR)
 
 
-# Cloth that will lose a fifth both ways has 32 threads to the inch now and 40 after the wash. A hem of
-# 1/2 in means after it: 20 threads, which are 20 / 32 in, 15.875 mm, on the cloth that is cut.
+# Cloth that will lose a fifth both ways has 24 threads to the inch now and 30 after the wash. A hem of
+# 1/2 in means after it: 15 threads, which are 15 / 24 in, 15.875 mm, on the cloth that is cut.
 def test_a_gauge_is_for_the_cloth_as_it_is_in_hand(read):
-    raw = Fabric("32/in", shrink_warp="20 %", shrink_weft="20 %")
+    raw = Fabric("24/in", shrink_warp="20 %", shrink_weft="20 %")
     kit = Kit("Ada", Piece(raw, (80, 80), hem="1/2 in", clear=4))
     (page,) = read(gauge_card(kit).pdf()).pages
     ((left, top, _, _),) = cards_on(page)
