@@ -14,7 +14,7 @@ from typing import Any, NoReturn
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import decimal_text, exact_number, half_up, leading_number, round_up
 
-__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
+__all__ = ["MILLIMETRES", "RULER_MARK", "SPELLINGS", "UNITS", "Length", "as_length", "unit_named"]
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
 #: 1 July 1959 (Sizes, Inc., "International yard", n.d., entry).
@@ -31,7 +31,8 @@ MILLIMETRES = {
 UNITS = ("in", "cm", "mm")
 
 _INCH_SIGNS = ("\N{DOUBLE PRIME}", "\N{PRIME}\N{PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}")
-_SPELLINGS = {
+#: How each unit may be written.
+SPELLINGS = {
     "in": ("in", "in.", "ins", "inch", "inches", '"', "''", *_INCH_SIGNS),
     "cm": ("cm", "cm.", "centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"),
@@ -39,7 +40,7 @@ _SPELLINGS = {
     "ft": ("ft", "ft.", "foot", "feet"),
     "yd": ("yd", "yd.", "yds", "yard", "yards"),
 }
-_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+_UNIT_OF = {spelling: unit for unit, spellings in SPELLINGS.items() for spelling in spellings}
 
 _EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.errors import HemError
-from hemcalc.lengths import MILLIMETRES, RULER_MARK, Length, as_length, unit_named
+from hemcalc.lengths import MILLIMETRES, RULER_MARK, SPELLINGS, Length, as_length, unit_named
 
 EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 LENGTHS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4).map(Length)
@@ -106,8 +106,9 @@ def test_a_text_that_is_no_length_is_told_why(text, words):
 
 
 def test_no_two_units_share_a_spelling():
-    for unit in MILLIMETRES:
-        assert unit_named(unit) == unit
+    assert set(SPELLINGS) == set(MILLIMETRES)
+    for unit, spellings in SPELLINGS.items():
+        assert {unit_named(spelling) for spelling in (unit, *spellings)} == {unit}
     assert unit_named("ell") is None
     assert unit_named("m") != unit_named("mm")
 

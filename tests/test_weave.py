@@ -16,6 +16,7 @@ from hemcalc.cautions import caution_for
 from hemcalc.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.edge import Edge, plan_edge
 from hemcalc.errors import HemError
+from hemcalc.examples import example
 from hemcalc.lengths import Length
 from hemcalc.openlines import CORNERS, TURN_AT, End
 from hemcalc.reach import U_TURN, Allowances
@@ -170,6 +171,11 @@ def test_the_open_square_is_where_the_reading_of_the_corner_puts_it(work: Piece)
             assert weave.open_square(corner) == tuple(sorted(product(rows, columns)))
         else:
             assert weave.open_square(corner) == ()
+
+
+def test_equal_weaves_are_found_under_one_key() -> None:
+    weave, again = (open_line(example("coaster")) for _ in range(2))
+    assert {weave: "coaster"}[again] == "coaster"
 
 
 def test_the_open_square_lies_one_pitch_inside_the_outer_edges_of_two_drawn_threads() -> None:
