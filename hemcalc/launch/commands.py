@@ -8,10 +8,10 @@ import tomllib
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from hemcalc.errors import HemError, shown
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.lab import open_notebooks
 from hemcalc.launch.stages import run_browser_tests, run_tests
+from hemcalc.measure.errors import HemError, shown
 
 __all__ = ["COMMANDS", "main"]
 

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from hemcalc.errors import HemError, shown
+from hemcalc.measure.errors import HemError, shown
 
 __all__ = ["EXTRAS", "STAMP", "Environment", "writable"]
 

@@ -10,8 +10,8 @@ import time
 import webbrowser
 from pathlib import Path
 
-from hemcalc.errors import HemError
 from hemcalc.launch.environment import Environment, writable
+from hemcalc.measure.errors import HemError
 
 __all__ = ["START", "open_notebooks"]
 

@@ -15,10 +15,10 @@ from typing import Any
 
 import pytest
 
-from hemcalc.errors import HemError
 from hemcalc.launch import lab, main, stages
 from hemcalc.launch.commands import COMMANDS
 from hemcalc.launch.environment import Environment
+from hemcalc.measure.errors import HemError
 
 ROOT = Path(lab.__file__).resolve().parents[2]
 

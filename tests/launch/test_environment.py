@@ -19,9 +19,9 @@ from typing import Any
 
 import pytest
 
-from hemcalc.errors import HemError
 from hemcalc.launch import environment
 from hemcalc.launch.environment import EXTRAS, STAMP, Environment
+from hemcalc.measure.errors import HemError
 
 PROJECT = '[build-system]\nrequires = ["setuptools"]\n[project]\nname = "hemcalc"\ndependencies = []\n'
 AGAIN = "python3 -m hemcalc open"
