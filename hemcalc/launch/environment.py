@@ -47,6 +47,7 @@ _PLACES = {
     "MPLCONFIGDIR": "matplotlib",
     "XDG_CACHE_HOME": "cache",
     "PIP_CACHE_DIR": "cache/pip",
+    "NPM_CONFIG_CACHE": "cache/npm",  # the lab asks npm for language servers
     "RUFF_CACHE_DIR": "cache/ruff",
     "MYPY_CACHE_DIR": "cache/mypy",
     "HYPOTHESIS_STORAGE_DIRECTORY": "cache/hypothesis",

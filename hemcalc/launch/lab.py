@@ -77,7 +77,8 @@ def _arguments(root: Path) -> list[str]:
 def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[Path]) -> None:
     """Wait until the lab is ready, which then says its address, and show it in the browser."""
     while process.poll() is None:
-        for page in set(runtime.glob(_PAGES)) - earlier:
+        written = (page for page in runtime.glob(_PAGES) if page.stat().st_size)
+        for page in set(written) - earlier:
             # A browser in the terminal would hold up this program, and its Ctrl-C.
             threading.Thread(target=webbrowser.open, args=(page.as_uri(),), daemon=True).start()
             return

@@ -44,7 +44,7 @@ class Lab:
     def __call__(self, arguments: list[str], env: dict[str, str], **_: Any) -> Lab:
         self.started = arguments
         self.page = Path(env["JUPYTER_RUNTIME_DIR"]) / "jpserver-7-open.html"
-        self.page.touch()
+        self.page.write_text("on to the lab")
         return self
 
     def poll(self) -> None: ...
