@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-__all__ = ["MILLIMETRES", "UNITS", "unit_named"]
+__all__ = ["MILLIMETRES", "SPELLINGS", "UNITS", "unit_named"]
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
 #: 1 July 1959 ("International yard", web page, n.d., entry).
@@ -21,7 +21,8 @@ MILLIMETRES = {
 UNITS = ("in", "cm", "mm")
 
 _INCH_SIGNS = ("\N{DOUBLE PRIME}", "\N{PRIME}\N{PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}")
-_SPELLINGS = {
+#: How each unit may be written.
+SPELLINGS = {
     "in": ("in", "in.", "ins", "inch", "inches", '"', "''", *_INCH_SIGNS),
     "cm": ("cm", "cm.", "centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"),
@@ -29,7 +30,7 @@ _SPELLINGS = {
     "ft": ("ft", "ft.", "foot", "feet"),
     "yd": ("yd", "yd.", "yds", "yard", "yards"),
 }
-_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+_UNIT_OF = {spelling: unit for unit, spellings in SPELLINGS.items() for spelling in spellings}
 
 
 def unit_named(text: str) -> str | None:

@@ -6,11 +6,12 @@ or to the nearest mark of the ruler, but never so far that another thread is nea
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import half_up, leading_number, whole_threads
+from hemcalc.measure.exact import exact_number, half_up, leading_number, whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.sums import Sums
@@ -63,8 +64,11 @@ def read_answer(name: str, answer: object) -> Answer | None:
 def _read_value(name: str, answer: object) -> Answer:
     if isinstance(answer, Length):
         return Answer(answer.mm, "mm", answer.text("mm"))
-    sign = -1 if name == "slack" and type(answer) is int and answer < 0 else 1
-    size = abs(answer) if sign < 0 and isinstance(answer, int) else answer
+    size, sign = answer, 1
+    with contextlib.suppress(HemError):  # said by whole_threads, in threads
+        number = exact_number(answer, name)
+        if name == "slack" and number < 0 and number.denominator == 1:
+            size, sign = -number, -1
     threads = sign * whole_threads(size, name, example=12, otherwise=", or a length such as '1/2 in'")
     return Answer(Fraction(threads), "threads", _counted(threads))
 

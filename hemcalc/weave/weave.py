@@ -111,7 +111,7 @@ class Weave:
             If there is no such corner, or a number is no number of threads.
         """
         row_end, column_end = self.ends_at(corner)
-        whole_threads(inside, "inside", example=3)
+        inside = whole_threads(inside, "inside", example=3)
         beyond = None if hem is None else whole_threads(hem, "hem", example=16)
         return (
             _window(row_end.side, self.cloth.rows, inside, beyond),

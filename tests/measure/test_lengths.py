@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import RULER_MARK, Length, as_length
 from hemcalc.measure.states import State
-from hemcalc.measure.units import MILLIMETRES, unit_named
+from hemcalc.measure.units import MILLIMETRES, SPELLINGS, unit_named
 
 EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 LENGTHS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4).map(Length)
@@ -108,8 +108,9 @@ def test_a_text_that_is_no_length_is_told_why(text, words):
 
 
 def test_no_two_units_share_a_spelling():
-    for unit in MILLIMETRES:
-        assert unit_named(unit) == unit
+    assert set(SPELLINGS) == set(MILLIMETRES)
+    for unit, spellings in SPELLINGS.items():
+        assert {unit_named(spelling) for spelling in (unit, *spellings)} == {unit}
     assert unit_named("ell") is None
     assert unit_named("m") != unit_named("mm")
 

@@ -2,14 +2,19 @@
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
+from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.sums.answers import judge
+from hemcalc.sums.given import read_answer
 from hemcalc.sums.slips import SLIPS, possible_slips, telling_number
 from hemcalc.sums.sums import NAMES, SIDES, sums_of
 from hemcalc.sums.working import larger, number, size
@@ -438,3 +443,24 @@ def test_hints_lead_before_they_tell():
     )
     assert answer == "7 + 2 + 11 + 11 + 6 = 37 threads"
     assert "37" not in question + working
+
+
+SIXTEEN = [16, Fraction(16), Decimal("16.0"), "16", "16.0 threads", np.int64(16)]
+
+
+@pytest.mark.parametrize("sixteen", SIXTEEN, ids=repr)
+def test_sixteen_is_sixteen_threads_in_whatever_exact_type(sixteen):
+    """What a piece is planned by and how a learner's sum is read agree on what a whole number is."""
+    assert read_answer("hem", sixteen) == read_answer("hem", 16)
+    if not isinstance(sixteen, str):
+        assert plan_edge("32/in", sixteen, clear=sixteen) == plan_edge("32/in", 16, clear=16)
+        assert read_answer("slack", -sixteen) == read_answer("slack", -16)
+        assert judge(sixteen, 16).right
+
+
+def test_a_float_is_refused_everywhere_and_told_why():
+    why = "is 16.0, a float, which may hide a fraction, but must be a whole number of threads"
+    for read in (lambda: plan_edge("32/in", 16.0, clear=8), lambda: read_answer("hem", 16.0)):
+        with pytest.raises(HemError, match=re.escape(why)):
+            read()
+    assert why in judge(16.0, 16).sentence

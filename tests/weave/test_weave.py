@@ -17,6 +17,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece import piece as whole_piece
+from hemcalc.piece.examples import example
 from hemcalc.weave.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.weave.open_lines import CORNERS, TURN_AT, End
 from hemcalc.weave.reach import U_TURN, Allowances
@@ -171,6 +172,11 @@ def test_the_open_square_is_where_the_reading_of_the_corner_puts_it(work: Piece)
             assert weave.open_square(corner) == tuple(sorted(product(rows, columns)))
         else:
             assert weave.open_square(corner) == ()
+
+
+def test_equal_weaves_are_found_under_one_key() -> None:
+    weave, again = (open_line(example("coaster")) for _ in range(2))
+    assert {weave: "coaster"}[again] == "coaster"
 
 
 def test_the_open_square_lies_one_pitch_inside_the_outer_edges_of_two_drawn_threads() -> None:
