@@ -8,6 +8,7 @@ from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
+from hemcalc.paper.worksheet import worksheet
 from hemcalc.paper.workshop import print_workshop, workshop_pages
 
 __all__ = [
@@ -21,5 +22,6 @@ __all__ = [
     "paper_mitre",
     "print_workshop",
     "shopping_list",
+    "worksheet",
     "workshop_pages",
 ]

@@ -10,6 +10,7 @@ from collections.abc import Callable, Hashable, Iterable
 from functools import lru_cache
 from typing import Any
 
+import numpy as np
 from matplotlib import style
 from matplotlib.backend_bases import GraphicsContextBase, RendererBase
 from matplotlib.path import Path
@@ -100,8 +101,10 @@ class _Vectors(RendererBase):
         canvas.saveState()
         box = gc.get_clip_rectangle()
         if box is not None:
-            canvas.clipPath(self._path(Path.unit_rectangle(), Affine2D().scale(*box.size).translate(*box.p0)), 0)
-        within, how = gc.get_clip_path()
+            canvas.clipPath(
+                self._path(Path.unit_rectangle(), Affine2D().scale(*box.size).translate(*box.p0)), 0
+            )
+        within, how = gc.get_clip_path()  # None and None, or a path and how it lies
         if within is not None:
             canvas.clipPath(self._path(within, how), 0)
         shape = self._path(path, transform)
@@ -119,23 +122,23 @@ class _Vectors(RendererBase):
             canvas.setLineCap(_CAPS[gc.get_capstyle()])
             canvas.setLineJoin(_JOINS[gc.get_joinstyle()])
             start, dashes = gc.get_dashes()
-            canvas.setDash(list(dashes or ()), start or 0)
+            canvas.setDash([] if dashes is None else np.asarray(dashes).tolist(), start or 0)
             canvas.drawPath(shape)
         canvas.restoreState()
 
-    def _path(self, path: Path, transform: Transform) -> PDFPathObject:
+    def _path(self, path: Any, transform: Any) -> PDFPathObject:
         """A path in points, its curves as short lines."""
-        drawn = self.canvas.beginPath()
+        line = self.canvas.beginPath()
         for points, kind in path.iter_segments(
             transform + self.to_points, simplify=False, curves=False, remove_nans=True
         ):
             if kind == Path.MOVETO:
-                drawn.moveTo(*points)
+                line.moveTo(*points)
             elif kind == Path.LINETO:
-                drawn.lineTo(*points)
+                line.lineTo(*points)
             else:
-                drawn.close()
-        return drawn
+                line.close()
+        return line
 
     def _pattern(self, gc: GraphicsContextBase, box: Any) -> None:
         """Fill what is clipped with a pattern that goes on from one area to the next."""
@@ -174,4 +177,6 @@ class _Vectors(RendererBase):
         canvas.setFillColor(HexColor(INK))
         canvas.setFont(font.fontName, size)
         for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
-            canvas.drawString(left + share * (wide - width), bottom + fall + (len(lines) - 1 - i) * step, line)
+            canvas.drawString(
+                left + share * (wide - width), bottom + fall + (len(lines) - 1 - i) * step, line
+            )

@@ -63,9 +63,7 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
             flow.ticked(step)
     bought = Length(sum(layout.to_buy.mm for layout in layouts.values()))
     cuts = sum(len(layout.cuts) for layout in layouts.values())
-    return flow.leaflet(
-        title, f"{cuts} cuts on {len(layouts)} linens, {bought.text(unit)} to buy in all."
-    )
+    return flow.leaflet(title, f"{cuts} cuts on {len(layouts)} linens, {bought.text(unit)} to buy in all.")
 
 
 def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-
 from pathlib import Path
 
 import matplotlib

@@ -112,4 +112,3 @@ class Page:
         for i, mark in enumerate(marks):
             whole = i % 2 == 0 or way < 0
             self.line([(left + mark, y), (left + mark, y + way * (2.2 if whole else 1.4))])
-
