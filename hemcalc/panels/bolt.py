@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.bolt import Layout, cut_from_bolt
-from hemcalc.draw.bolt import BoltPicture, bolt_alt
+from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
-from hemcalc.examples import EXAMPLES
-from hemcalc.lengths import UNITS
+from hemcalc.measure.lengths import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel
+from hemcalc.piece.examples import EXAMPLES
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hemcalc.bolt import Layout
-from hemcalc.draw.bolt import BoltPicture, bolt_height
+from hemcalc.bolt.buying import Layout
+from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError, shown
-from hemcalc.lengths import Length
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.lengths import Length
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["cutting_list"]
 
@@ -41,8 +41,8 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
 
     Examples
     --------
-    >>> from hemcalc.class_cutting import cut_for_class
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.cutting import cut_for_class
+    >>> from hemcalc.workshop.example import example_workshop
     >>> cutting_list(example_workshop(), cut_for_class(example_workshop())).title
     'Cutting list: Autumn linen workshop'
     """

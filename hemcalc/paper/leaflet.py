@@ -11,10 +11,10 @@ from pathlib import Path
 from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
-from hemcalc.errors import HemError, shown
-from hemcalc.files import file_name, write_file
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
+from hemcalc.piece.files import file_name, write_file
 
 __all__ = ["Leaflet", "bind"]
 

@@ -10,7 +10,7 @@ import matplotlib
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from hemcalc.errors import HemError, shown
+from hemcalc.measure.errors import HemError, shown
 
 __all__ = ["high", "typeface", "wide", "wrapped"]
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from hemcalc.money import money_text
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.money import money_text
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["shopping_list"]
 
@@ -28,7 +28,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> shopping_list(example_workshop())
     Leaflet('Shopping list: Autumn linen workshop', 1 page)
     """

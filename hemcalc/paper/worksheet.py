@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.errors import HemError
-from hemcalc.exercises import Exercise
+from hemcalc.measure.errors import HemError
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
+from hemcalc.sums.exercises import Exercise
 
 __all__ = ["worksheet"]
 

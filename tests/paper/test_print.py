@@ -13,10 +13,7 @@ from PIL import Image
 
 import hemcalc
 from hemcalc import class_set
-from hemcalc.class_cutting import cut_for_class
-from hemcalc.errors import HemError
-from hemcalc.example_class import example_workshop
-from hemcalc.kit import Kit
+from hemcalc.measure.errors import HemError
 from hemcalc.paper.artwork import drawn
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.formats import PAPERS
@@ -30,6 +27,9 @@ from hemcalc.paper.page import Page
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.kit import Kit
 
 SHOP = example_workshop("cm")
 EDDA = SHOP.kits[4]
@@ -89,7 +89,7 @@ def _noting(set_text, told):
 
 def test_it_is_the_same_to_the_byte_in_another_process():
     code = (
-        "import hashlib; from hemcalc.example_class import example_workshop as e; "
+        "import hashlib; from hemcalc.workshop.example import example_workshop as e; "
         "from hemcalc.paper import learner_sheet; "
         "print(hashlib.sha256(learner_sheet(e('cm').kits[4], unit='cm').pdf()).hexdigest())"
     )
