@@ -13,6 +13,8 @@ from PIL import Image
 
 import hemcalc
 from hemcalc import class_set
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError
 from hemcalc.paper.artwork import drawn
 from hemcalc.paper.cutting import cutting_list
@@ -20,7 +22,7 @@ from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
-from hemcalc.paper.leaflet import bind
+from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.letters import wide, wrapped
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.page import Page
@@ -158,6 +160,31 @@ def test_a_picture_that_two_pages_share_is_in_the_file_once():
     together = bind("Both", [one, two]).pdf()
     assert together.count(b"/Subtype /Form") == one.pdf().count(b"/Subtype /Form")
     assert len(together) < 0.7 * apart
+
+
+@pytest.mark.parametrize("across", ["left", "center", "right"])
+@pytest.mark.parametrize("up", ["bottom", "center", "top"])
+def test_a_pictures_words_and_lines_stand_where_the_picture_puts_them(printed, across, up):
+    """A word of two lines and a stroke at the middle of a picture of 60 by 40 mm, laid down at 50, 100."""
+    sheet = Sheet(60 / 25.4, 40 / 25.4, dpi=150)
+    axes = sheet.axes((0, 0, 1, 1), (0, 60), (0, 40))
+    axes.plot([30, 60], [20, 20], linewidth=1.5)
+    Labels(sheet, axes, 1).show([Label(30, 20, "HHH\nHHHHHH", across, up)])
+    page = Page(PAPERS["A4"], "Title")
+    page.picture(50, 100, sheet)
+    (page,) = printed(Leaflet("Title", [page]))
+    short, long = (line for line in page.lines if set(line.text) == {"H"})
+    place = {"left": long.left, "center": (long.left + long.right) / 2, "right": long.right}
+    assert place[across] == pytest.approx(80, abs=0.4)
+    assert {"left": short.left, "center": (short.left + short.right) / 2, "right": short.right}[
+        across
+    ] == pytest.approx(place[across], abs=0.1)
+    # A line of this type is 1.164 of its size high, of which a capital leaves 0.2 free above and 0.24 below.
+    size = 9 * 25.4 / 72
+    top, bottom = short.top - 0.2 * size, long.bottom + 0.24 * size
+    assert {"top": top, "center": (top + bottom) / 2, "bottom": bottom}[up] == pytest.approx(120, abs=0.3)
+    (stroke,) = [stroke for stroke in page.strokes if stroke.width == 1.5]
+    assert stroke.points == (pytest.approx((80, 120), abs=0.01), pytest.approx((110, 120), abs=0.01))
 
 
 def test_a_notebook_shows_every_page_with_its_numbers(made):
