@@ -23,7 +23,7 @@ CAUTIONS: Mapping[str, str] = MappingProxyType(
         ),
         "needle": (
             "Count needles and pins out and in. Hold none in the mouth, pin nothing to your knee, and pass a "
-            "needle with its point toward yourself. Fasten it in the work before you show that. Cut thread, "
+            "needle with its point toward yourself. Fasten it in the work before you show it round. Cut thread, "
             "never bite it."
         ),
         "iron": (
