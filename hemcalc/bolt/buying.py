@@ -17,7 +17,8 @@ from hemcalc.bolt.lay.patterns import Demand, Lie
 from hemcalc.bolt.lay.shortest import Short, short_layout
 from hemcalc.bolt.wanted import TURNS, Wanted, as_wanted, common_step
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import MILLIMETRES, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Layout", "cut_from_bolt"]
 

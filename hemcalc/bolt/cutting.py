@@ -17,7 +17,8 @@ from hemcalc.bolt.lay.guillotine import LaidOut, Rect
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 
 __all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
 

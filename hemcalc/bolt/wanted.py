@@ -10,10 +10,9 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from numbers import Integral
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import exact_number
+from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
 __all__ = ["MOST_PIECES", "MOST_SIZES", "TURNS", "Wanted", "as_wanted", "common_step"]
@@ -125,13 +124,7 @@ class Wanted:
 
 
 def _whole(value: object, about: str) -> int:
-    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= int(value) <= MOST_PIECES:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
-            "for example 12.",
-            "pieces",
-        )
-    return int(value)
+    return whole_threads(value, about, least=1, most=MOST_PIECES, example=12, of="pieces")
 
 
 def _worth(value: object, about: str) -> Fraction:

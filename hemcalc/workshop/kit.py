@@ -94,8 +94,9 @@ class Kit:
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
         one_of(self.hand, HANDS, "hand")
-        as_group(self.group)
-        whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        object.__setattr__(self, "group", as_group(self.group))
+        needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        object.__setattr__(self, "needles", needles)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
 

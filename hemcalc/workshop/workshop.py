@@ -13,12 +13,13 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 from types import MappingProxyType
-from typing import Protocol, runtime_checkable
+from typing import Any, Protocol, runtime_checkable
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import UNITS, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import UNITS
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import add_up, money_text, share_up
@@ -45,9 +46,9 @@ class Linen:
 
     Examples
     --------
-    >>> linen = Linen(Fabric("32/in"), "140 cm", Goods("linen 32", "10 cm", "3.10"))
+    >>> linen = Linen(Fabric("28/in"), "140 cm", Goods("linen 28", "10 cm", "3.10"))
     >>> linen.name, linen.width.text("cm")
-    ('linen 32', '140 cm')
+    ('linen 28', '140 cm')
     """
 
     fabric: Fabric
@@ -133,7 +134,7 @@ class Workshop:
     unit: str = "in"
     note: str = ""
     #: Length of each linen to have, by name, where it is worked out.
-    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}))
+    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}), hash=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
@@ -145,12 +146,22 @@ class Workshop:
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
-        whole_threads(self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles")
+        spare = whole_threads(
+            self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles"
+        )
+        object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
             if getattr(self, about) != "":
                 object.__setattr__(self, about, as_name(getattr(self, about), about, like))
         self._refuse_what_is_not_for_sale()
+
+    # A view on a dict, which keeps the lengths from being changed, is neither copied nor pickled.
+    def __getstate__(self) -> dict[str, object]:
+        return {**vars(self), "lengths": dict(self.lengths)}
+
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        vars(self).update(state, lengths=MappingProxyType(state["lengths"]))
 
     def _refuse_what_is_not_for_sale(self) -> None:
         names = [linen.name for linen in self.linens] + [goods.name for goods in self.goods]

@@ -16,7 +16,7 @@ from hemcalc.draw.weave.ways import draw_ways, way_words
 from hemcalc.measure.cautions import mind
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
-from hemcalc.piece.examples import example
+from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import COLUMN, ROW
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
@@ -287,7 +287,7 @@ def test_words_stand_clear_at_every_step(lens, size, troubles):
 
 
 @pytest.mark.parametrize("hem", [7, None])
-@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+@pytest.mark.parametrize("name", EXAMPLES)
 def test_words_stand_clear_at_every_kind_of_step_of_the_workshops_pieces(name, hem, troubles):
     weave = open_line(example(name))
     steps = steps_at(weave, "top left")
