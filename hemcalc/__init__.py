@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from hemcalc.goods import Goods
     from hemcalc.groups import Spacing
     from hemcalc.kit import Kit
+    from hemcalc.linen import Linen
     from hemcalc.margin import MarginRule
     from hemcalc.needle import pearl_cotton, tapestry_needle
     from hemcalc.piece import Piece
@@ -61,7 +62,7 @@ if TYPE_CHECKING:
     from hemcalc.weave import Weave, open_line
     from hemcalc.weave_steps import steps_at
     from hemcalc.weave_ways import ways_at
-    from hemcalc.workshop import Linen, Workshop
+    from hemcalc.workshop import Workshop
     from hemcalc.yarn import LinearDensity
 
 __all__ = [
@@ -206,7 +207,7 @@ _LATER = {
     "ways_at": "weave_ways",
     "Goods": "goods",
     "Kit": "kit",
-    "Linen": "workshop",
+    "Linen": "linen",
     "Workshop": "workshop",
     "cut_for_class": "class_cutting",
     "example_workshop": "example_class",

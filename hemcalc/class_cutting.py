@@ -11,14 +11,14 @@ from hemcalc.workshop import Workshop, as_workshop
 __all__ = ["cut_for_class"]
 
 
-def cut_for_class(workshop: Workshop, *, turn: str = "fixed") -> Mapping[str, Layout]:
+def cut_for_class(workshop: Workshop, *, grain: str = "fixed") -> Mapping[str, Layout]:
     """How the pieces of a class are cut from each of its linens, spares among them.
 
     Parameters
     ----------
     workshop : Workshop
         The class.
-    turn : str
+    grain : str
         ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
 
     Returns
@@ -47,7 +47,7 @@ def cut_for_class(workshop: Workshop, *, turn: str = "fixed") -> Mapping[str, La
     """
     return MappingProxyType(
         {
-            linen.name: cut_from_bolt(pieces, linen.width, turn=turn, unit=linen.goods.each)
+            linen.name: cut_from_bolt(pieces, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow)
             for linen in as_workshop(workshop).linens
             if (pieces := workshop.pieces_of(linen))
         }

@@ -10,7 +10,8 @@ from functools import cache
 from hemcalc.examples import example
 from hemcalc.goods import Goods
 from hemcalc.kit import Kit
-from hemcalc.workshop import Linen, Workshop
+from hemcalc.linen import Linen
+from hemcalc.workshop import Workshop
 
 __all__ = ["example_workshop"]
 

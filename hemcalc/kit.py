@@ -5,12 +5,13 @@ Every number follows from the piece; the kit adds who works it and with what.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hemcalc.errors import HemError, one_of, shown
 from hemcalc.exact import whole_threads
 from hemcalc.goods import as_name, long_text
+from hemcalc.grain import turned
 from hemcalc.groups import HANDS, Spacing, as_group
 from hemcalc.lengths import Length
 from hemcalc.piece import Piece
@@ -47,11 +48,17 @@ class Kit:
         How many needles she is handed, 1 or more.
     plan : ThreadPlan, optional
         The thread that the piece takes, as from `thread_needed`; worked out if left out.
+    linen : str
+        Name of the linen that it is cut from, as on the shopping list; needed where several of
+        the workshop's linens are of the piece's fabric.
+    turned : bool
+        Whether the piece is cut with its across along the warp; `piece` is then the one that is
+        planned so, as `turn` makes it.
 
     Raises
     ------
     HemError
-        If an input is none, or a side can't be made of such groups.
+        If an input is not possible, or a side can't be made of such groups.
 
     Examples
     --------
@@ -73,6 +80,8 @@ class Kit:
     needle: str = "tapestry needle"
     needles: int = 1
     plan: ThreadPlan | None = None
+    linen: str = ""
+    turned: bool = False
 
     def __post_init__(self) -> None:
         if not isinstance(self.piece, Piece):
@@ -93,11 +102,39 @@ class Kit:
             ("needle", "tapestry needle 24"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
+        if self.linen != "":
+            object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
         one_of(self.hand, HANDS, "hand")
         as_group(self.group)
         whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
+
+    @property
+    def upright(self) -> Piece:
+        """The piece as it is laid with its down along the warp."""
+        return turned(self.piece) if self.turned else self.piece
+
+    def turn(self) -> Kit:
+        """The kit with its piece laid the other way, and planned anew for it."""
+        return replace(self, piece=turned(self.piece), turned=not self.turned)
+
+    @property
+    def way_text(self) -> str:
+        """What to mind of a piece that is cut turned; empty of any other.
+
+        Examples
+        --------
+        >>> from hemcalc.examples import example
+        >>> Kit("Ada", example("coaster")).turn().way_text[:48]
+        'Cut turned: its across runs along the warp, and '
+        """
+        if not self.turned:
+            return ""
+        return (
+            "Cut turned: its across runs along the warp, and what is called its warp is the linen's weft. "
+            "All its numbers are reckoned for that."
+        )
 
     @cached_property
     def spacings(self) -> Sides[Spacing]:

@@ -17,7 +17,7 @@ from hemcalc.exact import decimal_text
 from hemcalc.layplan.guillotine import LaidOut, Rect, lay_out, single
 from hemcalc.layplan.yields import Best, Size, best_yield
 from hemcalc.lengths import as_length
-from hemcalc.wanted import MOST_PIECES, TURNS, Wanted, as_wanted, common_step
+from hemcalc.wanted import GRAINS, MOST_PIECES, Wanted, as_wanted, common_step, sides_of
 
 __all__ = ["Yield", "have_from_remnant"]
 
@@ -26,7 +26,7 @@ __all__ = ["Yield", "have_from_remnant"]
 class Yield(CutUp):
     """What a remnant yields, made by `have_from_remnant`."""
 
-    turn: str
+    grain: str
     #: What is counted: "area", in square millimetres, or "worth", in the leader's own measure.
     by: str
     #: What the pieces are worth together.
@@ -73,7 +73,9 @@ def _number(worth: Fraction) -> str:
     return figure if Fraction(figure) == worth else f"≈ {figure}"
 
 
-def have_from_remnant(width: object, length: object, sizes: object, *, turn: str = "fixed") -> Yield:
+def have_from_remnant(
+    width: object, length: object, sizes: object, *, grain: str = "fixed", each_cut: object = "0 mm"
+) -> Yield:
     """The best that a remnant yields.
 
     Parameters
@@ -84,8 +86,10 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
         For each size its name, its size across and down as cut, then, if wished, how many at
         most (None for as many as it goes) and what one is worth. Without worths it is the area
         that counts.
-    turn : str
+    grain : str
         ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
+    each_cut : str or Length
+        What each cut costs: a drawn thread, or what the edge frays.
 
     Returns
     -------
@@ -118,7 +122,8 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
     """
     wanted = as_wanted(sizes, "sizes", counted=False)
     across, down = as_length(width, "width"), as_length(length, "length")
-    one_of(turn, TURNS, "turn")
+    one_of(grain, GRAINS, "grain")
+    cut = as_length(each_cut, "each_cut", size=False)
     by = _counted_by(wanted)
     for size in wanted:
         if size.many is None and across.mm * down.mm > MOST_PIECES * size.area_mm2:
@@ -127,12 +132,14 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
                 f"must then say how many at most; for example ({size.name!r}, '2 in', '2 in', 50).",
                 "sizes",
             )
-    step = common_step([across, down, *(side for size in wanted for side in (size.across, size.down))])
-    cloth = int(across.mm / step), int(down.mm / step)
+    step = common_step([across, down, *([cut] if cut else []), *sides_of(wanted, grain)])
+    # What a cut costs lies beyond each piece, and so beyond the cloth.
+    loss = int(cut.mm / step)
+    cloth = int(across.mm / step) + loss, int(down.mm / step) + loss
     worths = [size.worth or size.area_mm2 for size in wanted]
     scale = math.lcm(*(worth.denominator for worth in worths))
-    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, turn)
-    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step)
+    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, grain, loss)
+    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step, loss)
     return Yield(
         width=across,
         length=down,
@@ -140,7 +147,7 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
         pieces=pieces,
         cuts=cuts,
         offcuts=offcuts,
-        turn=turn,
+        grain=grain,
         by=by,
         worth=Fraction(best.worth, scale),
         bound=Fraction(best.bound, scale),
@@ -160,17 +167,22 @@ def _counted_by(wanted: Sequence[Wanted]) -> str:
 
 
 def _best(
-    wanted: Sequence[Wanted], worths: Sequence[int], step: Fraction, cloth: tuple[int, int], turn: str
+    wanted: Sequence[Wanted],
+    worths: Sequence[int],
+    step: Fraction,
+    cloth: tuple[int, int],
+    grain: str,
+    loss: int,
 ) -> Best:
     """The best yield; with turning allowed it is no worse than without."""
 
-    def sizes(turn: str) -> list[Size]:
+    def sizes(grain: str) -> list[Size]:
         return [
-            Size(tuple(single(kind, *lie) for lie in size.lies(step, turn)), worth, size.many)
+            Size(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.many)
             for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True))
         ]
 
-    fixed, free = sizes("fixed"), sizes(turn)
+    fixed, free = sizes("fixed"), sizes(grain)
     best = best_yield(free, *cloth)
     if best.worth < best.bound and free != fixed:
         unturned = best_yield(fixed, *cloth)

@@ -66,7 +66,7 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
 def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
     sizes = [(name, *EXAMPLES[name].cut_size.to_cut(unit), learners) for name in _SETS[pieces]]
-    return cut_from_bolt(sizes, width, turn=turn, unit=sold_by)
+    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
 
 
 class BoltView:

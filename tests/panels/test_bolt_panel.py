@@ -50,7 +50,10 @@ def test_what_it_says_is_what_comes_out_by_hand(bolt):
         ),
         ({"width": "90 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "90 cm")),
         ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="1 m")),
-        ({"pieces": "a bookmark", "turn": True}, cut_from_bolt(sizes(12, "bookmark"), "140 cm", turn="free")),
+        (
+            {"pieces": "a bookmark", "turn": True},
+            cut_from_bolt(sizes(12, "bookmark"), "140 cm", grain="free"),
+        ),
         (
             {"unit": "in"},
             cut_from_bolt(sizes(12, "bread cloth", unit="in"), "54 in", unit="1/8 yd"),
@@ -115,7 +118,7 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
 @pytest.mark.parametrize("size", ["page", "projector"])
 def test_the_largest_class_has_room_and_is_legible(bolt, turn, width, size):
     with bolt.holding():
-        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
+        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", grain=turn, width=width)
         bolt.controls["type"].widget.value = size
     assert len(bolt.result.layout.pieces) == 3 * MOST_LEARNERS
     assert not bolt.sentences
