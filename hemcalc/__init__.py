@@ -17,53 +17,53 @@ if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, w
         + "; install a newer one and call it by its name, for example: python3.12 -m hemcalc open"
     )
 
-from hemcalc.errors import HemError
-from hemcalc.lengths import Length
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
 
 if TYPE_CHECKING:
-    from hemcalc.amount import needlefuls
-    from hemcalc.answers import Verdict, judge
-    from hemcalc.bend import bend_length, neutral_share
-    from hemcalc.bolt import Layout, cut_from_bolt
-    from hemcalc.checking import Mark, Report, check
-    from hemcalc.class_cutting import cut_for_class
-    from hemcalc.corner import Corner, plan_corner
-    from hemcalc.counts import Count, MeasuredCount
-    from hemcalc.diameter import diameter_by_volume, peirce_diameter
-    from hemcalc.edge import Band, Edge, plan_edge
-    from hemcalc.example_class import example_workshop
-    from hemcalc.examples import EXAMPLES, example
-    from hemcalc.exercises import Exercise, class_set, exercise, from_example
-    from hemcalc.fabric import Fabric
-    from hemcalc.fit import Fit
-    from hemcalc.gap import against_the_cloth
-    from hemcalc.goods import Goods
-    from hemcalc.groups import Spacing
-    from hemcalc.kit import Kit
-    from hemcalc.linen import Linen
-    from hemcalc.margin import MarginRule
-    from hemcalc.needle import pearl_cotton, tapestry_needle
-    from hemcalc.piece import Piece
-    from hemcalc.piece_file import load_piece, save_piece
-    from hemcalc.reach import Allowances
-    from hemcalc.remnant import Yield, have_from_remnant
-    from hemcalc.rule_tables import RuleTable, rule_table
-    from hemcalc.section import Section, plan_section
-    from hemcalc.side_spacings import piece_spacings
-    from hemcalc.sizes import Corners, Extent, Sides, Size
-    from hemcalc.spacing import rest_of_side, space_stitches
-    from hemcalc.spreadsheet import kit_rows, save_csv, shopping_rows
-    from hemcalc.steps import Step, finish_steps
-    from hemcalc.stitch import StitchPath, hem_stitch
-    from hemcalc.suggestions import Suggestion, suggest_clear
-    from hemcalc.thread import thread_needed
-    from hemcalc.thread_plan import Sample, ThreadPlan
-    from hemcalc.wanted import Wanted
-    from hemcalc.weave import Weave, open_line
-    from hemcalc.weave_steps import steps_at
-    from hemcalc.weave_ways import ways_at
-    from hemcalc.workshop import Workshop
-    from hemcalc.yarn import LinearDensity
+    from hemcalc.bolt.buying import Layout, cut_from_bolt
+    from hemcalc.bolt.remnant import Yield, have_from_remnant
+    from hemcalc.bolt.wanted import Wanted
+    from hemcalc.corner.mitre import Corner, plan_corner
+    from hemcalc.edge.bend import bend_length, neutral_share
+    from hemcalc.edge.ledger import Band, Edge, plan_edge
+    from hemcalc.edge.margin import MarginRule
+    from hemcalc.edge.rule_tables import RuleTable, rule_table
+    from hemcalc.edge.section import Section, plan_section
+    from hemcalc.finish.steps import Step, finish_steps
+    from hemcalc.measure.counts import Count, MeasuredCount
+    from hemcalc.measure.fabric import Fabric
+    from hemcalc.piece.examples import EXAMPLES, example
+    from hemcalc.piece.fit import Fit
+    from hemcalc.piece.kept import load_piece, save_piece
+    from hemcalc.piece.piece import Piece
+    from hemcalc.piece.sizes import Corners, Extent, Sides, Size
+    from hemcalc.stitch.amount import needlefuls
+    from hemcalc.stitch.groups import Spacing
+    from hemcalc.stitch.path import StitchPath, hem_stitch
+    from hemcalc.stitch.plan import Sample, ThreadPlan
+    from hemcalc.stitch.sides import piece_spacings
+    from hemcalc.stitch.spacing import rest_of_side, space_stitches
+    from hemcalc.stitch.suggestions import Suggestion, suggest_clear
+    from hemcalc.stitch.thread import thread_needed
+    from hemcalc.sums.answers import Verdict, judge
+    from hemcalc.sums.checking import Mark, Report, check
+    from hemcalc.sums.exercises import Exercise, class_set, exercise, from_example
+    from hemcalc.weave.reach import Allowances
+    from hemcalc.weave.steps import steps_at
+    from hemcalc.weave.ways import ways_at
+    from hemcalc.weave.weave import Weave, open_line
+    from hemcalc.workshop.cutting import cut_for_class
+    from hemcalc.workshop.example import example_workshop
+    from hemcalc.workshop.goods import Goods
+    from hemcalc.workshop.kit import Kit
+    from hemcalc.workshop.linen import Linen
+    from hemcalc.workshop.spreadsheet import kit_rows, save_csv, shopping_rows
+    from hemcalc.workshop.workshop import Workshop
+    from hemcalc.yarn.density import LinearDensity
+    from hemcalc.yarn.diameter import diameter_by_volume, peirce_diameter
+    from hemcalc.yarn.gap import against_the_cloth
+    from hemcalc.yarn.needle import pearl_cotton, tapestry_needle
 
 __all__ = [
     "EXAMPLES",
@@ -146,79 +146,79 @@ __all__ = [
 #: Names, and where they are: brought in when first asked for, so that
 #: `import hemcalc` stays quick.
 _LATER = {
-    "Verdict": "answers",
-    "judge": "answers",
-    "bend_length": "bend",
-    "neutral_share": "bend",
-    "Corner": "corner",
-    "plan_corner": "corner",
-    "Count": "counts",
-    "MeasuredCount": "counts",
-    "Band": "edge",
-    "Edge": "edge",
-    "plan_edge": "edge",
-    "Fabric": "fabric",
-    "Fit": "fit",
-    "MarginRule": "margin",
-    "Piece": "piece",
-    "RuleTable": "rule_tables",
-    "rule_table": "rule_tables",
-    "Section": "section",
-    "plan_section": "section",
-    "Corners": "sizes",
-    "Extent": "sizes",
-    "Sides": "sizes",
-    "Size": "sizes",
-    "Mark": "checking",
-    "Report": "checking",
-    "check": "checking",
-    "EXAMPLES": "examples",
-    "example": "examples",
-    "Exercise": "exercises",
-    "class_set": "exercises",
-    "exercise": "exercises",
-    "from_example": "exercises",
-    "Allowances": "reach",
-    "LinearDensity": "yarn",
-    "Sample": "thread_plan",
-    "Spacing": "groups",
-    "StitchPath": "stitch",
-    "Suggestion": "suggestions",
-    "ThreadPlan": "thread_plan",
-    "Weave": "weave",
-    "against_the_cloth": "gap",
-    "diameter_by_volume": "diameter",
-    "hem_stitch": "stitch",
-    "needlefuls": "amount",
-    "load_piece": "piece_file",
-    "open_line": "weave",
-    "pearl_cotton": "needle",
-    "peirce_diameter": "diameter",
-    "Step": "steps",
-    "finish_steps": "steps",
-    "piece_spacings": "side_spacings",
-    "rest_of_side": "spacing",
-    "save_piece": "piece_file",
-    "space_stitches": "spacing",
-    "steps_at": "weave_steps",
-    "suggest_clear": "suggestions",
-    "tapestry_needle": "needle",
-    "thread_needed": "thread",
-    "ways_at": "weave_ways",
-    "Goods": "goods",
-    "Kit": "kit",
-    "Linen": "linen",
-    "Workshop": "workshop",
-    "cut_for_class": "class_cutting",
-    "example_workshop": "example_class",
-    "save_csv": "spreadsheet",
-    "kit_rows": "spreadsheet",
-    "shopping_rows": "spreadsheet",
-    "Layout": "bolt",
-    "Wanted": "wanted",
-    "Yield": "remnant",
-    "cut_from_bolt": "bolt",
-    "have_from_remnant": "remnant",
+    "Verdict": "sums.answers",
+    "judge": "sums.answers",
+    "bend_length": "edge.bend",
+    "neutral_share": "edge.bend",
+    "Corner": "corner.mitre",
+    "plan_corner": "corner.mitre",
+    "Count": "measure.counts",
+    "MeasuredCount": "measure.counts",
+    "Band": "edge.ledger",
+    "Edge": "edge.ledger",
+    "plan_edge": "edge.ledger",
+    "Fabric": "measure.fabric",
+    "Fit": "piece.fit",
+    "MarginRule": "edge.margin",
+    "Piece": "piece.piece",
+    "RuleTable": "edge.rule_tables",
+    "rule_table": "edge.rule_tables",
+    "Section": "edge.section",
+    "plan_section": "edge.section",
+    "Corners": "piece.sizes",
+    "Extent": "piece.sizes",
+    "Sides": "piece.sizes",
+    "Size": "piece.sizes",
+    "Mark": "sums.checking",
+    "Report": "sums.checking",
+    "check": "sums.checking",
+    "EXAMPLES": "piece.examples",
+    "example": "piece.examples",
+    "Exercise": "sums.exercises",
+    "class_set": "sums.exercises",
+    "exercise": "sums.exercises",
+    "from_example": "sums.exercises",
+    "Allowances": "weave.reach",
+    "LinearDensity": "yarn.density",
+    "Sample": "stitch.plan",
+    "Spacing": "stitch.groups",
+    "StitchPath": "stitch.path",
+    "Suggestion": "stitch.suggestions",
+    "ThreadPlan": "stitch.plan",
+    "Weave": "weave.weave",
+    "against_the_cloth": "yarn.gap",
+    "diameter_by_volume": "yarn.diameter",
+    "hem_stitch": "stitch.path",
+    "needlefuls": "stitch.amount",
+    "load_piece": "piece.kept",
+    "open_line": "weave.weave",
+    "pearl_cotton": "yarn.needle",
+    "peirce_diameter": "yarn.diameter",
+    "Step": "finish.steps",
+    "finish_steps": "finish.steps",
+    "piece_spacings": "stitch.sides",
+    "rest_of_side": "stitch.spacing",
+    "save_piece": "piece.kept",
+    "space_stitches": "stitch.spacing",
+    "steps_at": "weave.steps",
+    "suggest_clear": "stitch.suggestions",
+    "tapestry_needle": "yarn.needle",
+    "thread_needed": "stitch.thread",
+    "ways_at": "weave.ways",
+    "Goods": "workshop.goods",
+    "Kit": "workshop.kit",
+    "Linen": "workshop.linen",
+    "Workshop": "workshop.workshop",
+    "cut_for_class": "workshop.cutting",
+    "example_workshop": "workshop.example",
+    "save_csv": "workshop.spreadsheet",
+    "kit_rows": "workshop.spreadsheet",
+    "shopping_rows": "workshop.spreadsheet",
+    "Layout": "bolt.buying",
+    "Wanted": "bolt.wanted",
+    "Yield": "bolt.remnant",
+    "cut_from_bolt": "bolt.buying",
+    "have_from_remnant": "bolt.remnant",
 }
 
 

@@ -22,7 +22,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Literal
 
-from hemcalc.errors import HemError
+from hemcalc.measure.errors import HemError
 
 __all__ = ["Environment", "child_variables"]
 

@@ -21,7 +21,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from hemcalc.environment import Environment, child_variables
-from hemcalc.errors import HemError, shown
+from hemcalc.measure.errors import HemError, shown
 
 __all__ = ["main", "open_notebooks", "run_tests"]
 

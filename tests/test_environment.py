@@ -21,7 +21,7 @@ import pytest
 
 from hemcalc import environment
 from hemcalc.environment import MADE, STAMP, Environment, child_variables
-from hemcalc.errors import HemError
+from hemcalc.measure.errors import HemError
 
 PROJECT = """\
 [build-system]

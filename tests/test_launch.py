@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from hemcalc import launch
-from hemcalc.errors import HemError
+from hemcalc.measure.errors import HemError
 
 HERE = Path(launch.__file__).resolve().parent
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hemcalc.errors import one_of
+from hemcalc.measure.errors import one_of
 
 __all__ = [
     "BANDS",

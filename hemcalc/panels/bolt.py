@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.bolt import Layout, cut_from_bolt
-from hemcalc.draw.bolt import BoltPicture, bolt_alt
+from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.bolt.wanted import Wanted
+from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
-from hemcalc.examples import EXAMPLES
-from hemcalc.lengths import UNITS
+from hemcalc.measure.lengths import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel
+from hemcalc.piece.examples import EXAMPLES
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 
@@ -65,7 +66,12 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
 @lru_cache(maxsize=512)
 def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
-    sizes = [(name, *EXAMPLES[name].cut_size.to_cut(unit), learners) for name in _SETS[pieces]]
+    # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
+    linen = EXAMPLES[_SETS[pieces][0]].fabric
+    sizes = [
+        Wanted.from_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
+        for name in _SETS[pieces]
+    ]
     return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
 
 

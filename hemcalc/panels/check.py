@@ -8,13 +8,13 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from hemcalc.checking import Mark, Report
-from hemcalc.draw.answer_ruler import AnswerRuler, answer_alt
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError, shown
-from hemcalc.examples import EXAMPLES
-from hemcalc.exercises import Asked, Exercise, from_example
+from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.sums.checking import Mark, Report
+from hemcalc.sums.exercises import Asked, Exercise, from_example
 
 __all__ = ["CheckForm", "Field", "check_panel"]
 

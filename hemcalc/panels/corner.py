@@ -7,19 +7,19 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.corner import CORNERS, ORDERS, Corner, plan_corner
-from hemcalc.draw.layer_map import LayerMap
-from hemcalc.draw.mitre import CornerMitre, corner_alt
+from hemcalc.corner.mitre import CORNERS, ORDERS, Corner, plan_corner
+from hemcalc.draw.corner.layer_map import LayerMap
+from hemcalc.draw.corner.mitre import CornerMitre, corner_alt
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge import Edge, plan_edge
-from hemcalc.errors import HemError
-from hemcalc.examples import EXAMPLES
-from hemcalc.lengths import Length
+from hemcalc.edge.ledger import Edge, plan_edge
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_HEM
 from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, use_unit
 from hemcalc.panels.panel import Panel
-from hemcalc.piece import Piece
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
 
 __all__ = ["CornerPicture", "CornerPlan", "corner_panel", "plan_corner_view"]
 

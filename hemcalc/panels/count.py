@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from hemcalc.counts import Count
-from hemcalc.draw.counting import Counted, CountingPicture
-from hemcalc.lengths import Length
+from hemcalc.draw.edge.counting import Counted, CountingPicture
+from hemcalc.measure.counts import Count
+from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, steps, whole
 from hemcalc.panels.offers import type_choice, unit_choice
 from hemcalc.panels.panel import Panel

@@ -6,19 +6,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hemcalc.draw.profile import SectionProfile, section_alt
-from hemcalc.draw.ruler import EdgeRuler, edge_alt
+from hemcalc.draw.edge.profile import SectionProfile, section_alt
+from hemcalc.draw.edge.ruler import EdgeRuler, edge_alt
+from hemcalc.draw.edge.strips import SectionLens
 from hemcalc.draw.sheet import Sheet
-from hemcalc.draw.strips import SectionLens
-from hemcalc.edge import Edge, plan_edge
-from hemcalc.errors import HemError
-from hemcalc.examples import EXAMPLES
-from hemcalc.lengths import Length
+from hemcalc.edge.ledger import Edge, plan_edge
+from hemcalc.edge.section import Section, plan_section
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
 from hemcalc.panels.panel import Panel
-from hemcalc.piece import Piece
-from hemcalc.section import Section, plan_section
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
 
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 

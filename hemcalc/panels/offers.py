@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from hemcalc.counts import Count
-from hemcalc.lengths import UNITS, Length
+from hemcalc.measure.counts import Count
+from hemcalc.measure.lengths import UNITS, Length
 from hemcalc.panels.controls import Control, choice
 
 __all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "use_lengths", "use_unit"]

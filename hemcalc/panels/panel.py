@@ -16,7 +16,7 @@ import ipywidgets as widgets
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError, one_of
+from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 
 __all__ = ["Panel", "View"]

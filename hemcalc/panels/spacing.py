@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from hemcalc.counts import Count
-from hemcalc.draw.group_rows import Spaced, open_line_alt
-from hemcalc.draw.open_line import OpenLineRows
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError
-from hemcalc.examples import EXAMPLES
-from hemcalc.groups import GROUP_SIZES, HANDS
+from hemcalc.draw.stitch.group_rows import Spaced, open_line_alt
+from hemcalc.draw.stitch.open_line import OpenLineRows
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, use_unit
 from hemcalc.panels.panel import Panel
-from hemcalc.spacing import space_stitches
-from hemcalc.suggest import nearest_dividing
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.stitch.dividing import nearest_dividing
+from hemcalc.stitch.groups import GROUP_SIZES, HANDS
+from hemcalc.stitch.spacing import space_stitches
 
 __all__ = ["SpacingPicture", "plan_spacing", "spacing_panel"]
 

@@ -6,17 +6,17 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from hemcalc.draw.stitch_path import DEEPEST, THICKEST, StitchPicture
-from hemcalc.draw.stitch_words import LAST, SEEN, Stitched
-from hemcalc.errors import HemError
-from hemcalc.examples import EXAMPLES
-from hemcalc.groups import GROUP_SIZES, HANDS
-from hemcalc.lengths import Length
+from hemcalc.draw.stitch.path import DEEPEST, THICKEST, StitchPicture
+from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
 from hemcalc.panels.panel import Panel
-from hemcalc.thread import thread_needed
-from hemcalc.thread_plan import ThreadPlan
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.stitch.groups import GROUP_SIZES, HANDS
+from hemcalc.stitch.plan import ThreadPlan
+from hemcalc.stitch.thread import thread_needed
 
 __all__ = ["plan_stitch", "stitch_panel"]
 

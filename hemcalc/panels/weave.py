@@ -7,16 +7,16 @@ from functools import lru_cache
 from typing import Any
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.draw.weave_lens import LENS_SHEET, NEAR, LensShown, WeaveLens, lens_alt
-from hemcalc.examples import EXAMPLES
-from hemcalc.fabric import Fabric
-from hemcalc.openlines import CORNERS, TURN_AT
+from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens, lens_alt
+from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.controls import Control, choice, whole
 from hemcalc.panels.offers import type_choice, unit_choice
 from hemcalc.panels.panel import Panel
-from hemcalc.piece import Piece
-from hemcalc.weave import Weave, open_line
-from hemcalc.weave_steps import WeaveStep, steps_at
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
+from hemcalc.weave.open_lines import CORNERS, TURN_AT
+from hemcalc.weave.steps import WeaveStep, steps_at
+from hemcalc.weave.weave import Weave, open_line
 
 __all__ = ["PIECES", "WeavePicture", "plan_weave", "weave_panel"]
 

@@ -6,14 +6,14 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from hemcalc.bolt import Layout
-from hemcalc.draw.bolt import BoltPicture, bolt_height
-from hemcalc.errors import HemError, shown
+from hemcalc.bolt.buying import Layout
+from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["cutting_list", "save_cutting_list"]
 
@@ -40,8 +40,8 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
 
     Examples
     --------
-    >>> from hemcalc.class_cutting import cut_for_class
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.cutting import cut_for_class
+    >>> from hemcalc.workshop.example import example_workshop
     >>> cutting_list(example_workshop(), cut_for_class(example_workshop())).title
     'Cutting list: Autumn linen workshop'
     """

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from hemcalc.cautions import CAUTIONS, COMES_FIRST
-from hemcalc.errors import HemError
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
+from hemcalc.measure.errors import HemError
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide, wrapped

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hemcalc.errors import one_of
+from hemcalc.measure.errors import one_of
 
 __all__ = ["PAPERS", "PaperSize", "paper_size"]
 

@@ -9,16 +9,16 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from hemcalc.edge import Edge
-from hemcalc.errors import HemError, one_of
-from hemcalc.kit import Kit, as_kit
-from hemcalc.lengths import UNITS, Length
+from hemcalc.edge.ledger import Edge
+from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.lengths import UNITS, Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.numbers import alike
 from hemcalc.paper.page import Page
+from hemcalc.workshop.kit import Kit, as_kit
 
 __all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
 
@@ -44,7 +44,7 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
 
     Examples
     --------
-    >>> from hemcalc.examples import example
+    >>> from hemcalc.piece.examples import example
     >>> marks = gauge_marks(example("bread cloth").edges_in_hand.left)
     >>> [(name, place.text("in")) for name, place in marks["open line"].items()]
     [('hem: fold 1', '1/2 in'), ('two hems: fold 2', '1 in'), ('cut', '1 1/4 in')]
@@ -83,7 +83,7 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> gauge_card(example_workshop().kits[0])
     Leaflet('Hem gauge: bread cloth', 1 page)
     """

@@ -5,13 +5,13 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from hemcalc.cautions import CAUTIONS
-from hemcalc.kit import Kit
+from hemcalc.measure.cautions import CAUTIONS
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["leader_key", "save_leader_key"]
 
@@ -33,7 +33,7 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> leader_key(example_workshop()).title
     "Leader's key: Autumn linen workshop"
     """

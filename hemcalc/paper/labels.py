@@ -5,15 +5,15 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from hemcalc.cautions import caution_for
-from hemcalc.goods import long_text
-from hemcalc.kit import Kit
+from hemcalc.measure.cautions import caution_for
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.paper.numbers import counts_said
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.goods import long_text
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["kit_labels", "save_kit_labels"]
 
@@ -39,7 +39,7 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> kit_labels(example_workshop()).title
     'Kit labels: Autumn linen workshop'
     """

@@ -18,11 +18,11 @@ from matplotlib.figure import Figure
 from PIL import Image
 
 from hemcalc.draw.sheet import picture_html
-from hemcalc.errors import HemError, shown
-from hemcalc.files import write_file
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import TYPEFACE
 from hemcalc.paper.page import Page
+from hemcalc.piece.files import write_file
 
 __all__ = ["Leaflet", "bind", "pdf_of", "printing"]
 

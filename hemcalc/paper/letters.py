@@ -8,7 +8,7 @@ from functools import lru_cache
 from matplotlib.font_manager import FontProperties, fontManager, get_font
 from matplotlib.textpath import TextToPath
 
-from hemcalc.errors import HemError, shown
+from hemcalc.measure.errors import HemError, shown
 
 __all__ = ["TYPEFACE", "high", "typeface", "wide", "wrapped"]
 

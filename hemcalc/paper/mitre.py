@@ -6,17 +6,17 @@ import os
 from fractions import Fraction
 from pathlib import Path
 
-from hemcalc.corner import Corner
+from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
-from hemcalc.errors import HemError, one_of
-from hemcalc.exact import whole_threads
-from hemcalc.kit import Kit, as_kit
-from hemcalc.lengths import UNITS
+from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.lengths import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
+from hemcalc.workshop.kit import Kit, as_kit
 
 __all__ = ["paper_mitre", "save_paper_mitre"]
 
@@ -56,7 +56,7 @@ def paper_mitre(
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
     'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
     """

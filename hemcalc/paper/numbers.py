@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from hemcalc.counts import Count
-from hemcalc.edge import Edge
-from hemcalc.fabric import Fabric
-from hemcalc.kit import Kit
+from hemcalc.edge.ledger import Edge
+from hemcalc.measure.counts import Count
+from hemcalc.measure.fabric import Fabric
 from hemcalc.paper.flow import Flow
-from hemcalc.piece import Piece
+from hemcalc.piece.piece import Piece
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["alike", "cloth_rows", "counts_said", "edge_rows", "groups_said", "notes_of", "set_numbers"]
 
@@ -21,7 +21,7 @@ def alike(piece: Piece, *, in_hand: bool = False) -> tuple[tuple[str, Edge], ...
 
     Examples
     --------
-    >>> from hemcalc.examples import example
+    >>> from hemcalc.piece.examples import example
     >>> [sides for sides, _ in alike(example("bread cloth"))]
     ['all sides']
     >>> [sides for sides, _ in alike(example("sampler"))]

@@ -6,17 +6,17 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from hemcalc.cautions import CAUTIONS
-from hemcalc.draw.mitre import CornerMitre
-from hemcalc.draw.ruler import EdgeRuler
-from hemcalc.errors import one_of
-from hemcalc.kit import Kit, as_kit
-from hemcalc.lengths import UNITS
+from hemcalc.draw.corner.mitre import CornerMitre
+from hemcalc.draw.edge.ruler import EdgeRuler
+from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.measure.cautions import CAUTIONS
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.lengths import UNITS
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
 from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
-from hemcalc.steps import Step
+from hemcalc.workshop.kit import Kit, as_kit
 
 __all__ = ["learner_sheet", "save_learner_sheet"]
 
@@ -50,13 +50,13 @@ def learner_sheet(
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> learner_sheet(example_workshop().kits[0])
     Leaflet('Ada: bread cloth', 3 pages)
     """
     one_of(unit, UNITS, "unit")
     title = f"{as_kit(kit).learner}: {kit.kind}"
-    told = kit.piece.steps(group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
+    told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
     with printing():
         flow = Flow(paper_size(paper), title, note)
         flow.title_line(title, beside="begun: ______________   finished: ______________")

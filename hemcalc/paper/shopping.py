@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from hemcalc.money import money_text
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet, printing
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.workshop.money import money_text
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["save_shopping_list", "shopping_list"]
 
@@ -31,7 +31,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> shopping_list(example_workshop())
     Leaflet('Shopping list: Autumn linen workshop', 1 page)
     """

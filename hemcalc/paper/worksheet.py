@@ -15,11 +15,11 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
 from hemcalc.draw.look import INK, PAPER
-from hemcalc.errors import HemError, shown
-from hemcalc.exercises import Exercise
-from hemcalc.files import write_file
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.paper.formats import PaperSize, paper_size
 from hemcalc.paper.leaflet import pdf_of, printing
+from hemcalc.piece.files import write_file
+from hemcalc.sums.exercises import Exercise
 
 __all__ = ["save_worksheet"]
 

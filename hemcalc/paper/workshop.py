@@ -7,11 +7,8 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from hemcalc.bolt import Layout
-from hemcalc.class_cutting import cut_for_class
-from hemcalc.errors import HemError, shown
-from hemcalc.files import file_name
-from hemcalc.kit import Kit
+from hemcalc.bolt.buying import Layout
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
@@ -20,7 +17,10 @@ from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.workshop import Workshop, as_workshop
+from hemcalc.piece.files import file_name
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop, as_workshop
 
 __all__ = ["print_workshop", "workshop_pages"]
 
@@ -53,7 +53,7 @@ def workshop_pages(
 
     Examples
     --------
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> pages = workshop_pages(example_workshop())
     >>> len(pages), list(pages)[:5]
     (18, ['leader_key.pdf', 'shopping_list.pdf', 'cutting_list.pdf', 'kit_labels.pdf', 'kit_01_Ada.pdf'])
@@ -103,7 +103,7 @@ def print_workshop(
     --------
     >>> import tempfile
     >>> from dataclasses import replace
-    >>> from hemcalc.example_class import example_workshop
+    >>> from hemcalc.workshop.example import example_workshop
     >>> class_of_one = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
     >>> with tempfile.TemporaryDirectory() as desk:
     ...     files = print_workshop(desk + "/autumn", class_of_one, paper="Letter")

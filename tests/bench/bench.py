@@ -145,8 +145,8 @@ def anew(plan: Callable[[Any], Any], picture: Callable[[], Any], values: Any, ti
 
 def forget() -> None:
     """Let no corner and no word be there already."""
+    from hemcalc.draw.corner.mitre import landing_words
     from hemcalc.draw.lettering import lettering
-    from hemcalc.draw.mitre import landing_words
     from hemcalc.panels.corner import _corner
 
     for kept in (lettering, landing_words, _corner):

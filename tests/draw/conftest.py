@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from hemcalc.draw.lettering import Word
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge import Edge, plan_edge
-from hemcalc.lengths import UNITS
+from hemcalc.edge.ledger import Edge, plan_edge
+from hemcalc.measure.lengths import UNITS
 
 _HAIR = 1.0  # pixels; below it nobody sees that two letters touch
 

@@ -22,7 +22,7 @@ from hemcalc.draw.look import (
     BandLook,
     type_size,
 )
-from hemcalc.errors import HemError
+from hemcalc.measure.errors import HemError
 
 LEDGER = ("design", "clear", "drawn", "face", "back", "turn", "handling")
 #: Bands that a ledger may leave out, so that their neighbours meet.

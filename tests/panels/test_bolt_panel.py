@@ -91,7 +91,7 @@ def test_only_the_panel_of_the_bolt_has_a_list(all_panels):
 
 
 def test_the_list_says_no_cut_of_a_layout_that_could_not_be_made(bolt, monkeypatch):
-    from hemcalc.errors import HemError
+    from hemcalc.measure.errors import HemError
 
     def refuse(values):
         raise HemError("width is too small; for example 90 cm.", "width")

@@ -4,8 +4,8 @@ from itertools import pairwise, permutations
 
 import pytest
 
-from hemcalc.counts import Count
-from hemcalc.lengths import UNITS, Length
+from hemcalc.measure.counts import Count
+from hemcalc.measure.lengths import UNITS, Length
 from hemcalc.panels.controls import steps
 from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.errors import HemError
+from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import choice, whole
 from hemcalc.panels.panel import Panel
 

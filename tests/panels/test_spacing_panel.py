@@ -3,7 +3,7 @@
 import pytest
 
 from hemcalc import EXAMPLES, space_stitches
-from hemcalc.draw.group_rows import in_rows
+from hemcalc.draw.stitch.group_rows import in_rows
 from hemcalc.panels.spacing import WIDEST_CLEAR, WIDEST_DESIGN
 
 

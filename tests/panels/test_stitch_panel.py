@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.draw.stitch_words import LAST
-from hemcalc.errors import HemError
-from hemcalc.examples import example
-from hemcalc.lengths import Length
+from hemcalc.draw.stitch.words import LAST
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
 from hemcalc.panels.stitch import plan_stitch, stitch_panel
-from hemcalc.thread import thread_needed
+from hemcalc.piece.examples import example
+from hemcalc.stitch.thread import thread_needed
 
 PANEL = stitch_panel()
 

@@ -3,8 +3,8 @@
 import pytest
 
 from hemcalc import open_line, steps_at
-from hemcalc.openlines import CORNERS, TURN_AT
 from hemcalc.panels.weave import CLOSE, FAR, MOST_DRAWN, PIECES
+from hemcalc.weave.open_lines import CORNERS, TURN_AT
 
 
 def move(panel, **values):

@@ -7,15 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.text import Text
 
-from hemcalc.bolt import cut_from_bolt
-from hemcalc.cautions import CAUTIONS, COMES_FIRST
-from hemcalc.class_cutting import cut_for_class
-from hemcalc.errors import HemError
-from hemcalc.example_class import example_workshop
-from hemcalc.examples import EXAMPLES
-from hemcalc.fabric import Fabric
-from hemcalc.goods import long_text
-from hemcalc.kit import Kit
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.finish.steps import finish_steps
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
@@ -25,9 +21,14 @@ from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike, edge_rows
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.piece import Piece
-from hemcalc.sizes import Sides
-from hemcalc.workshop import Workshop
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.goods import long_text
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop
 
 Step = namedtuple("Step", "title text check mind")
 STEPS = [
@@ -180,7 +181,7 @@ def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(words):
     kit = SHOP["cm"].kits[2]
     assert kit.hand == "left"
     said = " ".join(" ".join(words(page) for page in learner_sheet(kit, unit="cm").pages).split())
-    steps = kit.piece.steps(group=kit.group, hand="left", unit="cm")
+    steps = finish_steps(kit.piece, group=kit.group, hand="left", unit="cm")
     assert len(steps) > 10
     for number, step in enumerate(steps, 1):
         mind = f"Mind: {', '.join(step.mind)} " if step.mind else ""

@@ -12,9 +12,7 @@ import pytest
 
 import hemcalc
 from hemcalc.draw.lettering import Word
-from hemcalc.errors import HemError
-from hemcalc.example_class import example_workshop
-from hemcalc.kit import Kit
+from hemcalc.measure.errors import HemError
 from hemcalc.paper.gauge import gauge_card, save_gauge_card
 from hemcalc.paper.key import leader_key, save_leader_key
 from hemcalc.paper.labels import kit_labels, save_kit_labels
@@ -23,6 +21,8 @@ from hemcalc.paper.letters import wide, wrapped
 from hemcalc.paper.mitre import paper_mitre, save_paper_mitre
 from hemcalc.paper.sheet import learner_sheet, save_learner_sheet
 from hemcalc.paper.shopping import save_shopping_list, shopping_list
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.kit import Kit
 
 SHOP = example_workshop("cm")
 EDDA = SHOP.kits[4]
@@ -59,7 +59,7 @@ def test_it_has_a_title_and_carries_no_date(read, make):
 
 def test_it_is_the_same_to_the_byte_in_another_process():
     code = (
-        "import hashlib; from hemcalc.example_class import example_workshop as e; "
+        "import hashlib; from hemcalc.workshop.example import example_workshop as e; "
         "from hemcalc.paper import learner_sheet; "
         "print(hashlib.sha256(learner_sheet(e('cm').kits[4], unit='cm').pdf()).hexdigest())"
     )

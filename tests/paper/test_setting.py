@@ -4,7 +4,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.example_class import example_workshop
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
@@ -15,7 +14,8 @@ from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.todo import in_two_columns, to_do
 from hemcalc.paper.workshop import workshop_pages
-from hemcalc.workshop import Workshop
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.workshop import Workshop
 
 SHOPS = {unit: example_workshop(unit) for unit in ("in", "cm")}
 papers = pytest.mark.parametrize("paper", PAPERS)

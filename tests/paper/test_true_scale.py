@@ -4,12 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.errors import HemError
-from hemcalc.example_class import example_workshop
-from hemcalc.examples import example
-from hemcalc.fabric import Fabric
-from hemcalc.kit import Kit
-from hemcalc.lengths import Length
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
 from hemcalc.paper.gauge import gauge_card, gauge_marks
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
@@ -17,7 +14,10 @@ from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.piece import Piece
+from hemcalc.piece.examples import example
+from hemcalc.piece.piece import Piece
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.kit import Kit
 
 NEAR = 0.01  # mm; the printer's own 0.2 mm is left to the printer
 SHOP = example_workshop()

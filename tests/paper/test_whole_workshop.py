@@ -6,13 +6,13 @@ import subprocess
 
 import pytest
 
-from hemcalc.class_cutting import cut_for_class
-from hemcalc.errors import HemError
-from hemcalc.example_class import example_workshop
-from hemcalc.examples import example
-from hemcalc.kit import Kit
+from hemcalc.measure.errors import HemError
 from hemcalc.paper.workshop import print_workshop, workshop_pages
-from hemcalc.workshop import Workshop
+from hemcalc.piece.examples import example
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop
 
 SHOP = example_workshop("cm")
 TWO = Workshop("Two", SHOP.kits[10:], SHOP.linens, SHOP.goods, unit="cm", note="Invented.")

@@ -32,229 +32,263 @@ class Mutant:
 
 
 MUTANTS = (
-    Mutant("first drawn: c + 1", "edge", "return self.clear + 1", "return self.clear + 2"),
-    Mutant("first drawn: c + 1, taken as c", "edge", "return self.clear + 1", "return self.clear"),
+    Mutant("first drawn: c + 1", "edge.ledger", "return self.clear + 1", "return self.clear + 2"),
+    Mutant("first drawn: c + 1, taken as c", "edge.ledger", "return self.clear + 1", "return self.clear"),
     Mutant(
-        "open line: c + w", "edge", "return self.clear + self.drawn", "return self.clear + self.drawn + 1"
+        "open line: c + w",
+        "edge.ledger",
+        "return self.clear + self.drawn",
+        "return self.clear + self.drawn + 1",
     ),
-    Mutant("drawn band: w", "edge", '("drawn", self.drawn)', '("drawn", self.drawn + 1)'),
+    Mutant("drawn band: w", "edge.ledger", '("drawn", self.drawn)', '("drawn", self.drawn + 1)'),
     Mutant(
         "fold 1: c + w + h",
-        "edge",
+        "edge.ledger",
         "return self.open_line + self.hem",
         "return self.open_line + self.hem + 1",
     ),
     Mutant(
         "fold 2: c + w + 2h",
-        "edge",
+        "edge.ledger",
         "return self.open_line + 2 * self.hem",
         "return self.open_line + 2 * self.hem + 1",
     ),
     Mutant(
-        "hem counted once", "edge", "return self.open_line + 2 * self.hem", "return self.open_line + self.hem"
+        "hem counted once",
+        "edge.ledger",
+        "return self.open_line + 2 * self.hem",
+        "return self.open_line + self.hem",
     ),
-    Mutant("cut: fold 2 + t", "edge", "return self.fold_2 + self.turn", "return self.fold_2 + self.turn + 1"),
-    Mutant("turn forgotten", "edge", "return self.fold_2 + self.turn", "return self.fold_2"),
-    Mutant("total: as far as the cut", "edge", "return self.cut\n", "return self.cut + 1\n"),
-    Mutant("rule: 4h", "edge", "4 * self.hem, self.total", "4 * self.hem + 1, self.total"),
-    Mutant("rule: 4h, taken as 3h", "edge", "4 * self.hem, self.total", "3 * self.hem, self.total"),
     Mutant(
-        "need: total + handling", "edge", "self.total + self.handling)", "self.total + self.handling + 1)"
+        "cut: fold 2 + t",
+        "edge.ledger",
+        "return self.fold_2 + self.turn",
+        "return self.fold_2 + self.turn + 1",
     ),
-    Mutant("handling left out of need", "edge", "self.total + self.handling)", "self.total)"),
+    Mutant("turn forgotten", "edge.ledger", "return self.fold_2 + self.turn", "return self.fold_2"),
+    Mutant("total: as far as the cut", "edge.ledger", "return self.cut\n", "return self.cut + 1\n"),
+    Mutant("rule: 4h", "edge.ledger", "4 * self.hem, self.total", "4 * self.hem + 1, self.total"),
+    Mutant("rule: 4h, taken as 3h", "edge.ledger", "4 * self.hem, self.total", "3 * self.hem, self.total"),
+    Mutant(
+        "need: total + handling",
+        "edge.ledger",
+        "self.total + self.handling)",
+        "self.total + self.handling + 1)",
+    ),
+    Mutant("handling left out of need", "edge.ledger", "self.total + self.handling)", "self.total)"),
     Mutant(
         "draw line: 2h + t",
-        "edge",
+        "edge.ledger",
         "self.width(2 * self.hem + self.turn)",
         "self.width(2 * self.hem + self.turn + 1)",
     ),
     Mutant(
         "draw line in the middle of the open line",
-        "edge",
+        "edge.ledger",
         "self.width(2 * self.hem + self.turn)",
         "self.width(2 * self.hem + self.turn - 1)",
     ),
-    Mutant("hem rounded: a thread more", "edge", "threads = half_up(exact)", "threads = half_up(exact) + 1"),
-    Mutant("hem rounded down", "edge", "threads = half_up(exact)", "threads = int(exact)"),
-    Mutant("hem rounded up", "edge", "threads = half_up(exact)", "threads = int(round_up(exact))"),
-    Mutant("hem rounded half to even", "edge", "threads = half_up(exact)", "threads = round(exact)"),
+    Mutant(
+        "hem rounded: a thread more",
+        "edge.ledger",
+        "threads = half_up(exact)",
+        "threads = half_up(exact) + 1",
+    ),
+    Mutant("hem rounded down", "edge.ledger", "threads = half_up(exact)", "threads = int(exact)"),
+    Mutant("hem rounded up", "edge.ledger", "threads = half_up(exact)", "threads = int(round_up(exact))"),
+    Mutant("hem rounded half to even", "edge.ledger", "threads = half_up(exact)", "threads = round(exact)"),
     Mutant(
         "half the hem: a thread more",
-        "edge",
+        "edge.ledger",
         "half_hem = (hem_threads + 1) // 2",
         "half_hem = hem_threads // 2 + 1",
     ),
     Mutant(
         "half the hem rounded down",
-        "edge",
+        "edge.ledger",
         "half_hem = (hem_threads + 1) // 2",
         "half_hem = hem_threads // 2",
     ),
     Mutant(
         "handling up: a thread more",
-        "edge",
+        "edge.ledger",
         "threads = int(round_up(exact))",
         "threads = int(round_up(exact)) + 1",
     ),
-    Mutant("handling to the nearest", "edge", "threads = int(round_up(exact))", "threads = half_up(exact)"),
-    Mutant("half up: one more", "exact", "// (2 * number.denominator)", "// (2 * number.denominator) + 1"),
+    Mutant(
+        "handling to the nearest", "edge.ledger", "threads = int(round_up(exact))", "threads = half_up(exact)"
+    ),
+    Mutant(
+        "half up: one more", "measure.exact", "// (2 * number.denominator)", "// (2 * number.denominator) + 1"
+    ),
     Mutant(
         "half up: half down",
-        "exact",
+        "measure.exact",
         "2 * number.numerator + number.denominator)",
         "2 * number.numerator + number.denominator - 1)",
     ),
     Mutant(
         "margin: the larger of rule and need",
-        "margin",
+        "edge.margin",
         "return max(self.rule, self.need)",
         "return min(self.rule, self.need)",
     ),
     Mutant(
         "margin: a thread more",
-        "margin",
+        "edge.margin",
         "return max(self.rule, self.need)",
         "return max(self.rule, self.need) + 1",
     ),
     Mutant(
-        "slack: rule less need", "margin", "return self.rule - self.need", "return self.rule - self.need + 1"
+        "slack: rule less need",
+        "edge.margin",
+        "return self.rule - self.need",
+        "return self.rule - self.need + 1",
     ),
-    Mutant("enough: slack of 0 or more", "margin", "return self.slack >= 0", "return self.slack > 0"),
-    Mutant("books draw 2 to 10", "edge", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (3, 10)"),
-    Mutant("books draw 2 to 10, most", "edge", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (2, 9)"),
-    Mutant("books group 2 to 5", "groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (3, 5)"),
-    Mutant("books group 2 to 5, most", "groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (2, 4)"),
+    Mutant("enough: slack of 0 or more", "edge.margin", "return self.slack >= 0", "return self.slack > 0"),
+    Mutant("books draw 2 to 10", "edge.ledger", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (3, 10)"),
+    Mutant("books draw 2 to 10, most", "edge.ledger", "BOOKS_DRAW = (2, 10)", "BOOKS_DRAW = (2, 9)"),
+    Mutant("books group 2 to 5", "stitch.groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (3, 5)"),
+    Mutant("books group 2 to 5, most", "stitch.groups", "BOOKS_GROUP = (2, 5)", "BOOKS_GROUP = (2, 4)"),
     Mutant(
-        "pitch: 1 / count", "counts", "return Length(1 / self.per_mm)", "return Length(1 / (self.per_mm + 1))"
+        "pitch: 1 / count",
+        "measure.counts",
+        "return Length(1 / self.per_mm)",
+        "return Length(1 / (self.per_mm + 1))",
     ),
     Mutant(
         "threads to a length",
-        "counts",
+        "measure.counts",
         "size=False).mm * self.per_mm\n",
         "size=False).mm * self.per_mm + 1\n",
     ),
     Mutant(
         "before the wash: size / (1 - s), warp and weft exchanged",
-        "fabric",
+        "measure.fabric",
         "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
         "wide / (1 - self.shrink_down), long / (1 - self.shrink_across)",
     ),
     Mutant(
         "before the wash: size × (1 + s)",
-        "fabric",
+        "measure.fabric",
         "wide / (1 - self.shrink_across), long / (1 - self.shrink_down)",
         "wide * (1 + self.shrink_across), long * (1 + self.shrink_down)",
     ),
     Mutant(
         "bend: angle × (radius + share × thickness)",
-        "bend",
+        "edge.bend",
         "return turned * (inside + share * sheet)",
         "return turned * (inside + share * sheet + sheet)",
     ),
     Mutant(
         "section: where fold 2 lands",
-        "section",
+        "edge.section",
         "(self.arc_mm / 2 - self.neutral * self.thickness_mm) if",
         "(self.arc_mm / 2 - self.neutral * self.thickness_mm + float(self.edge.count.pitch.mm)) if",
     ),
     Mutant(
         "section: half the arc forgotten",
-        "section",
+        "edge.section",
         "(self.arc_mm / 2 - self.neutral * self.thickness_mm) if",
         "(self.arc_mm - self.neutral * self.thickness_mm) if",
     ),
     Mutant(
         "section: how far fold 2 reaches past",
-        "section",
+        "edge.section",
         "(self.thickness_mm - self.arc_mm / 2) if",
         "(self.thickness_mm - self.arc_mm / 2 + float(self.edge.count.pitch.mm)) if",
     ),
     Mutant(
         "section: the finished edge",
-        "section",
+        "edge.section",
         "radius = self.fold_1_inside_mm + self.thickness_mm",
         "radius = self.fold_1_inside_mm + self.thickness_mm + float(self.edge.count.pitch.mm)",
     ),
     Mutant(
         "corner fold: x/hx + y/hy = 2",
-        "flat_corner",
+        "corner.flat",
         "Line(1 / hx, 1 / hy, Fraction(2))",
         "Line(1 / hx, 1 / hy, Fraction(2) + self.across.count.pitch.mm / hx)",
     ),
     Mutant(
         "trim: through the fold 2 crossing, = 4",
-        "flat_corner",
+        "corner.flat",
         "return Line(fold.a, fold.b, Fraction(4))",
         "return Line(fold.a, fold.b, Fraction(4) + self.across.count.pitch.mm / self.hems[0])",
     ),
     Mutant(
         "trim: allowance square to the fold",
-        "flat_corner",
+        "corner.flat",
         "fold.c + self.allowance.mm * Fraction(self.steepness)",
         "fold.c + self.allowance.mm * (1 / self.hems[0])",
     ),
     Mutant(
         "legs: from the raw corner",
-        "flat_corner",
+        "corner.flat",
         "return float(x - self.trim[0][0])",
         "return float(x - self.trim[0][0] + self.across.count.pitch.mm)",
     ),
     Mutant(
         "raw corner: where the cut lines cross",
-        "flat_corner",
+        "corner.flat",
         "return self.across.draw_line.mm, self.down.draw_line.mm",
         "return self.across.draw_line.mm + self.across.count.pitch.mm, self.down.draw_line.mm",
     ),
-    Mutant("landing of fold 1", "landing", '{"fold 1": hy,', '{"fold 1": hy + other.count.pitch.mm,'),
+    Mutant("landing of fold 1", "corner.landing", '{"fold 1": hy,', '{"fold 1": hy + other.count.pitch.mm,'),
     Mutant(
         "piece: margin on both sides",
-        "piece",
+        "piece.piece",
         "across = self.design[0] + margins.left + margins.right",
         "across = self.design[0] + margins.left",
     ),
     Mutant(
         "piece: a thread more across",
-        "piece",
+        "piece.piece",
         "across = self.design[0] + margins.left + margins.right",
         "across = self.design[0] + margins.left + margins.right + 1",
     ),
     Mutant(
         "cloth to cut: rule or need",
-        "piece",
+        "piece.piece",
         "return self._size(Sides(*(edge.rule.margin for edge in self.edges)))",
         "return self._size(Sides(*(edge.rule.margin + 1 for edge in self.edges)))",
     ),
     Mutant(
         "cloth by need",
-        "piece",
+        "piece.piece",
         "return self._size(Sides(*(edge.rule.need for edge in self.edges)))",
         "return self._size(Sides(*(edge.rule.need + 1 for edge in self.edges)))",
     ),
     Mutant(
         "finished size: as far as fold 1",
-        "piece",
+        "piece.piece",
         "return self._size(Sides(*(edge.fold_1 for edge in self.edges)))",
         "return self._size(Sides(*(edge.fold_1 + 1 for edge in self.edges)))",
     ),
     Mutant(
         "trimmed size: as far as the cut",
-        "piece",
+        "piece.piece",
         "return self._size(Sides(*(edge.total for edge in self.edges)))",
         "return self._size(Sides(*(edge.total + 1 for edge in self.edges)))",
     ),
-    Mutant("tail: threads to cross", "reach", "covers = edge.cut - first + 1", "covers = edge.cut - first"),
     Mutant(
-        "tail: threads on the face", "reach", "shows = edge.fold_1 - first + 1", "shows = edge.fold_1 - first"
+        "tail: threads to cross", "weave.reach", "covers = edge.cut - first + 1", "covers = edge.cut - first"
+    ),
+    Mutant(
+        "tail: threads on the face",
+        "weave.reach",
+        "shows = edge.fold_1 - first + 1",
+        "shows = edge.fold_1 - first",
     ),
     Mutant(
         "tail: its span",
-        "reach",
+        "weave.reach",
         "return length * self.factor - self.u_turn - eye",
         "return length * self.factor - self.u_turn - eye + 1",
     ),
     Mutant(
         "tucked end: threads",
-        "reach",
+        "weave.reach",
         "return min(half_up(exact), edge.hem)",
         "return min(half_up(exact) + 1, edge.hem)",
     ),
@@ -276,7 +310,7 @@ class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
 
 def changed_source(mutant: Mutant) -> str:
     """The module with the change; the place must be there, once."""
-    source = (PACKAGE / f"{mutant.module}.py").read_text("utf-8")
+    source = PACKAGE.joinpath(*mutant.module.split(".")).with_suffix(".py").read_text("utf-8")
     if source.count(mutant.was) != 1:
         raise SystemExit(f"{mutant.formula}: {mutant.was!r} stands {source.count(mutant.was)} times in it")
     return source.replace(mutant.was, mutant.now)
@@ -289,7 +323,7 @@ def failing(mutant: Mutant | None) -> list[tuple[str, str, str]]:
     if finder:
         sys.meta_path.insert(0, finder)
     try:
-        published = importlib.import_module("hemcalc.published")
+        published = importlib.import_module("hemcalc.books.rows")
         return [
             (row.id, row.kind, row.source.title)
             for row in published.read_rows()

@@ -8,10 +8,10 @@ import math
 
 import pytest
 
-from hemcalc.bend import bend_length, neutral_share
-from hemcalc.edge import plan_edge
-from hemcalc.published import read_rows
-from hemcalc.section import plan_section
+from hemcalc.books.rows import read_rows
+from hemcalc.edge.bend import bend_length, neutral_share
+from hemcalc.edge.ledger import plan_edge
+from hemcalc.edge.section import plan_section
 
 ROWS = {row.id: row for row in read_rows()}
 

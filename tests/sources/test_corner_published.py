@@ -8,9 +8,9 @@ import math
 
 import pytest
 
-from hemcalc.corner import plan_corner
-from hemcalc.edge import plan_edge
-from hemcalc.published import read_rows
+from hemcalc.books.rows import read_rows
+from hemcalc.corner.mitre import plan_corner
+from hemcalc.edge.ledger import plan_edge
 
 EXERCISES = [row for row in read_rows() if row.topic == "mitre allowance" and row.published]
 

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.counts import Count
-from hemcalc.fabric import Fabric
-from hemcalc.lengths import Length
+from hemcalc.measure.counts import Count
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
 
 TEN_CM = Length.parse("10 cm")
 

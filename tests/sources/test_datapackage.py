@@ -12,7 +12,7 @@ from decimal import Decimal, InvalidOperation
 
 import pytest
 
-from hemcalc.published import DATA
+from hemcalc.books.rows import DATA
 
 PACK = json.loads((DATA / "datapackage.json").read_text("utf-8"))
 RESOURCES = {resource["name"]: resource for resource in PACK["resources"]}
@@ -89,7 +89,7 @@ def test_a_table_is_as_its_schema_says(resource):
 
 
 def test_every_file_of_data_is_described_and_every_described_one_is_there():
-    # A piece's own file has its schema here too: tests/test_piece_file.py holds it.
+    # A piece's own file has its schema here too: tests/piece/test_kept.py holds it.
     files = {path.name for path in DATA.iterdir() if path.is_file()} - {"piece.schema.json"}
     assert files == {"datapackage.json", *(resource["path"] for resource in RESOURCES.values())}
 

@@ -12,9 +12,9 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.edge import plan_edge
-from hemcalc.lengths import Length
-from hemcalc.published import read_rows
+from hemcalc.books.rows import read_rows
+from hemcalc.edge.ledger import plan_edge
+from hemcalc.measure.lengths import Length
 
 ROWS = read_rows()
 DRAWN = [row for row in ROWS if row.function == "BOOKS_DRAW" and row.agrees]

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.exact import half_up
-from hemcalc.lengths import MILLIMETRES, Length
-from hemcalc.published import read_rows
+from hemcalc.books.rows import read_rows
+from hemcalc.measure.exact import half_up
+from hemcalc.measure.lengths import MILLIMETRES, Length
 
 ROWS = {row.id: row for row in read_rows()}
 

@@ -7,9 +7,9 @@ grouped keeps to one thread on either side of what is printed.
 
 import pytest
 
-from hemcalc.groups import GROUP_SIZES
-from hemcalc.published import Row, read_rows
-from hemcalc.spacing import space_stitches
+from hemcalc.books.rows import Row, read_rows
+from hemcalc.stitch.groups import GROUP_SIZES
+from hemcalc.stitch.spacing import space_stitches
 
 PRINTED = [row for row in read_rows() if row.topic == "group" and row.published]
 

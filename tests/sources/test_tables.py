@@ -6,11 +6,11 @@ from decimal import Decimal
 
 import pytest
 
-from hemcalc.counts import Count
+from hemcalc.books.rows import DATA
 from hemcalc.draw.look import BANDS, INK, SIDES
-from hemcalc.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
-from hemcalc.published import DATA
-from hemcalc.yarn import LinearDensity
+from hemcalc.measure.counts import Count
+from hemcalc.yarn.density import LinearDensity
+from hemcalc.yarn.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
 
 
 def table(name):

@@ -9,14 +9,14 @@ from types import SimpleNamespace
 
 import pytest
 
-from hemcalc.amount import Amount
-from hemcalc.edge import plan_edge
-from hemcalc.fabric import Fabric
-from hemcalc.lengths import Length
-from hemcalc.needle import TAPESTRY_NEEDLES
-from hemcalc.plain_stitch import basting_stitch
-from hemcalc.stitch import hem_stitch
-from hemcalc.thread import Sample, thread_needed
+from hemcalc.edge.ledger import plan_edge
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+from hemcalc.stitch.amount import Amount
+from hemcalc.stitch.path import hem_stitch
+from hemcalc.stitch.plain import basting_stitch
+from hemcalc.stitch.thread import Sample, thread_needed
+from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 
 def bookmark():

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from hemcalc.edge import plan_edge
-from hemcalc.lengths import Length
-from hemcalc.reach import TUCK, Allowances
+from hemcalc.edge.ledger import plan_edge
+from hemcalc.measure.lengths import Length
+from hemcalc.weave.reach import TUCK, Allowances
 
 
 # Where the drawn threads are cut at a corner: about 1 cm from the hem's edge, the loose ends

@@ -10,16 +10,16 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.cloth_yarn import cloth_yarn
-from hemcalc.counts import Count
-from hemcalc.diameter import (
+from hemcalc.measure.counts import Count
+from hemcalc.measure.lengths import Length
+from hemcalc.yarn.cloth import cloth_yarn
+from hemcalc.yarn.density import LinearDensity
+from hemcalc.yarn.diameter import (
     FIBRES,
     diameter_by_volume,
     peirce_diameter,
     threads_side_by_side,
 )
-from hemcalc.lengths import Length
-from hemcalc.yarn import LinearDensity
 
 
 def printed(figure):

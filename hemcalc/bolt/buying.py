@@ -1,0 +1,309 @@
+"""Buying and cutting: how much of a bolt to buy, and how to cut it up.
+
+Pieces of several sizes are laid out on a bolt so that straight cuts, each from edge to edge, set
+every one free. Beside the length used stands one that no layout can better, and where the two are
+the same the layout is proven best. What is bought is more: the shop's ends are squared, cuts cost
+cloth, the wash takes its share; what is allowed for each is said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.bolt.allowances import NOTHING, BoltAllowances
+from hemcalc.bolt.cutting import CutUp, Placed, percent, places_of
+from hemcalc.bolt.lay.guillotine import below, lay_out
+from hemcalc.bolt.lay.patterns import Demand, Lie
+from hemcalc.bolt.lay.shortest import Short, short_layout
+from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
+from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.lengths import Length, as_length
+
+__all__ = ["Layout", "cut_from_bolt"]
+
+_TIGHT = Length(10)  # of slack, less than which a leader had better buy one unit more
+
+
+@dataclass(frozen=True)
+class Layout(CutUp):
+    """Pieces laid out on a bolt, made by `cut_from_bolt`.
+
+    Its width and length are the cloth to cut from: washed, if it is washed first, and its ends
+    squared.
+    """
+
+    grain: str
+    #: What the shop sells by.
+    sold_by: ShopUnit
+    #: Usable width of the bolt in the shop.
+    bought_width: Length
+    #: What is bought beside the pieces.
+    allow: BoltAllowances
+    #: Length to cut from that the pieces take.
+    used: Length
+    #: No layout takes less than this.
+    bound: Length
+    #: What says so: "area", "patterns" side by side, or a "search" that tried all that is shorter.
+    bound_by: str
+    #: What the reader should know of how it was found, in sentences.
+    notes: tuple[str, ...]
+
+    @property
+    def needed(self) -> Length:
+        """The length to have from the shop, before it is rounded up to the shop's unit."""
+        return self.allow.to_have(self.used)
+
+    @property
+    def to_buy(self) -> Length:
+        """The length to buy, in whole units of the shop."""
+        return self.sold_by.up(self.needed)
+
+    @property
+    def slack(self) -> Length:
+        """What rounding up to the shop's unit leaves over."""
+        return self.to_buy - self.needed
+
+    @property
+    def waste(self) -> Fraction:
+        """Share of what is bought, as it is when it is cut, that becomes no piece."""
+        bought = self.to_buy.mm * (1 - self.allow.off_length) * self.width.mm
+        return 1 - sum(piece.bit.area_mm2 for piece in self.pieces) / bought
+
+    @property
+    def gap(self) -> Length:
+        """How much longer the layout is than the bound."""
+        return self.used - self.bound
+
+    @property
+    def gap_share(self) -> Fraction:
+        """The gap as a share of the bound."""
+        return Fraction(self.gap / self.bound)
+
+    @property
+    def proven(self) -> bool:
+        """Whether no layout takes less of the bolt."""
+        return self.used == self.bound
+
+    @property
+    def proven_to_buy(self) -> bool:
+        """Whether no layout lets you buy less, in whole units of the shop."""
+        return self.sold_by.up(self.allow.to_have(self.bound)) == self.to_buy
+
+    def buy_text(self, unit: str = "in") -> str:
+        """What to ask for, in the shop's unit and the reader's."""
+        return self.sold_by.beside(self.to_buy, unit)
+
+    def text(self, unit: str = "in") -> str:
+        """What to buy, what is allowed for, how good the layout is, and the notes, in sentences."""
+        bolt = f"a bolt {self.bought_width.text(unit)} wide"
+        words = (
+            f"Buy {self.buy_text(unit)}: the pieces take {self.used.text(unit)} of {bolt}, and "
+            f"{percent(self.waste)} of what is bought is left over."
+        )
+        said = [words, self.allow.text(unit), self._slack_text(unit), self._how_good(unit), *self.notes]
+        return " ".join(said)
+
+    def _slack_text(self, unit: str) -> str:
+        if self.slack >= _TIGHT:
+            return f"Slack after rounding up: {self.slack.text(unit)}."
+        over = self.slack.text(unit) if self.slack else "none"
+        safer = self.sold_by.beside(self.to_buy + self.sold_by.each, unit)
+        return f"No slack after rounding up ({over}): the next unit, {safer}, is safer."
+
+    def steps(self, unit: str = "in") -> tuple[str, ...]:
+        """What comes before the first cut, and then every cut in order, in words."""
+        first = []
+        if self.allow.washed_first:
+            first.append(
+                f"Wash first: the whole {self.buy_text(unit)}, before anything is cut. "
+                f"{percent(self.allow.off_length)} off its length and {percent(self.allow.off_width)} off "
+                f"its width are allowed, which leaves {self.width.text(unit)} of usable width: measure it."
+            )
+        if self.allow.ends:
+            first.append(
+                "Square both ends: draw one thread right across, as near to the shop's cut as one runs whole "
+                f"from selvedge to selvedge, and cut along it; {self.allow.ends.text(unit)} are allowed at "
+                f"each. There must be {(self.used + self.allow.spare).text(unit)} left at the least."
+            )
+        return (*first, *super().steps(unit))
+
+    def _how_good(self, unit: str) -> str:
+        bound = self.bound.text(unit)
+        if self.proven:
+            return f"No layout by straight cuts is shorter than {bound} ({_REASONS[self.bound_by]})."
+        words = (
+            f"This layout was found, not proven: none by straight cuts is shorter than {bound} "
+            f"({_REASONS[self.bound_by]}), and this one is {self.gap.text(unit)} longer than that, "
+            f"{percent(self.gap_share)}."
+        )
+        if self.proven_to_buy:
+            return f"{words} None lets you buy less, in steps of {self.sold_by.text(self.sold_by.each)}."
+        return f"{words} A shorter one may be possible."
+
+
+_REASONS = {
+    "area": "by area and width",
+    "patterns": "by what fits side by side",
+    "search": "all that is shorter was tried",
+}
+
+
+def cut_from_bolt(
+    pieces: object,
+    width: object,
+    *,
+    grain: str = "fixed",
+    unit: object = "10 cm",
+    allow: BoltAllowances = NOTHING,
+) -> Layout:
+    """How to cut pieces from a bolt, and how much of it to buy.
+
+    Parameters
+    ----------
+    pieces : list of Wanted or tuple
+        For each size its name, its size across and down as cut, and how many.
+    width : str or Length
+        Usable width of the bolt in the shop, between the selvedges.
+    grain : str
+        ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie along the weft.
+        A `Wanted.from_piece` is then planned anew, of any other size the sides are exchanged.
+    unit : str or Length
+        What the shop sells by, such as ``"10 cm"``, ``"1/8 yd"``, ``"yard"`` or ``"metre"``.
+    allow : BoltAllowances
+        What is bought beside the pieces; nothing unless it is said.
+
+    Returns
+    -------
+    Layout
+        Where every piece lies, every cut in order, the length used and to buy, a length that no
+        layout can better, and what is left over.
+
+    Raises
+    ------
+    HemError
+        If there are no pieces or too many, one is wider than the bolt, or a length is not possible.
+
+    Notes
+    -----
+    Exact for few pieces. For many it is a good layout beside a bound, and says what lies
+    between. The bound by what fits side by side needs scipy, an extra of this library
+    (``hemcalc[workshop]``); without it the bound is the area's, and a note says so. The same
+    input gives the same layout.
+
+    Source
+    ------
+    Common practice of the trade, no published source; for the bound see `hemcalc.bolt.lay.patterns`.
+
+    Examples
+    --------
+    >>> layout = cut_from_bolt([("table mat", "76 cm", "50 cm", 3)], "150 cm")
+    >>> layout.used.text("cm"), layout.buy_text("cm")
+    ('150 cm', '150 cm')
+    >>> turned = cut_from_bolt([("table mat", "76 cm", "50 cm", 3)], "150 cm", grain="free", unit="metre")
+    >>> turned.used.text("cm"), turned.buy_text("cm"), turned.proven
+    ('76 cm', '1 m (100 cm)', True)
+    >>> allow = BoltAllowances(ends="2 cm", each_cut="1 mm", off_length="8 %", off_width="3 %")
+    >>> cut_from_bolt([("table mat", "46 cm", "50 cm", 3)], "150 cm", allow=allow).needed.text("cm")
+    '≈ 58.7 cm'
+    """
+    wanted = as_wanted(pieces)
+    in_shop = as_length(width, "width")
+    one_of(grain, GRAINS, "grain")
+    sold_by = as_shop_unit(unit)
+    if not isinstance(allow, BoltAllowances):
+        raise HemError(
+            f"allow is {shown(allow)}, but must be BoltAllowances; for example BoltAllowances(ends='2 cm').",
+            "allow",
+        )
+    bolt = allow.width(in_shop)
+    for size in wanted:
+        _must_fit(size, bolt, grain)
+    step = common_step([bolt, *([allow.each_cut] if allow.each_cut else []), *sides_of(wanted, grain)])
+    short = _short(wanted, step, bolt, grain, allow.each_cut)
+    used, bound = (Length(length * step) - allow.each_cut for length in (short.length, short.bound))
+    to_buy = sold_by.up(allow.to_have(used))
+    length = allow.left_of(to_buy)
+    # In steps in which the cloth is whole as well; a cut's cost lies beyond it as beyond each piece.
+    fine = common_step([Length(step), length])
+    block = below(*(strip.scaled(int(step / fine)) for strip in short.strips))
+    loss = int(allow.each_cut.mm / fine)
+    laid = lay_out(block, int(bolt.mm / fine) + loss, int(length.mm / fine) + loss)
+    laid_pieces, cuts, offcuts = places_of(laid, wanted, fine, loss)
+    return Layout(
+        width=bolt,
+        length=length,
+        wanted=wanted,
+        pieces=laid_pieces,
+        cuts=cuts,
+        offcuts=offcuts,
+        grain=grain,
+        sold_by=sold_by,
+        bought_width=in_shop,
+        allow=allow,
+        used=used,
+        bound=bound,
+        bound_by=short.by,
+        notes=(*_notes(short), *_exchanged(laid_pieces, wanted)),
+    )
+
+
+def _must_fit(size: Wanted, bolt: Length, grain: str) -> None:
+    """Refuse what is wider than the bolt, with the way out if turning is one."""
+    narrowest = min((across for across, _, _ in size.lays(grain)), key=lambda across: across.mm)
+    if narrowest <= bolt:
+        return
+    way_out = "for example a wider bolt, or a size that is pieced"
+    if any(across <= bolt for across, _, _ in size.lays("free")):
+        way_out = "for example with grain='free', if it may lie across the warp"
+    across = narrowest.text(_unit_of(bolt))
+    raise HemError(
+        f"{shown(size.name)} is {across} across, but must be no wider than the bolt, "
+        f"{bolt.text(_unit_of(bolt))}; {way_out}.",
+        "pieces",
+    )
+
+
+def _unit_of(length: Length) -> str:
+    return "in" if (16 * length.inches).denominator == 1 else "cm"
+
+
+def _demand(size: Wanted, step: Fraction, width: int, grain: str, loss: int) -> Demand:
+    """The pieces of a size in whole steps, with the ways in which they may lie on the bolt."""
+    assert size.many is not None
+    lies = (Lie(*lay) for lay in size.in_steps(step, grain, loss))
+    return Demand(tuple(lie for lie in lies if lie.across <= width), size.many)
+
+
+def _short(wanted: Sequence[Wanted], step: Fraction, bolt: Length, grain: str, cut: Length) -> Short:
+    """A short layout; with turning allowed it is no longer than without."""
+    loss = int(cut.mm / step)
+    width = int(bolt.mm / step) + loss
+    fixed = [_demand(size, step, width, "fixed", loss) for size in wanted]
+    free = [_demand(size, step, width, grain, loss) for size in wanted]
+    if free == fixed or not all(demand.lies for demand in fixed):
+        return short_layout(free, width)
+    return short_layout(free, width, start=short_layout(fixed, width).strips)
+
+
+def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str, ...]:
+    """What to mind of pieces that were turned as bare lengths."""
+    bare = {size.name for size in wanted if size.exchanged and size.across != size.down}
+    names = sorted({piece.name for piece in pieces if piece.turned} & bare)
+    if not names:
+        return ()
+    return (
+        f"Turned as bare lengths: {', '.join(names)}. That keeps the threads only where both counts, and "
+        "both shrinkages, are the same; otherwise give the piece itself, as Wanted.from_piece.",
+    )
+
+
+def _notes(short: Short) -> tuple[str, ...]:
+    if short.solver or short.length == short.bound:
+        return ()
+    return (
+        "The bound is the area's, for the one by what fits side by side needs scipy, the extra "
+        "hemcalc[workshop]; python3 -m hemcalc open installs it.",
+    )

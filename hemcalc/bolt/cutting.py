@@ -1,0 +1,206 @@
+"""A cloth cut up: where each piece lies, every cut in order, and what falls off.
+
+Lengths are exact. Places are measured from the top left corner of the cloth, across to the right
+and down along the warp; each cut goes right through the bit of cloth that is then in hand, and is
+measured from that bit's own edge.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from hemcalc.bolt.lay.guillotine import LaidOut, Rect
+from hemcalc.bolt.wanted import Wanted
+from hemcalc.measure.cautions import caution_for
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import half_up
+from hemcalc.measure.lengths import UNITS, Length
+
+__all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """A rectangle of cloth: its left edge, its top edge, and its size."""
+
+    x: Length
+    y: Length
+    across: Length
+    down: Length
+
+    @property
+    def area_mm2(self) -> Fraction:
+        """Area, square millimetres."""
+        return self.across.mm * self.down.mm
+
+    def text(self, unit: str = "in") -> str:
+        """Its size in words.
+
+        Examples
+        --------
+        >>> Bit(Length(0), Length(0), Length(300), Length(200)).text("cm")
+        '30 cm × 20 cm'
+        """
+        return f"{self.across.text(unit)} × {self.down.text(unit)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A piece on the cloth: which one it is, and where it lies."""
+
+    name: str
+    #: 1 for the first of its size to be cut off, and so on.
+    number: int
+    bit: Bit
+    #: Whether it lies with its across along the warp.
+    turned: bool
+
+    @property
+    def label(self) -> str:
+        """Its name and number."""
+        return f"{self.name} {self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One straight cut along a thread, right through the bit in hand.
+
+    ``"across"`` runs along the weft, from the bit's left edge to its right edge; ``"along"``
+    runs along the warp, from its top to its bottom.
+    """
+
+    number: int
+    way: str
+    #: From the bit's top edge to a cut across, from its left edge to one along.
+    at: Length
+    bit: Bit
+    #: What the cut itself costs, beyond its line: a drawn thread, or what frays.
+    loss: Length
+
+    @property
+    def start(self) -> tuple[Length, Length]:
+        """Where it begins on the cloth, across and down."""
+        bit = self.bit
+        return (bit.x, bit.y + self.at) if self.way == "across" else (bit.x + self.at, bit.y)
+
+    @property
+    def end(self) -> tuple[Length, Length]:
+        """Where it ends on the cloth, across and down."""
+        x, y = self.start
+        return (x + self.bit.across, y) if self.way == "across" else (x, y + self.bit.down)
+
+    @property
+    def parts(self) -> tuple[Bit, Bit]:
+        """The two bits that it leaves: upper and lower, or left and right; the second may be nothing."""
+        bit, at = self.bit, self.at
+        whole = bit.down if self.way == "across" else bit.across
+        begins = min(at + self.loss, whole)
+        if self.way == "across":
+            return (
+                Bit(bit.x, bit.y, bit.across, at),
+                Bit(bit.x, bit.y + begins, bit.across, whole - begins),
+            )
+        return Bit(bit.x, bit.y, at, bit.down), Bit(bit.x + begins, bit.y, whole - begins, bit.down)
+
+
+@dataclass(frozen=True)
+class CutUp:
+    """A cloth and how it is cut up."""
+
+    #: The cloth, across.
+    width: Length
+    #: The cloth, down.
+    length: Length
+    wanted: tuple[Wanted, ...]
+    pieces: tuple[Placed, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Bit, ...]
+
+    @property
+    def counts(self) -> Mapping[str, int]:
+        """How many pieces of each size come out of it, by name."""
+        had = Counter(piece.name for piece in self.pieces)
+        return MappingProxyType({size.name: had[size.name] for size in self.wanted})
+
+    @property
+    def waste(self) -> Fraction:
+        """Share of the cloth that becomes no piece; what is left at its end is counted in."""
+        used = sum(piece.bit.area_mm2 for piece in self.pieces)
+        return 1 - used / (self.width.mm * self.length.mm)
+
+    def steps(self, unit: str = "in") -> tuple[str, ...]:
+        """Every cut in order, in words.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of in, cm and mm.
+        """
+        one_of(unit, UNITS, "unit")
+        becomes = {cut.bit: f"for cut {cut.number}" for cut in self.cuts}
+        becomes |= {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(
+            self.offcuts, "left over"
+        )
+        names = {Bit(Length(0), Length(0), self.width, self.length): "the whole cloth"}
+        lines = []
+        for cut in self.cuts:
+            if cut.way == "across":
+                where, edge, sides = "across", "below the top edge", ("upper", "lower")
+            else:
+                where, edge, sides = "along the warp", "from the left edge", ("left", "right")
+            names |= {
+                part: f"the {side} part of cut {cut.number}"
+                for side, part in zip(sides, cut.parts, strict=True)
+            }
+            one, other = (becomes[part] if part.area_mm2 else "nothing" for part in cut.parts)
+            lines.append(
+                f"Cut {cut.number}: {where}, {cut.at.text(unit)} {edge} of {names[cut.bit]}, "
+                f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
+            )
+        return tuple(lines)
+
+    @property
+    def caution(self) -> str:
+        """What to mind while cutting."""
+        return caution_for("blade")
+
+
+def places_of(
+    laid: LaidOut, wanted: Sequence[Wanted], step: Fraction, loss: int = 0
+) -> tuple[tuple[Placed, ...], tuple[Cut, ...], tuple[Bit, ...]]:
+    """Pieces, cuts and offcuts of a block that was laid out in whole steps of so many mm.
+
+    Where a cut costs so many steps, each piece and the cloth were laid out by so much larger both
+    ways: so much lies beyond each piece, whether the cut after it or nothing.
+    """
+
+    def bit(rect: Rect) -> Bit:
+        sides = rect.x, rect.y, max(rect.across - loss, 0), max(rect.down - loss, 0)
+        return Bit(*(Length(side * step) for side in sides))
+
+    pieces, had = [], Counter[str]()
+    for rect, block in laid.pieces:
+        name = wanted[block.kind].name
+        had[name] += 1
+        pieces.append(Placed(name, had[name], bit(rect), block.turned))
+    cuts = tuple(
+        Cut(number, slit.way, Length((slit.at - loss) * step), bit(slit.bit), Length(loss * step))
+        for number, slit in enumerate(laid.cuts, 1)
+    )
+    offcuts = (bit(rect) for rect in laid.offcuts)
+    return tuple(pieces), cuts, tuple(offcut for offcut in offcuts if offcut.area_mm2)
+
+
+def percent(share: Fraction) -> str:
+    """A share in per cent, to the nearest tenth.
+
+    Examples
+    --------
+    >>> percent(Fraction(1, 3)), percent(Fraction(1, 2))
+    ('33.3 %', '50 %')
+    """
+    return f"{half_up(1000 * share) / 10:g} %"

@@ -1,0 +1,69 @@
+"""Strips as full as the search by joins makes them, for pieces that are few and of many sizes.
+
+Columns of one size suit a workshop of a few sizes. Where few pieces are of one size, a strip fills
+better by joining whatever fits together; the fullest of some lengths is cut first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hemcalc.bolt.lay.guillotine import Block
+from hemcalc.bolt.lay.joins import Search, best_block
+from hemcalc.bolt.lay.patterns import Demand
+
+__all__ = ["full_strips"]
+
+_LENGTHS = 10  # of strips tried at a time
+
+
+def full_strips(demands: Sequence[Demand], width: int, *, effort: int) -> list[Block]:
+    """All the pieces as strips: the fullest of some lengths next, each found by joining blocks.
+
+    Parameters
+    ----------
+    demands : sequence of Demand
+        The pieces; each lie no wider than the bolt.
+    width : int
+        Of the bolt.
+    effort : int
+        Of the search for each strip.
+
+    Examples
+    --------
+    >>> from hemcalc.bolt.lay.patterns import Lie
+    >>> pieces = [Demand((Lie(2, 4),), 2), Demand((Lie(3, 2),), 4)]
+    >>> [strip.down for strip in full_strips(pieces, 5, effort=1000)]
+    [4, 4]
+    """
+    left = [demand.many for demand in demands]
+    strips: list[Block] = []
+    while any(left):
+        made = [_full(demands, left, width, length, effort) for length in _lengths(demands, left)]
+        best = max(made, key=lambda strip: (_area(strip, demands) / strip.down, strip.down))
+        strips.append(best)
+        for kind, n in best.kinds.items():
+            left[kind] -= n
+    return strips
+
+
+def _full(demands: Sequence[Demand], left: Sequence[int], width: int, length: int, effort: int) -> Block:
+    singles = [lie.block(kind) for kind, demand in enumerate(demands) if left[kind] for lie in demand.lies]
+    areas = [demand.each for demand in demands]
+    search = Search(singles, left, areas, width, length, lambda across, down: width * length - across * down)
+    found = best_block(search, enough=width * length, effort=effort)
+    assert found.block is not None
+    return found.block
+
+
+def _area(strip: Block, demands: Sequence[Demand]) -> int:
+    return sum(demands[kind].each * n for kind, n in strip.kinds.items())
+
+
+def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
+    """Some of the lengths of one piece or two, none much shorter or longer than the longest piece."""
+    downs = {lie.down for demand, many in zip(demands, left, strict=True) if many for lie in demand.lies}
+    longest = max(downs)
+    sums = downs | {one + other for one in downs for other in downs}
+    lengths = sorted(length for length in sums if 3 * longest <= 5 * length <= 8 * longest)
+    return lengths[:: -max(1, len(lengths) // _LENGTHS)]

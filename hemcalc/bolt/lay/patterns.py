@@ -1,0 +1,169 @@
+"""How short the bolt can't be: a lower bound from what lies side by side.
+
+Lay a line across the bolt anywhere: the pieces that it crosses lie side by side, a pattern, and
+their widths add up to no more than the bolt's. So a layout is so much length of this pattern and
+so much of that, and no layout is shorter than the least length of patterns that gives every piece
+its own. That least is a linear programme. Its other face needs no trust: give the width of each
+piece a worth a line crosses; what all pieces are worth, over the most that a pattern is worth, is
+a bound, whatever the worths are. The programme only finds good ones; the bound is worked out from
+them in whole numbers.
+
+Source
+------
+Patterns: P. C. Gilmore and R. E. Gomory, "A linear programming approach to the cutting-stock
+problem", Operations Research 9, 1961 (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from hemcalc.bolt.lay.guillotine import Block, single
+from hemcalc.bolt.lay.side_by_side import Choice, Rows
+
+__all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
+
+_WAYS = 2_000  # to have pieces of one size lie both ways, above which their number is not looked at
+_LONGEST = 4_000_000  # steps of length up to which every sum of lengths is kept
+
+
+@dataclass(frozen=True, slots=True)
+class Lie:
+    """One way in which a piece may lie: its size across and down."""
+
+    across: int
+    down: int
+    turned: bool = False
+
+    def block(self, kind: int) -> Block:
+        """One piece of that size, lying so."""
+        return single(kind, self.across, self.down, self.turned)
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """So many pieces of one size, and the ways in which each may lie."""
+
+    lies: tuple[Lie, ...]
+    many: int
+
+    @property
+    def each(self) -> int:
+        """Area of one piece."""
+        return self.lies[0].across * self.lies[0].down
+
+    @property
+    def area(self) -> int:
+        """Area of all of them."""
+        return self.many * self.each
+
+
+#: For each size and each way in which it may lie, what its width is worth to a line across.
+Worths = Sequence[Sequence[int]]
+
+
+def area_worths(demands: Sequence[Demand]) -> Worths:
+    """Each width worth its own length: what a piece is worth is then its area."""
+    return [[lie.across for lie in demand.lies] for demand in demands]
+
+
+class Prices:
+    """What each piece is worth, and the most that any line across so much width can cross.
+
+    Parameters
+    ----------
+    worths : sequence of sequence of int
+        For each size and each way in which it may lie, what its width is worth.
+    demands : sequence of Demand
+        The pieces.
+    width : int
+        Of the bolt.
+
+    Examples
+    --------
+    Pieces more than half as wide as the bolt never lie side by side, whatever their area:
+
+    >>> prices = Prices([[1]], [Demand((Lie(76, 50),), 24)], 150)
+    >>> prices.pieces, prices.most(150), prices.shortest([24])
+    ((50,), 1, 1200)
+    """
+
+    def __init__(self, worths: Worths, demands: Sequence[Demand], width: int) -> None:
+        self.width = width
+        #: A piece is worth its width's worth along all its length; lying the cheaper way.
+        self.pieces = tuple(
+            min(worth * lie.down for worth, lie in zip(row, demand.lies, strict=True))
+            for row, demand in zip(worths, demands, strict=True)
+        )
+        self._rows = Rows(_groups(worths, demands, width), width)
+
+    @property
+    def best_pattern(self) -> tuple[tuple[int, int, int], ...]:
+        """The pattern worth most: size, way of lying and number of what is in it."""
+        return self._rows.best
+
+    @property
+    def ways(self) -> int:
+        """How many patterns were looked at."""
+        return self._rows.ways
+
+    def most(self, across: int) -> int:
+        """The most that pieces side by side within so much width are worth."""
+        return self._rows.most(across)
+
+    def of(self, many: Sequence[int]) -> int:
+        """What so many pieces of each size are worth."""
+        return sum(price * n for price, n in zip(self.pieces, many, strict=True))
+
+    def shortest(self, many: Sequence[int]) -> int:
+        """No layout of so many pieces of each size is shorter than this."""
+        return -(-self.of(many) // self.most(self.width))
+
+
+def _groups(worths: Worths, demands: Sequence[Demand], width: int) -> Iterator[list[Choice]]:
+    """From each of these a pattern takes one: so many pieces of a size, no more than there are."""
+    for kind, (row, demand) in enumerate(zip(worths, demands, strict=True)):
+        most = [min(demand.many, width // lie.across) for lie in demand.lies]
+        # Where there are very many ways, a pattern may have more than there are: a little less of a bound.
+        if sum(most) <= demand.many or most[0] * most[-1] > _WAYS:
+            for way, lie in enumerate(demand.lies):
+                yield [Choice(n * lie.across, n * row[way], ((kind, way, n),)) for n in range(most[way] + 1)]
+            continue
+        # Few pieces that lie either way: what lies one way is not there to lie the other.
+        together = [Choice(0, 0)]
+        for way, lie in enumerate(demand.lies):
+            together = [
+                Choice(done.across + n * lie.across, done.worth + n * row[way], (*done.many, (kind, way, n)))
+                for done in together
+                for n in range(min(most[way], demand.many - sum(n for *_, n in done.many)) + 1)
+                if done.across + n * lie.across <= width
+            ]
+        yield together
+
+
+def next_length(demands: Sequence[Demand], length: int) -> int:
+    """The least length, this or longer, to which pieces one below the other add up.
+
+    The shortest layout can be pushed together until a row of pieces, each touching the next,
+    reaches from its top to its bottom, so it has such a length.
+
+    Examples
+    --------
+    >>> next_length([Demand((Lie(76, 50),), 24)], 608)
+    650
+    """
+    longest = sum(demand.many * max(lie.down for lie in demand.lies) for demand in demands)
+    if not length <= longest <= _LONGEST:
+        return length
+    sums, kept = 1, (1 << (longest + 1)) - 1
+    for demand in demands:
+        for _ in range(demand.many):
+            grown = sums
+            for lie in demand.lies:
+                grown |= sums << lie.down & kept
+            if grown == sums:
+                break
+            sums = grown
+    above = sums >> length
+    return length + (above & -above).bit_length() - 1

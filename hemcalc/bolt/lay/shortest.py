@@ -1,0 +1,171 @@
+"""The shortest layout that can be found in reasonable time, and what no layout can better.
+
+First strips, filled one after the other; then, for few pieces, a search that is exact, and strips
+filled by that search; then strips settled by the shares that the solver gives them; last, the
+worst strips are joined anew. It ends as soon as the layout is as short as the bound.
+Effort is counted, never timed, so that the same pieces always come to the same layout.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from hemcalc.bolt.lay.full_strips import full_strips
+from hemcalc.bolt.lay.guillotine import Block
+from hemcalc.bolt.lay.patterns import Demand, Prices, area_worths, next_length
+from hemcalc.bolt.lay.sharing import settle_by_shares
+from hemcalc.bolt.lay.shorten import shorten, shortest_block
+from hemcalc.bolt.lay.solver import best_prices, solver_at_hand
+from hemcalc.bolt.lay.strips import StripCutter, length_of
+
+__all__ = ["Short", "short_layout"]
+
+_LAYOUTS = 6  # of strips
+_WAYS = 600_000  # rows looked at, after which no further layout is begun; by shares, as many again
+_FEW = 100  # pieces for which searches by joins are worth a try
+_OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
+_SHARES = 200  # times that the solver shares strips out
+_EXACT = 100_000  # its effort for one length; of many pieces, which it seldom helps, a part of it
+_MANY = 40  # pieces
+_FILL = (2_000, 6_000, 20_000)  # effort for a full strip, one layout with each
+_ANEW = 400_000  # effort for joining strips anew
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """A layout as strips, from the start of the bolt, and a bound on every layout."""
+
+    strips: tuple[Block, ...]
+    bound: int
+    #: What says so: "area", "patterns" or "search".
+    by: str
+    #: Whether there was a solver to ask for the bound by patterns.
+    solver: bool = True
+
+    @property
+    def length(self) -> int:
+        """Length of the bolt that it takes."""
+        return length_of(self.strips)
+
+
+def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] = ()) -> Short:
+    """A short layout of all the pieces, and a bound.
+
+    Parameters
+    ----------
+    demands : sequence of Demand
+        The pieces; each lie no wider than the bolt.
+    width : int
+        Of the bolt.
+    start : sequence of Block
+        A layout that is had already, as strips; what comes out is no longer.
+
+    Examples
+    --------
+    >>> from hemcalc.bolt.lay.patterns import Lie
+    >>> short = short_layout([Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)], 5)
+    >>> short.length, short.bound, short.by
+    (6, 6, 'search')
+    """
+    work = _Work(demands, width)
+    if start:
+        work.keep(start)
+    work.by_strips(1)
+    if work.open and solver_at_hand():
+        work.ask_for_prices()
+    if work.open:
+        work.by_strips(_LAYOUTS)
+    if work.open and sum(work.many) <= _FEW:
+        work.by_search()
+    if work.open and sum(work.many) <= min(_FEW, _OF_A_SIZE * len(demands)):
+        work.by_full_strips()
+    if work.open and work.solver:
+        work.by_shares()
+    if work.open:
+        work.by_joining_anew()
+    return work.short()
+
+
+class _Work:
+    """The layout so far, and the bound so far."""
+
+    def __init__(self, demands: Sequence[Demand], width: int) -> None:
+        self.demands = demands
+        self.width = width
+        self.many = [demand.many for demand in demands]
+        self.prices = Prices(area_worths(demands), demands, width)
+        self.bound, self.by = next_length(demands, self.prices.shortest(self.many)), "area"
+        self.solver = False
+        self.cutter = StripCutter(demands, width)
+        self._strips: list[Block] = []
+
+    @property
+    def open(self) -> bool:
+        """Whether a shorter layout is still possible."""
+        return length_of(self._strips) > self.bound
+
+    def by_strips(self, layouts: int) -> None:
+        """Lay all the pieces out as strips, a few times, learning from each."""
+        most = self.cutter.spent + _WAYS
+        # The scale leaves room for small changes of worth in whole numbers.
+        scale = 10**6 * len(self.many) // (sum(self.prices.pieces) or 1) + 1
+        worths = [price * scale + 1 for price in self.prices.pieces]
+        for _ in range(layouts):
+            strips = self.cutter.layout(self.many, worths)
+            self.keep(strips)
+            worths = self.cutter.learned(strips, worths)
+            if self.cutter.spent > most or not self.open:
+                break
+
+    def ask_for_prices(self) -> None:
+        """Have the solver find better prices than the areas, if there are any."""
+        self.solver = True
+        prices = best_prices(self.demands, self.width)
+        if prices.shortest(self.many) > self.prices.shortest(self.many):
+            self.prices = prices
+            self._raise_bound(next_length(self.demands, prices.shortest(self.many)), "patterns")
+
+    def by_search(self) -> None:
+        """Search for a shorter layout, or for a proof that there is none."""
+        effort = _EXACT if sum(self.many) <= _MANY else _EXACT // 3
+        found = shortest_block(
+            self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
+        )
+        if found.block is not None:
+            self.keep(found.block.parts if found.block.way == "below" else [found.block])
+        self._raise_bound(found.low, "search")
+
+    def by_full_strips(self) -> None:
+        """Lay all the pieces out as strips that the search by joins fills."""
+        for effort in _FILL:
+            strips = full_strips(self.demands, self.width, effort=effort)
+            self.keep(strips)
+            self.cutter.take_in(strips)
+
+    def by_shares(self) -> None:
+        """Have the solver share out strips, and settle them one by one."""
+        settle_by_shares(self.cutter, self.many, self.keep, shares=_SHARES, ways=_WAYS)
+
+    def by_joining_anew(self) -> None:
+        """Join the worst strips anew."""
+        self._strips = shorten(
+            self._strips, self.demands, self.width, self.prices, enough=self.bound, effort=_ANEW
+        )
+
+    def short(self) -> Short:
+        """The layout, its longest strips first, of those the fullest."""
+        strips = sorted(
+            self._strips, key=lambda strip: (-strip.down, -strip.across, sorted(strip.kinds.items()))
+        )
+        return Short(tuple(strips), self.bound, self.by, self.solver)
+
+    def keep(self, strips: Sequence[Block]) -> int:
+        """Keep this layout if it is shorter; the length of the shortest."""
+        if strips and not (self._strips and length_of(strips) >= length_of(self._strips)):
+            self._strips = list(strips)
+        return length_of(self._strips)
+
+    def _raise_bound(self, bound: int, by: str) -> None:
+        if bound > self.bound:
+            self.bound, self.by = bound, by

@@ -1,0 +1,186 @@
+"""A good layout in short time: strips off the bolt, each filled as well as it goes.
+
+A strip of some length is filled with columns, each a stack of one size; what stays free above a
+column or beside the last one is filled with what still fits. The strip that wastes least is cut
+first, and again while there are pieces for it. The strips that waste much come last, so the
+pieces in them are worth more on the next try.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hemcalc.bolt.lay.guillotine import Block, below, beside
+from hemcalc.bolt.lay.patterns import Demand
+from hemcalc.bolt.lay.side_by_side import Choice, Rows
+
+__all__ = ["StripCutter", "fill", "length_of"]
+
+Left = list[int]
+
+_KEEP = 150  # rows of columns kept while a strip is filled
+_COLUMNS = 500  # ways for columns of one size to lie, roughly
+_LENGTHS = 60  # of strips tried at a time
+_SLOW = 200_000  # rows looked at for a layout, after which fewer lengths are tried
+
+
+def length_of(strips: Sequence[Block]) -> int:
+    """Length of the bolt that the strips take."""
+    return sum(strip.down for strip in strips)
+
+
+class StripCutter:
+    """Fills strips off one bolt, lays out pieces as strips, and keeps every strip it made.
+
+    Parameters
+    ----------
+    demands : sequence of Demand
+        The pieces; each lie no wider than the bolt.
+    width : int
+        Of the bolt.
+
+    Examples
+    --------
+    >>> from hemcalc.bolt.lay.patterns import Lie
+    >>> cutter = StripCutter([Demand((Lie(50, 76),), 7)], 150)
+    >>> [strip.down for strip in cutter.layout([7], [3800])]
+    [152, 76]
+    """
+
+    def __init__(self, demands: Sequence[Demand], width: int) -> None:
+        self.demands = demands
+        self.width = width
+        #: Every strip that was made, and each piece alone, by how many pieces of each size it has.
+        self.tried: dict[tuple[int, ...], Block] = {}
+        #: Rows of columns that were looked at.
+        self.spent = 0
+        self.take_in([lie.block(kind) for kind, demand in enumerate(demands) for lie in demand.lies])
+
+    def layout(self, left: Sequence[int], worths: Sequence[int]) -> list[Block]:
+        """So many pieces of each size as strips: always the strip of most worth for its length next."""
+        now, strips, begun = list(left), list[Block](), self.spent
+        while any(now):
+            made = self.strips(now, worths, every=1 + (self.spent - begun) // _SLOW)
+            best = max(made, key=lambda strip: (_worth(strip, worths) / strip.down, strip.down))
+            kinds = best.kinds
+            times = min(now[kind] // n for kind, n in kinds.items())
+            strips += [best] * times
+            for kind, n in kinds.items():
+                now[kind] -= n * times
+        return strips
+
+    def learned(self, strips: Sequence[Block], worths: Sequence[int]) -> list[int]:
+        """The worths, moved halfway to what the pieces cost: their strips' lengths, shared by worth."""
+        whole, length = sum(_worth(strip, worths) for strip in strips), length_of(strips)
+        costs, many = [0] * len(worths), [0] * len(worths)
+        for strip in strips:
+            worth = _worth(strip, worths)
+            for kind, n in strip.kinds.items():
+                costs[kind] += n * worths[kind] * strip.down * whole // (worth * length)
+                many[kind] += n
+        return [
+            max(1, (worth + cost // n) // 2) if n else worth
+            for worth, cost, n in zip(worths, costs, many, strict=True)
+        ]
+
+    def strips(self, left: Sequence[int], worths: Sequence[int], *, every: int = 1) -> list[Block]:
+        """Strips of several lengths from these pieces, each filled with most worth.
+
+        Of the lengths that are worth a try only each so many is tried, the longest at any rate.
+        """
+        lengths = _lengths(self.demands, left)
+        every = max(every, -(-len(lengths) // _LENGTHS))
+        return [self._strip(left, length, worths) for length in lengths[::-every]]
+
+    def _strip(self, had: Sequence[int], length: int, worths: Sequence[int]) -> Block:
+        """The strip of this length or less that is filled with most worth."""
+        left = list(had)
+        groups = [self._stacks(kind, many, length, worths[kind]) for kind, many in enumerate(had) if many]
+        rows = Rows(groups, self.width, keep=_KEEP)
+        self.spent += rows.ways
+        stacks: list[list[Block]] = []
+        for kind, way, many in rows.best:
+            lie = self.demands[kind].lies[way]
+            for _ in range(many):
+                high = min(left[kind], length // lie.down)
+                if high:
+                    stacks.append([lie.block(kind)] * high)
+                    left[kind] -= high
+        stacks.sort(key=lambda stack: -stack[0].down * len(stack))
+        parts = []
+        for stack in stacks:
+            over = fill(self.demands, left, stack[0].across, length - stack[0].down * len(stack))
+            parts.append(below(*stack, *over))
+        parts += fill(self.demands, left, self.width - sum(part.across for part in parts), length)
+        strip = beside(*parts)
+        self.take_in([strip])
+        return strip
+
+    def take_in(self, strips: Sequence[Block]) -> None:
+        """Keep these strips with those that were tried."""
+        for strip in strips:
+            kinds = strip.kinds
+            has = tuple(kinds[kind] for kind in range(len(self.demands)))
+            if has not in self.tried or self.tried[has].down > strip.down:
+                self.tried[has] = strip
+
+    def _stacks(self, kind: int, left: int, length: int, worth: int) -> list[Choice]:
+        """Columns of one size: their width, worth and numbers, no more pieces than are left."""
+        together = [Choice(0, 0)]
+        for way, lie in enumerate(self.demands[kind].lies):
+            high = length // lie.down
+            if high:
+                # Where there are very many ways for columns to lie, only so many are looked at.
+                every = 1 + len(together) * (self.width // lie.across) // _COLUMNS
+                together = [
+                    Choice(
+                        done.across + n * lie.across,
+                        done.worth + min(left - done.worth, n * high),
+                        (*done.many, (kind, way, n)),
+                    )
+                    for done in together
+                    for most in (
+                        min((self.width - done.across) // lie.across, -(-(left - done.worth) // high)),
+                    )
+                    for n in range(0, most + 1, every)
+                ]
+        # So far the worth was the number of pieces.
+        return [choice._replace(worth=choice.worth * worth) for choice in together]
+
+
+def _worth(strip: Block, worths: Sequence[int]) -> int:
+    return sum(worths[kind] * n for kind, n in strip.kinds.items())
+
+
+def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
+    """Lengths of strips worth a try: stacks of one size, to four times the longest piece."""
+    lies = [(lie, n) for demand, n in zip(demands, left, strict=True) if n for lie in demand.lies]
+    longest = 4 * max(lie.down for lie, _ in lies)
+    return sorted({n * lie.down for lie, most in lies for n in range(1, min(most, longest // lie.down) + 1)})
+
+
+def fill(demands: Sequence[Demand], left: Left, across: int, down: int) -> list[Block]:
+    """A block of pieces that fit in a rectangle, in a list; an empty list if none does.
+
+    Takes the largest piece that fits, as many of it as lie side by side, and goes on beside
+    and below them. The pieces are taken off `left`.
+    """
+    fits = [
+        (lie.across * lie.down, min(left[kind], across // lie.across), kind, lie)
+        for kind, demand in enumerate(demands)
+        if left[kind]
+        for lie in demand.lies
+        if lie.across <= across and lie.down <= down
+    ]
+    if not fits:
+        return []
+    _, many, kind, lie = max(fits, key=lambda fit: (fit[0], fit[1] * fit[3].across))
+    left[kind] -= many
+    row = [lie.block(kind)] * many
+    taken = many * lie.across
+    # The larger of the two rectangles that are left is kept whole.
+    if (across - taken) * down > across * (down - lie.down):
+        under = fill(demands, left, taken, down - lie.down)
+        return [beside(below(beside(*row), *under), *fill(demands, left, across - taken, down))]
+    right = fill(demands, left, across - taken, lie.down)
+    return [below(beside(*row, *right), *fill(demands, left, across, down - lie.down))]

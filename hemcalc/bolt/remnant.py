@@ -1,0 +1,197 @@
+"""The way back: what can be had from a remnant.
+
+A remnant is a cloth of a set width and length. Of the sizes that a leader could use, it yields the
+best by area, or by what each is worth to her, with straight cuts from edge to edge.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.bolt.cutting import CutUp, percent, places_of
+from hemcalc.bolt.lay.guillotine import LaidOut, Rect, lay_out, single
+from hemcalc.bolt.lay.yields import Best, Size, best_yield
+from hemcalc.bolt.wanted import GRAINS, MOST_PIECES, Wanted, as_wanted, common_step, sides_of
+from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import as_length
+
+__all__ = ["Yield", "have_from_remnant"]
+
+
+@dataclass(frozen=True)
+class Yield(CutUp):
+    """What a remnant yields, made by `have_from_remnant`."""
+
+    grain: str
+    #: What is counted: "area", in square millimetres, or "worth", in the leader's own measure.
+    by: str
+    #: What the pieces are worth together.
+    worth: Fraction
+    #: Nothing that can be cut is worth more than this.
+    bound: Fraction
+
+    @property
+    def gap(self) -> Fraction:
+        """What may still be had beyond this, at most."""
+        return self.bound - self.worth
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing better can be cut."""
+        return self.worth == self.bound
+
+    def text(self, unit: str = "in") -> str:
+        """What is had, in a few sentences.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of in, cm and mm.
+        """
+        cloth = f"A remnant of {self.width.text(unit)} across × {self.length.text(unit)} down"
+        if not self.pieces:
+            return f"{cloth} is too small for any of these sizes."
+        had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
+        words = f"{cloth} yields {had}; {percent(self.waste)} of it is left over."
+        if self.by == "worth":
+            words = f"{words} They are worth {_number(self.worth)} in all."
+        if self.proven:
+            return f"{words} Nothing that {_MORE[self.by]} can be cut from it, so this is proven best."
+        over = percent(self.gap / self.worth)
+        return f"{words} This is not proven best: what {_MORE[self.by]} may be possible, by at most {over}."
+
+
+_MORE = {"area": "uses more of it", "worth": "is worth more"}
+
+
+def _number(worth: Fraction) -> str:
+    figure = decimal_text(worth)
+    return figure if Fraction(figure) == worth else f"≈ {figure}"
+
+
+def have_from_remnant(
+    width: object, length: object, sizes: object, *, grain: str = "fixed", each_cut: object = "0 mm"
+) -> Yield:
+    """The best that a remnant yields.
+
+    Parameters
+    ----------
+    width, length : str or Length
+        The remnant, across and down.
+    sizes : list of Wanted or tuple
+        For each size its name, its size across and down as cut, then, if wished, how many at
+        most (None for as many as it goes) and what one is worth. Without worths it is the area
+        that counts.
+    grain : str
+        ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
+    each_cut : str or Length
+        What each cut costs: a drawn thread, or what the edge frays.
+
+    Returns
+    -------
+    Yield
+        How many of each, where every piece lies, every cut in order, and whether it is proven
+        that nothing better can be cut.
+
+    Raises
+    ------
+    HemError
+        If there are no sizes or too many, some are given a worth and others not, a size is so
+        small that a thousand of it would not do, or a length is none.
+
+    Notes
+    -----
+    Exact for what is small, and for what is not a bound stands beside it.
+
+    Source
+    ------
+    Common practice of the trade, no published source; for the sums see `hemcalc.bolt.lay.plates`.
+
+    Examples
+    --------
+    >>> sizes = [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4)]
+    >>> had = have_from_remnant("50 cm", "40 cm", sizes)
+    >>> dict(had.counts), had.proven
+    ({'mat': 2, 'coaster': 4}, True)
+    >>> had.steps("cm")[0]
+    'Cut 1: along the warp, 40 cm from the left edge of the whole cloth, 50 cm × 40 cm. Left part: for...'
+    """
+    wanted = as_wanted(sizes, "sizes", counted=False)
+    across, down = as_length(width, "width"), as_length(length, "length")
+    one_of(grain, GRAINS, "grain")
+    cut = as_length(each_cut, "each_cut", size=False)
+    by = _counted_by(wanted)
+    for size in wanted:
+        if size.many is None and across.mm * down.mm > MOST_PIECES * size.area_mm2:
+            raise HemError(
+                f"{size.name} is so small that more than {MOST_PIECES} could be cut from the remnant, but it "
+                f"must then say how many at most; for example ({size.name!r}, '2 in', '2 in', 50).",
+                "sizes",
+            )
+    step = common_step([across, down, *([cut] if cut else []), *sides_of(wanted, grain)])
+    # What a cut costs lies beyond each piece, and so beyond the cloth.
+    loss = int(cut.mm / step)
+    cloth = int(across.mm / step) + loss, int(down.mm / step) + loss
+    worths = [size.worth or size.area_mm2 for size in wanted]
+    scale = math.lcm(*(worth.denominator for worth in worths))
+    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, grain, loss)
+    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step, loss)
+    return Yield(
+        width=across,
+        length=down,
+        wanted=wanted,
+        pieces=pieces,
+        cuts=cuts,
+        offcuts=offcuts,
+        grain=grain,
+        by=by,
+        worth=Fraction(best.worth, scale),
+        bound=Fraction(best.bound, scale),
+    )
+
+
+def _counted_by(wanted: Sequence[Wanted]) -> str:
+    with_worth = [size.worth is not None for size in wanted]
+    if any(with_worth) and not all(with_worth):
+        (name, *_) = (size.name for size in wanted if size.worth is None)
+        raise HemError(
+            f"{name} has no worth, but either every size has one or none has; "
+            f"for example ({name!r}, '6 in', '6 in', None, 3).",
+            "sizes",
+        )
+    return "worth" if any(with_worth) else "area"
+
+
+def _best(
+    wanted: Sequence[Wanted],
+    worths: Sequence[int],
+    step: Fraction,
+    cloth: tuple[int, int],
+    grain: str,
+    loss: int,
+) -> Best:
+    """The best yield; with turning allowed it is no worse than without."""
+
+    def sizes(grain: str) -> list[Size]:
+        return [
+            Size(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.many)
+            for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True))
+        ]
+
+    fixed, free = sizes("fixed"), sizes(grain)
+    best = best_yield(free, *cloth)
+    if best.worth < best.bound and free != fixed:
+        unturned = best_yield(fixed, *cloth)
+        if unturned.worth > best.worth:
+            return Best(unturned.block, unturned.worth, best.bound)
+    return best
+
+
+def _laid(best: Best, cloth: tuple[int, int]) -> LaidOut:
+    if best.block is None:
+        return LaidOut((), (), (Rect(0, 0, *cloth),))
+    return lay_out(best.block, *cloth)

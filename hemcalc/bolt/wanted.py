@@ -1,0 +1,284 @@
+"""Pieces that are wanted from a cloth: names, sizes as cut, how many, and what each is worth.
+
+Across runs from selvedge to selvedge, down along the warp.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from numbers import Integral
+
+from hemcalc.bolt.grain import turned
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import exact_number
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import across_and_down
+
+__all__ = ["GRAINS", "MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step", "sides_of"]
+
+#: Most pieces in all: a workshop's worth, with room.
+MOST_PIECES = 1000
+#: Most sizes.
+MOST_SIZES = 30
+#: Whether each piece's down lies along the warp of the cloth, or may lie along its weft.
+GRAINS = ("fixed", "free")
+_LONGEST_NAME = 40
+
+_EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A size that is wanted: its name, how large it is cut, and how many.
+
+    Parameters
+    ----------
+    name : str
+        What it is called on the plan.
+    across, down : str or Length
+        Its size as cut, along the weft and along the warp.
+    many : int, optional
+        How many; from a remnant, how many at most, and left out if there is no limit.
+    worth : int, Fraction or Decimal, optional
+        For a remnant: what one is worth to you, in a measure of your own.
+    turned : tuple of (str or Length), or False, optional
+        Its size across and down *the cloth* when it is laid the other way, where the grain is
+        free: planned anew, for its threads stay and its counts change places. False: it may not
+        be turned. Left out, its two sides are exchanged as lengths, which keeps its threads only
+        on a cloth of one count both ways.
+
+    Raises
+    ------
+    HemError
+        If the name, a size or a number is not possible.
+
+    Examples
+    --------
+    >>> mat = Wanted("table mat", "18 in", "12 1/2 in", 6)
+    >>> mat.across.text("in"), mat.many
+    ('18 in', 6)
+
+    From a piece, with its size rounded up to a mark of the ruler:
+
+    >>> from hemcalc.piece.examples import example
+    >>> Wanted("coaster", *example("coaster").cut_size.to_cut("in"), 12).down.text("in")
+    '6 in'
+    """
+
+    name: str
+    across: Length
+    down: Length
+    many: int | None
+    worth: Fraction | None
+    #: Its size across and down the cloth when it is turned; None if it may not be.
+    turned: tuple[Length, Length] | None
+    #: Whether that is only its two sides exchanged, and not planned anew.
+    exchanged: bool
+
+    def __init__(
+        self,
+        name: object,
+        across: object,
+        down: object,
+        many: object = None,
+        worth: object = None,
+        turned: object = None,
+    ) -> None:
+        if (
+            not isinstance(name, str)
+            or not name.strip()
+            or len(name) > _LONGEST_NAME
+            or not name.isprintable()
+        ):
+            raise HemError(
+                f"The name of a size is {shown(name)}, but must be one line of 1 to {_LONGEST_NAME} "
+                f"characters; {_EXAMPLE}",
+                "pieces",
+            )
+        object.__setattr__(self, "name", name.strip())
+        object.__setattr__(self, "across", as_length(across, f"{self.name}, across"))
+        object.__setattr__(self, "down", as_length(down, f"{self.name}, down"))
+        object.__setattr__(self, "many", None if many is None else _whole(many, f"{self.name}, how many"))
+        object.__setattr__(self, "worth", None if worth is None else _worth(worth, f"{self.name}, worth"))
+        object.__setattr__(self, "turned", self._turned(turned))
+        object.__setattr__(self, "exchanged", turned is None)
+
+    def _turned(self, given: object) -> tuple[Length, Length] | None:
+        if given is None or given is False:
+            return None if given is False else (self.down, self.across)
+        across, down = across_and_down(given, f"{self.name}, turned", "lengths", ("12 in", "18 in"))
+        return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
+
+    @classmethod
+    def from_piece(cls, name: object, piece: Piece, many: object = None, unit: str = "in") -> Wanted:
+        """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
+
+        Examples
+        --------
+        On 36 and 34 threads to the inch: turned, what was counted at 36 is counted at 34.
+
+        >>> from hemcalc.measure.fabric import Fabric
+        >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
+        >>> cloth = Wanted.from_piece("cloth", piece, 6)
+        >>> cloth.text(), [side.text("in") for side in cloth.turned]
+        ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
+        """
+        down, across = turned(piece).cut_size.to_cut(unit)
+        return cls(name, *piece.cut_size.to_cut(unit), many, turned=(across, down))
+
+    @property
+    def area_mm2(self) -> Fraction:
+        """Area of one, square millimetres."""
+        return self.across.mm * self.down.mm
+
+    def lays(self, grain: str) -> tuple[tuple[Length, Length, bool], ...]:
+        """Each way in which it may lie: across and down the cloth, and whether it is turned.
+
+        Parameters
+        ----------
+        grain : str
+            ``"fixed"``: its down lies along the warp; ``"free"``: it may lie along the weft.
+
+        Examples
+        --------
+        >>> [lay[2] for lay in Wanted("table mat", "18 cm", "12 cm", 6).lays("free")]
+        [False, True]
+        """
+        upright = (self.across, self.down)
+        if grain == "fixed" or self.turned is None or self.turned == upright:
+            return ((*upright, False),)
+        return (*upright, False), (*self.turned, True)
+
+    def in_steps(self, step: Fraction, grain: str, loss: int = 0) -> tuple[tuple[int, int, bool], ...]:
+        """The same in whole steps of so many mm, each side larger by the steps that a cut costs.
+
+        Examples
+        --------
+        >>> Wanted("table mat", "18 cm", "12 cm", 6).in_steps(Fraction(10), "free")
+        ((18, 12, False), (12, 18, True))
+        """
+        return tuple(
+            (int(across.mm / step) + loss, int(down.mm / step) + loss, turned)
+            for across, down, turned in self.lays(grain)
+        )
+
+    def text(self, unit: str = "in") -> str:
+        """The size in words.
+
+        Examples
+        --------
+        >>> Wanted("table mat", "18 in", "12 1/2 in", 6).text()
+        '6 of table mat, 18 in across × 12 1/2 in down'
+        """
+        many = "" if self.many is None else f"{self.many} of "
+        return f"{many}{self.name}, {self.across.text(unit)} across × {self.down.text(unit)} down"
+
+
+def _whole(value: object, about: str) -> int:
+    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= int(value) <= MOST_PIECES:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
+            "for example 12.",
+            "pieces",
+        )
+    return int(value)
+
+
+def _worth(value: object, about: str) -> Fraction:
+    worth = exact_number(value, about)
+    if not 0 < worth <= 10**9 or worth.denominator > 10**9:
+        raise HemError(
+            f"{about} is {shown(worth)}, but must be more than 0 and at most 1,000,000,000; for example 3.",
+            "pieces",
+        )
+    return worth
+
+
+def as_wanted(pieces: object, about: str = "pieces", *, counted: bool = True) -> tuple[Wanted, ...]:
+    """The sizes as Wanted: those already, or (name, across, down, how many) each.
+
+    Parameters
+    ----------
+    pieces : iterable of Wanted or tuple
+        What was given.
+    about : str
+        The input's name, for the sentence that refuses it.
+    counted : bool
+        Whether each must say how many.
+
+    Raises
+    ------
+    HemError
+        If there are none or too many, or one is no size, or two have one name.
+
+    Examples
+    --------
+    >>> [wanted.name for wanted in as_wanted([("coaster", "6 in", "6 in", 24)])]
+    ['coaster']
+    """
+    if isinstance(pieces, str | Wanted) or not isinstance(pieces, Iterable):
+        raise HemError(
+            f"{about} is {shown(pieces)}, but must be a list with a line for each size; "
+            "for example [('coaster', '6 in', '6 in', 24)].",
+            about,
+        )
+    wanted = tuple(_one(piece, about) for piece in pieces)
+    if not 1 <= len(wanted) <= MOST_SIZES:
+        raise HemError(
+            f"{about} has {len(wanted) or 'no'} sizes, but must have from 1 to {MOST_SIZES}; "
+            "for example [('coaster', '6 in', '6 in', 24)].",
+            about,
+        )
+    twice = [name for name, times in Counter(size.name for size in wanted).items() if times > 1]
+    if twice:
+        raise HemError(
+            f"Two sizes are called {shown(twice[0])}, but each must have its own name; "
+            "for example 'coaster, small' and 'coaster, large'.",
+            about,
+        )
+    if counted and any(size.many is None for size in wanted):
+        (name, *_) = (size.name for size in wanted if size.many is None)
+        raise HemError(f"{shown(name)} does not say how many, but the bolt needs it; {_EXAMPLE}", about)
+    total = sum(size.many or 0 for size in wanted)
+    if total > MOST_PIECES:
+        raise HemError(
+            f"{about} has {total} pieces in all, but at most {MOST_PIECES} can be laid out; {_EXAMPLE}", about
+        )
+    return wanted
+
+
+def _one(piece: object, about: str) -> Wanted:
+    if isinstance(piece, Wanted):
+        return piece
+    if not isinstance(piece, tuple | list) or not 3 <= len(piece) <= 6:
+        raise HemError(
+            f"A line of {about} is {shown(piece)}, but must be a name, a size across, a size down and how "
+            f"many; {_EXAMPLE}",
+            about,
+        )
+    return Wanted(*piece)
+
+
+def sides_of(wanted: Iterable[Wanted], grain: str) -> list[Length]:
+    """The sides of all the sizes, each way in which they may lie."""
+    return [side for size in wanted for across, down, _ in size.lays(grain) for side in (across, down)]
+
+
+def common_step(lengths: Iterable[Length]) -> Fraction:
+    """The longest step, in mm, of which each length is a whole number.
+
+    Examples
+    --------
+    >>> common_step([Length.parse("1/2 in"), Length.parse("1 cm")])
+    Fraction(1, 10)
+    """
+    step = Fraction(0)
+    for length in lengths:
+        n, d = length.mm.numerator, length.mm.denominator
+        step = Fraction(math.gcd(step.numerator * d, n * step.denominator), step.denominator * d)
+    return step

@@ -1,0 +1,10 @@
+"""Published figures, held against what hemcalc computes, and where the books conflict."""
+
+from hemcalc.books.ranges import book_ranges
+from hemcalc.books.rows import comparisons, read_rows
+
+__all__ = [
+    "book_ranges",
+    "comparisons",
+    "read_rows",
+]

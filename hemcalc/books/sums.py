@@ -1,0 +1,248 @@
+"""What computes ours for a published figure: one small function for each name that a row gives.
+
+A name is that of the public thing that does the work, and the function about it only takes
+the row's inputs, which are plain numbers and text, and picks the one figure that is printed.
+"""
+
+from __future__ import annotations
+
+import inspect
+import math
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from functools import partial
+from typing import Any
+
+from hemcalc.books.cutting import CUTTING_SUMS
+from hemcalc.books.threads import THREAD_SUMS
+from hemcalc.corner.mitre import Corner, plan_corner
+from hemcalc.edge.bend import EVEN_SHEET, bend_length, neutral_share
+from hemcalc.edge.ledger import BOOKS_DRAW, Edge, plan_edge
+from hemcalc.edge.rule_tables import rule_table
+from hemcalc.edge.section import Section, plan_section
+from hemcalc.measure.counts import Count
+from hemcalc.measure.exact import half_up
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.fit import Fit
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Size
+from hemcalc.stitch.dividing import nearest_dividing, nearest_dividing_both
+from hemcalc.stitch.groups import BOOKS_GROUP, GROUP_SIZES
+from hemcalc.stitch.spacing import rest_of_side, space_stitches
+from hemcalc.weave.open_lines import End, Side
+from hemcalc.weave.reach import Allowances, Reach, reach_of
+
+__all__ = ["SUMS", "Ours", "Sum"]
+
+#: What is computed here: a number, or a Length that is given in the row's unit.
+Ours = int | float | Fraction | Length
+#: A function of a row's inputs; a pair is a range.
+Sum = Callable[..., Ours | tuple[Ours, Ours]]
+
+
+def _of_edge(take: Callable[[Edge], Ours], **edge: Any) -> Ours:
+    return take(plan_edge(**edge))
+
+
+def _between(lines: Sequence[str], **edge: Any) -> Length:
+    """From one line of the edge to another: ``["fold_1", "cut"]``."""
+    planned = plan_edge(**edge)
+    inner, outer = (_LINES[line](planned) for line in lines)
+    return planned.width(outer - inner)
+
+
+_LINES: dict[str, Callable[[Edge], int]] = {
+    "open line": lambda edge: edge.open_line,
+    "fold 1": lambda edge: edge.fold_1,
+    "fold 2": lambda edge: edge.fold_2,
+    "cut": lambda edge: edge.cut,
+}
+
+
+def _band(name: str, **edge: Any) -> int:
+    return next(band.threads for band in plan_edge(**edge).bands if band.name == name)
+
+
+def _narrowest(clear: int, **table: Any) -> int:
+    hem = rule_table(hems=range(1, 41), clears=[clear], **table).narrowest(clear)
+    return 0 if hem is None else hem
+
+
+def _corner(allowance: str | None = None, **edge: Any) -> Corner:
+    planned = plan_edge(**edge)
+    return plan_corner(planned, planned, allowance=allowance)
+
+
+def _legs(**given: Any) -> Length:
+    return _mm(_corner(**given).legs_mm[0])
+
+
+def _left_beyond(**given: Any) -> Length:
+    """From the crossing of the creases to the line of the cut, measured square to it."""
+    corner = _corner(**given)
+    (x0, y0), (x1, y1) = (tuple(map(float, point)) for point in corner.trim or ())
+    x, y = map(float, corner.hems)
+    away = abs((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / math.dist((x0, y0), (x1, y1))
+    return _mm(away)
+
+
+def _fold_angle(**given: Any) -> float:
+    fold = _corner(**given).corner_fold
+    if fold is None:
+        return 0.0
+    (x0, y0), (x1, y1) = fold
+    return math.degrees(math.atan2(float(y0 - y1), float(x1 - x0)))
+
+
+def _creases_meet(**given: Any) -> Length:
+    """From the raw edge to where the creases of fold 1 meet."""
+    corner = _corner(**given)
+    fold_1 = corner.landings[0]
+    return Length(corner.raw_corner[0] - fold_1.meets[0]) if fold_1.meets else Length(0)
+
+
+def _of_section(take: Callable[[Section], float], thickness: str, neutral: float, **edge: Any) -> float:
+    return take(plan_section(plan_edge(**edge), thickness, neutral=neutral))
+
+
+def _bends(
+    bends: Sequence[Sequence[float]], thickness: float, neutral: float = EVEN_SHEET, straight: float = 0.0
+) -> float:
+    """A blank: what is straight, and each bend of an angle and an inner radius."""
+    return straight + sum(bend_length(angle, radius, thickness, neutral) for angle, radius in bends)
+
+
+def _worst_count(threads: int, over: str) -> Fraction:
+    measured = Count.measured([threads], over=over)
+    return measured.relative_worst * measured.per_cm
+
+
+def _washed_from(shrink_warp: str, shrink_weft: str, after: Sequence[str], way: str = "down") -> Length:
+    cloth = Fabric("28/in", shrink_warp=shrink_warp, shrink_weft=shrink_weft)
+    across, down = cloth.unwashed_size(*after)
+    return {"across": across, "down": down}[way]
+
+
+def _count_washed(warp: str, shrink_weft: str) -> Fraction:
+    return Fabric(warp, shrink_weft=shrink_weft).across_washed.per_inch
+
+
+def _rounded(number: str, step: str) -> Fraction:
+    return half_up(Fraction(number) / Fraction(step)) * Fraction(step)
+
+
+def _of_piece(size: Callable[[Piece], Size], count: str, **piece: Any) -> Length:
+    """How wide a square piece is, by one of its sizes."""
+    return size(Piece(Fabric(count, washed=True), **piece)).after[0]
+
+
+def _to_cut(count: str, unit: str, **piece: Any) -> Length:
+    return Piece(Fabric(count, washed=True), **piece).cut_size.to_cut(unit)[0]
+
+
+def _zigzag() -> int:
+    """What every group that the zigzag form can be worked in is divided by."""
+    least, most = GROUP_SIZES
+    return math.gcd(*(n for n in range(least, most + 1) if space_stitches(12 * n, n).zigzag))
+
+
+def _reach(of: Callable[[Reach], int], design: int, **edge: Any) -> int:
+    """A tail at the corner of a square piece: half the distance between its corners."""
+    planned = plan_edge(**edge)
+    half = (design + 2 * planned.clear) // 2
+    end = End(Side("top", "row", design, planned), Side("left", "column", design, planned), half=half)
+    return of(reach_of(end, "line", Allowances()))
+
+
+def _tucked(**edge: Any) -> Length:
+    planned = plan_edge(**edge)
+    return planned.width(Allowances().tucked_threads(planned))
+
+
+def _span(length: int, crimp: str) -> Fraction:
+    straight = Allowances(crimp=Fraction(crimp), darned_crimp=0)
+    return straight.span(length, plan_edge("28/in", 16, clear=8))
+
+
+def _first_way(**side: Any) -> int:
+    """Threads by which the nearest way to divide changes the side."""
+    return abs(nearest_dividing(**side)[0].added)
+
+
+def _first_way_both(design: Any, clear: Any, group: int) -> int:
+    return max(nearest_dividing_both((*design,), (*clear,), group)[0].added)
+
+
+def _fit(of: Callable[[Fit], tuple[int, int] | None], cloth: str, count: str, **piece: Any) -> int:
+    return min(of(Piece(Fabric(count, washed=True), **piece).fits(cloth)) or (0, 0))
+
+
+def _default(function: Callable[..., object], name: str) -> Any:
+    """What a function takes if nothing is said."""
+    return inspect.signature(function).parameters[name].default
+
+
+def _mm(number: float) -> Length:
+    return Length(Fraction(number))
+
+
+#: By name, in the order of the core.
+SUMS: dict[str, Sum] = {
+    "half_up": _rounded,
+    "Length.parse": lambda text: Length.parse(text),
+    "Count.per_inch": lambda text: Count.parse(text).per_inch,
+    "Count.per_cm": lambda text: Count.parse(text).per_cm,
+    "Count.pitch": lambda text: Count.parse(text).pitch,
+    "Count.threads_in": lambda text, length: Count.parse(text).threads_in(length),
+    "MeasuredCount.relative_worst": _worst_count,
+    "Fabric.unwashed_size": _washed_from,
+    "Fabric.across_washed": _count_washed,
+    "MarginRule.rule": partial(_of_edge, lambda edge: edge.rule.rule),
+    "MarginRule.need": partial(_of_edge, lambda edge: edge.rule.need),
+    "MarginRule.slack": partial(_of_edge, lambda edge: edge.rule.slack),
+    "MarginRule.margin": partial(_of_edge, lambda edge: edge.rule.margin),
+    "BOOKS_DRAW": lambda: BOOKS_DRAW,
+    "plan_edge drawn": lambda: int(_default(plan_edge, "drawn")),
+    "Edge.hem": partial(_of_edge, lambda edge: edge.hem),
+    "Edge.turn": partial(_of_edge, lambda edge: edge.turn),
+    "Edge.handling": partial(_of_edge, lambda edge: edge.handling),
+    "Edge.hem_width": partial(_of_edge, lambda edge: edge.hem_width),
+    "Edge.turn_width": partial(_of_edge, lambda edge: edge.turn_width),
+    "Edge.first_drawn": partial(_of_edge, lambda edge: edge.first_drawn),
+    "Edge.open_line": partial(_of_edge, lambda edge: edge.open_line),
+    "Edge.cut": partial(_of_edge, lambda edge: edge.cut),
+    "Edge.bands": _band,
+    "Edge.width": _between,
+    "Edge.draw_line": partial(_of_edge, lambda edge: edge.draw_line),
+    "RuleTable.narrowest": _narrowest,
+    "BOOKS_GROUP": lambda: BOOKS_GROUP,
+    "Spacing.zigzag": _zigzag,
+    "space_stitches": lambda threads, group: space_stitches(threads, group).off_size,
+    "rest_of_side": lambda threads, group: rest_of_side(threads, group).count,
+    "nearest_dividing": _first_way,
+    "nearest_dividing_both": _first_way_both,
+    "bend_length": _bends,
+    "neutral_share": neutral_share,
+    "Section.arc_mm": partial(_of_section, lambda section: section.arc_mm),
+    "Section.landing_mm": partial(_of_section, lambda section: section.landing_mm),
+    "Section.landing_outer_mm": partial(_of_section, lambda section: section.landing_outer_mm),
+    "Section.finished_off_mm": partial(_of_section, lambda section: section.finished_off_mm),
+    "Corner.legs_mm": _legs,
+    "Corner.trim": _left_beyond,
+    "Corner.corner_fold": _fold_angle,
+    "Corner.landings": _creases_meet,
+    "Allowances.tucked_threads": _tucked,
+    "Allowances.span": _span,
+    "Reach.covers": partial(_reach, lambda reach: reach.covers),
+    "Reach.shows": partial(_reach, lambda reach: reach.shows),
+    "Piece.trimmed_size": partial(_of_piece, lambda piece: piece.trimmed_size),
+    "Piece.finished_size": partial(_of_piece, lambda piece: piece.finished_size),
+    "Piece.cut_size": partial(_of_piece, lambda piece: piece.cut_size),
+    "Piece.cloth_by_need": partial(_of_piece, lambda piece: piece.cloth_by_need),
+    "Size.to_cut": _to_cut,
+    "Fit.largest_design": partial(_fit, lambda fit: fit.largest_design),
+    "Fit.widest_hem_threads": partial(_fit, lambda fit: fit.widest_hem_threads),
+    **THREAD_SUMS,
+    **CUTTING_SUMS,
+}

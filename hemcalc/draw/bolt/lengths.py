@@ -1,0 +1,104 @@
+"""Beside a cloth that is cut up: how long it is, measured from its top, and how the warp runs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matplotlib.collections import LineCollection, PolyCollection
+
+from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.cutting import CutUp
+from hemcalc.draw.bolt.stretches import Stretches
+from hemcalc.draw.bolt.words import SELVEDGE
+from hemcalc.draw.look import INK, LINES
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.lengths import Length
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["Lengths", "lengths_of"]
+
+_MOST = 3
+_ARROW = 7.0  # length of an arrowhead, points
+_TO_LINE = 8.0  # from the edge to the line with the arrowheads, points
+_TO_WORDS = 24.0  # from the edge to the words
+_BETWEEN = 2.0  # two of them
+
+_Line = list[tuple[float, float]]
+
+
+class Lengths:
+    """The view of the lengths: made once for axes that are measured in points, then updated."""
+
+    def __init__(self, sheet: Sheet, axes: Axes) -> None:
+        self.axes = axes
+        look = LINES["dimension"]
+        self._lines = LineCollection([], colors=look.colour, linewidths=look.width)
+        self.heads = PolyCollection([], facecolors=INK, edgecolors="none")
+        for artist in (self._lines, self.heads):
+            axes.add_artist(artist)
+        sheet.moving(axes, self._lines, self.heads)
+        self._labels = Labels(sheet, axes, _MOST + 1)
+
+    def wide(self, lengths: dict[Length, str]) -> float:
+        """How much room they take right of the cloth, points."""
+        texts = (*lengths.values(), "warp")
+        words = max(self._labels.size(Label(0, 0, text, small=True))[0] for text in texts)
+        return SELVEDGE + _TO_WORDS + words + 1
+
+    def low(self, lengths: dict[Length, str], stretches: Stretches) -> float:
+        """Where they end: with the cloth or, if it is short, below it."""
+        sizes = [self._labels.size(Label(0, 0, text, small=True))[1] for text in lengths.values()]
+        return min(stretches.boxes[-1][1], stretches.top - sum(sizes) - _BETWEEN * (len(sizes) - 1))
+
+    def show(self, lengths: dict[Length, str], stretches: Stretches, warp: float) -> None:
+        """Show these beside the last stretch; the arrow of the warp keeps right of a place."""
+        left, bottom, wide, _ = stretches.boxes[-1]
+        top, edge = stretches.top, left + wide + SELVEDGE
+        line, words = edge + _TO_LINE, edge + _TO_WORDS
+        lines: list[_Line] = [[(line, top), (line, bottom)]]
+        if len(stretches.boxes) == 1:  # otherwise it begins at the top of the first
+            lines.append([(edge + 2, top), (line + 3, top)])
+        tips = [(line, y) for length in lengths if (y := stretches.down(float(length.mm))) is not None]
+        # What ends in a stretch before is said all the same, first, with nothing to point at.
+        levels = sorted(
+            ((stretches.down(float(length.mm)), text) for length, text in lengths.items()),
+            key=lambda level: top + 1 if level[0] is None else level[0],
+        )
+        labels = self._labels.in_column(
+            [Label(words, top if y is None else y, text, "left", small=True) for y, text in levels],
+            self.low(lengths, stretches),
+            top,
+            _BETWEEN,
+        )
+        for label, (y, _) in zip(labels, levels, strict=True):
+            if y is not None:
+                lines += [[(edge + 2, y), (line + 3, y)], [(line + 3, y), (words - 2, label.y)]]
+        at, high = max(words + 4, warp), self.axes.get_ylim()[1]
+        lines.append([(at, high - 2), (at, top + 4)])
+        labels.append(Label(at + 6, (high + top) / 2, "warp", "left", small=True))
+        self._lines.set_segments(lines)
+        self.heads.set_verts(
+            [[(x, y), (x - 2, y + _ARROW), (x + 2, y + _ARROW)] for x, y in (*tips, (at, top + 2))]
+        )
+        self._labels.show(labels)
+
+
+def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
+    """What is said beside a cloth: each length once, with all that it is."""
+    if isinstance(cut_up, Layout):
+        said = [
+            (cut_up.used, "used"),
+            (cut_up.bound, "no layout\nis shorter"),
+            (cut_up.to_buy, "to buy"),
+        ]
+    else:
+        said = [(cut_up.length, "in all")]
+    lengths: dict[Length, str] = {}
+    for length, words in said:
+        lengths[length] = (
+            f"{lengths[length]},\n{words}" if length in lengths else f"{length.text(unit)}\n{words}"
+        )
+    return lengths

@@ -1,0 +1,227 @@
+"""What is written on a cloth that is cut up: each piece by its name or letter, each cut by its number.
+
+A size goes by its name where all its pieces have room for it, and by a letter of the key
+otherwise. Where a piece has no room for its letter beside the numbers of cuts, it goes before
+them; what is left out is counted, so that the picture can say so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from string import ascii_uppercase
+
+from hemcalc.bolt.cutting import Cut, CutUp, Placed
+from hemcalc.draw.bolt.stretches import Stretches, right_across
+from hemcalc.draw.bolt.taken import CLEAR, Box, Taken
+from hemcalc.draw.lettering import SHARES
+from hemcalc.draw.marks import Label
+
+__all__ = ["SELVEDGE", "TURNED", "Written", "letter_of", "written_on"]
+
+#: The mark of a piece that is turned by a quarter.
+TURNED = "↻"
+#: How far the selvedge is drawn beside the cloth, points.
+SELVEDGE = 3.0
+_START = 5.0  # from the start of a cut to its number, points
+_FARTHER = (1.0, 0.5, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0)  # times as far, if that place is taken
+_SHIFTS = (0.0, -0.5, 0.5, -1.0, 1.0)  # of a piece's label, in shares of the room beside it
+
+_Measure = Callable[[Label], tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The labels of a cloth, and what had no room."""
+
+    labels: tuple[Label, ...]
+    #: Sizes that go by their letter.
+    by_letter: frozenset[str]
+    #: Numbers of the cuts, and names of the pieces, that are left out.
+    cuts_left_out: tuple[int, ...]
+    pieces_left_out: tuple[str, ...]
+
+
+def letter_of(cut_up: CutUp, name: str) -> str:
+    """The letter of a size: A to Z, and then AA, AB and so on."""
+    at = [size.name for size in cut_up.wanted].index(name)
+    return ascii_uppercase[at] if at < 26 else "A" + ascii_uppercase[at - 26]
+
+
+def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Written:
+    """Every label of the pieces and cuts that has room, none over another.
+
+    Parameters
+    ----------
+    cut_up : CutUp
+        The cloth.
+    stretches : Stretches
+        Where it lies on the drawing.
+    measure : function
+        Width and height of a label, in points.
+    """
+    measure = _kept(measure)
+    numbers = _numbers(cut_up, stretches, measure, {}, ())
+    named: list[Label] = []
+    by_letter, pieces_left_out = set(), []
+    for size in cut_up.wanted:
+        pieces = [piece for piece in cut_up.pieces if piece.name == size.name]
+        places = [_inside(stretches, piece) for piece in pieces]
+        taken = _taken(numbers, measure)
+        names = _alike(pieces, places, taken, measure)
+        if names is not None:
+            named += names
+            continue
+        by_letter.add(size.name)
+        letter = letter_of(cut_up, size.name)
+        for piece, place in zip(pieces, places, strict=True):
+            # Side by side if it can be, and else below one another.
+            ways = [*_ways(f"{letter}{piece.number}", piece), *_ways(f"{letter} {piece.number}", piece)]
+            label = _placed(ways, place, taken, measure) or _placed(ways, place, Taken(), measure)
+            if label is None:
+                pieces_left_out.append(piece.label)
+                continue
+            named.append(label)
+            for number in taken.touching(_box_of(label, measure)):
+                numbers.pop(number, None)
+    # What had to make way may find room farther along its cut.
+    numbers = _numbers(cut_up, stretches, measure, numbers, named)
+    return Written(
+        labels=(*named, *numbers.values()),
+        by_letter=frozenset(by_letter),
+        cuts_left_out=tuple(cut.number for cut in cut_up.cuts if cut.number not in numbers),
+        pieces_left_out=tuple(pieces_left_out),
+    )
+
+
+def _kept(measure: _Measure) -> _Measure:
+    """The same measure, asked once only for each text."""
+    known: dict[tuple[str, bool], tuple[float, float]] = {}
+
+    def size(label: Label) -> tuple[float, float]:
+        what = label.text, label.bold
+        if what not in known:
+            known[what] = measure(label)
+        return known[what]
+
+    return size
+
+
+def _alike(
+    pieces: Sequence[Placed], places: Sequence[Box], taken: Taken, measure: _Measure
+) -> list[Label] | None:
+    """The pieces of a size by their name, all set the same way; None if no way has room on all."""
+    ways = [list(_ways(piece.label, piece)) for piece in pieces]
+    for way in range(max(map(len, ways), default=1)):
+        labels = []
+        for texts, place in zip(ways, places, strict=True):
+            label = _placed([texts[min(way, len(texts) - 1)]], place, taken, measure)
+            if label is None:
+                break
+            labels.append(label)
+        else:
+            return labels
+    return None
+
+
+def _ways(text: str, piece: Placed) -> Iterator[str]:
+    """Ways to set a label: in one line, in two, a word a line; with the mark if the piece is turned."""
+    words = [*text.split(" "), *([TURNED] if piece.turned else [])]
+    for breaks in dict.fromkeys((len(words), len(words) - 1, len(words) - 2, 1)):
+        if breaks > 0:
+            yield "\n".join(filter(None, (" ".join(words[:breaks]), " ".join(words[breaks:]))))
+    if len(words) > 2:
+        yield "\n".join(words)
+
+
+def _numbers(
+    cut_up: CutUp,
+    stretches: Stretches,
+    measure: _Measure,
+    there: Mapping[int, Label],
+    others: Iterable[Label],
+) -> dict[int, Label]:
+    """The number of each cut where it starts, those right across first, as far as there is room.
+
+    Those that are there already stay, and the other labels are kept clear of.
+    """
+    numbers = dict(there)
+    taken = _taken(numbers, measure)
+    for at, label in enumerate(others):
+        taken.add(-1 - at, _box_of(label, measure))
+    for cut in sorted(cut_up.cuts, key=lambda cut: (not right_across(cut, cut_up), cut.number)):
+        if cut.number in numbers:
+            continue
+        for label in _at_start(cut, cut_up, stretches, measure):
+            box = _box_of(label, measure)
+            if not taken.touching(box):
+                numbers[cut.number] = label
+                taken.add(cut.number, box)
+                break
+    return numbers
+
+
+def _at_start(cut: Cut, cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Iterator[Label]:
+    """Places for a cut's number: on its line near its start or, if it is too short for that, before it.
+
+    That of a cut right across stands in the margin.
+    """
+    (x, y), (last_x, last_y) = stretches.line(cut)
+    label = Label(x, y, str(cut.number), bold=True, small=True, on_paper=True)
+    if right_across(cut, cut_up):
+        yield replace(label, x=x - SELVEDGE - 3, across="right", on_paper=False)
+        return
+    wide, high = measure(label)
+    (left,) = [left for left in stretches.lefts if left <= x + 1e-6][-1:]
+    inside = left + wide / 2, left + stretches.wide - wide / 2
+    if cut.way == "across":
+        room = last_x - x - wide
+        yield from (replace(label, x=x + at, across="left") for at in _afters(room))
+        if x - wide - 2 >= left:
+            yield replace(label, x=x - 2, across="right")
+        return
+    along = replace(label, x=min(max(x, inside[0]), inside[1]))
+    yield from (replace(along, y=y - at, up="top") for at in _afters(y - last_y - high))
+    if y + high + 2 <= stretches.top:
+        yield replace(along, y=y + 2, up="bottom")
+
+
+def _afters(room: float) -> tuple[float, ...]:
+    """How far from the start of a cut its number may begin."""
+    return tuple(at * _START for at in _FARTHER if at * _START <= room)
+
+
+def _taken(labels: Mapping[int, Label], measure: _Measure) -> Taken:
+    taken = Taken()
+    for number, label in labels.items():
+        taken.add(number, _box_of(label, measure))
+    return taken
+
+
+def _placed(texts: Iterable[str], place: Box, taken: Taken, measure: _Measure) -> Label | None:
+    """The first of these texts that has room in a place, clear of what is taken; None if none has."""
+    left, bottom, right, top = place
+    for text in texts:
+        label = Label((left + right) / 2, (bottom + top) / 2, text, small=True, on_paper=True)
+        wide, high = measure(label)
+        aside, up = (right - left - wide) / 2, (top - bottom - high) / 2
+        if aside < 0 or up < 0:
+            continue
+        for dy in _SHIFTS:
+            for dx in _SHIFTS:
+                x, y = label.x + dx * aside, label.y + dy * up
+                box = x - wide / 2, y - high / 2, x + wide / 2, y + high / 2
+                if not taken.touching(box):
+                    return replace(label, x=x, y=y)
+    return None
+
+
+def _inside(stretches: Stretches, piece: Placed) -> Box:
+    left, bottom, wide, high = stretches.box(piece.bit)
+    return left + CLEAR, bottom + CLEAR, left + wide - CLEAR, bottom + high - CLEAR
+
+
+def _box_of(label: Label, measure: _Measure) -> Box:
+    wide, high = measure(label)
+    left, bottom = label.x - SHARES[label.across] * wide, label.y - SHARES[label.up] * high
+    return left, bottom, left + wide, bottom + high

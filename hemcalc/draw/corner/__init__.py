@@ -1,0 +1,1 @@
+"""Figures of a corner: from flat to folded, and its layers."""

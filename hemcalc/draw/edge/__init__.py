@@ -1,0 +1,1 @@
+"""Figures of one edge: the ruler of threads, the section, the margin rule, the count."""

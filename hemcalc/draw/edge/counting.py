@@ -1,0 +1,118 @@
+"""A ruler on the cloth: the threads under it, and how far a miscounted end carries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
+
+from hemcalc.draw.look import BANDS, INK, LINES, PAPER, type_size
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.counts import MeasuredCount
+from hemcalc.measure.lengths import Length
+
+__all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
+
+_CLOTH = (3.6, 7.2)
+_NAN = float("nan")
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """What the picture shows: a measured count, and a size into which its error carries."""
+
+    count: MeasuredCount
+    size: Length
+    unit: str
+
+
+class CountingPicture:
+    """The view: made once, then updated.
+
+    The cloth is drawn at true scale for a ruler of `longest`, which fills the sheet.
+    """
+
+    def __init__(self, longest: Length, *, dpi: int = 100, size: str = "page") -> None:
+        self.sheet = Sheet(9, 2.9, dpi=dpi, size=type_size(size))
+        self.longest = longest
+        span = float(longest.mm)
+        self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 10))
+        look, thread = BANDS["clear"], LINES["thread"]
+        self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **look.patch)
+        self._threads = Line2D([], [], color=thread.colour, linewidth=thread.width)
+        self._ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
+        self._marks = Line2D([], [], color=INK, linewidth=0.8)
+        self._ends = [
+            Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"
+        ]
+        self._artists = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
+        for artist in self._artists:
+            self.axes.add_artist(artist)
+        self.sheet.moving(self.axes, *self._artists)
+        self._labels = Labels(self.sheet, self.axes, 6)
+
+    def update(self, counted: Counted) -> None:
+        """Show this count."""
+        count, over = counted.count, float(counted.count.over.mm)
+        pitch = float(count.pitch.mm)
+        self._cloth.set_width(float(self.longest.mm))
+        last = int(float(self.longest.mm) / pitch)
+        xs = [x for n in range(last) for x in ((n + 0.5) * pitch, (n + 0.5) * pitch, _NAN)]
+        self._threads.set_data(xs, [*_CLOTH, _NAN] * last)
+        self._threads.set_visible(pitch > float(self.longest.mm) / 300)
+        for end, at in zip(self._ends, (0.0, over), strict=True):
+            end.set_x(at - pitch / 2)
+            end.set_width(pitch)
+        self._ruler.set_width(over)
+        self._show_marks(counted, over)
+        self._labels.show(
+            [
+                Label(0, 9.8, _headline(counted), "left", "top", bold=True),
+                Label(0, 8.6, _carried(counted), "left", "top"),
+                Label(over / 2, 2.1, counted.count.over.text(counted.unit)),
+                Label(0, 1.3, "dotted: each end is read to half a thread", "left", "top", small=True),
+            ]
+        )
+
+    def _show_marks(self, counted: Counted, over: float) -> None:
+        """A mark at every eighth of an inch, or every millimetre, longer at the whole ones."""
+        step, whole = (3.175, 8) if counted.unit == "in" else (1.0, 10)
+        many = int(over / step + 1e-9) + 1
+        xs = [x for n in range(many) for x in (n * step, n * step, _NAN)]
+        ys = [y for n in range(many) for y in (3.3, 2.6 if n % whole == 0 else 3.0, _NAN)]
+        self._marks.set_data(xs, ys)
+
+    def alt(self, counted: Counted) -> str:
+        """The picture in words, with its numbers."""
+        return counting_alt(counted)
+
+
+def draw_counting(counted: Counted, size: str = "page") -> Still:
+    """A ruler on the cloth, as a finished figure."""
+    view = CountingPicture(counted.count.over * 1, dpi=150, size=size)
+    view.update(counted)
+    return Still(view.sheet, counting_alt(counted))
+
+
+def counting_alt(counted: Counted) -> str:
+    """The picture in words, with its numbers."""
+    ruler = counted.count.over.text(counted.unit)
+    return f"A ruler of {ruler} on the cloth. {_headline(counted)} {_carried(counted)}"
+
+
+def _headline(counted: Counted) -> str:
+    count, places = counted.count, len(counted.count.readings)
+    return (
+        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in {places} "
+        f"place{'' if places == 1 else 's'}: {count.text(counted.unit)}, "
+        f"give or take {100 * count.relative:.1f} %."
+    )
+
+
+def _carried(counted: Counted) -> str:
+    off = counted.count.plus_minus_mm(counted.size)
+    worst = float(counted.count.worst(counted.size).mm)
+    size = counted.size.text(counted.unit)
+    return f"{size} counted out in threads is right to {off:.1f} mm, at the very worst to {worst:.1f} mm."

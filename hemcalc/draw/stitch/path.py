@@ -1,0 +1,287 @@
+"""The path of a hem stitch, step by step: from one side of the cloth, and in section.
+
+Drawn in threads both ways, at one scale. A solid line is thread that is seen, a dashed one
+thread that the cloth hides. Where the thread lies on itself, round the group, its turns are
+drawn side by side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from matplotlib.collections import PolyCollection
+from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
+
+from hemcalc.draw.look import BANDS, INK, LINES, LineLook, type_size
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
+from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
+from hemcalc.stitch.path import PathPoint, StitchPath
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["DEEPEST", "THICKEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
+
+#: What the picture has room for, in threads: depth of the bite, and thickness of a ply.
+DEEPEST, THICKEST = 5, 1.1
+
+_DRAWN = 2.0  # threads of open line that are shown
+_SIDEWAYS = (-5.2, 5.2)
+_INWARD = (-3.2, 5.8)  # from the design's side into the hem
+_TURN = 0.42  # how far apart, in threads, turns round the group are drawn
+#: How many times the thread has gone round the group when it passes each point of the path.
+_TURNS = (0, 0, 0, 0, 1, 1, 2, 2, 0, 0)
+_THREAD = "#a63c00"
+_SEEN, _HIDDEN = LineLook(2.4, (), _THREAD), LineLook(1.6, (2.2, 1.6), _THREAD)
+_KEY = "dashed: thread that the cloth hides\nright side below, wrong side above"
+_NOW = 1.8  # how many times thicker the leg of this step is
+
+Point = tuple[float, float]
+Leg = tuple[Point, Point]
+
+
+def leg_kind(start: PathPoint, end: PathPoint) -> str:
+    """Where a leg of the path runs: over the cloth, under it, beside the group, or through the hem.
+
+    Examples
+    --------
+    >>> from hemcalc.stitch.path import hem_stitch
+    >>> points = hem_stitch("4 mm", "2 mm", "0.5 mm").points
+    >>> [leg_kind(*leg) for leg in zip(points, points[1:])][-3:]
+    ['beside', 'under', 'through']
+    """
+    above = [point.z_mm > 0 for point in (start, end)]
+    if above[0] == above[1]:
+        return "over" if above[0] else "under"
+    return "through" if max(start.y_mm, end.y_mm) > 0 else "beside"
+
+
+def shown_points(path: StitchPath, group: int) -> list[tuple[float, float, float]]:
+    """The path's points in threads from the middle of the group, its turns side by side."""
+    pitch = path.advance_mm / group
+    middle = (path.points[0].x_mm + path.points[-1].x_mm) / 2
+    return [
+        ((point.x_mm - middle) / pitch, point.y_mm / pitch - _TURN * turns, point.z_mm / pitch)
+        for point, turns in zip(path.points, _TURNS, strict=True)
+    ]
+
+
+class _Strand:
+    """The sewing thread in one view: what is seen of it and what is hidden, and its tip."""
+
+    def __init__(self, sheet: Sheet, axes: Axes) -> None:
+        self._sheet, self._axes = sheet, axes
+        self.lines = {
+            (kind, now): Line2D(
+                [],
+                [],
+                color=look.colour,
+                linewidth=look.width * (_NOW if now else 1),
+                linestyle=look.style,
+                dash_capstyle="butt",
+                solid_capstyle="round",
+            )
+            for now in (False, True)
+            for kind, look in (("hidden", _HIDDEN), ("seen", _SEEN))
+        }
+        self.holes = Line2D([], [], color=_THREAD, linestyle="none", marker="o", markersize=7, mew=1.6)
+        self.holes.set_markerfacecolor("white")
+        self.tip = PolyCollection([], facecolors=INK, edgecolors="none")
+        for line in (*self.lines.values(), self.holes):
+            axes.add_artist(line)
+        axes.add_collection(self.tip, autolim=False)
+        sheet.moving(axes, *self.lines.values(), self.holes, self.tip)
+
+    def update(self, legs: Sequence[tuple[Leg, bool]], holes: Sequence[Point]) -> None:
+        """Show these legs, each seen or hidden, the last as that of this step."""
+        for (kind, now), line in self.lines.items():
+            these = legs[-1:] if now else legs[:-1]
+            line.set_data(*broken_line([leg for leg, seen in these if seen == (kind == "seen")]))
+        self.holes.set_data([x for x, _ in holes], [y for _, y in holes])
+        self.tip.set_verts([self._arrow(legs[-1][0])] if legs else [])
+
+    def _arrow(self, leg: Leg) -> list[Point]:
+        """A head at the end of a leg; a diamond where the leg runs straight at the reader."""
+        (x, y), (to_x, to_y) = leg
+        long = ((to_x - x) ** 2 + (to_y - y) ** 2) ** 0.5
+        point = self._sheet.points(self._axes)[0]
+        if long < 1e-9:
+            half = 5 * point
+            return [(to_x + half, to_y), (to_x, to_y + half), (to_x - half, to_y), (to_x, to_y - half)]
+        along = ((to_x - x) / long, (to_y - y) / long)
+        back = (to_x - 11 * point * along[0], to_y - 11 * point * along[1])
+        aside = (-5 * point * along[1], 5 * point * along[0])
+        return [
+            (to_x, to_y),
+            (back[0] + aside[0], back[1] + aside[1]),
+            (back[0] - aside[0], back[1] - aside[1]),
+        ]
+
+
+class StitchFromAbove:
+    """The stitch seen from the wrong side or the right side, the hem nearest to the worker."""
+
+    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
+        self.axes = sheet.axes(box, _SIDEWAYS, (-_INWARD[1], -_INWARD[0]), to_scale=True)
+        left, right = self.axes.get_xlim()
+        bottom, top = self.axes.get_ylim()
+        self._clear = Rectangle((left, _DRAWN), right - left, top - _DRAWN, **BANDS["clear"].patch)
+        self._hems = {
+            name: Rectangle((left, bottom), right - left, -bottom, **BANDS[name].patch)
+            for name in ("back", "face")
+        }
+        self._threads = Line2D([], [], color=LINES["thread"].colour, linewidth=2 * LINES["thread"].width)
+        still = (self._clear, self._threads, *self._hems.values())
+        for artist in still:
+            self.axes.add_artist(artist)
+        sheet.moving(self.axes, *still)
+        self.strand = _Strand(sheet, self.axes)
+        self._labels = Labels(sheet, self.axes, 4)
+        self._dimensions = Dimensions(sheet, self.axes, 2)
+
+    def update(self, stitched: Stitched) -> None:
+        """Show this stitch up to its step."""
+        self._hems["back"].set_visible(stitched.from_wrong)
+        self._hems["face"].set_visible(not stitched.from_wrong)
+        path = stitched.as_seen
+        points = [(x, -y) for x, y, _ in shown_points(path, stitched.group)]
+        self._threads.set_data(*broken_line(self._cloth_threads(stitched)))
+        in_sight = ("over" if stitched.from_wrong else "under", "beside")
+        worked = list(zip(pairwise(points), pairwise(path.points), strict=True))[: stitched.step]
+        legs = [(leg, leg_kind(*ends) in in_sight) for leg, ends in worked]
+        again = [leg[1] for leg, ends in worked if leg_kind(*ends) == "through"]
+        self.strand.update(legs, [points[0], *again])
+        self._labels.show(self._words(stitched))
+        self._dimensions.show(self._sizes(stitched))
+
+    def _cloth_threads(self, stitched: Stitched) -> list[list[Point]]:
+        """Threads across the open line: the worked group and the one before it are drawn in."""
+        group, onward = stitched.group, 1 if stitched.rightward else -1
+        kept = stitched.pulled_mm / stitched.path.advance_mm
+        waist = stitched.half_thread_mm / stitched.pitch_mm
+        lines = []
+        for number, keeps in ((-1, kept), (0, kept), (1, 1.0)):
+            centre = number * onward * group
+            for thread in range(group):
+                x = thread + 0.5 - group / 2
+                lines.append([(centre + x, _DRAWN), (centre + keeps * x, waist), (centre + keeps * x, 0.0)])
+        left, right = self.axes.get_xlim()
+        return [line for line in lines if left < line[0][0] < right]
+
+    def _words(self, stitched: Stitched) -> list[Label]:
+        left, right = self.axes.get_xlim()
+        bottom, gap = self.axes.get_ylim()[0], 0.15
+        hem = "hem, its back" if stitched.from_wrong else "hem, its face"
+        return [
+            Label(left + gap, bottom + gap, hem, "left", "bottom", small=True, on_paper=True),
+            Label(right - gap, _DRAWN - gap, "open line", "right", "top", small=True, on_paper=True),
+            Label(right - gap, bottom + gap, stitched.way, "right", "bottom", small=True, on_paper=True),
+        ]
+
+    def _sizes(self, stitched: Stitched) -> list[Dimension]:
+        half = stitched.group / 2
+        width = length_text(stitched.path.advance_mm, stitched.unit)
+        pulled = length_text(stitched.pulled_mm, stitched.unit)
+        text = f"group of {stitched.group}: {width}, pulled to {pulled}"
+        return [Dimension(-half, half, _DRAWN + 0.35, _DRAWN, text)]
+
+
+class StitchSection:
+    """The stitch in section through the hem, the wrong side up."""
+
+    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
+        self.axes = sheet.axes(box, _INWARD, (-0.9, 3 * THICKEST + 1.2), to_scale=True)
+        self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
+        self._group = Rectangle((-_DRAWN, 0), _DRAWN, 1, **BANDS["drawn"].patch)
+        self._plies = {
+            name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("face", "turn", "back")
+        }
+        still = (self._clear, self._group, *self._plies.values())
+        for artist in still:
+            self.axes.add_artist(artist)
+        sheet.moving(self.axes, *still)
+        self.strand = _Strand(sheet, self.axes)
+        self._labels = Labels(sheet, self.axes, 6)
+        self._dimensions = Dimensions(sheet, self.axes, 1)
+
+    def update(self, stitched: Stitched) -> None:
+        """Show this stitch up to its step."""
+        path, ply = stitched.path, stitched.ply_mm / stitched.pitch_mm
+        left, right = self.axes.get_xlim()
+        self._clear.set_bounds(left, 0, -_DRAWN - left, ply)
+        self._group.set_height(ply)
+        names = ("face", "turn", "back") if stitched.plies > 2 else ("face", "back")[: stitched.plies]
+        for name, patch in self._plies.items():
+            patch.set_visible(name in names)
+            if name in names:
+                patch.set_bounds(0, names.index(name) * ply, right, ply)
+        points = [(y, z) for _, y, z in shown_points(path, stitched.group)]
+        worked = list(zip(pairwise(points), pairwise(path.points), strict=True))[: stitched.step]
+        self.strand.update([(leg, leg_kind(*ends) != "through") for leg, ends in worked], points[:1])
+        self._labels.show(self._words(stitched, names, ply))
+        deep = points[0][0]
+        text = f"{stitched.depth} thread{'' if stitched.depth == 1 else 's'} deep"
+        high = len(names) * ply
+        self._dimensions.show([Dimension(0, deep, high + 0.75, high, text)] if deep > 0 else [])
+
+    def _words(self, stitched: Stitched, names: Sequence[str], ply: float) -> list[Label]:
+        left, right = self.axes.get_xlim()
+        bottom, top = self.axes.get_ylim()
+        gap = 0.15
+        beside = [
+            Label(right - gap, (names.index(name) + 0.5) * ply, name, "right", small=True, on_paper=True)
+            for name in names
+        ]
+        words = [
+            Label(left + gap, bottom, _KEY, "left", "bottom", small=True),
+            Label(-_DRAWN, -0.5, "the group", "center", "top", small=True),
+        ]
+        return [*words, *self._labels.in_column(beside, 0.0, top)]
+
+
+class StitchPicture:
+    """Both views, the sentence of the step above them and the amounts below: made once, then updated."""
+
+    def __init__(self, *, dpi: int = 100, size: str = "page") -> None:
+        self.sheet = Sheet(9, 5.3, dpi=dpi, size=type_size(size))
+        self.above = StitchFromAbove(self.sheet, (0.005, 0.18, 0.48, 0.68))
+        self.section = StitchSection(self.sheet, (0.505, 0.18, 0.49, 0.68))
+        self.words = self.sheet.axes((0.005, 0, 0.99, 1), (0, 1), (0, 1))
+        self._labels = Labels(self.sheet, self.words, 4)
+
+    def update(self, stitched: Stitched) -> None:
+        """Show this stitch up to its step."""
+        self.above.update(stitched)
+        self.section.update(stitched)
+        worked = ", as it is worked" if stitched.from_wrong else ""
+        self._labels.show(
+            [
+                Label(0.0, 0.985, headline(stitched), "left", "top", bold=True),
+                Label(0.0, 0.87, f"seen from the {stitched.seen}{worked}", "left", "bottom"),
+                Label(0.51, 0.87, "in section through the hem", "left", "bottom"),
+                Label(0.0, 0.015, "\n".join((lengths(stitched), *stitched.amounts)), "left", "bottom"),
+            ]
+        )
+
+    def alt(self, stitched: Stitched) -> str:
+        """The picture in words, with its numbers."""
+        return stitch_alt(stitched)
+
+
+def draw_stitch(stitched: Stitched, size: str = "page") -> Still:
+    """A hem stitch up to a step, as a finished figure.
+
+    Parameters
+    ----------
+    stitched : Stitched
+        The stitch and its step.
+    size : str
+        Type for a ``"page"`` or a ``"projector"``.
+    """
+    view = StitchPicture(dpi=150, size=size)
+    view.update(stitched)
+    return Still(view.sheet, stitch_alt(stitched))

@@ -1,0 +1,1 @@
+"""Figures of a learner's answers, and of what the books allow."""

@@ -1,0 +1,228 @@
+"""A learner's ledger above the right one, so that a slip is seen where it begins."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
+
+from hemcalc.draw.look import BANDS, LINES, type_size
+from hemcalc.draw.marks import Label, Labels, spread
+from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.sums.checking import Report
+from hemcalc.sums.sums import Sums
+
+__all__ = ["AnswerRuler", "answer_alt", "draw_answers"]
+
+_LINES = ("first drawn", "fold 1", "fold 2", "cut")
+_LEDGER = ("clear", "drawn", "face", "back", "turn")
+_HERS, _RIGHT = (5.8, 7.2), (2.2, 3.6)  # bottom and top of the two strips, on a scale of 0 to 10
+_DESIGN = 6  # threads of the design that are shown
+_NAN = float("nan")
+
+
+class AnswerRuler:
+    """The view: made once, then updated with reports.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The figure.
+    box : tuple
+        Where on it, as shares: left, bottom, width, height.
+    """
+
+    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
+        self.sheet = sheet
+        self.axes = sheet.axes(box, (-_DESIGN, 60), (0, 10))
+        self._right = [_rectangle(name) for name in ("design", *_LEDGER)]
+        self._hers = [_rectangle(name) for name in ("design", *_LEDGER)]
+        for patch in (*self._right, *self._hers):
+            self.axes.add_patch(patch)
+        edge, cut, thin = LINES["edge"], LINES["cut"], LINES["dimension"]
+        self._lines = Line2D([], [], color=edge.colour, linewidth=edge.width)
+        self._wrong = Line2D([], [], color=cut.colour, linewidth=cut.width, linestyle=cut.style)
+        self._leaders = Line2D([], [], color=thin.colour, linewidth=thin.width)
+        for line in (self._lines, self._wrong, self._leaders):
+            self.axes.add_line(line)
+        sheet.moving(self.axes, *self._right, *self._hers, self._lines, self._wrong, self._leaders)
+        self._labels = Labels(sheet, self.axes, 16)
+
+    def update(self, report: Report) -> None:
+        """Show these answers."""
+        right, hers = report.sums.bounds(), _given(report)
+        most = max(right[-1], *(place for place in hers.values())) if hers else right[-1]
+        self.axes.set_xlim(-_DESIGN, 1.08 * most + 2)
+        _show_strip(self._right, _RIGHT, (0, *right))
+        # A band of hers is shown where both its ends are known and in order.
+        _show_strip(self._hers, _HERS, _her_bounds(report.sums, hers))
+        self._show_lines(right, hers)
+        self._show_words(report, right, hers)
+
+    def _show_lines(self, right: tuple[int, ...], hers: dict[str, int]) -> None:
+        places = dict(zip(_LINES, _line_places(right), strict=True))
+        wrong = [(places[name], at) for name, at in hers.items() if at != places[name]]
+        good = [at for name, at in hers.items() if at == places[name]]
+        ticks = [(at, _RIGHT[0] - 0.3, _RIGHT[1] + 0.3) for at in places.values()]
+        ticks += [(at, _HERS[0] - 0.3, _HERS[1] + 0.3) for at in good]
+        self._lines.set_data(
+            [x for at, _, _ in ticks for x in (at, at, _NAN)],
+            [y for _, low, high in ticks for y in (low, high, _NAN)],
+        )
+        self._wrong.set_data(
+            [x for _, at in wrong for x in (at, at, _NAN)],
+            [_HERS[0] - 0.3, _HERS[1] + 0.3, _NAN] * len(wrong),
+        )
+        joined = [(places[name], at) for name, at in hers.items()]
+        self._leaders.set_data(
+            [x for low, high in joined for x in (low, high, _NAN)],
+            [_RIGHT[1] + 0.3, _HERS[0] - 0.3, _NAN] * len(joined),
+        )
+
+    def _show_words(self, report: Report, right: tuple[int, ...], hers: dict[str, int]) -> None:
+        points = self.sheet.points(self.axes)[0]
+        small = self.sheet.type.small * points
+        left, last = self.axes.get_xlim()
+        places = dict(zip(_LINES, _line_places(right), strict=True))
+        numbers = dict(zip(_LINES, _numbers(right), strict=True))
+        labels = [
+            Label(left, 9.9, f"yours: {_sense(report)}", "left", "top", bold=True),
+            Label(left, 4.1, "right", "left", "bottom", bold=True),
+        ]
+        spots = spread(list(places.values()), [7.4 * small] * len(places), left, last)
+        labels += [
+            Label(spot, _RIGHT[0] - 0.45, f"{name}\n{numbers[name]}", up="top", small=True)
+            for spot, name in zip(spots, places, strict=True)
+        ]
+        labels += [
+            Label((start + end) / 2, sum(_RIGHT) / 2, name, small=True, on_paper=True)
+            for name, start, end in zip(_LEDGER, (0, *right), right, strict=False)
+            if end - start > 4 * small
+        ]
+        if hers:
+            order = sorted(hers, key=lambda name: hers[name])
+            spots = spread([hers[name] for name in order], [8.4 * small] * len(order), left, last)
+            labels += [
+                Label(spot, _HERS[1] + 0.35, _flag(report, name), up="bottom", small=True)
+                for spot, name in zip(spots, order, strict=True)
+            ]
+        self._labels.show(labels)
+
+    def alt(self, report: Report) -> str:
+        """The picture in words, with its numbers."""
+        return answer_alt(report)
+
+
+def draw_answers(report: Report, size: str = "page") -> Still:
+    """A learner's ledger above the right one, as a finished figure.
+
+    Parameters
+    ----------
+    report : Report
+        From `hemcalc.check`; its answers in threads for "first drawn", "fold 1", "fold 2" and
+        "cut" or "total" are shown.
+    size : str
+        Type for a ``"page"`` or a ``"projector"``.
+
+    Examples
+    --------
+    >>> from hemcalc import check, example
+    >>> draw_answers(check(example("bread cloth"), {"fold 1": 26, "cut": 34})).alt
+    'Two ledgers. Yours: fold 1 after 26, right; cut after 34, 16 threads too near. Right: first drawn 9, ...'
+    """
+    sheet = Sheet(9, 3.2, dpi=150, size=type_size(size))
+    ruler = AnswerRuler(sheet, (0.01, 0.02, 0.98, 0.96))
+    ruler.update(report)
+    return Still(sheet, answer_alt(report))
+
+
+def answer_alt(report: Report) -> str:
+    """The two ledgers in words, with their numbers."""
+    right = report.sums.bounds()
+    said = "; ".join(f"{_told(name, at)}, {_off(report, name)}" for name, at in _said(report).items())
+    rights = ", ".join(_told(name, number) for name, number in zip(_LINES, _numbers(right), strict=True))
+    return f"Two ledgers. Yours: {said or 'no line yet'}. Right: {rights}."
+
+
+def _told(name: str, number: int) -> str:
+    return f"first drawn {number}" if name == "first drawn" else f"{name} after {number}"
+
+
+def _line_places(bounds: tuple[int, ...]) -> tuple[int, ...]:
+    """Where the four lines run: the first drawn thread begins where the clear band ends."""
+    clear, _, fold_1, fold_2, cut = bounds
+    return clear, fold_1, fold_2, cut
+
+
+def _numbers(bounds: tuple[int, ...]) -> tuple[int, ...]:
+    clear, *rest = _line_places(bounds)
+    return (clear + 1, *rest)
+
+
+def _said(report: Report) -> dict[str, int]:
+    """The learner's numbers for the lines, of those that she gave in threads."""
+    numbers = {name: _number(report, name) for name in _LINES}
+    return {name: number for name, number in numbers.items() if number is not None}
+
+
+def _given(report: Report) -> dict[str, int]:
+    """Where her lines run."""
+    return {name: at - 1 if name == "first drawn" else at for name, at in _said(report).items()}
+
+
+def _number(report: Report, name: str) -> int | None:
+    """Her number for a line, None if she gave none; the total of the ledger is the cut line's."""
+    for mark in report:
+        same = mark.name == name or (name == "cut" and mark.name == "total")
+        if same and mark.value is not None and mark.worked.unit in ("threads", "thread"):
+            return int(mark.value)
+    return None
+
+
+def _her_bounds(sums: Sums, hers: dict[str, int]) -> tuple[int | None, ...]:
+    """The ends of her bands; None where she gave none, and from the first that lies before another."""
+    first = hers.get("first drawn")
+    after = None if first is None else first + sums.drawn
+    bounds = [0, first, after, *(hers.get(name) for name in _LINES[1:])]
+    reached = 0
+    for i, at in enumerate(bounds):
+        if at is not None and at < reached:
+            return (*bounds[:i], *(None for _ in bounds[i:]))
+        reached = reached if at is None else at
+    return tuple(bounds)
+
+
+def _off(report: Report, name: str) -> str:
+    right = dict(zip(_LINES, _numbers(report.sums.bounds()), strict=True))[name]
+    off = _said(report)[name] - right
+    threads = f"{abs(off)} thread{'' if abs(off) == 1 else 's'}"
+    return "right" if not off else f"{threads} too {'far' if off > 0 else 'near'}"
+
+
+def _flag(report: Report, name: str) -> str:
+    """Her line's name and number, and how far it is off, short enough to stand beside another."""
+    off = _said(report)[name] - dict(zip(_LINES, _numbers(report.sums.bounds()), strict=True))[name]
+    short = f"{abs(off)} too {'far' if off > 0 else 'near'}"
+    return f"{name}: {_said(report)[name]}\n{short if off else 'right'}"
+
+
+def _sense(report: Report) -> str:
+    wrong = [name for name in _given(report) if _off(report, name) != "right"]
+    if not _given(report):
+        return "no line given yet"
+    return f"{wrong[0]} is the first line that is off" if wrong else "every line given is right"
+
+
+def _rectangle(name: str) -> Rectangle:
+    return Rectangle((0, 0), 0, 0, **BANDS[name].patch)
+
+
+def _show_strip(patches: list[Rectangle], strip: tuple[float, float], bounds: tuple[int | None, ...]) -> None:
+    """The design and the bands between these bounds; a band with an end unknown is left white."""
+    ends: list[tuple[int | None, int | None]] = [(-_DESIGN, 0), *pairwise(bounds)]
+    for patch, (start, end) in zip(patches, ends, strict=True):
+        known = start is not None and end is not None and end > start
+        patch.set_visible(known)
+        if start is not None and end is not None and known:
+            patch.set_bounds(start, strip[0], end - start, strip[1] - strip[0])

@@ -1,0 +1,1 @@
+"""Figures of the drawn threads at a corner, crossing by crossing."""

@@ -1,0 +1,305 @@
+"""The weave under a lens: a corner's threads, over and under, as they come out and go in again.
+
+Seen from the right side, the cloth flat. A thread that passes under is broken there; a drawn
+thread is missing; a tail darned back is dark with a light dashed core. The bands of the ledger
+stand along two sides.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from matplotlib.collections import LineCollection, PolyCollection
+
+from hemcalc.draw.look import BANDS, INK, BandLook, type_size
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
+from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.lengths import Length
+from hemcalc.weave.crossings import ROW
+from hemcalc.weave.darning import Tail
+from hemcalc.weave.open_lines import Side
+from hemcalc.weave.steps import WeaveStep, steps_at
+from hemcalc.weave.weave import Weave
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["LENS_SHEET", "NEAR", "LensShown", "WeaveLens", "draw_weave", "lens_alt"]
+
+#: Threads of the hem that are shown when the lens is close to the corner.
+NEAR = 7
+LENS_SHEET = (9.0, 5.3)  # inches
+
+_INSIDE = 3  # threads shown on the design's side of the open line
+_LEFT, _LENS = 0.68, 4.6  # inches
+_KEY = (
+    (ROW, "threads as woven"),
+    ("tail", "tail of a cut thread"),
+    ("behind", "end behind the cloth"),
+    ("open", "open square"),
+)
+_SAMPLE, _KEY_LINE = 34.0, 18.0  # points
+_LETTER = 0.56  # width of a letter, about, in sizes of type
+
+
+@dataclass(frozen=True, slots=True)
+class LensShown:
+    """What the picture shows: a step at a corner of a weave."""
+
+    weave: Weave
+    corner: str
+    steps: tuple[WeaveStep, ...]
+    #: Which step, from 1.
+    number: int
+    #: Threads of the hem to show; None for all, out to the cut line.
+    hem: int | None
+    unit: str
+
+    @property
+    def step(self) -> WeaveStep:
+        """The step itself."""
+        return self.steps[self.number - 1]
+
+    @property
+    def window(self) -> tuple[range, range]:
+        """Rows and columns shown."""
+        return self.weave.window(self.corner, _INSIDE, self.hem)
+
+    @property
+    def turned(self) -> tuple[Tail, ...]:
+        """The corner's tails that have made their U-turn."""
+        step, cloth = self.step, self.step.cloth
+        under_way = step.tail if step.kind in ("turn", "darn") else None
+        return tuple(
+            tail
+            for tail in self.weave.tails_at(self.corner)
+            if tail is under_way or (tail.reach is not None and turned_back(cloth, tail))
+        )
+
+    @property
+    def loose(self) -> Iterator[Sequence[tuple[float, float]]]:
+        """The loose ends: tails that hang out, and what is left of the one being darned."""
+        step, turned = self.step, self.turned
+        for tail in self.weave.tails_at(self.corner):
+            if tail not in turned and hangs(step.cloth, tail):
+                yield loose_end(tail, None)
+            elif tail is step.tail and step.loose:
+                yield loose_end(tail, step.made, float(step.loose))
+
+    @property
+    def opened(self) -> tuple[tuple[int, int], ...]:
+        """The places that stay open at the corner, once they are open."""
+        cloth = self.step.cloth
+        return tuple(place for place in self.weave.open_square(self.corner) if cloth.crossing(*place).open)
+
+
+class WeaveLens:
+    """The view: made once for a sheet of `LENS_SHEET` inches, then updated.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The figure.
+    """
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self.axes = sheet.axes(_box(_LEFT, 0.1, _LENS, _LENS), (0, 1), (0, 1))
+        self._bands = {name: _band(look) for name, look in BANDS.items()}
+        for patch in self._bands.values():
+            self.axes.add_collection(patch, autolim=False)
+            sheet.moving(self.axes, patch)
+        self.threads = CornerThreads(sheet, self.axes)
+        self._ring = LineCollection([], colors=INK, linewidths=2.2)
+        self.axes.add_collection(self._ring, autolim=False)
+        sheet.moving(self.axes, self._ring)
+        self._names = Labels(sheet, self.axes, 10)
+        left, wide, high = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
+        self._wide = 72 * wide
+        self.words = sheet.axes(_box(left, 0.1, wide, high), (0, self._wide), (-72 * high, 0))
+        self._said = Labels(sheet, self.words, 10)
+        _key(self.words)
+
+    def update(self, lens: LensShown) -> None:
+        """Show this step."""
+        cloth, window = lens.step.cloth, lens.window
+        self.threads.look_at(*window)
+        self.threads.show(cloth, window, lens.turned, lens.loose, lens.opened)
+        self._show_bands(lens)
+        passed = lens.step.passed
+        self._ring.set_segments([] if passed is None else [_ring(float(passed.column), -float(passed.row))])
+        self._say(lens)
+
+    def _show_bands(self, lens: LensShown) -> None:
+        """The ledger's bands along the upper and the left side of the lens."""
+        rows, columns = lens.window
+        row_end, column_end = lens.weave.ends_at(lens.corner)
+        left, top = columns[0] - 0.5, 0.5 - rows[0]
+        along, up = self.sheet.points(self.axes)
+        verts: dict[str, list[list[tuple[float, float]]]] = {name: [] for name in BANDS}
+        above, beside = [], []
+        for name, numbers, start, end in _spans(column_end.side, columns):
+            low, high = top + 3 * up, top + 9 * up
+            verts[name].append([(start, low), (end, low), (end, high), (start, high)])
+            place = (start + end) / 2, high + 2 * up
+            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True))
+        for name, numbers, start, end in _spans(row_end.side, rows):
+            far, near = left - 9 * along, left - 3 * along
+            verts[name].append([(far, -start), (near, -start), (near, -end), (far, -end)])
+            place = far - 2 * along, -(start + end) / 2
+            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
+        for name, patch in self._bands.items():
+            patch.set_verts(verts[name])
+        (x0, x1), (y0, y1) = self.axes.get_xlim(), self.axes.get_ylim()
+        names = self._names.in_row(sorted(above, key=lambda label: label.x), x0, x1)
+        names += self._names.in_column(sorted(beside, key=lambda label: label.y), y0, y1)
+        self._names.show(names)
+
+    def _say(self, lens: LensShown) -> None:
+        """The step in words, from the top down, and the key at the bottom."""
+        step = lens.step
+        side = f"{lens.corner} corner, right side up"
+        said = self._column(
+            (f"Step {lens.number} of {len(lens.steps)}", {"bold": True}),
+            (side, {"small": True}),
+            (step.words, {}),
+            (loose_words(lens), {"small": True}),
+            (step.caution and f"Caution: {step.caution}", {"small": True}),
+        )
+        bottom = self.words.get_ylim()[0]
+        for i, (_, word) in enumerate(_KEY):
+            place = _SAMPLE + 8, bottom + (len(_KEY) - i - 0.5) * _KEY_LINE
+            said.append(Label(*place, word, "left", "center", small=True))
+        self._said.show(said)
+
+    def _column(self, *texts: tuple[str, dict[str, bool]]) -> list[Label]:
+        """Texts from the top down, each broken into lines that fit."""
+        labels: list[Label] = []
+        y = 0.0
+        for text, style in texts:
+            if text:
+                points = self.sheet.type.small if "small" in style else self.sheet.type.text
+                lines = wrap(text, int(self._wide / (_LETTER * points)))
+                labels.append(Label(0, y, "\n".join(lines), "left", "top", **style))
+                y -= self._said.size(labels[-1])[1] + 0.7 * points
+        return labels
+
+
+def draw_weave(
+    weave: Weave,
+    corner: str = "top left",
+    step: int | None = None,
+    *,
+    hem: int | None = NEAR,
+    unit: str = "in",
+    size: str = "page",
+) -> Still:
+    """A corner of the open line under the lens, as a finished figure.
+
+    Parameters
+    ----------
+    weave : Weave
+        From `hemcalc.open_line`.
+    corner : str
+        Such as ``"top left"``.
+    step : int, optional
+        Which step of `hemcalc.weave.steps.steps_at`, from 1; the last if left out.
+    hem : int, optional
+        Threads of the hem to show; None for all, out to the cut line.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"`` for lengths.
+    size : str
+        Type for a ``"page"`` or a ``"projector"``.
+
+    Raises
+    ------
+    HemError
+        If there is no such corner or step.
+
+    Examples
+    --------
+    >>> from hemcalc import example
+    >>> from hemcalc.weave.weave import open_line
+    >>> print(draw_weave(open_line(example("bread cloth")), step=9).alt)
+    The weave at the top left corner, seen from the right side, step 9 of 92. Under thread 10 of the left \
+side: the two U-turns hold each other. Of 12 × 12 places shown 29 lack a thread, 2 lack both; the tails \
+lie darned in 1. Left to darn with: 165.4 pitches, ≈ 5 3/16 in.
+    """
+    steps = steps_at(weave, corner)
+    number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)
+    lens = LensShown(weave, corner, steps, number, hem, unit)
+    sheet = Sheet(*LENS_SHEET, dpi=150, size=type_size(size))
+    WeaveLens(sheet).update(lens)
+    return Still(sheet, lens_alt(lens))
+
+
+def lens_alt(lens: LensShown) -> str:
+    """The picture in words, with its numbers."""
+    (rows, columns), cloth = lens.window, lens.step.cloth
+    crossings = [cloth.crossing(row, column) for row in rows for column in columns]
+    lacking, empty = sum(bool(c.missing) for c in crossings), sum(c.open for c in crossings)
+    dark = sum("darned" in (c.row and c.row.kind, c.column and c.column.kind) for c in crossings)
+    words = [
+        f"The weave at the {lens.corner} corner, seen from the right side, step {lens.number} of "
+        f"{len(lens.steps)}. {lens.step.words} Of {len(rows)} × {len(columns)} places shown {lacking} lack a "
+        f"thread, {empty} lack both; the tails lie darned in {dark}."
+    ]
+    if left := loose_words(lens):
+        words.append(f"{left[0].upper()}{left[1:]}.")
+    return " ".join(words)
+
+
+def loose_words(lens: LensShown) -> str:
+    """How much of the tail under way is not yet darned; empty if none is."""
+    tail, left = lens.step.tail, lens.step.loose
+    if tail is None or left is None:
+        return ""
+    mm = left * tail.end.other.edge.count.pitch.mm
+    return f"left to darn with: {float(left):g} pitches, {Length(mm).text(lens.unit)}"
+
+
+def _spans(side: Side, lines: range) -> Iterator[tuple[str, str, float, float]]:
+    """The ledger's bands within a window: name, thread numbers, and from where to where."""
+    for band in side.edge.bands:
+        here = [line for n in range(band.first, band.last + 1) if (line := side.line(n)) in lines]
+        if here:
+            numbers = str(band.first) if band.first == band.last else f"{band.first}–{band.last}"
+            yield band.name, numbers, min(here) - 0.5, max(here) + 0.5
+
+
+def _ring(x: float, y: float) -> list[tuple[float, float]]:
+    turn = [2 * math.pi * i / 36 for i in range(37)]
+    return [(x + 0.75 * math.cos(angle), y + 0.75 * math.sin(angle)) for angle in turn]
+
+
+def _band(look: BandLook) -> PolyCollection:
+    patch = PolyCollection([], facecolors=look.fill, edgecolors=INK, linewidths=0.8, clip_on=False)
+    patch.set_hatch(look.hatch)
+    patch.set_hatch_linewidth(0.5)
+    return patch
+
+
+def _key(axes: Axes) -> None:
+    """Samples of what the picture shows, at the bottom of the words; they never change."""
+    bottom = axes.get_ylim()[0]
+    for i, (look, _) in enumerate(_KEY):
+        y = bottom + (len(_KEY) - i - 0.5) * _KEY_LINE
+        if look == "open":
+            square = open_squares()
+            square.set_verts([[(x, y + up) for x, up in ((11, -6), (23, -6), (23, 6), (11, 6))]])
+            axes.add_collection(square, autolim=False)
+        else:
+            ThreadLines(axes, look).show([[(0.0, y), (_SAMPLE, y)]], 20.0)
+
+
+def _box(left: float, bottom: float, wide: float, high: float) -> tuple[float, float, float, float]:
+    """A box in inches as shares of the lens's sheet."""
+    across, up = LENS_SHEET
+    return left / across, bottom / up, wide / across, high / up

@@ -1,0 +1,328 @@
+"""The edge as a ledger of threads, and the margin rule held against it.
+
+Threads are numbered outward from the edge of the stitched design. The ledger gives each
+band its first and last thread, and so the places where cloth is drawn, folded and cut. The
+margin rule, four times the hem, is a rule of thumb; the ledger says what is needed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.edge.margin import MarginRule
+from hemcalc.measure.counts import Count, as_count
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
+from hemcalc.measure.lengths import Length, as_length
+
+__all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
+
+#: Threads drawn for a plain hem stitch, by book: 2 to 10. Encyclopedia of Needlework, Therese
+#: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
+#: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).
+BOOKS_DRAW = (2, 10)
+
+_OR_LENGTH = ", or a length such as '1/2 in'"
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One band of the ledger: its name, and its first and last thread.
+
+    Examples
+    --------
+    >>> Band("drawn", first=9, last=10).threads
+    2
+    """
+
+    name: str
+    first: int
+    last: int
+
+    @property
+    def threads(self) -> int:
+        """Threads in the band."""
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class HemChoice:
+    """A hem of so many threads, and the width it finishes at."""
+
+    threads: int
+    width: Length
+
+    @property
+    def even(self) -> bool:
+        """Whether half of it is a whole number of threads."""
+        return self.threads % 2 == 0
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge of the piece, in threads outward from the design.
+
+    Made by `plan_edge`, which checks what it is given. All numbers are threads unless a
+    Length is named.
+    """
+
+    count: Count
+    clear: int
+    drawn: int
+    hem: int
+    turn: int
+    handling: int
+    #: What was rounded and by how much, in words.
+    rounding: str
+    #: What the reader should know of this edge, in sentences.
+    notes: tuple[str, ...]
+
+    @property
+    def bands(self) -> tuple[Band, ...]:
+        """The ledger, outward from the design; a band of no threads is left out."""
+        sizes = (
+            ("clear", self.clear),
+            ("drawn", self.drawn),
+            ("face", self.hem),
+            ("back", self.hem),
+            ("turn", self.turn),
+        )
+        bands, last = [], 0
+        for name, threads in sizes:
+            if threads:
+                bands.append(Band(name, last + 1, last + threads))
+            last += threads
+        return tuple(bands)
+
+    @property
+    def first_drawn(self) -> int:
+        """Number of the first thread drawn: the one after the clear band."""
+        return self.clear + 1
+
+    @property
+    def open_line(self) -> int:
+        """The thread after which the hem begins: the last one drawn."""
+        return self.clear + self.drawn
+
+    @property
+    def fold_1(self) -> int:
+        """The thread after which fold line 1, the finished edge, runs."""
+        return self.open_line + self.hem
+
+    @property
+    def fold_2(self) -> int:
+        """The thread after which fold line 2 runs, which lands on the open line."""
+        return self.open_line + 2 * self.hem
+
+    @property
+    def cut(self) -> int:
+        """The thread after which the cloth is cut."""
+        return self.fold_2 + self.turn
+
+    @property
+    def total(self) -> int:
+        """Threads in the ledger: clear + drawn + 2 hems + turn."""
+        return self.cut
+
+    @property
+    def rule(self) -> MarginRule:
+        """The margin rule, four times the hem, against the ledger and handling."""
+        return MarginRule(self.count, 4 * self.hem, self.total + self.handling)
+
+    @property
+    def hem_width(self) -> Length:
+        """Width of the finished hem."""
+        return self.width(self.hem)
+
+    @property
+    def turn_width(self) -> Length:
+        """Width of the turn."""
+        return self.width(self.turn)
+
+    @property
+    def draw_line(self) -> Length:
+        """From the cut edge in to the hem's side of the open line: 2 hems + turn.
+
+        Source
+        ------
+        Handicraft for Girls, Idabelle McGlauflin, 1910, "Hemstitching, a. Drawing the threads".
+        """
+        return self.width(2 * self.hem + self.turn)
+
+    @property
+    def choices(self) -> tuple[HemChoice, ...]:
+        """The hem one thread narrower (unless that is none), as planned, and one thread wider."""
+        return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1) if n)
+
+    @property
+    def neighbours(self) -> tuple[Length, Length]:
+        """The hem's finished width with one thread fewer, and with one more."""
+        return self.width(self.hem - 1), self.width(self.hem + 1)
+
+    def width(self, threads: int) -> Length:
+        """How wide so many threads of this edge are."""
+        return self.count.width(threads)
+
+
+def plan_edge(
+    count: Count | str,
+    hem: int | str | Length,
+    *,
+    clear: int,
+    drawn: int = 2,
+    turn: int | str | Length | None = None,
+    handling: int | str | Length = 0,
+) -> Edge:
+    """The edge that a hem of this size makes on a cloth of this count.
+
+    Parameters
+    ----------
+    count : Count or str
+        Threads to the inch or centimetre, counted square to the edge.
+    hem : int, str or Length
+        Width of the finished hem: threads, or a length, which becomes the nearest whole
+        number of threads, half a thread going up.
+    clear : int
+        Threads of plain cloth between the design and the open line.
+    drawn : int
+        Threads drawn out, 1 or more.
+    turn : int, str or Length, optional
+        Cloth turned in under the back, at most the hem, a length to the nearest thread;
+        half the hem, half a thread going up, if left out.
+    handling : int, str or Length
+        Cloth that fingers, hoop or fraying need before the cut line is cut; a length is
+        rounded up to whole threads.
+
+    Returns
+    -------
+    Edge
+        The ledger, its lines, the rule, and what was rounded.
+
+    Raises
+    ------
+    HemError
+        If a number is no number of threads or length, the hem comes out at no thread, or the
+        turn is wider than the hem.
+
+    Source
+    ------
+    Common practice of the trade, no published source. The books say the same from the raw
+    edge in: Handicraft for Girls, Idabelle McGlauflin, 1910, "Hemstitching, a.".
+
+    Examples
+    --------
+    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge.hem, edge.turn, edge.first_drawn, edge.cut, edge.rule.rule
+    (16, 8, 9, 50, 64)
+    >>> [(band.name, band.first, band.last) for band in edge.bands][:3]
+    [('clear', 1, 8), ('drawn', 9, 10), ('face', 11, 26)]
+    >>> plan_edge("28/in", "3/8 in", clear=8).rounding
+    'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider. The turn of half...'
+    """
+    cloth = as_count(count)
+    clear = whole_threads(clear, "clear")
+    drawn = whole_threads(drawn, "drawn", least=1, example=2)
+    words: list[str] = []
+    hem_threads = _nearest(hem, cloth, "hem", words)
+    if hem_threads < 1:
+        raise HemError(
+            f"hem is {_said(hem)}, less than half a thread of this cloth ({cloth}), but must come out "
+            "at 1 thread or more; for example '3/8 in'.",
+            "hem",
+        )
+    half_hem = (hem_threads + 1) // 2
+    if turn is not None:
+        turn_threads = _nearest(turn, cloth, "turn", words)
+        if turn_threads > hem_threads:
+            raise HemError(
+                f"turn is {_threads(turn_threads)}, but must be no wider than the hem, "
+                f"{_threads(hem_threads)}; for example {half_hem}.",
+                "turn",
+            )
+    else:
+        turn_threads = half_hem
+        if hem_threads % 2:
+            half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
+            words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
+    handling_threads = _upward(handling, cloth, words)
+    notes = _notes(hem_threads, turn is None, turn_threads, drawn)
+    rounding = " ".join(words) or "Nothing was rounded."
+    return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
+
+
+def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
+    """Threads as they are, or a length to the nearest thread, with a word on it."""
+    if not isinstance(asked, str | Length):
+        least, example = (1, 16) if about == "hem" else (0, 8)
+        return whole_threads(asked, about, least=least, example=example, otherwise=_OR_LENGTH)
+    exact = _in_threads(asked, count, about)
+    threads = half_up(exact)
+    off = abs(threads - exact)
+    if off:
+        sense = "wider" if threads > exact else "narrower"
+        words.append(
+            f"The {about} of {_said(asked)} is {_threads(exact)}, rounded to {threads}: "
+            f"it finishes {_threads(off)} {sense}."
+        )
+    return threads
+
+
+def _upward(asked: object, count: Count, words: list[str]) -> int:
+    """Handling: threads as they are, or a length rounded up, with a word on it."""
+    if not isinstance(asked, str | Length):
+        return whole_threads(asked, "handling", otherwise=_OR_LENGTH)
+    exact = _in_threads(asked, count, "handling")
+    threads = int(round_up(exact))
+    if threads != exact:
+        words.append(f"Handling of {_said(asked)} is {_threads(exact)}, rounded up to {threads}.")
+    return threads
+
+
+def _in_threads(asked: str | Length, count: Count, about: str) -> Fraction:
+    exact = count.threads_in(as_length(asked, about, size=about == "hem"))
+    if exact > MOST_THREADS:
+        raise HemError(
+            f"{about} is {_said(asked)}, but at most {MOST_THREADS:,} threads can be planned; "
+            "for example '3/8 in'.",
+            about,
+        )
+    return exact
+
+
+def _said(asked: object) -> str:
+    """The size as the reader gave it, so that she knows it again."""
+    if isinstance(asked, Length):
+        return asked.text("in" if (16 * asked.inches).denominator == 1 else "mm")
+    return " ".join(str(asked).split())
+
+
+def _threads(number: Fraction | int) -> str:
+    """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
+    if isinstance(number, int):
+        return f"{number} thread{'s' if number != 1 else ''}"
+    whole, part = divmod(number, 1)
+    if part.denominator in (1, 2, 4):
+        figure = " ".join(str(n) for n in (whole, part) if n)
+    elif 100 * number.numerator < number.denominator:
+        figure = "less than 0.01"
+    else:
+        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
+    return f"{figure} thread{'s' if number > 1 else ''}"
+
+
+def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
+    notes = []
+    if turn == 0:
+        notes.append("With no turn the raw edge stays open under the hem and may fray.")
+    if half and hem % 2:
+        even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
+        notes.append(
+            f"A hem of {_threads(hem)} has no whole half for the turn; {even} threads would have one."
+        )
+    if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
+        notes.append(
+            f"The books draw {BOOKS_DRAW[0]} to {BOOKS_DRAW[1]} threads for a plain hem stitch; "
+            f"this edge draws {drawn}."
+        )
+    return tuple(notes)

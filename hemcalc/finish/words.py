@@ -1,0 +1,195 @@
+"""A step of the finish, and the manner of speaking in which all steps give their numbers.
+
+Sides that are alike are named together; lengths are those of the cloth as it is in hand, in
+the unit asked for; a number of threads has its length beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Protocol, runtime_checkable
+
+from hemcalc.corner.mitre import Corner
+from hemcalc.edge.ledger import Edge
+from hemcalc.measure.cautions import caution_for
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.words import threads_said
+from hemcalc.piece.hemmed import SIDES, FourSides, HemmedPiece
+from hemcalc.piece.sizes import Size
+from hemcalc.stitch.groups import Spacing
+from hemcalc.stitch.sides import piece_spacings
+
+__all__ = ["PlannedPiece", "Step", "Telling", "listed", "rounded"]
+
+
+@runtime_checkable
+class PlannedPiece(HemmedPiece, Protocol):
+    """What the steps read of a piece, so that a piece may tell its own."""
+
+    @property
+    def edges_in_hand(self) -> FourSides[Edge]: ...
+    @property
+    def corners(self) -> Iterable[Corner]: ...
+    @property
+    def cut_size(self) -> Size: ...
+    @property
+    def trimmed_size(self) -> Size: ...
+    @property
+    def finished_size(self) -> Size: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the finish: what to do, what shows that it was done right, and what to heed.
+
+    Examples
+    --------
+    >>> step = Step(2, "Count the cloth", "Count the threads.", "It has 28 to the inch.", ("eyes",))
+    >>> print(step)
+    2. Count the cloth. Count the threads. Check: It has 28 to the inch. Caution: Work in good light...
+    """
+
+    number: int
+    title: str
+    text: str
+    check: str
+    #: What to mind, as `hemcalc.measure.cautions` names it; empty where nothing could hurt.
+    mind: tuple[str, ...] = ()
+
+    @property
+    def caution(self) -> str:
+        """The caution in full, and what comes before it; empty where nothing could hurt."""
+        return caution_for(*self.mind)
+
+    def __str__(self) -> str:
+        caution = f" Caution: {self.caution}" if self.caution else ""
+        return f"{self.number}. {self.title}. {self.text} Check: {self.check}{caution}"
+
+
+@dataclass(frozen=True)
+class Telling:
+    """A piece to be told step by step: to which hand, in which unit, on which cloth.
+
+    Its methods say a number of each side, sides that have it in common together.
+    """
+
+    piece: PlannedPiece
+    group: int
+    hand: str
+    unit: str
+    cloth: str
+
+    @property
+    def larger(self) -> bool:
+        """Whether the piece is still on its larger cloth or in a hoop."""
+        return self.cloth == "larger"
+
+    @property
+    def way(self) -> str:
+        """Which way this hand works along a side."""
+        return "from right to left" if self.hand == "right" else "from left to right"
+
+    @property
+    def drawn(self) -> int:
+        """Threads drawn on each side."""
+        return self.piece.edges.left.drawn
+
+    @cached_property
+    def corner(self) -> Corner:
+        """A corner of the piece; hems opposite each other are alike, and so all four corners are."""
+        return next(iter(self.piece.corners))
+
+    @cached_property
+    def spacings(self) -> FourSides[Spacing]:
+        """The stitches of each side."""
+        return piece_spacings(self.piece, self.group, self.hand)
+
+    @property
+    def layers(self) -> str:
+        """How many layers of cloth a finished corner lies in, in words."""
+        least, most = min(self.corner.layer_areas), max(self.corner.layer_areas)
+        return f"{most} layers" if least == most else f"{least} to {most} layers"
+
+    def edge(self, side: str) -> Edge:
+        """A side's edge, with lengths as a ruler reads them on the cloth in hand."""
+        edge: Edge = getattr(self.piece.edges_in_hand, side)
+        return edge
+
+    def length(self, length: Length) -> str:
+        """A length in words."""
+        return length.text(self.unit)
+
+    def measured(self, mm: float) -> str:
+        """A length that is known as millimetres only, in words."""
+        return Length.parse(f"{mm:.6f} mm").text(self.unit)
+
+    def size(self, size: tuple[Length, Length]) -> str:
+        """A size in words."""
+        return f"{self.length(size[0])} across and {self.length(size[1])} down"
+
+    def threads(self, many: int, edge: Edge) -> str:
+        """So many threads of an edge, and how wide they are."""
+        return f"{threads_said(many)} ({self.length(edge.width(many))})"
+
+    def each(self, say: Callable[[Edge], str], sides: Sequence[str] = SIDES) -> str:
+        """What is to be said of each edge, sides of which the same is said together.
+
+        Examples
+        --------
+        >>> from hemcalc import example
+        >>> Telling(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
+        '9 threads on the left and right, 10 threads on the top and bottom'
+        """
+        return self.of_each(lambda side: say(self.edge(side)), sides)
+
+    def of_each(self, say: Callable[[str], str], sides: Sequence[str] = SIDES) -> str:
+        """The same where the side's name tells it, and not its edge."""
+        alike = self._alike(say, sides)
+        if len(alike) == 1 and len(sides) == len(SIDES):
+            return f"{next(iter(alike))} on every side"
+        return ", ".join(f"{said} on the {listed(names)}" for said, names in alike.items())
+
+    def sentences(self, say: Callable[[str], str], sides: Sequence[str] = SIDES) -> str:
+        """The same for whole sentences, each with its sides in front."""
+        alike = self._alike(say, sides)
+        if len(alike) == 1 and len(sides) == len(SIDES):
+            return f"On every side: {next(iter(alike))}"
+        return " ".join(f"{listed(names).capitalize()}: {said}" for said, names in alike.items())
+
+    def _alike(self, say: Callable[[str], str], sides: Sequence[str]) -> dict[str, list[str]]:
+        """What is said, and the sides of which it is."""
+        alike: dict[str, list[str]] = {}
+        for side in sides:
+            alike.setdefault(say(side), []).append(side)
+        return alike
+
+    def step(self, title: str, text: Sequence[str], check: Sequence[str], *tools: str) -> Step:
+        """A step, not numbered yet, from its sentences and from what is in the hand."""
+        said, shown = (" ".join(filter(None, sentences)) for sentences in (text, check))
+        return Step(0, title, said, shown, tools)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row: "left, right and top".
+
+    Examples
+    --------
+    >>> listed(["left", "right", "top"]), listed(["top"])
+    ('left, right and top', 'top')
+    """
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def rounded(number: float) -> str:
+    """A measured number to the nearest hundredth.
+
+    Examples
+    --------
+    >>> rounded(22.619865), rounded(2.5)
+    ('≈ 22.62', '2.5')
+    """
+    exact = Length.parse(f"{number:.6f} mm").mm
+    return f"{'' if (100 * exact).denominator == 1 else '≈ '}{decimal_text(exact)}"

@@ -1,0 +1,233 @@
+"""Exact numbers: what counts as a whole number of threads, and how a number is rounded.
+
+Threads are integers and lengths are fractions; nothing in the core is ever a float that
+stands for either. Where a number must be rounded it is rounded here, once.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from decimal import Decimal
+from fractions import Fraction
+from numbers import Integral, Rational
+
+from hemcalc.measure.errors import HemError, shown
+
+__all__ = [
+    "LONGEST_TEXT",
+    "MOST_THREADS",
+    "decimal_text",
+    "exact_number",
+    "half_up",
+    "leading_number",
+    "round_up",
+    "whole_threads",
+]
+
+#: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
+MOST_THREADS = 10_000_000
+
+#: Characters of a text that is read as a size.
+LONGEST_TEXT = 80
+
+_MIXED = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([0-9]+)\s*/\s*([0-9]+)")
+_DECIMAL = re.compile(r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+")
+
+
+def whole_threads(
+    value: object,
+    about: str,
+    *,
+    least: int = 0,
+    most: int = MOST_THREADS,
+    example: int = 8,
+    otherwise: str = "",
+    of: str = "threads",
+) -> int:
+    """The value as a whole number of threads, or of other things that are counted.
+
+    Parameters
+    ----------
+    value : int
+        How many. Text, floats and True are refused, even where they look whole.
+    about : str
+        What is counted, in the words of the sentence that refuses it.
+    least, most : int
+        Smallest and largest number allowed.
+    example : int
+        A number that would have been accepted.
+    otherwise : str
+        What the caller takes instead of a number, for the sentence.
+    of : str
+        What is counted, if it is not threads.
+
+    Raises
+    ------
+    HemError
+        If the value is no whole number from `least` to `most`.
+
+    Examples
+    --------
+    >>> whole_threads(8, "clear")
+    8
+    >>> whole_threads(8.5, "clear")
+    Traceback (most recent call last):
+    hemcalc.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
+    """
+    span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
+    wanted = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
+    if isinstance(value, bool) or not isinstance(value, Integral):
+        raise HemError(f"{about} is {shown(value)}, {wanted}", about)
+    threads = int(value)
+    if not least <= threads <= most:
+        if threads > MOST_THREADS and of == "threads":
+            wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
+        raise HemError(f"{about} is {shown(threads)}, {wanted}", about)
+    return threads
+
+
+def exact_number(value: object, about: str) -> Fraction:
+    """The value as a Fraction, if it is exact: an int, a Fraction or a finite Decimal.
+
+    Raises
+    ------
+    HemError
+        If it is anything else. A float is refused: 0.1 is not a tenth to the computer.
+
+    Examples
+    --------
+    >>> exact_number(Decimal("9.5"), "mm")
+    Fraction(19, 2)
+    """
+    if type(value) is Fraction:
+        return value
+    if isinstance(value, Rational) and not isinstance(value, bool):
+        # Whole numbers of other kinds may wrap round at 64 bits; Python's own do not.
+        return Fraction(int(value.numerator), int(value.denominator))
+    if isinstance(value, Decimal) and value.is_finite():
+        if not value:
+            return Fraction(0)
+        if abs(value.adjusted()) < LONGEST_TEXT:
+            return Fraction(value)
+    raise HemError(
+        f"{about} is {shown(value)}, but must be an exact number of ordinary size, "
+        "an int, a Fraction or a Decimal; for example Fraction(3, 8).",
+        about,
+    )
+
+
+def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:
+    """The number that a text begins with, and the rest of the text.
+
+    Reads what people type: ``3/8``, ``1 1/2``, ``1-1/2``, ``0.375``, ``.5``, ``9,5``, ``1½``.
+
+    Returns
+    -------
+    number : Fraction or None
+        None if the text begins with no number.
+    rest : str
+        What follows it, without spaces around it.
+
+    Raises
+    ------
+    HemError
+        If the text is too long, its fraction has a bottom of 0 or is no proper one behind a
+        whole number, or its comma may stand for thousands.
+
+    Examples
+    --------
+    >>> leading_number("1½ in", "hem")
+    (Fraction(3, 2), 'in')
+    >>> leading_number("some cloth", "hem")
+    (None, 'some cloth')
+    """
+    if len(text) > LONGEST_TEXT:
+        raise HemError(
+            f"A text of {len(text)} characters is too long, since {LONGEST_TEXT} are enough for any size; "
+            "for example '3/8 in'.",
+            about,
+        )
+    plain = _spell_fractions(text).strip()
+    if match := _MIXED.match(plain):
+        return _mixed(match, text, about), plain[match.end() :].strip()
+    if match := _DECIMAL.match(plain):
+        figure = match.group()
+        if re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", figure):
+            raise HemError(
+                f"The comma in {shown(text)} may mean thousands or a decimal, so write a point or leave "
+                "it out; for example '1.5' or '1500'.",
+                about,
+            )
+        return Fraction("0" + figure.replace(",", ".")), plain[match.end() :].strip()
+    return None, plain
+
+
+def _spell_fractions(text: str) -> str:
+    """Write ½ as 1/2, with spaces about it so that 1½ is not 11/2, nor ½5 one 25th."""
+    if text.isascii():
+        return text
+    spelt = []
+    for character in text:
+        if unicodedata.decomposition(character).startswith("<fraction>"):
+            fraction = unicodedata.normalize("NFKC", character)
+            # ⅟ is only the upper part of a fraction, and its lower part follows.
+            spelt.append(f" {fraction}" if fraction.endswith("\N{FRACTION SLASH}") else f" {fraction} ")
+        else:
+            spelt.append(character)
+    return "".join(spelt).replace("\N{FRACTION SLASH}", "/")
+
+
+def _mixed(match: re.Match[str], text: str, about: str) -> Fraction:
+    whole, top, bottom = match.groups()
+    if int(bottom) == 0:
+        raise HemError(
+            f"The fraction in {shown(text)} has 0 below its line, which no fraction can; for example '3/8'.",
+            about,
+        )
+    part = Fraction(int(top), int(bottom))
+    if whole is not None and part >= 1:
+        raise HemError(
+            f"The fraction in {shown(text)} must be less than 1, since it stands behind a whole number; "
+            "for example '1 1/2'.",
+            about,
+        )
+    return part + int(whole or 0)
+
+
+def half_up(number: Fraction) -> int:
+    """The nearest whole number, a half going up.
+
+    Examples
+    --------
+    >>> half_up(Fraction(21, 2)), half_up(Fraction(52, 5))
+    (11, 10)
+    """
+    # In whole numbers: an edge is planned thousands of times over for one figure.
+    return (2 * number.numerator + number.denominator) // (2 * number.denominator)
+
+
+def round_up(number: Fraction, step: Fraction = Fraction(1)) -> Fraction:
+    """The smallest multiple of `step` that is not below the number.
+
+    Examples
+    --------
+    >>> round_up(Fraction(21, 2))
+    Fraction(11, 1)
+    >>> round_up(Fraction(1, 3), Fraction(1, 8))
+    Fraction(3, 8)
+    """
+    return math.ceil(number / step) * step
+
+
+def decimal_text(number: Fraction) -> str:
+    """The number to the nearest hundredth, half up, with no noughts at its end.
+
+    Examples
+    --------
+    >>> decimal_text(Fraction(19, 2)), decimal_text(Fraction(225, 8)), decimal_text(Fraction(30))
+    ('9.5', '28.13', '30')
+    """
+    whole, hundredths = divmod(half_up(number * 100), 100)
+    return f"{whole}.{hundredths:02d}".rstrip("0").rstrip(".")

@@ -1,0 +1,192 @@
+"""The cloth: two counts, kept apart, and what the first wash does to them.
+
+Mind the axes. Warp threads run along the bolt and are counted *across* its width; weft
+threads run across and are counted *down* its length. Shrinkage goes the other way about:
+warp threads that shorten make the cloth shorter *down* its length.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.measure.counts import Count, as_count
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.measured import share
+
+__all__ = ["Fabric"]
+
+_MOST_SHRINKAGE = Fraction(1, 2)
+
+
+@dataclass(frozen=True)
+class Fabric:
+    """An evenweave cloth.
+
+    Parameters
+    ----------
+    warp : Count or str
+        Count of the warp threads, counted across the width.
+    weft : Count or str, optional
+        Count of the weft threads, counted down the length; the warp's if left out.
+    thickness : Length or str, optional
+        Thickness of the cloth, for the section.
+    shrink_warp, shrink_weft : Fraction, int, Decimal, float or str
+        Share by which the threads of each kind shorten in the first wash, from 0 to 1/2:
+        ``"8 %"`` or ``0.08``. A float is read as the decimal that it prints.
+    washed : bool
+        Whether the cloth in hand, and so the counts, have been through the first wash.
+
+    Raises
+    ------
+    HemError
+        If a count, the thickness or a shrinkage is not possible.
+
+    Source
+    ------
+    Common practice of the trade, no published source. Shrinkage is (X0 - Xt) / X0, the
+    negative of the dimensional change of UNE-EN ISO 5077:2008 (laboratory summary), AENOR /
+    ISO, 2008, summary.
+
+    Examples
+    --------
+    >>> cloth = Fabric("28/in", "27/in", shrink_warp="8 %", shrink_weft="3 %")
+    >>> cloth.across.per_inch, cloth.down.per_inch
+    (Fraction(28, 1), Fraction(27, 1))
+    >>> cloth.shrink_across, cloth.shrink_down
+    (Fraction(3, 100), Fraction(2, 25))
+    >>> cloth.across_washed.per_inch == 28 / (1 - Fraction(3, 100))
+    True
+    """
+
+    warp: Count
+    weft: Count
+    thickness: Length | None
+    shrink_warp: Fraction
+    shrink_weft: Fraction
+    washed: bool
+
+    def __init__(
+        self,
+        warp: Count | str,
+        weft: Count | str | None = None,
+        thickness: Length | str | None = None,
+        shrink_warp: object = 0,
+        shrink_weft: object = 0,
+        washed: bool = False,
+    ) -> None:
+        if not isinstance(washed, bool):
+            raise HemError(
+                f"washed is {shown(washed)}, but must be True or False; for example True.", "washed"
+            )
+        given = {
+            "warp": as_count(warp, "warp"),
+            "weft": as_count(warp if weft is None else weft, "weft"),
+            "thickness": None if thickness is None else as_length(thickness, "thickness"),
+            "shrink_warp": share(shrink_warp, "shrink_warp", most=_MOST_SHRINKAGE),
+            "shrink_weft": share(shrink_weft, "shrink_weft", most=_MOST_SHRINKAGE),
+            "washed": washed,
+        }
+        for name, value in given.items():
+            object.__setattr__(self, name, value)
+        self._check_wash("warp", self.warp, self.shrink_across)
+        self._check_wash("weft", self.weft, self.shrink_down)
+
+    @property
+    def across(self) -> Count:
+        """Count across the width, of the cloth as it is in hand: that of the warp."""
+        return self.warp
+
+    @property
+    def down(self) -> Count:
+        """Count down the length, of the cloth as it is in hand: that of the weft."""
+        return self.weft
+
+    @property
+    def shrink_across(self) -> Fraction:
+        """Share that the width loses: the weft threads run that way."""
+        return self.shrink_weft
+
+    @property
+    def shrink_down(self) -> Fraction:
+        """Share that the length loses: the warp threads run that way."""
+        return self.shrink_warp
+
+    @property
+    def across_washed(self) -> Count:
+        """Count across the width after the first wash: no thread is lost, so it rises."""
+        return self._counts(self.warp, self.shrink_across)[1]
+
+    @property
+    def down_washed(self) -> Count:
+        """Count down the length after the first wash."""
+        return self._counts(self.weft, self.shrink_down)[1]
+
+    @property
+    def across_unwashed(self) -> Count:
+        """Count across the width before the first wash."""
+        return self._counts(self.warp, self.shrink_across)[0]
+
+    @property
+    def down_unwashed(self) -> Count:
+        """Count down the length before the first wash."""
+        return self._counts(self.weft, self.shrink_down)[0]
+
+    def unwashed_size(self, across: Length | str, down: Length | str) -> tuple[Length, Length]:
+        """The size to have before the first wash so that this one is left after it.
+
+        Formula: size / (1 - s), s of the threads that run that way. It holds whether or not
+        the cloth in hand is washed already: one that is washed needs no more than the size.
+
+        Raises
+        ------
+        HemError
+            If a size is no length.
+
+        Examples
+        --------
+        >>> linen = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+        >>> [side.text("mm") for side in linen.unwashed_size(Length(300), Length(200))]
+        ['≈ 309.3 mm', '≈ 217.4 mm']
+        """
+        wide, long = as_length(across, "across", size=False), as_length(down, "down", size=False)
+        return wide / (1 - self.shrink_across), long / (1 - self.shrink_down)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What is counted which way, and what shrinks which way, in sentences."""
+        state = "after" if self.washed else "before"
+        return (
+            f"Warp threads are counted across the width: {self.across}.",
+            f"Weft threads are counted down the length: {self.down}.",
+            f"Weft threads run across: their shrinkage takes {_loss(self.shrink_across)} off the width.",
+            f"Warp threads run down: their shrinkage takes {_loss(self.shrink_down)} off the length.",
+            f"The counts were taken {state} the first wash.",
+        )
+
+    def _counts(self, count: Count, lost: Fraction) -> tuple[Count, Count]:
+        """The count before and after the first wash: no thread is lost, so it rises."""
+        if self.washed:
+            return Count(count.threads * (1 - lost), count.over), count
+        return count, Count(count.threads / (1 - lost), count.over)
+
+    def _check_wash(self, kind: str, count: Count, lost: Fraction) -> None:
+        """A cloth that no loom weaves is refused at once, not when a count is first asked for."""
+        try:
+            self._counts(count, lost)
+        except HemError:
+            when = "before" if self.washed else "after"
+            raise HemError(
+                f"{kind} is {count}, but {when} the wash, which takes {_loss(lost)} off, it must be from "
+                "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
+                kind,
+            ) from None
+
+
+def _loss(lost: Fraction) -> str:
+    if not lost:
+        return "nothing"
+    about = "" if (lost * 10000).denominator == 1 else "about "
+    return f"{about}{decimal_text(lost * 100)} %"

@@ -1,0 +1,325 @@
+"""Lengths, exact to the last fraction of a millimetre.
+
+A `Length` reads what people type ("3/8 in", "1 cm"), keeps it as a Fraction of a
+millimetre, and rounds only when it is printed, saying so with the sign ≈.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, NoReturn
+
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import decimal_text, exact_number, half_up, leading_number, round_up
+
+__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
+
+#: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
+#: 1 July 1959 (Sizes, Inc., "International yard", n.d., entry).
+MILLIMETRES = {
+    "in": Fraction(254, 10),
+    "cm": Fraction(10),
+    "mm": Fraction(1),
+    "m": Fraction(1000),
+    "ft": 12 * Fraction(254, 10),
+    "yd": 36 * Fraction(254, 10),
+}
+
+#: Units that a reader may choose for what is printed.
+UNITS = ("in", "cm", "mm")
+
+_INCH_SIGNS = ("\N{DOUBLE PRIME}", "\N{PRIME}\N{PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}")
+_SPELLINGS = {
+    "in": ("in", "in.", "ins", "inch", "inches", '"', "''", *_INCH_SIGNS),
+    "cm": ("cm", "cm.", "centimetre", "centimetres", "centimeter", "centimeters"),
+    "mm": ("mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"),
+    "m": ("m", "m.", "metre", "metres", "meter", "meters"),
+    "ft": ("ft", "ft.", "foot", "feet"),
+    "yd": ("yd", "yd.", "yds", "yard", "yards"),
+}
+_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+
+_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
+_LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
+_FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length of cloth or thread, zero or more.
+
+    Adds to and subtracts from a Length, is scaled by exact numbers, and divided by a Length
+    gives a Fraction. Ordered and hashable; two lengths are equal if they are as long.
+
+    Parameters
+    ----------
+    mm : int, Fraction or Decimal
+        Millimetres, exact.
+
+    Raises
+    ------
+    HemError
+        If `mm` is not exact, is negative, or is beyond ten thousand kilometres.
+
+    Source
+    ------
+    Inch and yard by definition: Sizes, Inc., "International yard", n.d., entry.
+
+    Examples
+    --------
+    >>> hem = Length.parse("3/8 in")
+    >>> hem.mm, hem.inches, hem.text("in"), hem.text("cm")
+    (Fraction(381, 40), Fraction(3, 8), '3/8 in', '≈ 0.95 cm')
+    >>> (2 * hem + Length(5)).mm
+    Fraction(481, 20)
+    >>> Length.parse("1 yd") / hem
+    Fraction(96, 1)
+    """
+
+    mm: Fraction
+
+    def __init__(self, mm: object) -> None:
+        value = exact_number(mm, "mm")
+        if value.numerator < 0:
+            raise HemError(
+                f"A length must be 0 or more, but this one is, in mm, {shown(value)}; {_EXAMPLE}", "mm"
+            )
+        if value.denominator.bit_length() > _FINEST or value > _LONGEST:
+            raise HemError(
+                "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, "
+                f"in mm, {shown(value)}; {_EXAMPLE}",
+                "mm",
+            )
+        object.__setattr__(self, "mm", value)
+
+    @classmethod
+    def parse(cls, text: object) -> Length:
+        """The length that a text says.
+
+        Parameters
+        ----------
+        text : str
+            A number (``3/8``, ``1 1/2``, ``½``, ``0.375``, ``9,5``) and a unit (in, cm, mm, m,
+            ft, yd, their names, or ``"`` for inches), with or without a space between.
+
+        Raises
+        ------
+        HemError
+            If there is no number, no unit or an unknown one, or the length is negative.
+
+        Examples
+        --------
+        >>> Length.parse('1 1/2"') == Length.parse("1½ inches") == Length.parse("38.1mm")
+        True
+        >>> Length.parse("3/8")
+        Traceback (most recent call last):
+        hemcalc.HemError: The length '3/8' has no unit, but it needs in, cm, ...
+        """
+        if not isinstance(text, str):
+            raise HemError(f"A length is written as text, not as {shown(text)}; {_EXAMPLE}")
+        stripped = text.strip()
+        if not stripped:
+            raise HemError(f"The length is empty, but it needs a number and a unit; {_EXAMPLE}")
+        if stripped[0] == "\N{MINUS SIGN}" or unicodedata.category(stripped[0]) == "Pd":
+            raise HemError(f"The length {shown(text)} is negative, but it must be 0 or more; {_EXAMPLE}")
+        number, rest = leading_number(text, "length")
+        if number is None:
+            raise HemError(
+                f"The length {shown(text)} must begin with a number, in the figures 0 to 9, and end in a "
+                f"unit; {_EXAMPLE}"
+            )
+        if not rest:
+            raise HemError(
+                f"The length {shown(text)} has no unit, but it needs in, cm, mm, m, ft or yd; {_EXAMPLE}"
+            )
+        unit = unit_named(rest)
+        if unit is None:
+            raise HemError(
+                f"The length {shown(text)} has {shown(rest)} behind its number, but one unit must stand "
+                f"there, in, cm, mm, m, ft or yd; {_EXAMPLE}"
+            )
+        return cls(number * MILLIMETRES[unit])
+
+    @property
+    def cm(self) -> Fraction:
+        """Centimetres."""
+        return self.mm / MILLIMETRES["cm"]
+
+    @property
+    def inches(self) -> Fraction:
+        """Inches."""
+        return self.mm / MILLIMETRES["in"]
+
+    def text(self, unit: str = "mm") -> str:
+        """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up.
+
+        Parameters
+        ----------
+        unit : str
+            ``"in"``, ``"cm"`` or ``"mm"``.
+
+        Returns
+        -------
+        str
+            With ≈ in front if it was rounded.
+
+        Raises
+        ------
+        HemError
+            If the unit is none of the three.
+
+        Examples
+        --------
+        >>> Length.parse("1 cm").text("in"), Length.parse("1 1/2 in").text("in")
+        ('≈ 3/8 in', '1 1/2 in')
+        >>> Length.parse("1/2 in").text("mm"), Length.parse("1/2 in").text("cm")
+        ('12.7 mm', '1.27 cm')
+        """
+        one_of(unit, UNITS, "unit")
+        exact = self.mm / MILLIMETRES[unit]
+        steps = {"in": 16, "cm": 100, "mm": 10}[unit]
+        rounded = Fraction(half_up(exact * steps), steps)
+        figure = _mixed_text(rounded) if unit == "in" else decimal_text(rounded)
+        return f"{'' if rounded == exact else '≈ '}{figure} {unit}"
+
+    def rounded_up(self, mark: Length | str) -> Length:
+        """The next length that falls on a mark of the ruler, this one if it does already.
+
+        Parameters
+        ----------
+        mark : Length or str
+            How far apart the ruler's marks are.
+
+        Raises
+        ------
+        HemError
+            If the marks are no distance apart.
+
+        Examples
+        --------
+        >>> Length.parse("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
+        '10 1/8 in'
+        """
+        return Length(round_up(self.mm, as_length(mark, "mark").mm))
+
+    def __str__(self) -> str:
+        return self.text("mm")
+
+    def __repr__(self) -> str:
+        return f"Length({self.mm.numerator if self.mm.denominator == 1 else repr(self.mm)})"
+
+    def __add__(self, other: object) -> Length:
+        return Length(self.mm + _length(other, "added to").mm)
+
+    __radd__ = __add__
+
+    def __sub__(self, other: object) -> Length:
+        less = _length(other, "subtracted from")
+        if less.mm > self.mm:
+            raise HemError(
+                f"A longer length ({less}) can't be taken from a shorter one ({self}); "
+                "for example take 3 mm from 5 mm."
+            )
+        return Length(self.mm - less.mm)
+
+    def __rsub__(self, other: object) -> Length:
+        return _length(other, "subtracted from") - self
+
+    def __mul__(self, factor: object) -> Length:
+        return Length(self.mm * exact_number(factor, "factor"))
+
+    __rmul__ = __mul__
+
+    # Any: the kind of quotient follows from the kind of divisor.
+    def __truediv__(self, divisor: object) -> Any:
+        by = divisor.mm if isinstance(divisor, Length) else exact_number(divisor, "divisor")
+        if by == 0:
+            raise HemError(f"{self} can't be divided by nothing; for example divide by 2 or by 1 mm.")
+        return self.mm / by if isinstance(divisor, Length) else Length(self.mm / by)
+
+    def __rtruediv__(self, other: object) -> NoReturn:
+        raise HemError(
+            f"Only a length can be divided by a length, not {shown(other)}; "
+            "for example Length.parse('1 yd') / Length.parse('1 in')."
+        )
+
+    def __lt__(self, other: object) -> bool:
+        return self.mm < _length(other, "compared with").mm
+
+    def __le__(self, other: object) -> bool:
+        return self.mm <= _length(other, "compared with").mm
+
+    def __gt__(self, other: object) -> bool:
+        return self.mm > _length(other, "compared with").mm
+
+    def __ge__(self, other: object) -> bool:
+        return self.mm >= _length(other, "compared with").mm
+
+    def __bool__(self) -> bool:
+        return bool(self.mm)
+
+
+#: Marks that a ruler has, to which a size to cut is rounded up.
+RULER_MARK = {"in": Length(MILLIMETRES["in"] / 8), "cm": Length(5), "mm": Length(1)}
+
+
+def as_length(value: object, about: str, *, size: bool = True) -> Length:
+    """The value as a Length: one already, or the text of one.
+
+    Parameters
+    ----------
+    value : str or Length
+        What was given.
+    about : str
+        The input's name, for the sentence that refuses it.
+    size : bool
+        Whether it must be more than zero.
+
+    Raises
+    ------
+    HemError
+        If it is no length, or is zero where a size is needed.
+
+    Examples
+    --------
+    >>> as_length("1/2 in", "hem").text("in")
+    '1/2 in'
+    >>> as_length("0 mm", "hem")
+    Traceback (most recent call last):
+    hemcalc.HemError: hem is 0 mm, but must be more than nothing; for example '3/8 in'.
+    """
+    try:
+        length = value if isinstance(value, Length) else Length.parse(value)
+    except HemError as error:
+        raise HemError(f"{about}: {error}", about) from None
+    if size and not length:
+        raise HemError(f"{about} is {length}, but must be more than nothing; for example '3/8 in'.", about)
+    return length
+
+
+def unit_named(text: str) -> str | None:
+    """The unit that a word or sign names, None if it names none.
+
+    Examples
+    --------
+    >>> unit_named("inches"), unit_named('"'), unit_named("CM"), unit_named("ell")
+    ('in', 'in', 'cm', None)
+    """
+    return _UNIT_OF.get(text.casefold())
+
+
+def _length(value: object, verb: str) -> Length:
+    if not isinstance(value, Length):
+        raise HemError(
+            f"A length can only be {verb} a length, not {shown(value)}; for example Length.parse('1 cm')."
+        )
+    return value
+
+
+def _mixed_text(number: Fraction) -> str:
+    whole, part = divmod(number, 1)
+    if not part:
+        return str(whole)
+    return f"{whole} {part}" if whole else str(part)

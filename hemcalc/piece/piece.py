@@ -1,0 +1,309 @@
+"""The whole piece: a design on a cloth, its four edges and corners, and the cloth to cut.
+
+Sizes come in threads, which the wash does not change, and in lengths before and after it.
+A hem asked for as a length means after the wash; cloth is cut as it is in hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
+from typing import Any
+
+from hemcalc.corner.mitre import Corner, plan_corner
+from hemcalc.edge.ledger import Edge, plan_edge
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
+from hemcalc.piece.sizes import Corners, Sides, Size, across_and_down, extent
+
+__all__ = ["Piece"]
+
+_NOTHING_ROUNDED = plan_edge("28/in", 2, clear=0).rounding
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of counted work with a hem all round.
+
+    Parameters
+    ----------
+    fabric : Fabric
+        The cloth.
+    design : tuple of int
+        Threads that the design takes, across and down.
+    hem : str, Length or int
+        Width of the finished hem, a length with ``same="width"``, threads with
+        ``same="threads"``.
+    clear : int or Sides
+        Threads of plain cloth round the design, the same on all sides or one each.
+    drawn : int
+        Threads drawn out on each side.
+    turn : int, str or Length, optional
+        Cloth turned in under the back; half the hem if left out.
+    handling : int, str or Length
+        Cloth that is needed beyond the cut line until it is cut, measured in hand.
+    same : str
+        ``"width"``: a hem equally wide all round, each way in threads of its own count;
+        ``"threads"``: the same number of threads all round.
+    corner : str
+        How the corners are made; see `plan_corner`.
+    allowance : Length or str, optional
+        Cloth left at the corners; see `plan_corner`.
+
+    Raises
+    ------
+    HemError
+        If anything is not possible, in one sentence.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> linen = Fabric("28/in", "27/in")
+    >>> bread_cloth = Piece(linen, (224, 224), hem="3/8 in", clear=8)
+    >>> bread_cloth.edges.left.hem, bread_cloth.edges.top.hem
+    (11, 10)
+    >>> bread_cloth.finished_size.threads, bread_cloth.cut_size.threads
+    ((266, 264), (312, 304))
+    """
+
+    fabric: Fabric
+    design: tuple[int, int]
+    hem: int | str | Length
+    clear: Sides[int]
+    drawn: int
+    turn: int | str | Length | None
+    handling: int | str | Length
+    same: str
+    corner: str
+    allowance: Length | str | None
+
+    def __init__(
+        self,
+        fabric: Fabric,
+        design: tuple[int, int],
+        *,
+        hem: int | str | Length,
+        clear: int | Sides[int],
+        drawn: int = 2,
+        turn: int | str | Length | None = None,
+        handling: int | str | Length = 0,
+        same: str = "width",
+        corner: str = "mitred",
+        allowance: Length | str | None = None,
+    ) -> None:
+        if not isinstance(fabric, Fabric):
+            raise HemError(
+                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
+            )
+        if not isinstance(clear, Sides):
+            clear = Sides(clear, clear, clear, clear)
+        _refuse_a_mixed_hem(hem, one_of(same, ("width", "threads"), "same"))
+        given = {
+            "fabric": fabric,
+            "design": _two(design, "design"),
+            "hem": hem,
+            "clear": Sides(*(whole_threads(side, "clear") for side in clear)),
+            "drawn": drawn,
+            "turn": turn,
+            "handling": handling,
+            "same": same,
+            "corner": corner,
+            "allowance": allowance,
+        }
+        for name, value in given.items():
+            object.__setattr__(self, name, value)
+        # Whatever can't be made is refused here, not when it is first looked at.
+        _ = self.corners
+
+    @classmethod
+    def from_stitches(cls, fabric: Fabric, stitches: tuple[int, int], over: int = 2, **rest: Any) -> Piece:
+        """The piece of a chart, which counts stitches over so many threads each.
+
+        Parameters
+        ----------
+        fabric : Fabric
+            The cloth.
+        stitches : tuple of int
+            Stitches across and down.
+        over : int
+            Threads that each stitch goes over, both ways.
+        **rest
+            As for a Piece.
+
+        Examples
+        --------
+        >>> Piece.from_stitches(Fabric("28/in"), (100, 80), over=2, hem="3/8 in", clear=8).design
+        (200, 160)
+        """
+        over = whole_threads(over, "over", least=1, example=2)
+        across, down = _two(stitches, "stitches")
+        return cls(fabric, (across * over, down * over), **rest)
+
+    @cached_property
+    def edges(self) -> Sides[Edge]:
+        """The four edges, in threads; lengths in them are after the wash."""
+        return Sides(*(self._edge(side) for side in ("left", "right", "top", "bottom")))
+
+    def _edge(self, side: str) -> Edge:
+        lies_across = side in ("left", "right")
+        cloth, clear = self.fabric, getattr(self.clear, side)
+        washed = cloth.across_washed if lies_across else cloth.down_washed
+        wanted = plan_edge(washed, self.hem, clear=clear, drawn=self.drawn, turn=self.turn)
+        # Handling is measured on the cloth in hand, all else on the finished piece.
+        in_hand = cloth.across if lies_across else cloth.down
+        held = plan_edge(in_hand, wanted.hem, clear=clear, turn=wanted.turn, handling=self.handling)
+        said = [words for words in (wanted.rounding, held.rounding) if words != _NOTHING_ROUNDED]
+        return replace(wanted, handling=held.handling, rounding=" ".join(said) or _NOTHING_ROUNDED)
+
+    @cached_property
+    def edges_in_hand(self) -> Sides[Edge]:
+        """The same edges, with lengths as a ruler reads them on the cloth in hand."""
+        cloth, (left, right, top, bottom) = self.fabric, self.edges
+        return Sides(
+            replace(left, count=cloth.across),
+            replace(right, count=cloth.across),
+            replace(top, count=cloth.down),
+            replace(bottom, count=cloth.down),
+        )
+
+    @cached_property
+    def corners(self) -> Corners[Corner]:
+        """The four corners, as they are trimmed and folded: on the cloth in hand.
+
+        Cloth that is not washed yet shrinks by more one way than the other, so a mitre that
+        is to finish at 45 degrees need not run at 45 degrees on it.
+        """
+        left, right, top, bottom = self.edges_in_hand
+        made = partial(plan_corner, corner=self.corner, allowance=self.allowance)
+        return Corners(made(left, top), made(right, top), made(left, bottom), made(right, bottom))
+
+    @property
+    def cut_size(self) -> Size:
+        """The cloth to cut: the design and, on each side, the larger of rule and need."""
+        return self._size(Sides(*(edge.rule.margin for edge in self.edges)))
+
+    @property
+    def cloth_by_rule(self) -> Size:
+        """The cloth that the rule of four alone would cut, enough or not."""
+        return self._size(Sides(*(edge.rule.rule for edge in self.edges)))
+
+    @property
+    def cloth_by_need(self) -> Size:
+        """The cloth that the ledger and handling need, and no more."""
+        return self._size(Sides(*(edge.rule.need for edge in self.edges)))
+
+    @property
+    def trimmed_size(self) -> Size:
+        """The cloth once it is cut along the cut lines."""
+        return self._size(Sides(*(edge.total for edge in self.edges)))
+
+    @property
+    def finished_size(self) -> Size:
+        """The finished piece: the design and, on each side, clear, open line and hem."""
+        return self._size(Sides(*(edge.fold_1 for edge in self.edges)))
+
+    def _size(self, margins: Sides[int]) -> Size:
+        cloth = self.fabric
+        across = self.design[0] + margins.left + margins.right
+        down = self.design[1] + margins.top + margins.bottom
+        return Size(
+            extent(across, cloth.across_unwashed, cloth.across_washed),
+            extent(down, cloth.down_unwashed, cloth.down_washed),
+            cloth.washed,
+        )
+
+    def fits(self, cloth: object, *, washed: bool | None = None) -> Fit:
+        """The way back from a cloth in hand: the hem and the design that it has room for.
+
+        Each side keeps the margin that `cut_size` leaves, the larger of rule and need.
+
+        Parameters
+        ----------
+        cloth : tuple of (str or Length), str or Length
+            Size of the cloth in hand, across and down; one length for a square.
+        washed : bool, optional
+            Whether that cloth has been washed; as the fabric says if left out.
+
+        Returns
+        -------
+        Fit
+            Whether this piece fits, the widest hem for this design, the largest design for
+            this hem, and which way and by which margin each is limited.
+
+        Raises
+        ------
+        HemError
+            If the cloth is no size, or `washed` is neither True nor False.
+
+        Examples
+        --------
+        >>> coaster = Piece(Fabric("28/in", washed=True), (112, 112), hem="3/8 in", clear=4)
+        >>> fit = coaster.fits("8 in")
+        >>> fit.fits, fit.spare, fit.widest_hem_threads, fit.largest_design
+        (True, (24, 24), (14, 14), (136, 136))
+        """
+        if washed is not None and not isinstance(washed, bool):
+            raise HemError(
+                f"washed is {shown(washed)}, but must be True or False, or left out; for example True.",
+                "washed",
+            )
+        if self.fabric.washed if washed is None else washed:
+            counts = (self.fabric.across_washed, self.fabric.down_washed)
+        else:
+            counts = (self.fabric.across_unwashed, self.fabric.down_unwashed)
+        across, down = whole_cloth(cloth, counts)
+        pairs = ((self.edges.left, self.edges.right), (self.edges.top, self.edges.bottom))
+        rooms = across - self.design[0], down - self.design[1]
+        widest, limit = widest_hem(pairs, rooms, same=self.same, turn_is_half=self.turn is None)
+        return Fit((across, down), self.cut_size.threads, self.design, pairs, widest, limit)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What was rounded, and what the reader should know of the edges, once each."""
+        said = [
+            f"{way}: {sentence}"
+            for way, edge in (("Across", self.edges.left), ("Down", self.edges.top))
+            for sentence in (edge.rounding, *edge.notes)
+        ]
+        return tuple(dict.fromkeys(said))
+
+    def with_changes(self, **changes: Any) -> Piece:
+        """The same piece with some of its inputs changed.
+
+        Examples
+        --------
+        >>> coaster = Piece(Fabric("32/in"), (64, 64), hem="1/4 in", clear=4)
+        >>> coaster.with_changes(clear=6).finished_size.threads
+        (96, 96)
+        """
+        return replace(self, **changes)
+
+
+def _two(value: object, about: str) -> tuple[int, int]:
+    across, down = across_and_down(value, about, "whole numbers", (224, 168))
+    return (
+        whole_threads(across, about, least=1, example=224),
+        whole_threads(down, about, least=1, example=168),
+    )
+
+
+def _refuse_a_mixed_hem(hem: object, same: str) -> None:
+    is_length = isinstance(hem, str | Length)
+    if same == "width" and not is_length:
+        raise HemError(
+            f"hem is {shown(hem)}, but with same='width' it must be a length, for example '3/8 in'; "
+            "a number of threads goes with same='threads'.",
+            "hem",
+        )
+    if same == "threads" and is_length:
+        raise HemError(
+            f"hem is {shown(str(hem))}, but with same='threads' it must be a number of threads, for example "
+            "12; a length goes with same='width'.",
+            "hem",
+        )

@@ -1,0 +1,163 @@
+"""The groups of a side: so many threads to each stitch, in the order in which they are worked.
+
+A `Spacing` is what the rule of `hemcalc.stitch.spacing` gives: runs of regular groups with the
+off-size ones between them. It says them one by one, as they lie on the cloth, and in words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from hemcalc.measure.exact import whole_threads
+
+__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
+
+#: Smallest and largest regular group that can be asked for. Common practice of the trade, no
+#: published source.
+GROUP_SIZES = (2, 6)
+
+#: Threads to a group, by book: 2 to 5. Encyclopedia of Needlework, Therese de Dillmont,
+#: Project Gutenberg 20776, fig. 56 (2 or 3); The New Dressmaker, Butterick Publishing
+#: Company, 1921, p. 120 (4 or 5).
+BOOKS_GROUP = (2, 5)
+
+#: Hands that hold the needle.
+HANDS = ("right", "left")
+
+
+@dataclass(frozen=True, slots=True)
+class Spacing:
+    """The groups of one side, or of what is left of it.
+
+    Made by `space_stitches` or `rest_of_side`, which check what they are given. The left hand
+    works the same groups from the other end, so that on the cloth they lie in the mirror:
+    `groups` is the order of work, `left_to_right` what is seen.
+
+    Examples
+    --------
+    >>> side = Spacing(threads=23, group=4, hand="right", off_group=3, runs=(3, 2))
+    >>> side.groups, side.off_size, side.off_places
+    ((4, 4, 4, 3, 4, 4), 1, (4,))
+    >>> side.left_to_right
+    (4, 4, 3, 4, 4, 4)
+    >>> side.sentence
+    'Work 3 groups of 4, 1 of 3, 2 of 4, from right to left.'
+    """
+
+    threads: int
+    #: Threads in a regular group.
+    group: int
+    hand: str
+    #: Threads in an off-size group, one more or one fewer; `group` itself if there is none.
+    off_group: int
+    #: Regular groups before, between and after the off-size ones, in the order of work.
+    runs: tuple[int, ...]
+
+    @property
+    def off_size(self) -> int:
+        """How many groups differ from `group`."""
+        return len(self.runs) - 1
+
+    @property
+    def count(self) -> int:
+        """How many groups there are, and so how many stitches."""
+        return sum(self.runs) + self.off_size
+
+    @property
+    def groups(self) -> tuple[int, ...]:
+        """Threads in each group, in the order in which this hand works; they sum to `threads`."""
+        worked = (self.group,) * self.runs[0]
+        for run in self.runs[1:]:
+            worked += (self.off_group,) + (self.group,) * run
+        return worked
+
+    @property
+    def left_to_right(self) -> tuple[int, ...]:
+        """Threads in each group as they lie on the cloth before the worker.
+
+        Source
+        ------
+        The books have both directions, as School Needlework, Olive C. Hapgood, 1893,
+        "Hem-Stitch"; here the right hand works from right to left, the left hand its mirror.
+        """
+        return self.groups[::-1] if self.hand == "right" else self.groups
+
+    @property
+    def off_places(self) -> tuple[int, ...]:
+        """Which groups are off-size: their numbers in the order of work, from 1."""
+        places, done = [], 0
+        for run in self.runs[:-1]:
+            done += run + 1
+            places.append(done)
+        return tuple(places)
+
+    @property
+    def symmetric(self) -> bool:
+        """Whether the side looks the same from both its ends."""
+        return self.runs == self.runs[::-1]
+
+    @property
+    def zigzag(self) -> bool:
+        """Whether every group halves, as the double or zigzag form of the stitch needs.
+
+        Source
+        ------
+        Encyclopedia of Needlework, Therese de Dillmont, Project Gutenberg 20776, fig. 58.
+        """
+        return all(size % 2 == 0 for _, size in self.stretches)
+
+    @property
+    def stretches(self) -> tuple[tuple[int, int], ...]:
+        """Groups of one size in a row, in the order of work: how many, and threads in each."""
+        pieces = [(self.runs[0], self.group)]
+        for run in self.runs[1:]:
+            pieces += [(1, self.off_group), (run, self.group)]
+        rows = groupby((piece for piece in pieces if piece[0]), key=lambda piece: piece[1])
+        return tuple((sum(many for many, _ in row), size) for size, row in rows)
+
+    @property
+    def sentence(self) -> str:
+        """What to work, in words."""
+        (many, size), *others = self.stretches
+        words = [f"{many} group{'s' if many > 1 else ''} of {size}"]
+        words += [f"{many} of {size}" for many, size in others]
+        way = "right to left" if self.hand == "right" else "left to right"
+        return f"Work {', '.join(words)}, from {way}."
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the reader should know of this side, in sentences."""
+        notes = []
+        if self.off_size:
+            few = f"{self.off_size} group{'s' if self.off_size > 1 else ''} of {self.off_group}"
+            notes.append(f"{self.threads} threads are no multiple of {self.group}: {few}, as few as can be.")
+        if not self.symmetric:
+            notes.append(
+                "An even number of groups has no middle one for the off-size group to be, "
+                "so the longer run is worked first."
+            )
+        least, most = BOOKS_GROUP
+        if not least <= self.group <= most:
+            notes.append(f"The books take {least} to {most} threads to a group; this one takes {self.group}.")
+        return tuple(notes)
+
+
+def as_group(value: object) -> int:
+    """The value as threads to a group: a whole number from 2 to 6.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+
+    Examples
+    --------
+    >>> as_group(4)
+    4
+    >>> as_group(7)
+    Traceback (most recent call last):
+    hemcalc.HemError: group is 7, but must be a whole number of threads, from 2 to 6; for example 4.
+    """
+    least, most = GROUP_SIZES
+    return whole_threads(value, "group", least=least, most=most, example=4)

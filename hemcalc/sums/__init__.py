@@ -1,0 +1,21 @@
+"""The sums that learners do: the working, the slips that explain a wrong answer, and practice."""
+
+from hemcalc.sums.answers import Verdict, judge
+from hemcalc.sums.checking import Mark, Report, check
+from hemcalc.sums.exercises import Exercise, class_set, exercise, from_example
+from hemcalc.sums.slips import possible_slips
+from hemcalc.sums.sums import sums_of
+
+__all__ = [
+    "Exercise",
+    "Mark",
+    "Report",
+    "Verdict",
+    "check",
+    "class_set",
+    "exercise",
+    "from_example",
+    "judge",
+    "possible_slips",
+    "sums_of",
+]

@@ -1,0 +1,99 @@
+"""Judging an answer that a learner fills in.
+
+A right answer is said to be right. A wrong one is held against what known slips would have
+given: if one fits, it is named; if several fit, all are; if none fits, nothing is guessed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.lengths import Length, as_length
+
+__all__ = ["Verdict", "judge"]
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Verdict:
+    """What is said of an answer."""
+
+    #: Whether it is right; None if there is no answer that can be judged.
+    right: bool | None
+    sentence: str
+
+    def __repr__(self) -> str:
+        return self.sentence
+
+
+def judge(
+    answer: object,
+    right: int | Length,
+    slips: Mapping[str, int | Length] | None = None,
+    *,
+    of: str = "threads",
+) -> Verdict:
+    """Judge an answer in threads, in other things that are counted, or as a length.
+
+    Parameters
+    ----------
+    answer : int, str, Length or None
+        What was filled in; None if nothing yet.
+    right : int or Length
+        The right answer; it decides whether threads or a length are wanted.
+    slips : mapping of str to (int or Length), optional
+        What each known slip would have given, by a clause that says it: "the turn was
+        forgotten".
+    of : str
+        What is counted, in the plural.
+
+    Returns
+    -------
+    Verdict
+        Never an error: an answer that can't be read is told what is wanted.
+
+    Examples
+    --------
+    >>> judge(None, 50)
+    No answer yet: write yours in place of None and run the cell again.
+    >>> judge(50, 50)
+    Right: 50 threads.
+    >>> judge(42, 50, {"the turn was forgotten": 42, "the hem was counted once": 34})
+    Not yet: 42 threads is what comes out if the turn was forgotten.
+    >>> judge("2 in", Length.parse("2 in"))
+    Right: 50.8 mm.
+    >>> judge(22, 22, of="units of 10 cm")
+    Right: 22 units of 10 cm.
+    """
+    if answer is None:
+        return Verdict(None, "No answer yet: write yours in place of None and run the cell again.")
+    given: int | Length
+    try:
+        if isinstance(right, Length):
+            given = as_length(answer, "my answer", size=False)
+        else:
+            given = whole_threads(answer, "my answer", example=12, of=of)
+    except HemError as error:
+        return Verdict(None, str(error))
+    said = _said(given, answer, of)
+    if given == right:
+        return Verdict(True, f"Right: {_said(right, None, of)}.")
+    fitting = [clause for clause, value in (slips or {}).items() if value == given]
+    if fitting:
+        return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
+    return Verdict(False, f"Not yet: {said} is {_sense(given, right)}. Open the hint, then try once more.")
+
+
+def _said(value: int | Length, answer: object, of: str) -> str:
+    if isinstance(value, Length):
+        return answer.strip() if isinstance(answer, str) else value.text("mm")
+    return f"{shown(value)} {'thread' if value == 1 and of == 'threads' else of}"
+
+
+def _sense(given: Any, right: Any) -> str:
+    if isinstance(right, Length):
+        return "too long" if given > right else "too short"
+    return "too many" if given > right else "too few"

@@ -1,0 +1,250 @@
+"""Sums to practise on: a scenario of the workshop, what is asked, and the key for the leader.
+
+A seed and a level give the same exercise every time. The numbers are such as one can do on
+paper. The workshop, its guild and every number here are invented.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeVar
+
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import round_up
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length
+from hemcalc.piece.examples import example
+from hemcalc.piece.piece import Piece
+from hemcalc.sums.checking import Report, check
+from hemcalc.sums.sums import NAMES, SIZES, sums_of
+from hemcalc.sums.working import Worked
+
+__all__ = ["LEVELS", "Asked", "Exercise", "class_set", "exercise", "from_example"]
+
+T = TypeVar("T")
+
+#: What each level asks for: one step; two or three; the ledger and the rule; the whole piece.
+LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
+    1: (("first drawn",), ("turn",), ("rule",), ("hem",)),
+    2: (("hem", "turn"), ("first drawn", "fold 1"), ("hem", "rule"), ("fold 1", "fold 2")),
+    3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
+    4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
+}
+_MOST_IN_A_SET = 40
+
+_WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
+
+# Counts with hems that come out at whole or half threads, and sizes of a design: paper sums.
+_CLOTHS = (
+    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("cm", (8, 10, 12, 14), ("0.5 cm", "1 cm", "1.5 cm"), range(15, 31), 2),
+)
+_THINGS = ("bread cloth", "sampler", "tray cloth", "napkin", "coaster", "bookmark")
+_LARGE = _THINGS[:4]
+_SCENES = (
+    "At the autumn linen workshop a {thing} is to be hemmed.",
+    "A learner at the autumn linen workshop brings a {thing}.",
+    "The guild's leader hems a {thing} to show the class.",
+    "For the guild's autumn table a {thing} is planned.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One number that is asked for, and in what: threads or a unit of length."""
+
+    name: str
+    unit: str = "threads"
+
+    @property
+    def sentence(self) -> str:
+        """What is asked, with what the number is."""
+        wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
+        if self.unit != "threads" and self.name.startswith("cut "):
+            wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
+        return f"{self.name}{wanted}: {NAMES[self.name]}"
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    """A sum with its scenario. Made by `exercise` or `from_example`."""
+
+    title: str
+    scene: str
+    #: What is needed for the numbers asked, and no more, in sentences.
+    facts: str
+    piece: Piece
+    asked: tuple[Asked, ...]
+    side: str = "left"
+
+    @property
+    def text(self) -> str:
+        """The scenario with its facts."""
+        return f"{self.scene} {self.facts}"
+
+    @property
+    def key(self) -> dict[str, Worked]:
+        """The right numbers with their working, for the leader."""
+        sums = sums_of(self.piece, self.side)
+        return {asked.name: sums.worked(asked.name, asked.unit) for asked in self.asked}
+
+    def check(self, answers: Mapping[str, object]) -> Report:
+        """The report on a learner's answers."""
+        return check(self.piece, answers, side=self.side)
+
+    def __str__(self) -> str:
+        return "\n".join([self.text, *(f"- {asked.sentence}" for asked in self.asked)])
+
+
+def exercise(seed: int, level: int = 1) -> Exercise:
+    """The exercise of a seed, at a level from one step to a whole piece.
+
+    Parameters
+    ----------
+    seed : int
+        Any whole number; the same one gives the same exercise.
+    level : int
+        1: one step; 2: two; 3: the ledger and the rule; 4: the cloth to cut.
+
+    Returns
+    -------
+    Exercise
+        Each number asked for has one right answer.
+
+    Raises
+    ------
+    HemError
+        If the seed is no whole number, or the level none from 1 to 4.
+
+    Examples
+    --------
+    >>> sums = exercise(7, level=3)
+    >>> print(sums.facts)
+    The linen has 20 threads to the inch. The hem ...
+    >>> sums == exercise(7, level=3)
+    True
+    """
+    if isinstance(seed, bool) or not isinstance(seed, int):
+        raise HemError(f"seed is {shown(seed)}, but must be a whole number; for example 7.", "seed")
+    if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
+        raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
+    chance = random.Random(f"hemcalc {seed} {level}")
+    names = _one(chance, LEVELS[level])
+    unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
+    count, hem, clear = _one(chance, counts), _one(chance, hems), _one(chance, range(4, 13))
+    piece = Piece(Fabric(f"{count}/{unit}", washed=True), (count, count), hem=hem, clear=clear)
+    if names == ("turn",):
+        piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
+    if level == 4:
+        margins, mark = 2 * piece.edges.left.rule.margin, Fraction(count, marks)
+        design = (_design(_one(chance, sizes) * count, margins, mark) for _ in "12")
+        piece = piece.with_changes(design=tuple(design))
+    asked = tuple(Asked(name, unit if name == "cut across" else "threads") for name in names)
+    thing = _one(chance, _LARGE if level == 4 else _THINGS)
+    scene = _one(chance, _SCENES).format(thing=thing)
+    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
+
+
+def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]:
+    """Exercises for a class, no two alike.
+
+    Parameters
+    ----------
+    seed : int
+        Any whole number; the same one gives the same set.
+    many : int
+        How many, from 1 to 40.
+    level : int
+        As for `exercise`.
+
+    Raises
+    ------
+    HemError
+        If the seed, the number or the level is not possible.
+
+    Examples
+    --------
+    >>> len({str(sums) for sums in class_set(3, level=2)})
+    20
+    """
+    if isinstance(many, bool) or not isinstance(many, int) or not 1 <= many <= _MOST_IN_A_SET:
+        raise HemError(
+            f"many is {shown(many)}, but must be a whole number from 1 to {_MOST_IN_A_SET}; for example 20.",
+            "many",
+        )
+    first = exercise(seed, level)
+    chosen = {_sum(first): first}
+    following = 0
+    while len(chosen) < many:
+        following += 1
+        another = exercise(1000 * seed + following, level)
+        chosen.setdefault(_sum(another), another)
+    return tuple(chosen.values())
+
+
+def from_example(name: str, side: str = "left") -> Exercise:
+    """All the numbers of one of the workshop's pieces, as an exercise.
+
+    Examples
+    --------
+    >>> [asked.name for asked in from_example("coaster").asked][:3]
+    ['first drawn', 'hem', 'turn']
+    """
+    piece = example(name)
+    names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
+    sizes = ("finished across", "finished down", "cut across", "cut down")
+    asked = tuple(Asked(number) for number in (*names, *sizes))
+    scene = f"The {name} of the autumn linen workshop (invented)."
+    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes)), piece, asked, side)
+
+
+def _one(chance: random.Random, offers: Sequence[T]) -> T:
+    """One of several: by random() alone, which gives the same numbers in every Python."""
+    return offers[int(chance.random() * len(offers))]
+
+
+def _design(about: int, margins: int, mark: Fraction) -> int:
+    """A design of an even number of threads whose cloth is cut at a mark of the ruler, or just short of one.
+
+    The chart counts stitches over two, so its threads are even.
+    """
+    threads = int(round_up(Fraction(about + margins), mark)) - margins
+    return threads - threads % 2
+
+
+def _sum(asked: Exercise) -> tuple[object, ...]:
+    """What makes two exercises alike: facts and numbers asked, whatever the piece is called."""
+    return asked.facts, asked.asked
+
+
+def _facts(piece: Piece, names: Sequence[str]) -> str:
+    """What is needed for the numbers asked, and no more."""
+    fabric, edge = piece.fabric, piece.edges.left
+    by_width, wanted = isinstance(piece.hem, str | Length), set(names)
+    told = []
+    if by_width and wanted != {"first drawn"}:
+        across, down = (_count(way) for way in (fabric.across, fabric.down))
+        told.append(
+            f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
+        )
+    if wanted != {"first drawn"}:
+        hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
+        told.append(f"The hem finishes {hem}.")
+    if not wanted <= {"hem", "turn", "rule"}:
+        told.append(f"{edge.clear} threads stay clear round the design, and {edge.drawn} are drawn out.")
+    if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
+        told.append("The turn is half the hem, a half thread rounded up.")
+    if wanted & set(SIZES):
+        told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
+    return " ".join(told)
+
+
+def _count(count: Count) -> str:
+    unit = "cm" if count.over.mm == MILLIMETRES["cm"] else "in"
+    to_the = "inch" if unit == "in" else "cm"
+    return f"{count.text(unit).removesuffix(f'/{unit}')} threads to the {to_the}"

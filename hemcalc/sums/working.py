@@ -1,0 +1,231 @@
+"""A number together with the arithmetic that made it, so that the two can't drift apart.
+
+Each step does the sum and writes it down at once: 8 + 2 + 16 is a number, 26, and its words,
+"8 + 2 + 16". What a learner is shown as the working is therefore what was worked.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_up
+from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
+
+__all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
+
+_SUM, _PRODUCT, _ATOM = range(3)  # how tightly the words hold together
+_BLANK = "…"
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A number, its unit, and the arithmetic in words. Begun by `number`, `size` or `larger`.
+
+    Examples
+    --------
+    >>> (number(8) + number(2) + number(16)).line
+    '8 + 2 + 16 = 26 threads'
+    >>> (number(9) / number(2)).up().line
+    '9 ÷ 2 = 4 1/2, rounded up to 5 threads'
+    >>> size("3/8 in").in_threads(Fraction(28), "in").nearest().line
+    '3/8 in × 28 threads/in = 10 1/2, to the nearest whole thread 11 threads'
+    """
+
+    value: Fraction
+    words: str
+    unit: str = "threads"
+    tightness: int = _ATOM
+    #: What the arithmetic gave before it was rounded; None if it was not.
+    exact: Fraction | None = None
+    how: str = ""
+
+    @property
+    def line(self) -> str:
+        """The working on one line, with its units."""
+        return self._line(spoken(self.value, self.unit))
+
+    @property
+    def blank(self) -> str:
+        """The same line with its results left open, as a hint."""
+        rounding = f", {self.how} {_BLANK}" if self.how else ""
+        unit = "threads" if self.unit == "thread" else self.unit
+        return f"{self.words} = {_BLANK}{rounding} {unit}"
+
+    @property
+    def text(self) -> str:
+        """The number with its unit, as it is printed."""
+        return spoken(self.value, self.unit)
+
+    def _line(self, result: str) -> str:
+        if self.exact is None:
+            return f"{self.words} {_equals(result)}"
+        before = spoken(self.exact, self.unit)
+        if self.unit == "threads":
+            before = before.rsplit(" ", 1)[0]
+        return f"{self.words} {_equals(before)}, {self.how} {result}"
+
+    def __add__(self, other: Worked) -> Worked:
+        one, two = self.settled, other.settled
+        return Worked(one.value + two.value, f"{one.words} + {two.words}", self.unit, _SUM)
+
+    def __sub__(self, other: Worked) -> Worked:
+        one, two = self.settled, other.settled
+        return Worked(one.value - two.value, f"{one.words} − {two._held(_PRODUCT)}", self.unit, _SUM)
+
+    def __mul__(self, other: Worked) -> Worked:
+        one, two = self.settled, other.settled
+        words = f"{one._held(_PRODUCT)} × {two._held(_PRODUCT)}"
+        return Worked(one.value * two.value, words, self.unit, _PRODUCT)
+
+    def __truediv__(self, other: Worked) -> Worked:
+        one, two = self.settled, other.settled
+        words = f"{one._held(_PRODUCT)} ÷ {two._held(_ATOM)}"
+        return Worked(one.value / two.value, words, self.unit, _PRODUCT)
+
+    @property
+    def settled(self) -> Worked:
+        """Ready for another step: a number that was rounded stands as a plain number."""
+        return self if self.exact is None else self.plain
+
+    @property
+    def plain(self) -> Worked:
+        """The number alone, with nothing of how it was worked."""
+        return Worked(self.value, _figure(self.value), self.unit)
+
+    def nearest(self) -> Worked:
+        """To the nearest whole thread, a half going up."""
+        return self._rounded(Fraction(half_up(self.value)), "to the nearest whole thread")
+
+    def other_way(self) -> Worked:
+        """To the whole thread on the other side from the nearest: the wrong way."""
+        right, low = half_up(self.value), self.value.__floor__()
+        wrong = low if right > low or self.value == low else low + 1
+        return self._rounded(Fraction(wrong), "to the whole thread on the other side")
+
+    def up(self, mark: Fraction = Fraction(1)) -> Worked:
+        """To the next whole thread, or mark of the ruler, in this number's unit."""
+        return self._rounded(round_up(self.value, mark), "rounded up to")
+
+    def down(self, mark: Fraction = Fraction(1)) -> Worked:
+        """To the whole thread, or mark of the ruler, below: as a rule the wrong way."""
+        return self._rounded((self.value // mark) * mark, "rounded down to")
+
+    def _rounded(self, value: Fraction, how: str) -> Worked:
+        if value == self.value:
+            return self
+        return Worked(value, self.words, self.unit, self.tightness, self.value, how)
+
+    def in_threads(self, count: Fraction, per: str) -> Worked:
+        """A length's threads, on a cloth of so many threads to the inch or centimetre."""
+        threads = self.as_unit(per) * Worked(count, f"{_figure(count)} threads/{per}")
+        return Worked(threads.value, threads.words, "threads", _PRODUCT)
+
+    def in_length(self, count: Fraction, per: str, unit: str) -> Worked:
+        """How long so many threads are, in a unit."""
+        threads = self.settled
+        written = Worked(threads.value, f"{threads._held(_PRODUCT)} threads", per, _PRODUCT)
+        return (written / Worked(count, f"{_figure(count)} threads/{per}")).as_unit(unit)
+
+    def as_unit(self, unit: str) -> Worked:
+        """The same length in another unit, with the step that takes it there."""
+        if unit == self.unit:
+            return self
+        times = MILLIMETRES[self.unit] / MILLIMETRES[unit]
+        if times >= 1:
+            factor = Worked(times, f"{_figure(times)} {unit}/{self.unit}")
+            step = self * factor
+        else:
+            factor = Worked(1 / times, f"{_figure(1 / times)} {self.unit}/{unit}")
+            step = self / factor
+        return Worked(step.value, step.words, unit, _PRODUCT)
+
+    def _held(self, least: int) -> str:
+        return self.words if self.tightness >= least else f"({self.words})"
+
+
+def number(value: int | Fraction, unit: str = "threads") -> Worked:
+    """A plain number to begin with, written without its unit."""
+    return Worked(Fraction(value), _figure(Fraction(value)), unit)
+
+
+def size(value: str | Length) -> Worked:
+    """A length to begin with, in the unit in which it was asked for.
+
+    Examples
+    --------
+    >>> size("3/8 in").words, size("1 ft").words, size("0.95 cm").words
+    ('3/8 in', '12 in', '0.95 cm')
+    """
+    length = as_length(value, "length", size=False)
+    unit = _unit(value, length)
+    amount = length.mm / MILLIMETRES[unit]
+    return Worked(amount, f"{_figure(amount, unit)} {unit}", unit)
+
+
+def larger(one: Worked, two: Worked) -> Worked:
+    """The larger of two numbers.
+
+    Examples
+    --------
+    >>> larger(number(64), number(50)).line
+    'the larger of 64 and 50 = 64 threads'
+    """
+    words = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
+    return Worked(max(one.value, two.value), words, one.unit, _SUM)
+
+
+def ruler_unit(text: str) -> str:
+    """The unit of a ruler for what is said in this one: inches or centimetres for the longer ones.
+
+    Examples
+    --------
+    >>> ruler_unit("yards"), ruler_unit("m"), ruler_unit("mm")
+    ('in', 'cm', 'mm')
+    """
+    named = unit_named(text) or "mm"
+    return {"ft": "in", "yd": "in", "m": "cm"}.get(named, named)
+
+
+def spoken(value: Fraction, unit: str) -> str:
+    """A number of threads or a length as it is printed, ≈ in front if that rounds it.
+
+    The unit ``"thread"`` is that of one thread's own number.
+
+    Examples
+    --------
+    >>> spoken(Fraction(-4), "threads"), spoken(Fraction(1), "threads"), spoken(Fraction(11, 28), "in")
+    ('−4 threads', '1 thread', '≈ 3/8 in')
+    """
+    if unit == "thread":
+        return f"thread {_figure(value)}"
+    sign = "−" if value < 0 else ""
+    if unit != "threads":
+        one_of(unit, UNITS, "unit")
+        text = Length(abs(value) * MILLIMETRES[unit]).text(unit)
+        return f"≈ {sign}{text[2:]}" if text.startswith("≈") else sign + text
+    about = "" if value.denominator <= 16 else "≈ "
+    figure = _figure(value) if not about else sign + decimal_text(abs(value))
+    return f"{about}{figure} thread{'' if abs(value) == 1 else 's'}"
+
+
+def _unit(value: str | Length, length: Length) -> str:
+    if isinstance(value, Length):
+        return "in" if (16 * length.inches).denominator == 1 else "mm"
+    return ruler_unit(leading_number(value, "length")[1])
+
+
+def _figure(value: Fraction, unit: str = "") -> str:
+    """Exactly, as a whole number, a decimal of the metric kind, or a mixed fraction."""
+    sign = "−" if value < 0 else ""
+    whole, part = divmod(abs(value), 1)
+    if not part:
+        return f"{sign}{whole}"
+    if (100 * part).denominator == 1 and (unit in ("cm", "mm") or part.denominator not in (2, 4)):
+        return sign + decimal_text(abs(value))
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def _equals(result: str) -> str:
+    return result if result.startswith("≈") else f"= {result}"

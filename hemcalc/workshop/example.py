@@ -1,0 +1,88 @@
+"""The autumn linen workshop of an invented guild: twelve learners, four kinds of piece, a leader.
+
+Names, widths, packets and prices are invented, as an example to learn on.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+from hemcalc.piece.examples import example
+from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.workshop import Workshop
+
+__all__ = ["example_workshop"]
+
+#: Who works what, in which hand.
+_CLASS = (
+    ("Ada", "bread cloth", "right"),
+    ("Bea", "bread cloth", "right"),
+    ("Cora", "bread cloth", "left"),
+    ("Dora", "bread cloth", "right"),
+    ("Edda", "sampler", "right"),
+    ("Flora", "sampler", "right"),
+    ("Gerda", "sampler", "left"),
+    ("Hilda", "bookmark", "right"),
+    ("Ida", "bookmark", "right"),
+    ("Jana", "bookmark", "right"),
+    ("Klara", "coaster", "right"),
+    ("Lena", "coaster", "left"),
+)
+
+#: Thread and needle for each kind of piece, in the trade's numbers.
+_WORKED_WITH = {
+    "bread cloth": ("pearl cotton 12, white", "tapestry needle 26"),
+    "sampler": ("pearl cotton 12, white", "tapestry needle 26"),
+    "bookmark": ("pearl cotton 8, white", "tapestry needle 24"),
+    "coaster": ("pearl cotton 8, white", "tapestry needle 24"),
+}
+
+
+@cache
+def example_workshop(unit: str = "in") -> Workshop:
+    """The invented workshop, without the lengths of linen to buy.
+
+    Examples
+    --------
+    >>> class_of_twelve = example_workshop()
+    >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.needles_out
+    (12, 2, 12)
+    >>> [line.text for line in class_of_twelve.shopping][4:6]
+    ['1 × ball of 120 m', '1 × ball of 80 m']
+    """
+    linens = tuple(
+        Linen(example(kind).fabric, width, Goods(f"linen for {kind}s", "10 cm", price))
+        for kind, width, price in (
+            ("bread cloth", "140 cm", "3.10"),
+            ("sampler", "140 cm", "3.60"),
+            ("bookmark", "140 cm", "2.80"),
+            ("coaster", "140 cm", "2.40"),
+        )
+    )
+    goods = (
+        Goods("pearl cotton 12, white", "120 m", "4.60", "ball"),
+        Goods("pearl cotton 8, white", "80 m", "4.20", "ball"),
+        Goods("basting thread, blue", "100 m", "1.95", "reel"),
+        Goods("tapestry needle 26", 6, "2.75", "packet"),
+        Goods("tapestry needle 24", 6, "2.75", "packet"),
+    )
+    return Workshop(
+        "Autumn linen workshop",
+        tuple(_kit(*one) for one in _CLASS),
+        linens,
+        goods,
+        spares=(_kit("Spare 1", "bread cloth", "right"), _kit("Spare 2", "coaster", "right")),
+        spare_needles=2,
+        currency="crowns",
+        unit=unit,
+        note="An invented guild: names, pieces and prices are examples.",
+    )
+
+
+def _kit(learner: str, kind: str, hand: str) -> Kit:
+    thread, needle = _WORKED_WITH[kind]
+    return Kit(
+        learner, example(kind), kind, hand=hand, thread=thread, needle=needle, basting="basting thread, blue"
+    )

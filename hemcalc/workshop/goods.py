@@ -1,0 +1,192 @@
+"""What a shop sells by the ball, the packet or off the bolt, and how many of it to buy.
+
+A need is a length or a number; it is rounded up to the shop's unit, once, and priced exactly.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import decimal_text, whole_threads
+from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.workshop.money import as_money, times
+
+__all__ = ["Bought", "Goods", "as_name", "long_text"]
+
+_LONGEST_NAME = 60
+_MOST_IN_A_PACKET = 10_000
+
+
+def as_name(value: object, about: str, example: str) -> str:
+    """The value as a short line of text.
+
+    Raises
+    ------
+    HemError
+        If it is no text, is empty, is too long, or has a line break or worse in it.
+
+    Examples
+    --------
+    >>> as_name(" Ada ", "learner", "Ada")
+    'Ada'
+    """
+    if not isinstance(value, str) or not value.strip() or not value.isprintable():
+        wrong = True
+    else:
+        wrong = len(value) > _LONGEST_NAME
+    if wrong:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be one line of 1 to {_LONGEST_NAME} characters; "
+            f"for example {example!r}.",
+            about,
+        )
+    return str(value).strip()
+
+
+def long_text(length: Length, unit: str = "cm") -> str:
+    """A length of cloth or thread in metres or, for inches, in yards, to a hundredth.
+
+    Examples
+    --------
+    >>> long_text(Length.parse("14.5 m")), long_text(Length.parse("36 in"), "in")
+    ('14.5 m', '1 yd')
+    >>> long_text(Length.parse("1 m"), "in")
+    '≈ 1.09 yd'
+    """
+    name = "yd" if unit == "in" else "m"
+    exact = length.mm / MILLIMETRES[name]
+    figure = decimal_text(exact)
+    return f"{'' if Fraction(figure) == exact else '≈ '}{figure} {name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Goods:
+    """Something that a shop sells, in units of so much.
+
+    Parameters
+    ----------
+    name : str
+        What it is called on lists and labels.
+    each : Length, str or int
+        How much one unit holds: a length of thread or cloth, or a number of things.
+    price : str, int or Decimal, optional
+        Price of one unit, in the leader's own currency; not known if left out.
+    sold_as : str
+        What the unit is called; may be empty.
+
+    Raises
+    ------
+    HemError
+        If a name, an amount or a price is none.
+
+    Examples
+    --------
+    >>> ball = Goods("white thread", "80 m", "4.20", "ball")
+    >>> ball.buy(Length.parse("130 m")).text
+    '2 × ball of 80 m'
+    """
+
+    name: str
+    each: Length | int
+    price: Decimal | None
+    sold_as: str
+    #: The unit as the leader wrote it.
+    each_text: str
+
+    def __init__(self, name: str, each: Length | str | int, price: object = None, sold_as: str = "") -> None:
+        object.__setattr__(self, "name", as_name(name, "goods", "white thread"))
+        about = f"{self.name}, each"
+        amount: Length | int
+        if isinstance(each, str | Length):
+            amount = as_shop_unit(each, about).each
+            said = each.strip() if isinstance(each, str) else each.text("cm")
+        else:
+            amount = whole_threads(each, about, least=1, most=_MOST_IN_A_PACKET, example=6, of="things")
+            said = str(amount)
+        object.__setattr__(self, "each", amount)
+        object.__setattr__(self, "each_text", said)
+        object.__setattr__(self, "price", None if price is None else as_money(price, f"{self.name}, price"))
+        object.__setattr__(self, "sold_as", as_name(sold_as, "sold_as", "ball") if sold_as else "")
+
+    @property
+    def unit_text(self) -> str:
+        """One unit in words.
+
+        Examples
+        --------
+        >>> Goods("needles", 6, sold_as="packet").unit_text, Goods("linen", "10 cm").unit_text
+        ('packet of 6', '10 cm')
+        """
+        return f"{self.sold_as} of {self.each_text}" if self.sold_as else self.each_text
+
+    @property
+    def sold_by(self) -> ShopUnit | None:
+        """What a length of it is sold by; None of what is counted."""
+        if not isinstance(self.each, Length):
+            return None
+        # What was given as a Length has been written rounded.
+        return as_shop_unit(self.each if self.each_text.startswith("≈") else self.each_text)
+
+    def buy(self, need: Length | int) -> Bought:
+        """What to buy for a need, rounded up to whole units.
+
+        Raises
+        ------
+        HemError
+            If the need is a length and the goods are counted, or the other way round.
+        """
+        if isinstance(need, Length) and isinstance(self.each, Length):
+            return Bought(self, need, math.ceil(need.mm / self.each.mm))
+        if isinstance(need, int) and isinstance(self.each, int):
+            return Bought(self, need, -(-need // self.each))
+        sold = "length" if isinstance(self.each, Length) else "number"
+        raise HemError(
+            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {need}; "
+            "for example 80 m of a thread, 6 of a needle.",
+            "need",
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Bought:
+    """Goods on a shopping list: how much is needed, and how many units that is.
+
+    Made by `Goods.buy`, or without a need where it is not worked out yet.
+    """
+
+    goods: Goods
+    need: Length | int | None
+    units: int | None
+
+    @property
+    def cost(self) -> Decimal | None:
+        """Exact cost; None if there is no price or no number of units."""
+        if self.goods.price is None or self.units is None:
+            return None
+        return times(self.goods.price, self.units)
+
+    @property
+    def text(self) -> str:
+        """What to ask for; of what is cut off a bolt, the whole length as well.
+
+        Examples
+        --------
+        >>> Goods("linen", "1/8 yd").buy(Length.parse("1 m")).text
+        '9 × 1/8 yd = 1 1/8 yd'
+        """
+        asked = f"{'?' if self.units is None else self.units} × {self.goods.unit_text}"
+        sold_by = self.goods.sold_by
+        if sold_by is None or self.goods.sold_as or not self.units or self.units == 1:
+            return asked
+        return f"{asked} = {sold_by.text(self.units * sold_by.each)}"
+
+    def need_text(self, unit: str = "cm") -> str:
+        """How much is needed, in words."""
+        if self.need is None:
+            return "not worked out yet"
+        return long_text(self.need, unit) if isinstance(self.need, Length) else str(self.need)

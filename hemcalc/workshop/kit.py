@@ -1,0 +1,194 @@
+"""A learner's kit: her piece and hand, the cloth to cut for it, its thread, needles and basting.
+
+Every number follows from the piece; the kit adds who works it and with what.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from hemcalc.bolt.grain import turned
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides
+from hemcalc.stitch.groups import HANDS, Spacing, as_group
+from hemcalc.stitch.plan import ThreadPlan
+from hemcalc.stitch.suggestions import piece_spacings
+from hemcalc.stitch.thread import thread_needed
+from hemcalc.workshop.goods import as_name, long_text
+
+__all__ = ["Kit", "as_kit"]
+
+_MOST_NEEDLES = 20
+_BITE = 2  # threads deep, as the thread's sums take it
+
+
+@dataclass(frozen=True)
+class Kit:
+    """What one learner is handed.
+
+    Parameters
+    ----------
+    learner : str
+        Who works it.
+    piece : Piece
+        What she works.
+    kind : str
+        What the piece is called.
+    hand : str
+        Hand that holds the needle, ``"right"`` or ``"left"``.
+    group : int
+        Threads to a group of stitches, 2 to 6.
+    thread, basting, needle : str
+        Names of the working thread, the basting thread and the needle, as on the shopping list.
+    needles : int
+        How many needles she is handed, 1 or more.
+    plan : ThreadPlan, optional
+        The thread that the piece takes, as from `thread_needed`; worked out if left out.
+    linen : str
+        Name of the linen that it is cut from, as on the shopping list; needed where several of
+        the workshop's linens are of the piece's fabric.
+    turned : bool
+        Whether the piece is cut with its across along the warp; `piece` is then the one that is
+        planned so, as `turn` makes it.
+
+    Raises
+    ------
+    HemError
+        If an input is not possible, or a side can't be made of such groups.
+
+    Examples
+    --------
+    >>> from hemcalc.piece.examples import example
+    >>> kit = Kit("Ada", example("coaster"), kind="coaster")
+    >>> kit.cloth_text("in")
+    'cut 6 in across × 6 in down (148 × 156 threads, rounded up to 1/8 in)'
+    >>> kit.thread_text(), kit.thread_to_have.text("cm")
+    ('2.5 m to 3.5 m', '350 cm')
+    """
+
+    learner: str
+    piece: Piece
+    kind: str = "piece"
+    hand: str = "right"
+    group: int = 4
+    thread: str = "working thread"
+    basting: str = "basting thread"
+    needle: str = "tapestry needle"
+    needles: int = 1
+    plan: ThreadPlan | None = None
+    linen: str = ""
+    turned: bool = False
+
+    def __post_init__(self) -> None:
+        if not isinstance(self.piece, Piece):
+            raise HemError(
+                f"piece is {shown(self.piece)}, but must be a Piece; for example example('coaster').", "piece"
+            )
+        if self.plan is not None and not isinstance(self.plan, ThreadPlan):
+            raise HemError(
+                f"plan is {shown(self.plan)}, but must be a ThreadPlan or left out; "
+                "for example thread_needed(piece).",
+                "plan",
+            )
+        for name, like in (
+            ("learner", "Ada"),
+            ("kind", "coaster"),
+            ("thread", "white thread"),
+            ("basting", "basting thread"),
+            ("needle", "tapestry needle 24"),
+        ):
+            object.__setattr__(self, name, as_name(getattr(self, name), name, like))
+        if self.linen != "":
+            object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
+        one_of(self.hand, HANDS, "hand")
+        as_group(self.group)
+        whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        # Whatever can't be made is refused here, not when it is first looked at.
+        _ = self.spacings
+
+    @property
+    def upright(self) -> Piece:
+        """The piece as it is laid with its down along the warp."""
+        return turned(self.piece) if self.turned else self.piece
+
+    def turn(self) -> Kit:
+        """The kit with its piece laid the other way, and planned anew for it."""
+        return replace(self, piece=turned(self.piece), turned=not self.turned)
+
+    @property
+    def way_text(self) -> str:
+        """What to mind of a piece that is cut turned; empty of any other.
+
+        Examples
+        --------
+        >>> from hemcalc.piece.examples import example
+        >>> Kit("Ada", example("coaster")).turn().way_text[:48]
+        'Cut turned: its across runs along the warp, and '
+        """
+        if not self.turned:
+            return ""
+        return (
+            "Cut turned: its across runs along the warp, and what is called its warp is the linen's weft. "
+            "All its numbers are reckoned for that."
+        )
+
+    @cached_property
+    def spacings(self) -> Sides[Spacing]:
+        """How the stitches of each open line are spaced, in this hand."""
+        return piece_spacings(self.piece, self.group, self.hand)
+
+    @cached_property
+    def thread_plan(self) -> ThreadPlan:
+        """The thread that the piece takes: as given, or by the path of its stitches."""
+        if self.plan is not None:
+            return self.plan
+        # The needle can't bite deeper than the hem is.
+        depth = min(_BITE, *(edge.hem for edge in self.piece.edges))
+        return thread_needed(self.piece, self.group, depth=depth)
+
+    @property
+    def thread_range(self) -> tuple[Length, Length]:
+        """Working thread cut from the ball, least and most, in whole needlefuls."""
+        return self.thread_plan.to_cut
+
+    @property
+    def thread_to_have(self) -> Length:
+        """Working thread in the kit: the most, rounded up to 50 cm."""
+        return self.thread_plan.buy()
+
+    @property
+    def basting_to_have(self) -> Length:
+        """Basting thread in the kit, rounded up to 50 cm."""
+        return self.thread_plan.buy_basting()
+
+    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+        """Cloth to cut, as it is in hand, across and down, rounded up to the ruler's mark."""
+        return self.piece.cut_size.to_cut(unit)
+
+    def cloth_text(self, unit: str = "in") -> str:
+        """Cloth to cut, in words."""
+        return self.piece.cut_size.text(unit)
+
+    def thread_text(self, unit: str = "cm") -> str:
+        """The range of working thread, in yards for inches and else in metres."""
+        least, most = (long_text(end, unit) for end in self.thread_range)
+        return least if least == most else f"{least} to {most}"
+
+
+def as_kit(value: object) -> Kit:
+    """The value, if it is a Kit.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+    """
+    if isinstance(value, Kit):
+        return value
+    raise HemError(
+        f"kit is {shown(value)}, but must be a Kit; for example Kit('Ada', example('coaster')).", "kit"
+    )

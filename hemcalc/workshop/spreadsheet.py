@@ -1,0 +1,174 @@
+"""The class as rows, and as a CSV file that a spreadsheet opens.
+
+Rows are plain dicts, text and exact numbers; `hemcalc.workshop.tables` makes tables of them.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import os
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from pathlib import Path
+
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.files import write_file
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.money import money_text
+from hemcalc.workshop.workshop import Workshop
+
+__all__ = ["csv_text", "kit_rows", "save_csv", "shopping_rows"]
+
+Row = Mapping[str, str | int | Decimal | None]
+
+#: What stands between two fields, and the decimal sign that goes with it where each is usual.
+SEPARATORS = {",": ".", ";": ","}
+
+# As RFC 4180, Y. Shafranovich, 2005, section 2, has it; either half of it in a field is quoted.
+_LINE_END = "\r\n"
+
+# A spreadsheet takes a field that begins so for a formula, whoever wrote it.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None], ...]:
+    """A row for each kit, spares last: who, what, which hand, and all that is in it.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> row = kit_rows(example_workshop())[0]
+    >>> row["learner"], row["piece"], row["cut across"], row["first thread drawn"]
+    ('Ada', 'bread cloth', '14 in', '9')
+    """
+    unit = workshop.unit
+    learners = [_kit_row(kit, unit, "", workshop.linen_of(kit).name) for kit in workshop.kits]
+    return (
+        *learners,
+        *(_kit_row(kit, unit, "spare", workshop.linen_of(kit).name) for kit in workshop.spares),
+    )
+
+
+def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int | Decimal | None]:
+    piece = kit.piece
+    across, down = (side.text(unit) for side in kit.to_cut(unit))
+    finished = (side.text(unit) for side in piece.finished_size.after)
+    left, top = piece.edges.left, piece.edges.top
+    return {
+        "learner": kit.learner,
+        "spare": spare,
+        "piece": kit.kind,
+        "linen": linen,
+        "hand": kit.hand,
+        "count": str(piece.fabric.across)
+        if piece.fabric.across == piece.fabric.down
+        else f"{piece.fabric.across} across, {piece.fabric.down} down",
+        "cut across": across,
+        "cut down": down,
+        "finished": " × ".join(finished),
+        "first thread drawn": _both(left.first_drawn, top.first_drawn),
+        "fold 1 after": _both(left.fold_1, top.fold_1),
+        "fold 2 after": _both(left.fold_2, top.fold_2),
+        "cut after": _both(left.cut, top.cut),
+        "groups of": kit.group,
+        "thread": kit.thread,
+        "thread needed": kit.thread_text(unit),
+        "thread to have (cm)": _cm(kit.thread_to_have),
+        "basting to have (cm)": _cm(kit.basting_to_have),
+        "needle": kit.needle,
+        "needles": kit.needles,
+    }
+
+
+def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None], ...]:
+    """A row for each line of the shopping list, and one for the total.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> rows = shopping_rows(example_workshop())
+    >>> rows[4]["goods"], rows[4]["unit"], rows[4]["cost"], rows[-1]["goods"][:14]
+    ('pearl cotton 12, white', 'ball of 120 m', Decimal('4.60'), 'total, without')
+    """
+    rows: list[dict[str, str | int | Decimal | None]] = [
+        {
+            "goods": line.goods.name,
+            "needed": line.need_text(workshop.unit),
+            "units": line.units,
+            "unit": line.goods.unit_text,
+            "price": line.goods.price,
+            "cost": line.cost,
+            "currency": workshop.currency,
+        }
+        for line in workshop.shopping
+    ]
+    total = f"total, without {', '.join(workshop.unpriced)}" if workshop.unpriced else "total"
+    blank = dict.fromkeys(rows[0])
+    return (*rows, {**blank, "goods": total, "cost": workshop.cost, "currency": workshop.currency})
+
+
+def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
+    """The rows as CSV, a line of names first.
+
+    Parameters
+    ----------
+    rows : sequence of mapping
+        With the same names in each.
+    separator : str
+        ``","``, with a decimal point; or ``";"``, with a decimal comma, for spreadsheets of
+        countries that write one.
+
+    Raises
+    ------
+    HemError
+        If there are no rows, or the separator is neither.
+
+    Examples
+    --------
+    >>> print(csv_text([{"goods": "=linen", "cost": Decimal("1.50")}], ";"), end="")
+    goods;cost
+    '=linen;1,50
+    """
+    point = SEPARATORS[one_of(separator, tuple(SEPARATORS), "separator")]
+    if not isinstance(rows, tuple | list) or not rows:
+        raise HemError(f"rows is {shown(rows)}, but must be rows; for example kit_rows(workshop).", "rows")
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter=separator, lineterminator=_LINE_END)
+    writer.writerow([_field(name, point) for name in rows[0]])
+    for row in rows:
+        writer.writerow([_field(row[name], point) for name in rows[0]])
+    return out.getvalue()
+
+
+def save_csv(
+    path: str | os.PathLike[str], rows: Sequence[Row], *, separator: str = ",", replace: bool = False
+) -> Path:
+    """Save rows as a CSV file that a spreadsheet opens, in UTF-8 with its mark.
+
+    Raises
+    ------
+    HemError
+        If a file of that name is there already and `replace` isn't said, or an input is none.
+    """
+    write_file(path, csv_text(rows, separator).encode("utf-8-sig"), replace=replace)
+    return Path(path)
+
+
+def _field(value: str | int | Decimal | None, point: str) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, Decimal):
+        return money_text(value).replace(".", point)
+    text = str(value)
+    return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def _cm(length: Length) -> Decimal | int:
+    return int(length.cm) if length.cm.denominator == 1 else Decimal(round(length.cm * 100)).scaleb(-2)
+
+
+def _both(across: int, down: int) -> str:
+    """The number, or the two where the directions differ."""
+    return str(across) if across == down else f"{across} left and right, {down} top and bottom"

@@ -1,0 +1,374 @@
+"""A class: every learner's kit and the leader's spares, what it all takes, and what to buy.
+
+Totals are exact; each is rounded up once, to the shop's unit. How long a bit of linen must be
+bought is not worked out here: `pieces_of` says what is to come out of it, and the layout from
+`cut_for_class`, or a length by the leader's own pencil, is handed back with `with_lengths`.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from functools import cached_property
+from types import MappingProxyType
+
+from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.wanted import Wanted
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.lengths import UNITS, Length, as_length
+from hemcalc.piece.piece import Piece
+from hemcalc.workshop.goods import Bought, Goods, as_name
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.linen import Linen, fabric_for
+from hemcalc.workshop.money import add_up, money_text, share_up
+
+__all__ = ["Workshop", "as_workshop"]
+
+_MOST_KITS = 500
+_MOST_SPARE_NEEDLES = 1000
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """A class of learners, and what the leader buys for it.
+
+    Parameters
+    ----------
+    title : str
+        What stands over every page.
+    kits : sequence of Kit
+        One for each piece that a learner works: whoever has several pieces has several kits,
+        under one name.
+    linens : sequence of Linen
+        The cloths. A kit names its own; where it doesn't, it is the one of its piece's fabric.
+    goods : sequence of Goods
+        Thread, basting thread and needles, under the names that the kits use.
+    spares : sequence of Kit
+        What the leader makes up beyond the learners' kits.
+    spare_needles : int
+        Needles beyond those in the kits, of each kind.
+    currency : str
+        The word or code that stands behind every price.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"``: the ruler that the cloth is cut by.
+    note : str
+        A line that goes on every page, such as that the data are invented.
+
+    Raises
+    ------
+    HemError
+        If an input is not possible, a kit asks for what is not among the goods, or its linen is
+        none of these, or could be several.
+
+    Examples
+    --------
+    >>> from hemcalc.piece.examples import example
+    >>> coaster = example("coaster")
+    >>> shop = [Goods("white thread", "80 m", "4.20", "ball"), Goods("basting thread", "100 m", "1.50"),
+    ...         Goods("needle 24", 6, "2.75", "packet")]
+    >>> linen = Linen(coaster.fabric, "140 cm", Goods("linen 25", "10 cm", "2.40"))
+    >>> ada, bea = (Kit(name, coaster, "coaster", thread="white thread", needle="needle 24")
+    ...             for name in ("Ada", "Bea"))
+    >>> pair = Workshop("Coasters for two", [ada, bea], [linen], shop, currency="crowns", unit="cm")
+    >>> [size.text("cm") for size in pair.pieces_of(linen)]
+    ['2 of coaster, 15.5 cm across × 15.5 cm down']
+    >>> bought = pair.with_lengths({"linen 25": "15.5 cm"})
+    >>> [line.text for line in bought.shopping], bought.cost_text
+    (['2 × 10 cm = 20 cm', '1 × ball of 80 m', '1 × 100 m', '1 × packet of 6'], '13.25 crowns')
+    """
+
+    title: str
+    kits: tuple[Kit, ...]
+    linens: tuple[Linen, ...]
+    goods: tuple[Goods, ...]
+    spares: tuple[Kit, ...] = ()
+    spare_needles: int = 0
+    currency: str = ""
+    unit: str = "in"
+    note: str = ""
+    #: Length of each linen to have, by name, where it is worked out.
+    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}))
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
+        for about, kind in (("kits", Kit), ("linens", Linen), ("goods", Goods), ("spares", Kit)):
+            object.__setattr__(self, about, _all_of(getattr(self, about), kind, about))
+        if not 1 <= len(self.kits) <= _MOST_KITS:
+            raise HemError(
+                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
+                "for example [Kit('Ada', example('coaster'))].",
+                "kits",
+            )
+        whole_threads(self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles")
+        one_of(self.unit, UNITS, "unit")
+        for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
+            if getattr(self, about) != "":
+                object.__setattr__(self, about, as_name(getattr(self, about), about, like))
+        self._refuse_what_is_not_for_sale()
+
+    def _refuse_what_is_not_for_sale(self) -> None:
+        names = [linen.name for linen in self.linens] + [goods.name for goods in self.goods]
+        for name, many in Counter(names).items():
+            if many > 1:
+                raise HemError(
+                    f"goods has {shown(name)} {many} times, but each name must stand for one thing; "
+                    "for example 'linen 32' and 'linen 28'.",
+                    "goods",
+                )
+        sold = {goods.name: isinstance(goods.each, Length) for goods in self.goods}
+        for kit in self.every_kit:
+            self.linen_of(kit)
+            for name, by_length in ((kit.thread, True), (kit.basting, True), (kit.needle, False)):
+                if sold.get(name) is not by_length:
+                    wanted = f"Goods({name!r}, '80 m')" if by_length else f"Goods({name!r}, 6)"
+                    raise HemError(
+                        f"goods has no {shown(name)} sold by {'length' if by_length else 'number'} for "
+                        f"{kit.learner}'s kit; for example add {wanted}.",
+                        "goods",
+                    )
+
+    @property
+    def every_kit(self) -> tuple[Kit, ...]:
+        """The learners' kits, then the spares."""
+        return self.kits + self.spares
+
+    @property
+    def learners(self) -> tuple[str, ...]:
+        """Everyone's name, once; whoever has several kits among them."""
+        return tuple(dict.fromkeys(kit.learner for kit in self.kits))
+
+    def linen_of(self, kit: Kit) -> Linen:
+        """The linen that a kit is cut from.
+
+        Raises
+        ------
+        HemError
+            If the kit names none of the linens, or one of another fabric; or names none at all,
+            and none or several are of its piece's fabric.
+        """
+        whose, fabric = f"{kit.learner}'s {kit.kind}", kit.upright.fabric
+        like = [linen for linen in self.linens if linen.fabric == fabric]
+        if kit.linen:
+            names = tuple(linen.name for linen in self.linens)
+            if kit.linen not in names:
+                raise HemError(
+                    f"linens has no {shown(kit.linen)} for {whose}; for example one of "
+                    f"{', '.join(map(shown, names[:4])) or 'none yet'}.",
+                    "linens",
+                )
+            linen = self.linens[names.index(kit.linen)]
+            if linen not in like:
+                raise HemError(
+                    f"{whose} is planned on another fabric than {shown(kit.linen)}: a count, a shrinkage, "
+                    "the thickness or the wash differs; for example plan the piece with linen.fabric.",
+                    "linens",
+                )
+            return linen
+        if not like:
+            raise HemError(
+                f"linens has no cloth for {whose}, of {fabric.across}; "
+                "for example Linen(piece.fabric, '140 cm', Goods('linen 32', '10 cm')).",
+                "linens",
+            )
+        if len(like) > 1:
+            raise HemError(
+                f"{whose} could be cut from {' or '.join(shown(linen.name) for linen in like[:3])}, so its "
+                f"kit must say which; for example Kit(..., linen={like[0].name!r}).",
+                "linens",
+            )
+        return like[0]
+
+    def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
+        """The workshop with so much of each linen to buy: a length in the shop, or a layout.
+
+        Kits that a layout turns are planned anew, the last of each size first: so no learner's
+        sheet is for another way of the cloth than her piece was cut.
+
+        Raises
+        ------
+        HemError
+            If a name is none of the linens, a length is not possible, or a layout isn't this class's.
+        """
+        names = tuple(linen.name for linen in self.linens)
+        known, turned = dict(self.lengths), dict[int, Kit]()
+        for name, given in lengths.items():
+            linen = self.linens[names.index(one_of(name, names, "linen"))]
+            if isinstance(given, Layout):
+                turned |= self._laid(linen, given)
+            known[name] = _need(linen, given) if isinstance(given, Layout) else as_length(given, name)
+        every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
+        return replace(
+            self,
+            kits=tuple(every[: len(self.kits)]),
+            spares=tuple(every[len(self.kits) :]),
+            lengths=MappingProxyType(known),
+        )
+
+    def _laid(self, linen: Linen, layout: Layout) -> dict[int, Kit]:
+        """The kits of a linen as they lie in its layout, by their place among all."""
+        laid = {}
+        for size, places in self._sizes(linen):
+            ways = sorted(piece.turned for piece in layout.pieces if piece.name == size.name)
+            if len(ways) != len(places):
+                raise HemError(
+                    f"The layout of {shown(linen.name)} has {len(ways)} of {shown(size.name)}, but the class "
+                    f"has {len(places)}; for example lay it out anew with cut_for_class(workshop).",
+                    "lengths",
+                )
+            for at, way in zip(places, ways, strict=True):
+                kit = self.every_kit[at]
+                laid[at] = kit if kit.turned == way else kit.turn()
+        return laid
+
+    def pieces_of(self, linen: Linen) -> tuple[Wanted, ...]:
+        """What is to come out of a linen, largest first, and ready for `cut_from_bolt`.
+
+        Sizes are as cut, up to the ruler's mark; turned, they are planned anew.
+        """
+        return tuple(size for size, _ in self._sizes(linen))
+
+    def _sizes(self, linen: Linen) -> list[tuple[Wanted, list[int]]]:
+        """The sizes of a linen, and the places of their kits among all."""
+        places: dict[tuple[str, Piece], list[int]] = {}
+        for at, kit in enumerate(self.every_kit):
+            if self.linen_of(kit) == linen:
+                places.setdefault((kit.kind, kit.upright), []).append(at)
+        # Pieces that differ in what does not change their size are one size on the bolt.
+        sizes: dict[tuple[str, Length, Length, tuple[Length, Length] | None], list[int]] = {}
+        for (kind, piece), of_it in places.items():
+            size = Wanted.from_piece(kind, piece, len(of_it), self.unit)
+            sizes.setdefault((kind, size.across, size.down, size.turned), []).extend(of_it)
+        named: Counter[str] = Counter()
+        wanted = []
+        for (kind, across, down, turned), of_it in sorted(
+            sizes.items(), key=lambda item: _largest_first(*item[0][:3])
+        ):
+            named[kind] += 1
+            name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"
+            wanted.append((Wanted(name, across, down, len(of_it), turned=turned), sorted(of_it)))
+        return wanted
+
+    def washing(self, wash: str) -> Workshop:
+        """The same class with all its linen washed then, every piece planned anew for it.
+
+        Parameters
+        ----------
+        wash : str
+            ``"before cutting"``, ``"after finishing"`` or ``"never"``.
+
+        Examples
+        --------
+        >>> from hemcalc.piece.examples import example
+        >>> from hemcalc.measure.fabric import Fabric
+        >>> raw = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+        >>> piece = example("coaster").with_changes(fabric=raw)
+        >>> shop = [Goods("working thread", "80 m"), Goods("basting thread", "100 m"),
+        ...         Goods("tapestry needle", 6)]
+        >>> one = Workshop("One", [Kit("Ada", piece)], [Linen(raw, "140 cm", Goods("linen", "10 cm"))], shop)
+        >>> [one.washing(when).pieces_of(one.washing(when).linens[0])[0].down.text("cm")
+        ...  for when in ("before cutting", "after finishing", "never")]
+        ['13.97 cm', '≈ 14.92 cm', '≈ 14.92 cm']
+        """
+        return replace(
+            self,
+            kits=tuple(_washed(kit, wash) for kit in self.kits),
+            spares=tuple(_washed(kit, wash) for kit in self.spares),
+            linens=tuple(
+                Linen(fabric_for(linen.fabric, wash), linen.width, linen.goods, wash, linen.allow)
+                for linen in self.linens
+            ),
+            lengths=MappingProxyType({}),
+        )
+
+    @cached_property
+    def shopping(self) -> tuple[Bought, ...]:
+        """The shopping list: linens that are used, then the other goods that are."""
+        lines = []
+        for linen in self.linens:
+            if self.pieces_of(linen):
+                length = self.lengths.get(linen.name)
+                lines.append(Bought(linen.goods, None, None) if length is None else linen.goods.buy(length))
+        for goods in self.goods:
+            need = self._need(goods)
+            if need is not None:
+                lines.append(goods.buy(need))
+        return tuple(lines)
+
+    def _need(self, goods: Goods) -> Length | int | None:
+        """How much of these goods all kits take; None if none takes any."""
+        kits = self.every_kit
+        lengths = [kit.thread_to_have for kit in kits if kit.thread == goods.name]
+        lengths += [kit.basting_to_have for kit in kits if kit.basting == goods.name]
+        if lengths:
+            return Length(sum(length.mm for length in lengths))
+        needles = sum(kit.needles for kit in kits if kit.needle == goods.name)
+        return needles + self.spare_needles if needles else None
+
+    @property
+    def needles_out(self) -> int:
+        """Needles handed out, and so to be counted in again."""
+        return sum(kit.needles for kit in self.kits)
+
+    @property
+    def cost(self) -> Decimal:
+        """What all that has a price costs, exact."""
+        return add_up(line.cost for line in self.shopping if line.cost is not None)
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Goods that the cost is without: no price, or no length worked out yet."""
+        return tuple(line.goods.name for line in self.shopping if line.cost is None)
+
+    @property
+    def cost_each(self) -> Decimal:
+        """A learner's share of the cost, all her kits in it, rounded up to the last place of the prices."""
+        return share_up(self.cost, len(self.learners))
+
+    @property
+    def cost_text(self) -> str:
+        """The cost in words, and what it is without."""
+        said = money_text(self.cost, self.currency)
+        return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
+
+
+def _need(linen: Linen, layout: Layout) -> Length:
+    """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""
+    same = linen.goods.buy(layout.needed).units == linen.goods.buy(layout.to_buy).units
+    return layout.needed if same else layout.to_buy
+
+
+def _washed(kit: Kit, wash: str) -> Kit:
+    return replace(kit, piece=kit.piece.with_changes(fabric=fabric_for(kit.piece.fabric, wash)))
+
+
+def as_workshop(value: object) -> Workshop:
+    """The value, if it is a Workshop.
+
+    Raises
+    ------
+    HemError
+        If it is none.
+    """
+    if isinstance(value, Workshop):
+        return value
+    raise HemError(
+        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
+    )
+
+
+# Any kind of thing may be handed over as a sequence of another.
+def _all_of(value: object, kind: type, about: str) -> tuple[object, ...]:
+    if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
+        raise HemError(
+            f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "
+            f"for example {about}=[].",
+            about,
+        )
+    return tuple(value)
+
+
+def _largest_first(kind: str, across: Length, down: Length) -> tuple[object, ...]:
+    return -across.mm * down.mm, kind, across.mm

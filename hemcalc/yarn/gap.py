@@ -1,0 +1,125 @@
+"""Thread and needle held against the cloth: ratios with their working, and no verdicts.
+
+A thread slips between the cloth's own if it is no thicker than the gap they leave; the eye
+loses it if it is too thin. How much more or less is right, hand and purpose say.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hemcalc.measure.counts import Count, as_count
+from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.measured import measured_mm
+from hemcalc.yarn.diameter import YarnDiameter
+
+__all__ = ["GapRatio", "against_the_cloth", "against_the_eye"]
+
+
+@dataclass(frozen=True, slots=True)
+class GapRatio:
+    """A thread's or needle's diameter against the gap between two threads of the cloth.
+
+    Made by `against_the_cloth`. At a ratio of 1 it fills the gap as the cloth lies; above
+    that it has to push the threads apart.
+    """
+
+    what: str
+    diameter_mm: float
+    pitch_mm: float
+    cloth_yarn_mm: float
+
+    @property
+    def gap_mm(self) -> float:
+        """The cloth's pitch less the diameter of its own yarn."""
+        return self.pitch_mm - self.cloth_yarn_mm
+
+    @property
+    def ratio(self) -> float:
+        """Diameter over gap."""
+        return self.diameter_mm / self.gap_mm
+
+    @property
+    def working(self) -> str:
+        """The sum with its numbers in it."""
+        return (
+            f"{self.what} {self.diameter_mm:.3f} mm / (pitch {self.pitch_mm:.3f} mm - cloth's yarn "
+            f"{self.cloth_yarn_mm:.3f} mm) = {self.diameter_mm:.3f} / {self.gap_mm:.3f} = {self.ratio:.2f}"
+        )
+
+
+def against_the_cloth(
+    diameter: YarnDiameter | Length | str | float,
+    count: Count | str,
+    cloth_yarn: YarnDiameter | Length | str | float,
+    *,
+    what: str = "thread",
+) -> GapRatio:
+    """The ratio of a thread or needle to the gap that the cloth has for it.
+
+        ratio = diameter / (pitch - diameter of the cloth's own yarn)
+
+    Parameters
+    ----------
+    diameter : YarnDiameter, Length, str or float
+        Of the thread or needle, mm if a bare number.
+    count : Count or str
+        Count of the cloth, square to the threads that it slips between.
+    cloth_yarn : YarnDiameter, Length, str or float
+        Diameter of the cloth's own yarn.
+    what : str
+        ``"thread"`` or ``"needle"``, for the working.
+
+    Raises
+    ------
+    HemError
+        If something is no diameter, or the cloth's yarn leaves no gap.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> print(against_the_cloth("0.3 mm", "28/in", "0.4 mm").working)
+    thread 0.300 mm / (pitch 0.907 mm - cloth's yarn 0.400 mm) = 0.300 / 0.507 = 0.59
+    """
+    one_of(what, ("thread", "needle"), "what")
+    pitch = float(as_count(count).pitch.mm)
+    yarn = _diameter_mm(cloth_yarn, "cloth_yarn")
+    if yarn >= pitch:
+        raise HemError(
+            f"cloth_yarn is {yarn:.3g} mm, but the cloth's pitch is only {pitch:.3g} mm, so no gap is left; "
+            f"check the count, or give a finer yarn, for example '{pitch / 2:.2f} mm'.",
+            "cloth_yarn",
+        )
+    return GapRatio(what, _diameter_mm(diameter, what), pitch, yarn)
+
+
+def against_the_eye(
+    diameter: YarnDiameter | Length | str | float, distance: Length | str | float = "40 cm"
+) -> float:
+    """How many times thicker a thread is than the least that an eye parts at this distance.
+
+        ratio = diameter / (distance × tan 1'), one minute of arc being a usual eye's limit
+
+    Source
+    ------
+    The minute of arc: from memory, not read in any source. Light and contrast count as much.
+
+    Examples
+    --------
+    >>> round(against_the_eye("0.3 mm", "40 cm"), 1)
+    2.6
+    """
+    away = measured_mm(distance, "distance", example="'40 cm'")
+    return _diameter_mm(diameter, "diameter") / (away * math.tan(math.radians(Fraction(1, 60))))
+
+
+def _diameter_mm(value: object, about: str) -> float:
+    if isinstance(value, YarnDiameter):
+        return value.diameter_mm
+    return measured_mm(value, about, example="'0.3 mm'")

@@ -1,0 +1,172 @@
+"""The trade's scales of needle and thread: which number is how thick, and who says so.
+
+On the scales of tapestry needles and of pearl cotton the larger number is the finer. What a
+number measures is the trade's custom, not a standard, so each figure says where it is from,
+and most say 'from memory': weigh a ball or measure a needle, and use that instead.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.yarn.density import LinearDensity
+
+__all__ = [
+    "BOOK_PAIRS",
+    "PEARL_COTTONS",
+    "TAPESTRY_NEEDLES",
+    "BookPair",
+    "PearlCotton",
+    "TapestryNeedle",
+    "book_pairs",
+    "pearl_cotton",
+    "tapestry_needle",
+]
+
+_MEMORY = "from memory, not read in any source"
+_NEEDLE_RANGE = 'numbers 13 to 26 in Sizes, Inc., "Sewing needles", n.d., table and note 1'
+_BALL = f"{_MEMORY}: grams and metres of a usual ball or skein; weigh yours"
+
+
+@dataclass(frozen=True, slots=True)
+class TapestryNeedle:
+    """A blunt needle for counted work: the larger its number, the finer."""
+
+    size: int
+    diameter_mm: float
+    source: str
+
+    @property
+    def label(self) -> str:
+        """The needle in words, with where its diameter is from."""
+        return f"tapestry needle {self.size}, {self.diameter_mm:.2f} mm ({self.source})"
+
+
+@dataclass(frozen=True, slots=True)
+class PearlCotton:
+    """A twisted cotton thread by its trade number: the larger, the finer."""
+
+    number: int
+    #: None where no figure is known, not even from memory.
+    density: LinearDensity | None
+    source: str
+
+    @property
+    def label(self) -> str:
+        """The thread in words, with where its linear density is from."""
+        size = "linear density not known" if self.density is None else self.density.text("tex")
+        return f"pearl cotton {self.number}, {size} ({self.source})"
+
+
+@dataclass(frozen=True, slots=True)
+class BookPair:
+    """What a handbook takes together: sewing cotton and needles (sharps), by number."""
+
+    work: str
+    threads: tuple[int, int]
+    needles: tuple[int, int]
+    source: str
+
+
+#: Tapestry needles, coarse to fine.
+TAPESTRY_NEEDLES = tuple(
+    TapestryNeedle(size, diameter, f"diameter {_MEMORY}; " + scale)
+    for size, diameter, scale in (
+        (18, 1.24, _NEEDLE_RANGE),
+        (20, 1.07, _NEEDLE_RANGE),
+        (22, 0.91, _NEEDLE_RANGE),
+        (24, 0.76, _NEEDLE_RANGE),
+        (26, 0.61, _NEEDLE_RANGE),
+        (28, 0.53, f"the number too, beyond the {_NEEDLE_RANGE}"),
+    )
+)
+
+#: Pearl cottons, coarse to fine.
+PEARL_COTTONS = (
+    PearlCotton(3, LinearDensity.weighed(5, "15 m"), _BALL),
+    PearlCotton(5, LinearDensity.weighed(5, "25 m"), _BALL),
+    PearlCotton(8, LinearDensity.weighed(10, "80 m"), _BALL),
+    PearlCotton(12, LinearDensity.weighed(10, "120 m"), _BALL),
+    PearlCotton(16, None, "no figure; weigh a ball"),
+)
+
+_KROLIK = "Hand Sewing Lessons, Sarah E. Krolik (author from memory, not seen on page), c.1901 (not seen), "
+_HAPGOOD = "School Needlework, Olive C. Hapgood, 1893, "
+_WOOLMAN = "A Sewing Course for Teachers, Mary Schenck Woolman, not seen, "
+
+#: Printed pairs of sewing cotton and needle; ranges overlap at their ends in print.
+BOOK_PAIRS = (
+    BookPair("sewing", (30, 40), (7, 7), _KROLIK + "Needles and Thread"),
+    BookPair("sewing", (40, 50), (8, 8), _KROLIK + "Needles and Thread"),
+    BookPair("sewing", (60, 70), (9, 9), _KROLIK + "Needles and Thread"),
+    BookPair("sewing", (80, 90), (10, 10), _KROLIK + "Needles and Thread"),
+    BookPair("sewing", (90, 100), (11, 11), _KROLIK + "Needles and Thread"),
+    BookPair("hemming cotton cloth", (70, 80), (9, 9), _HAPGOOD + "Knots / table of needles"),
+    BookPair("basting cotton cloth", (36, 40), (7, 8), _HAPGOOD + "Knots / table"),
+    BookPair("hem stitch on crash", (50, 50), (8, 8), _HAPGOOD + "Hem-Stitch"),
+    BookPair("hem stitch on fine sheer linen", (100, 150), (10, 12), _WOOLMAN + "Nos. 46 and 47"),
+    BookPair("hem stitch on a pillow case", (70, 70), (9, 9), _KROLIK + "Model 9"),
+)
+
+
+def tapestry_needle(size: int) -> TapestryNeedle:
+    """The tapestry needle of a number.
+
+    Raises
+    ------
+    HemError
+        If hemcalc has no figure for it.
+
+    Examples
+    --------
+    >>> tapestry_needle(24).diameter_mm
+    0.76
+    >>> print(tapestry_needle(26).label)
+    tapestry needle 26, 0.61 mm (diameter from memory, not read in any source; numbers 13 to 26 in ...
+    """
+    for needle in TAPESTRY_NEEDLES:
+        if needle.size == size and not isinstance(size, bool | float):
+            return needle
+    sizes = ", ".join(str(needle.size) for needle in TAPESTRY_NEEDLES)
+    raise HemError(
+        f"size is {shown(size)}, but must be a tapestry needle of {sizes}; for example 24.", "size"
+    )
+
+
+def pearl_cotton(number: int) -> PearlCotton:
+    """The pearl cotton of a number.
+
+    Raises
+    ------
+    HemError
+        If there is no such number.
+
+    Examples
+    --------
+    >>> print(pearl_cotton(8).label)
+    pearl cotton 8, 125 tex (from memory, not read in any source: grams and metres ...; weigh yours)
+    """
+    for thread in PEARL_COTTONS:
+        if thread.number == number and not isinstance(number, bool | float):
+            return thread
+    numbers = ", ".join(str(thread.number) for thread in PEARL_COTTONS)
+    raise HemError(
+        f"number is {shown(number)}, but must be a pearl cotton of {numbers}; for example 8.", "number"
+    )
+
+
+def book_pairs(thread: int) -> tuple[BookPair, ...]:
+    """What the handbooks print for a sewing cotton of this number; empty if none prints it.
+
+    Examples
+    --------
+    >>> [(pair.work, pair.needles) for pair in book_pairs(50)]
+    [('sewing', (8, 8)), ('hem stitch on crash', (8, 8))]
+    """
+    if isinstance(thread, bool) or not isinstance(thread, int) or thread < 1:
+        raise HemError(
+            f"thread is {shown(thread)}, but must be a sewing cotton's number, 1 or more; for example 50.",
+            "thread",
+        )
+    return tuple(pair for pair in BOOK_PAIRS if pair.threads[0] <= thread <= pair.threads[1])

@@ -1,0 +1,130 @@
+"""Blocks of pieces, and the cuts that set every piece free."""
+
+from collections import Counter
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.bolt.lay.guillotine import Block, Rect, below, beside, lay_out, single
+
+SIDES = st.integers(1, 9)
+SINGLES = st.builds(single, st.integers(0, 3), SIDES, SIDES, st.booleans())
+BLOCKS = st.recursive(
+    SINGLES,
+    lambda blocks: st.builds(
+        lambda join, parts: join(*parts),
+        st.sampled_from([beside, below]),
+        st.lists(blocks, min_size=1, max_size=4),
+    ),
+    max_leaves=12,
+)
+
+
+def pieces_in(block: Block) -> list[Block]:
+    return [block] if not block.parts else [piece for part in block.parts for piece in pieces_in(part)]
+
+
+def replayed(across: int, down: int, cuts) -> Counter[Rect]:
+    """The bits that lie on the table once each cut has gone right through a bit that lay there."""
+    bits = Counter([Rect(0, 0, across, down)])
+    for cut in cuts:
+        bit = cut.bit
+        assert bits[bit] == 1, "only a bit on the table can be cut"
+        bits -= Counter([bit])
+        if cut.way == "across":
+            assert 0 < cut.at < bit.down
+            bits[Rect(bit.x, bit.y, bit.across, cut.at)] += 1
+            bits[Rect(bit.x, bit.y + cut.at, bit.across, bit.down - cut.at)] += 1
+        else:
+            assert cut.way == "along"
+            assert 0 < cut.at < bit.across
+            bits[Rect(bit.x, bit.y, cut.at, bit.down)] += 1
+            bits[Rect(bit.x + cut.at, bit.y, bit.across - cut.at, bit.down)] += 1
+    return bits
+
+
+@given(BLOCKS, st.integers(0, 5), st.integers(0, 5))
+def test_the_cuts_leave_just_the_pieces_and_the_offcuts(block, more_across, more_down):
+    across, down = block.across + more_across, block.down + more_down
+    laid = lay_out(block, across, down)
+    left = Counter([rect for rect, _ in laid.pieces]) + Counter(laid.offcuts)
+    assert replayed(across, down, laid.cuts) == left
+
+
+@given(BLOCKS, st.integers(0, 5), st.integers(0, 5))
+def test_every_piece_of_the_block_lies_on_the_cloth_in_its_own_size(block, more_across, more_down):
+    laid = lay_out(block, block.across + more_across, block.down + more_down)
+    assert Counter(piece for _, piece in laid.pieces) == Counter(pieces_in(block))
+    for rect, piece in laid.pieces:
+        assert (rect.across, rect.down) == (piece.across, piece.down)
+        assert rect.x + rect.across <= block.across
+        assert rect.y + rect.down <= block.down
+
+
+@given(BLOCKS)
+def test_a_cut_adds_one_bit_so_there_are_as_many_as_bits_but_one(block):
+    laid = lay_out(block, block.across + 1, block.down + 1)
+    assert len(laid.cuts) == len(laid.pieces) + len(laid.offcuts) - 1
+
+
+@given(BLOCKS)
+def test_the_kinds_are_counted_over_all_parts(block):
+    assert block.kinds == Counter(piece.kind for piece in pieces_in(block))
+
+
+@given(st.lists(SINGLES, min_size=2, max_size=5))
+def test_blocks_add_up_along_the_join_and_the_largest_counts_the_other_way(parts):
+    row, stack = beside(*parts), below(*parts)
+    assert (row.across, row.down) == (sum(p.across for p in parts), max(p.down for p in parts))
+    assert (stack.across, stack.down) == (max(p.across for p in parts), sum(p.down for p in parts))
+
+
+def test_a_row_of_rows_is_one_row_and_one_part_is_no_join():
+    a, b, c = (single(kind, 2, 3) for kind in range(3))
+    assert beside(beside(a, b), c).parts == (a, b, c)
+    assert below(a, below(b, c)).parts == (a, b, c)
+    assert beside(below(a, b), c).parts == (below(a, b), c)
+    assert beside(a) == below(a) == a
+
+
+@given(BLOCKS, st.integers(1, 7))
+def test_finer_steps_change_the_numbers_and_nothing_else(block, times):
+    fine = block.scaled(times)
+    assert (fine.across, fine.down) == (block.across * times, block.down * times)
+    assert fine.kinds == block.kinds
+    coarse = lay_out(block, block.across, block.down)
+    assert [cut.at for cut in lay_out(fine, fine.across, fine.down).cuts] == [
+        cut.at * times for cut in coarse.cuts
+    ]
+
+
+@given(BLOCKS, st.lists(st.integers(0, 4), min_size=4, max_size=4))
+def test_no_more_than_the_limits_stay_and_no_fewer_than_there_were(block, limits):
+    kept = block.no_more_than(list(limits))
+    had = block.kinds
+    wanted = Counter({kind: min(had[kind], limit) for kind, limit in enumerate(limits)})
+    assert (kept.kinds if kept else Counter()) == +wanted
+    if kept:
+        assert kept.across <= block.across
+        assert kept.down <= block.down
+
+
+def test_the_first_strip_is_cut_off_and_cut_up_before_the_next():
+    strips = below(beside(single(0, 5, 4), single(0, 5, 4)), single(1, 10, 3))
+    cuts = lay_out(strips, 10, 8).cuts
+    assert [(cut.way, cut.at) for cut in cuts] == [("across", 4), ("along", 5), ("across", 3)]
+
+
+def test_strips_narrower_than_the_bolt_are_trimmed_one_by_one():
+    cuts = lay_out(below(single(0, 6, 4), single(1, 8, 3)), 10, 7).cuts
+    assert [(cut.way, cut.at, cut.bit.down) for cut in cuts] == [
+        ("across", 4, 7),
+        ("along", 6, 4),
+        ("along", 8, 3),
+    ]
+
+
+def test_a_block_larger_than_the_cloth_is_no_plan():
+    with pytest.raises(ValueError, match="a block of 5 x 4 on a cloth of 4 x 9"):
+        lay_out(single(0, 5, 4), 4, 9)

@@ -1,0 +1,455 @@
+"""The picture of a cloth that is cut up, held against its layout: every piece, cut and bit left over."""
+
+from dataclasses import replace
+from itertools import combinations, pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.remnant import have_from_remnant
+from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt, draw_bolt
+from hemcalc.draw.bolt.stretches import lay_stretches, right_across
+from hemcalc.draw.bolt.taken import CLEAR, Taken
+from hemcalc.draw.bolt.words import TURNED, letter_of
+from hemcalc.draw.look import LINES, TYPE
+from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.example import example_workshop
+
+SIZES = (
+    ("bread cloth", "14 in", "14 in"),
+    ("sampler", "11 1/8 in", "9 1/2 in"),
+    ("coaster", "6 1/4 in", "6 1/4 in"),
+)
+
+
+def of_each(many):
+    return [(*size, many) for size in SIZES]
+
+
+ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
+TWELVE = cut_from_bolt(of_each(12), "55 in", unit="1/8 yd")
+CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd")
+TURNED_CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", grain="free")
+MANY = cut_from_bolt([*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd")
+MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free")
+REMNANT = have_from_remnant(
+    "50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4), ("tray", "1 m", "1 m")]
+)
+NOTHING = have_from_remnant("5 cm", "4 cm", [("mat", "30 cm", "20 cm")])
+CLOTHS = {
+    "one piece": ONE,
+    "12 learners": TWELVE,
+    "24 learners": CLASS,
+    "24 learners, turned": TURNED_CLASS,
+    "200 pieces": MANY,
+    "24 mats": MATS,
+    "a remnant": REMNANT,
+    "too small": NOTHING,
+} | {f"workshop, {name}": layout for name, layout in cut_for_class(example_workshop()).items()}
+any_cloth = pytest.mark.parametrize("cloth", CLOTHS.values(), ids=CLOTHS)
+
+
+def shown(cloth, unit="in", high=6.5, size="page"):
+    view = BoltPicture(
+        Sheet(9, high, dpi=150, size=TYPE[size]), (0.01, 0, 0.98, 1), len(cloth.pieces) + len(cloth.cuts)
+    )
+    view.update(cloth, unit)
+    return view
+
+
+def stretches_of(view, cloth):
+    """Where each stretch begins and ends on the cloth, in mm, read from its drawn edges; and its box."""
+    upright = [s for s in view.edges.get_segments() if s[0][0] == s[1][0]]
+    # The first two of each stretch bound the cloth itself; a bolt has its selvedges after them.
+    step = 4 if hasattr(cloth, "used") else 2
+    boxes = [
+        (upright[i][0][0], upright[i][0][1], upright[i + 1][0][0], upright[i][1][1])
+        for i in range(0, len(upright), step)
+    ]
+    scale = (boxes[0][2] - boxes[0][0]) / float(cloth.width.mm)
+    found, start = [], 0.0
+    for box in boxes:
+        end = start + (box[3] - box[1]) / scale
+        found.append((start, end, box))
+        start = end
+    assert start == pytest.approx(float(cloth.length.mm))
+    return scale, found
+
+
+def drawn_at(view, cloth, x, y, *, above=False):
+    """Where a place on the cloth, in mm, is on the picture; at a parting, above or below it."""
+    scale, stretches = stretches_of(view, cloth)
+    slack = 1e-6 * float(cloth.length.mm)
+    for start, end, (left, _, _, top) in stretches:
+        if (
+            start - slack <= y <= end + slack
+            and not (not above and y > end - slack and end < stretches[-1][1])
+            and not (above and y < start + slack and start > 0)
+        ):
+            return left + scale * x, top - scale * (y - start)
+    raise AssertionError(y)
+
+
+def boxes_in(patch):
+    if not patch.get_visible():
+        return []
+    found = []
+    for polygon in patch.get_path().to_polygons(closed_only=True):
+        (x0, y0), (x1, y1) = polygon.min(axis=0), polygon.max(axis=0)
+        found.append(tuple(round(float(side), 3) for side in (x0, y0, x1, y1)))
+    return sorted(found)
+
+
+def wanted_boxes(view, cloth, bits):
+    found = []
+    for bit in bits:
+        x, y = float(bit.x.mm), float(bit.y.mm)
+        left, top = drawn_at(view, cloth, x, y)
+        right, bottom = drawn_at(view, cloth, x + float(bit.across.mm), y + float(bit.down.mm), above=True)
+        found.append(tuple(round(float(side), 3) for side in (left, bottom, right, top)))
+    return sorted(found)
+
+
+def near(boxes, wanted):
+    assert len(boxes) == len(wanted)
+    for box, other in zip(boxes, wanted, strict=True):
+        assert box == pytest.approx(other, abs=0.01)
+
+
+@any_cloth
+def test_each_piece_is_drawn_where_the_layout_says_each_size_in_its_own_look(cloth):
+    view = shown(cloth)
+    for at, patch in enumerate(view.sizes):
+        names = [size.name for i, size in enumerate(cloth.wanted) if i % len(view.sizes) == at]
+        bits = [piece.bit for piece in cloth.pieces if piece.name in names]
+        near(boxes_in(patch), wanted_boxes(view, cloth, bits))
+        assert not patch.get_hatch()
+
+
+@any_cloth
+def test_what_is_left_over_is_hatched_and_without_colour(cloth):
+    view = shown(cloth)
+    near(boxes_in(view.offcuts), wanted_boxes(view, cloth, cloth.offcuts))
+    assert view.offcuts.get_hatch()
+    red, green, blue, _ = view.offcuts.get_facecolor()
+    assert red == green == blue
+
+
+@any_cloth
+def test_each_cut_is_there_once_and_one_right_across_is_heavier(cloth):
+    view = shown(cloth)
+    for lines, across in ((view.across, True), (view.within, False)):
+        wanted = sorted(
+            (
+                *drawn_at(view, cloth, x0, y0, above=cut.way == "across"),
+                *drawn_at(view, cloth, x1, y1, above=True),
+            )
+            for cut in cloth.cuts
+            if (cut.way == "across" and cut.bit.across == cloth.width) == across
+            for (x0, y0), (x1, y1) in [[tuple(float(d.mm) for d in end) for end in (cut.start, cut.end)]]
+        )
+        found = sorted(tuple(float(d) for point in line for d in point) for line in lines.get_segments())
+        near(found, wanted)
+    assert view.across.get_linewidth()[0] == 2 * view.within.get_linewidth()[0]
+    assert LINES["cut"].dashes != LINES["cut within"].dashes
+
+
+def numbers_on(view, words):
+    """The numbers of cuts: bold, and by themselves."""
+    return [word for word in words(view.sheet) if word.get_fontweight() == "bold"]
+
+
+@any_cloth
+@pytest.mark.parametrize("size", TYPE)
+def test_a_cut_bears_its_number_where_it_starts(cloth, size, words):
+    view = shown(cloth, high=8, size=size)
+    numbers = numbers_on(view, words)
+    _, written = view.plan(cloth, "in")
+    said = sorted(int(word.get_text()) for word in numbers)
+    assert said == [cut.number for cut in cloth.cuts if cut.number not in written.cuts_left_out]
+    point = view.sheet.figure.dpi / 72
+    for word in numbers:
+        cut = cloth.cuts[int(word.get_text()) - 1]
+        x, y = drawn_at(view, cloth, *(float(d.mm) for d in cut.start), above=cut.way == "across")
+        x, y = view.axes.transData.transform((x, y))
+        box = word.get_window_extent()
+        aside = max(box.x0 - x, x - box.x1, 0) / point
+        up = max(box.y0 - y, y - box.y1, 0) / point
+        assert max(aside, up) <= 26, cut
+        # On its line, or right beside its start.
+        assert min(aside, up) <= 2.5, cut
+
+
+@pytest.mark.parametrize("cloth", [ONE, TWELVE, CLASS, TURNED_CLASS, MATS, REMNANT])
+def test_a_class_has_room_for_every_piece_and_nearly_every_cut_in_a_picture_of_a_page(cloth, words):
+    still = draw_bolt(cloth)
+    assert still.sheet.figure.get_size_inches()[1] < 7
+    bold = [word for word in words(still.sheet) if word.get_fontweight() == "bold"]
+    assert len(bold) >= 0.92 * len(cloth.cuts)
+    assert len(labels_of_pieces(cloth, still.sheet, words)) == len(cloth.pieces)
+
+
+def names_of(piece, cloth):
+    mark = TURNED if piece.turned else ""
+    letter = f"{letter_of(cloth, piece.name)}{piece.number}{mark}"
+    return {letter, f"{piece.label}{mark}".replace(" ", "")}
+
+
+def labels_of_pieces(cloth, sheet, words):
+    """Each piece with its label."""
+    said = {
+        word.get_text().replace(" ", "").replace("\n", ""): word
+        for word in words(sheet)
+        if word.get_fontweight() != "bold"
+    }
+    return {piece: said[name] for piece in cloth.pieces for name in names_of(piece, cloth) if name in said}
+
+
+@any_cloth
+def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words):
+    view = shown(cloth, high=12)
+    labels = labels_of_pieces(cloth, view.sheet, words)
+    _, written = view.plan(cloth, "in")
+    assert len(labels) == len(cloth.pieces) - len(written.pieces_left_out)
+    for piece, word in labels.items():
+        ((left, bottom, right, top),) = wanted_boxes(view, cloth, [piece.bit])
+        (x0, y0), (x1, y1) = view.axes.transData.transform([(left, bottom), (right, top)])
+        box = word.get_window_extent()
+        assert x0 <= box.x0
+        assert box.x1 <= x1
+        assert y0 <= box.y0
+        assert box.y1 <= y1
+        assert (TURNED in word.get_text()) == piece.turned
+
+
+@any_cloth
+@pytest.mark.parametrize("size", TYPE)
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
+    assert troubles(draw_bolt(cloth, unit, size).sheet) == []
+
+
+@settings(max_examples=15)
+@given(
+    sizes=st.lists(
+        st.tuples(st.integers(3, 40), st.integers(3, 60), st.integers(1, 14)), min_size=1, max_size=5
+    ),
+    width=st.integers(40, 160),
+    turn=st.sampled_from(["fixed", "free"]),
+    looks=st.tuples(st.sampled_from(["in", "cm", "mm"]), st.sampled_from(tuple(TYPE))),
+    high=st.sampled_from([3.5, 6.5]),
+)
+def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn, looks, high):
+    wanted = [(f"piece {chr(97 + i)}", f"{a} cm", f"{d} cm", n) for i, (a, d, n) in enumerate(sizes)]
+    cloth = cut_from_bolt(wanted, f"{width} cm", grain=turn)
+    unit, size = looks
+    assert troubles(shown(cloth, unit, high, size).sheet) == []
+    assert troubles(draw_bolt(cloth, unit, size).sheet) == []
+
+
+def test_what_has_no_room_is_said(words):
+    view = shown(CLASS, high=5, size="projector")
+    _, written = view.plan(CLASS, "in")
+    assert written.cuts_left_out
+    assert written.pieces_left_out
+    said = f"{len(written.pieces_left_out)} pieces and {len(written.cuts_left_out)} cuts"
+    assert f"no room to number {said}: see the list of cuts" in [
+        word.get_text() for word in words(view.sheet)
+    ]
+    assert not any("no room" in word.get_text() for word in words(shown(ONE).sheet))
+
+
+@any_cloth
+def test_the_cloth_is_parted_only_at_cuts_right_across(cloth):
+    stretches = lay_stretches(cloth, 0, 600, 400, 400, gap=20)
+    across = {float(cut.start[1].mm) for cut in cloth.cuts if right_across(cut, cloth)}
+    assert set(stretches.ends[1:-1]) <= across
+    assert (stretches.ends[0], stretches.ends[-1]) == (0, float(cloth.length.mm))
+    for left, bottom, wide, high in stretches.boxes:
+        assert left >= 0
+        assert left + wide <= 600 + 1e-6
+        assert bottom >= -1e-3
+        assert bottom + high == 400
+    assert all(b[0] - (a[0] + a[2]) == pytest.approx(20) for a, b in pairwise(stretches.boxes))
+
+
+# Every way to part the cloth, tried one by one: none lets it be drawn more than a tenth larger.
+@any_cloth
+def test_it_is_parted_so_that_it_is_drawn_about_as_large_as_can_be(cloth):
+    stretches = lay_stretches(cloth, 0, 600, 400, 400, gap=20)
+    across = sorted({float(cut.start[1].mm) for cut in cloth.cuts if right_across(cut, cloth)})
+    best = 0.0
+    for many in range(1, min(5, len(across) + 1) + 1):
+        for breaks in combinations(across, many - 1):
+            ends = (0, *breaks, float(cloth.length.mm))
+            longest = max(b - a for a, b in pairwise(ends))
+            best = max(best, min((600 - 20 * (many - 1)) / many / float(cloth.width.mm), 400 / longest))
+    assert stretches.scale <= best * 1.0001
+    assert stretches.scale >= best / 1.1001
+
+
+def beside(view, words):
+    """The lengths beside the cloth."""
+    return {word.get_text().split("\n")[0]: word for word in words(view.sheet) if "\n" in word.get_text()}
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_lengths_beside_it_are_those_of_the_layout_and_point_at_their_place(unit, words):
+    view = shown(CLASS, unit)
+    said = [word.get_text() for word in words(view.sheet)]
+    places = {
+        f"{CLASS.used.text(unit)}\nused": CLASS.used,
+        f"{CLASS.bound.text(unit)}\nno layout\nis shorter": CLASS.bound,
+        f"{CLASS.to_buy.text(unit)}\nto buy": CLASS.to_buy,
+    }
+    assert set(places) <= set(said)
+    assert f"usable width {CLASS.width.text(unit)}" in said
+    assert "warp" in said
+    tips = [path.vertices[0][1] for path in view._lengths.heads.get_paths()]
+    for place in places.values():
+        _, y = drawn_at(view, CLASS, 0, float(place.mm))
+        assert min(abs(y - tip) for tip in tips) < 0.01
+
+
+def test_lengths_that_are_the_same_are_said_once(words):
+    assert ONE.proven
+    said = [word.get_text() for word in words(shown(ONE).sheet)]
+    assert f"{ONE.used.text('in')}\nused,\nno layout\nis shorter" in said
+    whole = cut_from_bolt([("mat", "50 cm", "40 cm", 1)], "60 cm", unit="40 cm")
+    said = [word.get_text() for word in words(shown(whole, "cm").sheet)]
+    assert "40 cm\nused,\nno layout\nis shorter,\nto buy" in said
+
+
+def test_a_length_in_a_stretch_before_is_said_all_the_same(words, troubles):
+    short = replace(CLASS, bound=Length(100))
+    view = shown(short)
+    assert len(stretches_of(view, short)[1]) > 1
+    assert "≈ 3 15/16 in\nno layout\nis shorter" in [word.get_text() for word in words(view.sheet)]
+    assert troubles(view.sheet) == []
+
+
+def test_each_later_stretch_says_over_itself_where_it_goes_on(words):
+    upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm")
+    view = shown(upright, "cm", high=4)
+    _, stretches = stretches_of(view, upright)
+    assert len(stretches) == 4
+    said = {word.get_text(): word.get_position() for word in words(view.sheet)}
+    for start, _, (left, _, _, top) in stretches[1:]:
+        x, y = said[f"on from {start / 10:.0f} cm"]
+        assert x == pytest.approx(left)
+        assert y > top
+    assert sum(text.startswith("on from") for text in said) == 3
+
+
+def test_selvedges_are_drawn_for_a_bolt_and_not_for_a_remnant(words):
+    for cloth, many in ((ONE, 4), (REMNANT, 2)):
+        view = shown(cloth)
+        assert len([s for s in view.edges.get_segments() if s[0][0] == s[1][0]]) == many
+        said = any("selvedge" in word.get_text() for word in words(view.sheet))
+        assert said == (many == 4)
+
+
+def test_the_key_says_each_size_with_its_letter_where_it_goes_by_it(words):
+    said = [word.get_text() for word in words(shown(CLASS).sheet)]
+    assert "C = coaster, 6 1/4 in × 6 1/4 in: 24" in said
+    said = [word.get_text() for word in words(shown(REMNANT, "cm").sheet)]
+    assert {"mat, 30 cm × 20 cm: 2", "coaster, 10 cm × 10 cm: 4", "tray, 100 cm × 100 cm: 0"} <= set(said)
+    turned = [word.get_text() for word in words(shown(MATS, "cm").sheet)]
+    assert f"{TURNED} turned by a quarter" in turned
+    assert not any(TURNED in text for text in said)
+
+
+def test_letters_go_on_after_z():
+    cloth = cut_from_bolt([(f"size {i}", "10 cm", "10 cm", 1) for i in range(30)], "140 cm")
+    letters = [letter_of(cloth, size.name) for size in cloth.wanted]
+    assert (letters[0], letters[25], letters[26], letters[29]) == ("A", "Z", "AA", "AD")
+    assert len(set(letters)) == 30
+
+
+@pytest.mark.parametrize("size", TYPE)
+def test_thirty_sizes_with_long_names_have_room(size, troubles):
+    sizes = [
+        (f"{'very long name of a piece '[: 24 + i % 8]} {i}", "15 cm", f"{9 + i} cm", 2) for i in range(30)
+    ]
+    assert troubles(draw_bolt(cut_from_bolt(sizes, "140 cm"), "cm", size).sheet) == []
+
+
+@any_cloth
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_words_for_those_who_do_not_see_it_state_the_layouts_numbers(cloth, unit):
+    alt = bolt_alt(cloth, unit)
+    assert alt.startswith(cloth.text(unit))
+    for name, many in cloth.counts.items():
+        assert f"{many} of {name}" in alt
+    across = sum(cut.way == "across" and cut.bit.across == cloth.width for cut in cloth.cuts)
+    assert f"{len(cloth.cuts)} cut" in alt
+    assert f"{across} of them right across" in alt
+    assert f"{len(cloth.offcuts)} bit" in alt
+    turned = sum(piece.turned for piece in cloth.pieces)
+    assert (f", {turned} of all turned" in alt) == bool(turned)
+    assert draw_bolt(cloth, unit).alt == alt
+
+
+def test_one_cut_is_not_said_to_be_cuts():
+    alt = bolt_alt(cut_from_bolt([("mat", "60 cm", "40 cm", 1)], "60 cm", unit="50 cm"), "cm")
+    assert "; 1 cut, 1 of them right across; 1 bit left over." in alt
+
+
+def test_one_scale_both_ways():
+    view = shown(ONE)
+    (x0, y0), (x1, y1) = view.axes.transData.transform([(0, 0), (1, 1)])
+    assert x1 - x0 == pytest.approx(y1 - y0)
+    ((left, bottom, right, top),) = boxes_in(view.sizes[0])
+    assert right - left == pytest.approx(top - bottom, abs=0.01)
+
+
+def test_a_view_is_updated_and_never_added_to():
+    view = BoltPicture(Sheet(9, 6.5), (0.01, 0, 0.98, 1), len(CLASS.pieces) + len(CLASS.cuts))
+    census = None
+    for cloth in (CLASS, ONE, REMNANT, CLASS):
+        view.update(cloth, "in")
+        assert census in (None, len(view.sheet.figure.findobj()))
+        census = len(view.sheet.figure.findobj())
+
+
+@pytest.mark.parametrize(
+    ("given", "about", "words_of_it"),
+    [
+        (("a bolt",), "cut_up", r"The cloth to draw is 'a bolt', but must be a Layout or a Yield"),
+        ((None,), "cut_up", r"The cloth to draw is None"),
+        ((ONE, "ell"), "unit", r"unit is 'ell', but must be one of"),
+        ((ONE, "in", "poster"), "type size", r"type size is 'poster', but must be one of"),
+    ],
+)
+def test_what_cannot_be_drawn_is_refused_in_a_sentence(given, about, words_of_it):
+    with pytest.raises(HemError, match=words_of_it) as no:
+        draw_bolt(*given)
+    assert no.value.about == about
+    assert len(str(no.value)) <= 400
+    assert "for example" in str(no.value) or "one of" in str(no.value)
+
+
+boxes = st.tuples(*[st.floats(-200, 200)] * 2, *[st.floats(0, 120)] * 2).map(
+    lambda box: (box[0], box[1], box[0] + box[2], box[1] + box[3])
+)
+
+
+@given(st.lists(boxes, max_size=12), boxes)
+def test_taken_places_are_found_as_if_each_were_looked_at(there, box):
+    taken = Taken()
+    for number, other in enumerate(there):
+        taken.add(number, other)
+    wanted = {
+        number
+        for number, (left, bottom, right, top) in enumerate(there)
+        if box[0] < right + CLEAR
+        and left < box[2] + CLEAR
+        and box[1] < top + CLEAR
+        and bottom < box[3] + CLEAR
+    }
+    assert taken.touching(box) == wanted

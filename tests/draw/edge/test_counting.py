@@ -1,0 +1,81 @@
+"""A ruler on the cloth, held against the count that was measured with it."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc import Count, Length
+from hemcalc.draw.edge.counting import Counted, CountingPicture, counting_alt, draw_counting
+from hemcalc.draw.look import TYPE
+
+LONGEST = Length.parse("4 in")
+PICTURE = CountingPicture(LONGEST)
+
+
+@st.composite
+def counts(draw):
+    """What the sliders of the panel can say was counted."""
+    unit, ruler = draw(st.sampled_from((("in", "1/2 in"), ("in", "4 in"), ("cm", "1 cm"), ("mm", "100 mm"))))
+    threads = draw(st.sampled_from((4, 200)) | st.integers(4, 200))
+    count = Count.measured([threads] * draw(st.integers(1, 6)), over=ruler)
+    return Counted(count, Length.parse(draw(st.sampled_from(("2 in", "50 cm")))), unit)
+
+
+def xs(line):
+    return [float(x) for x in line.get_xdata() if not math.isnan(x)][::2]
+
+
+@settings(max_examples=20)
+@given(counted=counts())
+def test_threads_lie_a_pitch_apart_and_the_ruler_spans_what_was_counted(counted):
+    PICTURE.update(counted)
+    pitch, over = float(counted.count.pitch.mm), float(counted.count.over.mm)
+    threads = xs(PICTURE._threads)
+    assert threads == pytest.approx([(n + 0.5) * pitch for n in range(len(threads))])
+    under = sum(x < over - 1e-9 for x in threads)
+    assert abs(under - float(counted.count.mean)) <= 0.5
+    assert PICTURE._ruler.get_width() == pytest.approx(over)
+    for end, at in zip(PICTURE._ends, (0, over), strict=True):
+        assert end.get_x() + end.get_width() / 2 == pytest.approx(at)
+        assert end.get_width() == pytest.approx(pitch)
+
+
+@settings(max_examples=20)
+@given(counted=counts())
+def test_the_ruler_has_its_units_marks(counted):
+    PICTURE.update(counted)
+    step = 25.4 / 8 if counted.unit == "in" else 1
+    marks = xs(PICTURE._marks)
+    assert marks == pytest.approx([n * step for n in range(len(marks))])
+    assert marks[-1] <= float(counted.count.over.mm) + 1e-6 < marks[-1] + step
+
+
+@settings(max_examples=20)
+@given(counted=counts(), size=st.sampled_from(tuple(TYPE)))
+def test_words_stand_clear_whatever_the_sliders_say(counted, size, troubles):
+    PICTURE.sheet.set_type(TYPE[size])
+    PICTURE.update(counted)
+    assert troubles(PICTURE.sheet) == []
+
+
+@pytest.mark.parametrize("size", TYPE)
+@pytest.mark.parametrize("over", ["1/2 in", "4 in", "12 in", "1 cm"])
+def test_words_stand_clear_in_finished_figures(over, size, troubles):
+    counted = Counted(Count.measured([28, 29, 27], over=over), Length.parse("10 in"), "in")
+    assert troubles(draw_counting(counted, size).sheet) == []
+
+
+@settings(max_examples=20)
+@given(counted=counts())
+def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
+    alt, count = counting_alt(counted), counted.count
+    for said in (
+        count.over.text(counted.unit),
+        f"{float(count.mean):.4g} threads",
+        count.text(counted.unit),
+        f"{count.plus_minus_mm(counted.size):.1f} mm",
+        f"{float(count.worst(counted.size).mm):.1f} mm",
+    ):
+        assert said in alt

@@ -1,0 +1,675 @@
+"""The finish step by step: every number is the piece's, and nothing that can hurt lacks its caution."""
+
+import math
+import re
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hemcalc.finish.steps import CLOTHS, Step, finish_steps
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, caution_for
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides
+from hemcalc.stitch.spacing import space_stitches
+from hemcalc.weave.weave import open_line
+
+SIDES = ("left", "right", "top", "bottom")
+BREAD = EXAMPLES["bread cloth"]
+SMALL = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
+
+
+def a_piece(**changes):
+    return BREAD.with_changes(**changes)
+
+
+@st.composite
+def pieces(draw):
+    counts = st.sampled_from(("20/in", "27/in", "28/in", "11/cm"))
+    shares = st.sampled_from((0, Fraction(3, 100), Fraction(1, 30)))
+    same = draw(st.sampled_from(("width", "threads")))
+    corner = draw(st.sampled_from(("mitred", "mitred", "untrimmed", "square", "uncut")))
+    allowance = {"mitred": draw(st.sampled_from((None, "1 mm"))), "square": "1 mm"}.get(corner)
+    clear = st.integers(0, 12)
+    return Piece(
+        Fabric(
+            draw(counts),
+            draw(counts),
+            shrink_warp=draw(shares),
+            shrink_weft=draw(shares),
+            washed=draw(st.booleans()),
+        ),
+        draw(st.tuples(*[st.integers(10, 400)] * 2)),
+        hem=f"{draw(st.integers(4, 30))} mm" if same == "width" else draw(st.integers(3, 24)),
+        clear=Sides(*(draw(clear) for _ in range(4))),
+        drawn=draw(st.integers(1, 4)),
+        turn=draw(st.sampled_from((None, 0, 1, "2 mm", "1/50 in"))),
+        handling=draw(st.sampled_from((0, 12, "1 cm"))),
+        same=same,
+        corner=corner,
+        allowance=allowance,
+    )
+
+
+asked = st.fixed_dictionaries(
+    {
+        "group": st.integers(2, 6),
+        "hand": st.sampled_from(("right", "left")),
+        "unit": st.sampled_from(("in", "cm", "mm")),
+        "cloth": st.sampled_from(CLOTHS),
+    }
+)
+
+# Every number in the words is worked out here once more, from the piece's inputs alone.
+
+NUMBER = re.compile(
+    r"(?:≈ )?(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)(?:/in\b|/cm\b| in\b| cm\b| mm\b| %| degrees)?"
+)
+
+
+def numbers(step):
+    """The numbers of a step, each with its unit and its sign of rounding."""
+    words = re.sub(r"[Ff]old lines? [12]", "fold line", f"{step.text} {step.check}")
+    return set(NUMBER.findall(words))
+
+
+def hundredth(number, unit):
+    exact = Fraction(f"{number:.6f}") if isinstance(number, float) else number
+    figure = math.floor(exact * 100 + Fraction(1, 2)) / 100
+    return f"{'' if (exact * 100).denominator == 1 else '≈ '}{figure:g}{unit}"
+
+
+class Expected:
+    """The numbers that each step should have, by its title."""
+
+    def __init__(self, piece, group, unit, cloth):
+        self.piece, self.group, self.unit, self.larger = piece, group, unit, cloth == "larger"
+        fabric = piece.fabric
+        self.w = piece.drawn
+        self.pitch, self.c, self.h, self.t, self.e = {}, {}, {}, {}, {}
+        for side in SIDES:
+            count = fabric.warp if side in ("left", "right") else fabric.weft
+            edge = getattr(piece.edges, side)
+            self.pitch[side] = 1 / count.per_mm
+            self.c[side] = getattr(piece.clear, side)
+            self.h[side], self.t[side], self.e[side] = edge.hem, edge.turn, edge.handling
+        self.total = {s: self.c[s] + self.w + 2 * self.h[s] + self.t[s] for s in SIDES}
+        self.margin = {s: max(4 * self.h[s], self.total[s] + self.e[s]) for s in SIDES}
+        wide, high = piece.design
+        self.between = {
+            **dict.fromkeys(("left", "right"), high + self.c["top"] + self.c["bottom"]),
+            **dict.fromkeys(("top", "bottom"), wide + self.c["left"] + self.c["right"]),
+        }
+        self.hx, self.hy = (self.h[s] * self.pitch[s] for s in ("left", "top"))
+        self.tx, self.ty = (self.t[s] * self.pitch[s] for s in ("left", "top"))
+
+    def long(self, mm):
+        """A length in words; a measured one is known to a millionth."""
+        return Length(Fraction(f"{mm:.6f}") if isinstance(mm, float) else mm).text(self.unit)
+
+    def threads(self, many, sides=SIDES):
+        """The threads of each side, and how wide they are."""
+        return {word for s in sides for word in (str(many[s]), self.long(many[s] * self.pitch[s]))}
+
+    def across_down(self, margins, unwashed_to_washed=False):
+        """Threads across and down, with these margins, and how long they are in hand, or washed."""
+        wide = self.piece.design[0] + margins["left"] + margins["right"]
+        high = self.piece.design[1] + margins["top"] + margins["bottom"]
+        lengths = [wide * self.pitch["left"], high * self.pitch["top"]]
+        if unwashed_to_washed:
+            lengths = [
+                lengths[0] * (1 - self.piece.fabric.shrink_weft),
+                lengths[1] * (1 - self.piece.fabric.shrink_warp),
+            ]
+        return (wide, high), lengths
+
+    def size(self, margins):
+        counted, lengths = self.across_down(margins)
+        return {*map(str, counted), *map(self.long, lengths)}
+
+    # One for each title
+
+    def prepare_the_cloth(self):
+        shares = (self.piece.fabric.shrink_warp, self.piece.fabric.shrink_weft)
+        return set() if self.piece.fabric.washed else {hundredth(100 * s, " %") for s in shares if s}
+
+    def count_the_cloth(self):
+        per = "in" if self.unit == "in" else "cm"
+        to = Fraction(254, 10) if per == "in" else 10
+        counts = {hundredth(to / self.pitch[side], f"/{per}") for side in ("left", "top")}
+        return counts | self.size(dict.fromkeys(SIDES, 0))
+
+    def cut_the_cloth_to_size(self):
+        mark = {"in": Fraction(254, 80), "cm": Fraction(5), "mm": Fraction(1)}[self.unit]
+        counted, lengths = self.across_down(self.margin)
+        to_cut = {self.long(math.ceil(each / mark) * mark) for each in lengths}
+        return self.threads(self.margin) | {*map(str, counted)} | to_cut | {self.long(mark)}
+
+    def see_that_the_cloth_has_room(self):
+        return self.threads({s: self.total[s] + self.e[s] for s in SIDES})
+
+    def draw_the_first_thread_of_each_side(self):
+        first = {str(self.c[s] + 1) for s in SIDES}
+        cut = {str(self.total[s]) for s in SIDES} if self.larger else set()
+        return first | cut | self.threads(self.c, [s for s in SIDES if self.c[s]])
+
+    def draw_one_thread_on_each_side(self):
+        first = {str(self.c[s] + 1) for s in SIDES}
+        clear = self.threads(self.c, [s for s in SIDES if self.c[s]])
+        return first | clear | self.threads(dict.fromkeys(SIDES, 1))
+
+    def withdraw_the_other_threads_to_the_corners(self):
+        last = {str(self.c[s] + self.w) for s in SIDES}
+        halves = {str(half) for n in self.between.values() for half in (n // 2, n - n // 2)}
+        return (
+            {str(self.c[s] + 2) for s in SIDES} | last | halves | self.threads(dict.fromkeys(SIDES, self.w))
+        )
+
+    def darn_the_tails_back(self):
+        said = {str(self.c[s] + 2) for s in SIDES}
+        for other in SIDES:
+            covers = self.w - 1 + 2 * self.h[other] + self.t[other]
+            said.add(str(covers))
+            for side in SIDES[2:] if other in SIDES[:2] else SIDES[:2]:
+                whole = self.between[side]
+                half = whole // 2 if other in ("right", "bottom") else whole - whole // 2
+                crossed = max(math.floor(half - Fraction(8, 5)), 0)
+                if crossed < covers:
+                    said |= {str(crossed)} if crossed else set()
+                    said.add(str(self.c[other] + 2 + crossed))
+        return said
+
+    def run_the_ends_in(self):
+        return {str(self.c[s] + 1) for s in SIDES} | {str(self.h[s]) for s in SIDES}
+
+    def baste_the_lines(self):
+        turned = [s for s in SIDES if self.t[s]]
+        lines = {str(self.c[s] + self.w + times * self.h[s]) for s in SIDES for times in (1, 2)}
+        cut = {str(self.total[s]) for s in turned}
+        return lines | cut | self.threads(self.h) | self.threads(self.t, turned)
+
+    def cut_along_the_cut_line(self):
+        off = {s: self.margin[s] - self.total[s] for s in SIDES}
+        gone = set() if self.larger else self.threads(off, [s for s in SIDES if off[s]])
+        return gone | self.threads(self.total) | self.size(self.total)
+
+    @property
+    def steepness(self):
+        return math.hypot(1 / self.hx, 1 / self.hy)
+
+    @property
+    def trim(self):
+        """The constant of the cut's line, x / hx + y / hy."""
+        return 2 + self.steepness if self.piece.allowance else 4  # an allowance of 1 mm
+
+    def legs(self, line):
+        x, y = 2 * self.hx + self.tx, 2 * self.hy + self.ty
+        return {
+            self.long(x - self.hx * (line - y / self.hy)),
+            self.long(y - self.hy * (line - x / self.hx)),
+        }
+
+    def trim_the_corners(self):
+        said = {self.long(Fraction(1))} if self.piece.allowance else set()
+        return said | self.legs(self.trim) | {self.long(float((self.trim - 2) / self.steepness))}
+
+    def leave_the_points_of_the_corners(self):
+        return {self.long(2 / self.steepness)}
+
+    def thin_the_square_corners(self):
+        return {self.long(Fraction(1)), self.long(self.hx + self.tx - 1), self.long(self.hy + self.ty - 1)}
+
+    def leave_the_corners_whole(self):
+        corner = self.piece.corners.top_left
+        if self.piece.corner == "uncut":
+            return self.layers()
+        over = corner.overhang
+        return {self.long(reach) for reach in (over.reach_mm, over.work_reach_mm or over.reach_mm)}
+
+    def layers(self):
+        areas = self.piece.corners.top_left.layer_areas
+        return {str(min(areas)), str(max(areas))}
+
+    def fold_the_corners(self):
+        said = self.legs(2)
+        if self.hx != self.hy:
+            said.add(hundredth(abs(90 - 2 * math.degrees(math.atan(self.hy / self.hx))), " degrees"))
+            landings = self.piece.corners.top_left.landings
+            folds = [each for each in landings if each.line != "cut"]
+            assert len(folds) == 4
+            said |= {hundredth(float(each.apart_threads), "") for each in folds}
+        lands = abs(4 - self.trim) / self.steepness if self.piece.corner == "mitred" else 0
+        return said | ({self.long(lands)} if lands > 1e-6 else set())
+
+    def turn_in_the_raw_edge(self):
+        return self.threads(self.t, [s for s in SIDES if self.t[s]])
+
+    def overcast_the_raw_edge(self):
+        return set()
+
+    def fold_the_hem(self):
+        return {str(self.c[s] + self.w) for s in SIDES} | self.threads(self.h) | self.layers()
+
+    def sew_the_mitres(self):
+        return {self.long(math.hypot(self.hx, self.hy))}
+
+    def oversew_the_square_corners(self):
+        return self.threads(self.h, ["top", "bottom"])
+
+    def hem_stitch_the_sides(self):
+        said = set()
+        for n in self.between.values():
+            spacing = space_stitches(n, self.group)
+            assert sum(spacing.groups) == n
+            said |= {str(n), str(len(spacing.groups))}
+            said |= {str(number) for stretch in spacing.stretches for number in stretch}
+            said |= set(NUMBER.findall(" ".join(spacing.notes)))
+        return said
+
+    def turn_the_corners(self):
+        return {str(space_stitches(n, self.group).groups[0]) for n in self.between.values()}
+
+    def finish(self):
+        margins = {s: self.c[s] + self.w + self.h[s] for s in SIDES}
+        said = self.size(margins)
+        if not self.piece.fabric.washed and (self.piece.fabric.shrink_warp or self.piece.fabric.shrink_weft):
+            said |= set(map(self.long, self.across_down(margins, True)[1]))
+        return said
+
+
+def assert_its_numbers(piece, group=4, hand="right", unit="in", cloth="cut"):
+    expected = Expected(piece, group, unit, cloth)
+    for step in finish_steps(piece, group=group, hand=hand, unit=unit, cloth=cloth):
+        assert numbers(step) == getattr(expected, step.title.lower().replace(" ", "_"))(), step.title
+        assert not re.search(r"\d", step.caution), step.title
+
+
+@pytest.mark.parametrize("cloth", CLOTHS)
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_number_is_the_examples_own(name, unit, cloth):
+    assert_its_numbers(EXAMPLES[name], unit=unit, cloth=cloth)
+
+
+@given(pieces(), asked)
+@settings(max_examples=120, deadline=None)
+def test_every_number_is_the_pieces_own(piece, words):
+    assert_its_numbers(piece, **words)
+
+
+# c = 8, w = 2, h = 16, t = 8 at 32 threads to the inch: worked out by hand.
+def test_the_bread_cloth_in_full():
+    steps = {step.title: step for step in finish_steps(BREAD)}
+    assert "at least 64 threads (2 in) on every side" in steps["Cut the cloth to size"].text
+    assert "14 in across × 14 in down" in steps["Cut the cloth to size"].text
+    assert "is thread 9 on every side" in steps["Draw the first thread of each side"].text
+    assert "Take thread 10 on every side" in steps["Withdraw the other threads to the corners"].text
+    assert "after threads 26, 42 and 50 on every side" in steps["Baste the lines"].text
+    assert "14 threads (7/16 in) on every side come away" in steps["Cut along the cut line"].text
+    assert "takes 1/2 in of both raw edges" in steps["Trim the corners"].text
+    assert "8 threads (1/4 in) on every side" in steps["Turn in the raw edge"].text
+    assert "16 threads (1/2 in) on every side" in steps["Fold the hem"].check
+    assert "4 layers, the same everywhere" in steps["Fold the hem"].check
+    assert "Work 84 groups of 4, from right to left." in steps["Hem stitch the sides"].text
+    assert "11 5/8 in across" in steps["Finish"].check
+
+
+# Order
+
+
+FINE = [
+    "Prepare the cloth",
+    "Count the cloth",
+    "Cut the cloth to size",
+    "Draw the first thread of each side",
+    "Withdraw the other threads to the corners",
+    "Darn the tails back",
+    "Baste the lines",
+    "Cut along the cut line",
+    "Trim the corners",
+    "Fold the corners",
+    "Turn in the raw edge",
+    "Fold the hem",
+    "Sew the mitres",
+    "Hem stitch the sides",
+    "Turn the corners",
+    "Finish",
+]
+
+
+def changed_titles(**changes):
+    """What a changed piece's finish has instead of the usual steps: old title to new."""
+    found = [step.title for step in finish_steps(a_piece(**changes))]
+    return [title for title in FINE if title not in found], [title for title in found if title not in FINE]
+
+
+def test_the_order_is_that_of_the_trade():
+    assert [step.title for step in finish_steps(BREAD)] == FINE
+    assert [step.number for step in finish_steps(BREAD)] == list(range(1, 17))
+
+
+@given(pieces(), asked)
+@settings(max_examples=40, deadline=None)
+def test_trim_comes_before_corner_before_turn_before_hem(piece, words):
+    titles = [step.title for step in finish_steps(piece, **words)]
+    trim = {"Trim the corners", "Thin the square corners", "Leave the corners whole"}
+    trim.add("Leave the points of the corners")
+    groups = (
+        {"Cut along the cut line"},
+        trim,
+        {"Fold the corners"} if piece.corner in ("mitred", "untrimmed") else set(),
+        {"Turn in the raw edge", "Overcast the raw edge"},
+        {"Fold the hem"},
+        {"Sew the mitres", "Oversew the square corners"},
+        {"Hem stitch the sides"},
+    )
+    places = []
+    for group in filter(None, groups):
+        (at,) = [titles.index(title) for title in group if title in titles]
+        places.append(at)
+    assert places == sorted(places)
+    assert [step.number for step in finish_steps(piece, **words)] == list(range(1, len(titles) + 1))
+
+
+# The cases that need other words
+
+
+def test_a_square_corner_is_thinned_and_oversewn():
+    gone, instead = changed_titles(corner="square")
+    assert gone == ["Trim the corners", "Fold the corners", "Sew the mitres"]
+    assert instead == ["Thin the square corners", "Oversew the square corners"]
+
+
+def test_an_uncut_corner_says_how_thick_it_is():
+    steps = {step.title: step for step in finish_steps(a_piece(corner="uncut"))}
+    assert "4 to 9 layers" in steps["Leave the corners whole"].check
+    assert "4 to 9 layers" in steps["Fold the hem"].check
+
+
+def test_an_untrimmed_corner_says_what_lies_over_the_work():
+    (step,) = [each for each in finish_steps(a_piece(corner="untrimmed")) if each.title.startswith("Leave")]
+    # t√2 = 8.98 mm past the crossing, (t - w)√2 = 6.73 mm of it over the work: 5/16 and 1/4 in.
+    assert "reaches ≈ 3/8 in past" in step.text
+    assert "lies ≈ 1/4 in over the work itself" in step.text
+    (narrow,) = [
+        each for each in finish_steps(a_piece(corner="untrimmed", turn=2)) if each.title.startswith("Leave")
+    ]
+    assert "does not lie over the work" in narrow.text
+
+
+def test_with_no_turn_the_raw_edge_is_overcast_and_no_point_is_trimmed():
+    gone, instead = changed_titles(turn=0)
+    assert gone == ["Trim the corners", "Turn in the raw edge"]
+    assert instead == ["Leave the points of the corners", "Overcast the raw edge"]
+    words = " ".join(f"{step.text} {step.check}" for step in finish_steps(a_piece(turn=0)))
+    assert "Fold again" not in words
+    assert "fold line 2 is the cut line" in words
+
+
+def test_a_turn_that_some_sides_have_none_of_is_said_side_by_side():
+    piece = Piece(Fabric("20/in", "40/in"), (80, 80), hem="1/2 in", clear=4, turn="1/50 in")
+    assert (piece.edges.left.turn, piece.edges.top.turn) == (0, 1)
+    words = {step.title: step.text for step in finish_steps(piece)}
+    assert "On the left and right nothing is turned in" in words["Turn in the raw edge"]
+    assert "first the top and bottom" in words["Turn in the raw edge"]
+    assert "left and right" not in words["Turn in the raw edge"].split("On the left")[0]
+    assert "two lines are enough" in words["Baste the lines"]
+
+
+def test_one_drawn_thread_has_no_line_to_be_darned_into():
+    gone, instead = changed_titles(drawn=1)
+    assert gone == [
+        "Draw the first thread of each side",
+        "Withdraw the other threads to the corners",
+        "Darn the tails back",
+    ]
+    assert instead == ["Draw one thread on each side", "Run the ends in"]
+
+
+def test_more_than_two_drawn_threads_leave_tails_to_run_in():
+    words = {step.title: step.text for step in finish_steps(a_piece(drawn=4))}
+    assert "as far as thread 12 on every side" in words["Withdraw the other threads to the corners"]
+    assert "run them in behind the hem" in words["Darn the tails back"]
+    assert "run them in" not in {step.title: step.text for step in finish_steps(BREAD)}["Darn the tails back"]
+
+
+# D = 24, c = 8, h = 16, t = 8: a tail of 20 threads less 1.6 for its turn against 41.
+def test_tails_that_are_too_short_say_by_how_much_and_where():
+    (step,) = [step for step in finish_steps(SMALL) if step.title == "Darn the tails back"]
+    assert "has to cross 41 threads on every side" in step.text
+    assert "crosses only 18 of them, and a gap begins at thread 28, in the back band" in step.text
+    assert "where it does not show" in step.text
+    assert "Close each gap" in step.text
+    assert CAUTIONS["blade"] in step.caution
+    assert "Too short" not in "".join(step.text for step in finish_steps(BREAD))
+
+
+def test_a_tail_that_shows_or_cannot_turn_is_told_too():
+    tiny = SMALL.with_changes(design=(10, 10), clear=0)
+    (step,) = [step for step in finish_steps(tiny) if step.title == "Darn the tails back"]
+    assert ", where it shows" in step.text
+    none = SMALL.with_changes(design=(3, 3), clear=0)
+    (step,) = [step for step in finish_steps(none) if step.title == "Darn the tails back"]
+    assert "does not get round its turn" in step.text
+
+
+@given(pieces())
+@settings(max_examples=20, deadline=None)
+def test_what_the_darning_says_is_what_the_cloth_shows(piece):
+    piece = piece.with_changes(design=(20, 24))
+    weave = open_line(piece)
+    titles = [step.title for step in finish_steps(piece)]
+    words = " ".join(f"{step.text} {step.check}" for step in finish_steps(piece))
+    assert ("Darn the tails back" in titles) == any(tail.reach for tail in weave.tails)
+    assert ("Too short" in words) == bool(weave.short)
+    assert "one small square is open at each corner" in words
+    for corner in ("top left", "top right", "bottom left", "bottom right"):
+        assert len(weave.open_square(corner)) == 1
+
+
+def test_unequal_hems_say_how_far_the_lines_miss_each_other():
+    # hx : hy = 6 : 4: 22.62 degrees, off by 2.50 threads at the open line, fold 2 by 5.00 there.
+    piece = Piece(Fabric("20/in", "30/in"), (80, 80), hem=12, same="threads", clear=4)
+    assert piece.corners.top_left.hems[0] * 4 == piece.corners.top_left.hems[1] * 6
+    (step,) = [step for step in finish_steps(piece) if step.title == "Fold the corners"]
+    assert "≈ 22.62 degrees" in step.check
+    assert "differ in width" in step.check
+    (equal,) = [step for step in finish_steps(BREAD) if step.title == "Fold the corners"]
+    assert "Fold line 1 lies on fold line 1 of the next side" in equal.check
+    assert "just touches the open square" in equal.check
+
+
+def test_a_cut_at_an_allowance_does_not_touch_the_open_square():
+    words = {s.title: f"{s.text} {s.check}" for s in finish_steps(a_piece(allowance="1/4 in"))}
+    assert "1/4 in beyond the corner's fold" in words["Trim the corners"]
+    # s = 1/4 in against h√2 = 0.707 in: 0.457 in short.
+    assert "stops ≈ 7/16 in short of the open square" in words["Fold the corners"]
+    far = {s.title: s.check for s in finish_steps(a_piece(allowance="3/4 in"))}
+    assert "past the open square" in far["Fold the corners"]
+
+
+def test_a_larger_cloth_is_told_what_to_trim_away():
+    words = {step.title: f"{step.text} {step.check}" for step in finish_steps(BREAD, cloth="larger")}
+    assert "Cut the cloth to size" not in words
+    assert "Leave the cloth as large as it is" in words["See that the cloth has room"]
+    assert "only to just beyond the cut line" in words["Draw the first thread of each side"]
+    assert "after thread 50 on every side" in words["Draw the first thread of each side"]
+    cut = words["Cut along the cut line"]
+    assert "out of its hoop or frame" in cut
+    assert "the rest of the larger cloth with it" in cut
+    assert "50 threads (1 9/16 in) on every side" in cut
+    assert "420 threads across" in cut
+    assert "hoop" not in " ".join(step.text for step in finish_steps(BREAD))
+    assert "raw edge" not in words["Draw the first thread of each side"]
+
+
+def test_cloth_that_is_still_to_be_washed_is_told_of_its_wash():
+    cloth = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+    steps = {step.title: step for step in finish_steps(a_piece(fabric=cloth))}
+    assert "3 % off its width and 8 % off its length" in steps["Prepare the cloth"].text
+    assert "give it its first wash" in steps["Finish"].text
+    assert "After its first wash it measures" in steps["Finish"].check
+    washed = {step.title: f"{step.text} {step.check}" for step in finish_steps(BREAD)}
+    assert "give it its first wash" not in washed["Finish"]
+    assert "wash and dry yours if it has not" in washed["Prepare the cloth"]
+
+
+# Hands
+
+
+@given(pieces(), asked)
+@settings(max_examples=40, deadline=None)
+def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
+    right, left = (finish_steps(piece, **{**words, "hand": hand}) for hand in ("right", "left"))
+    swap = {"right": "left", "left": "right"}
+    directed = re.compile(
+        r"from (right|left) to (?:right|left)|(?<=in the )(right|left)(?= hand)|"
+        r"(?<=at the )(right|left)(?= end of a side)|(?<=go on toward the )(right|left)"
+    )
+
+    def mirrored(text):
+        return directed.sub(lambda m: re.sub("right|left", lambda w: swap[w.group()], m.group()), text)
+
+    told = 0
+    for a, b in zip(right, left, strict=True):
+        assert mirrored(a.text) == b.text
+        assert (a.title, a.check, a.caution) == (b.title, b.check, b.caution)
+        told += a.text != b.text
+    assert told == 2
+    (stitch,) = [step for step in right if step.title == "Hem stitch the sides"]
+    assert "needle in the right hand" in stitch.text
+    assert "from right to left" in stitch.text
+    assert "from left to right" not in stitch.text
+    for hand, steps, way in (("right", right, "from right to left"), ("left", left, "from left to right")):
+        assert f"{way} for this hand" in next(step.text for step in steps if step.title == "Baste the lines")
+        assert f"needle in the {hand} hand" in " ".join(step.text for step in steps)
+
+
+# Cautions
+
+USES = {
+    "blade": r"\b(?:cut|cuts|snip|trim|trimmed|blade|scissors)\b",
+    "iron": r"\b(?:press|iron)\b",
+    "needle": r"\b(?:needles?|bast(?:e|ing)|overcast|oversew|whip|weave|fasten|stitch(?:es)?)\b",
+}
+#: What is only named, and not done there; and what only stands in the name of a thing.
+ONLY_NAMED = re.compile(
+    r"cut lines?|basted|beyond the cut|between the cut|the hem is stitched|overcast edge|plain weave",
+    re.IGNORECASE,
+)
+#: What is in the hand in each step, so that no caution goes because a word went.
+IN_HAND = {
+    "Prepare the cloth": {"iron"},
+    "Count the cloth": {"eyes"},
+    "Cut the cloth to size": {"blade", "needle"},
+    "See that the cloth has room": set(),
+    "Draw the first thread of each side": {"blade", "needle", "eyes"},
+    "Draw one thread on each side": {"blade", "needle", "eyes"},
+    "Withdraw the other threads to the corners": {"blade", "needle", "eyes"},
+    "Darn the tails back": {"needle", "eyes"},
+    "Run the ends in": {"needle", "eyes"},
+    "Baste the lines": {"needle", "eyes"},
+    "Cut along the cut line": {"blade"},
+    "Trim the corners": {"blade"},
+    "Leave the points of the corners": set(),
+    "Thin the square corners": {"blade"},
+    "Leave the corners whole": set(),
+    "Fold the corners": {"iron"},
+    "Turn in the raw edge": {"iron"},
+    "Overcast the raw edge": {"needle"},
+    "Fold the hem": {"iron", "needle"},
+    "Sew the mitres": {"needle", "eyes"},
+    "Oversew the square corners": {"needle", "eyes"},
+    "Hem stitch the sides": {"needle", "eyes"},
+    "Turn the corners": {"needle", "eyes"},
+    "Finish": {"blade", "needle", "iron"},
+}
+
+
+@given(pieces(), asked)
+@settings(max_examples=60, deadline=None)
+def test_nothing_that_can_hurt_goes_without_its_caution(piece, words):
+    for step in finish_steps(piece, **words):
+        said = ONLY_NAMED.sub("", step.text)
+        used = {tool for tool, pattern in USES.items() if re.search(pattern, said, re.IGNORECASE)}
+        for tool in used | IN_HAND[step.title]:
+            assert CAUTIONS[tool] in step.caution, (step.title, tool)
+        if step.caution:
+            assert step.caution.endswith(COMES_FIRST), step.title
+
+
+def test_a_caution_gives_way_to_the_tools_own_instructions_and_the_workshops_rules():
+    assert "own instructions" in COMES_FIRST
+    assert "workshop's rules" in COMES_FIRST
+    assert "children" in COMES_FIRST
+    for tool in CAUTIONS:
+        assert caution_for(tool) == f"{CAUTIONS[tool]} {COMES_FIRST}"
+    assert caution_for() == ""
+    with pytest.raises(HemError, match="'needle'"):
+        caution_for("hammer")
+
+
+# The words
+
+
+@given(pieces(), asked)
+@settings(max_examples=60, deadline=None)
+def test_each_step_is_whole_sentences_with_a_check(piece, words):
+    for step in finish_steps(piece, **words):
+        for text in (step.text, step.check):
+            assert re.fullmatch(r"[A-Z0-9].*[.]", text), text
+            assert "  " not in text
+            assert not re.search(r"\.\.|,\.|: \.|\bon the [,.]|None|nan|  |\s[,.;]", text), text
+        assert len(step.title) <= 45
+        assert str(step).startswith(f"{step.number}. {step.title}. ")
+
+
+def test_a_step_can_be_printed():
+    assert str(Step(1, "Fold", "Fold it.", "It lies flat.")) == "1. Fold. Fold it. Check: It lies flat."
+
+
+# Refusals
+
+
+@pytest.mark.parametrize(
+    ("words", "about"),
+    [
+        ({"hand": "both"}, "hand"),
+        ({"unit": "ell"}, "unit"),
+        ({"cloth": "round"}, "cloth"),
+        ({"cloth": None}, "cloth"),
+        ({"group": 7}, "group"),
+        ({"group": 4.0}, "group"),
+    ],
+)
+def test_what_cannot_be_told_is_refused_in_a_sentence(words, about):
+    with pytest.raises(HemError) as caught:
+        finish_steps(BREAD, **words)
+    assert caught.value.about == about
+    assert len(str(caught.value)) <= 400
+
+
+def test_what_is_no_piece_and_what_cannot_be_spaced_is_refused():
+    with pytest.raises(HemError, match="piece is 'bread'"):
+        finish_steps("bread")
+    with pytest.raises(HemError, match="can't be made of groups of 4, 5 or 6"):
+        finish_steps(a_piece(design=(7, 40), clear=0), group=5)
+
+
+def test_cloth_before_its_first_wash_is_kept_dry():
+    raw = Piece(Fabric("28/in", shrink_warp="8 %"), (24, 24), hem=4, same="threads", clear=8)
+    first, *_, last = finish_steps(raw)
+    assert "do not wash it until the hem is stitched" in first.text
+    assert "press it from the wrong side, and dry" in first.text
+    assert "give it its first wash" in last.text
+    assert "Soften it" in finish_steps(BREAD)[0].text
+
+
+def test_tails_of_one_length_are_said_once():
+    (step,) = [each for each in finish_steps(BREAD) if each.title.startswith("Withdraw")]
+    assert "each as long as half its side: 168 threads on every side." in step.text

@@ -1,0 +1,394 @@
+"""Counts: given and measured, to the inch and to the centimetre, and how sure they are."""
+
+import math
+import random
+import statistics
+from decimal import Decimal
+from fractions import Fraction
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.counts import Count, MeasuredCount, as_count
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.readings import standard_uncertainty, threads_read
+
+EXAMPLE = "for example '28/in' or '11/cm'."
+PLAIN = "must be a plain number of threads, from 1 to 1000 to the inch"
+INCH = Length.parse("1 in")
+COUNTS = st.fractions(min_value=1, max_value=1000, max_denominator=100).map(lambda n: Count(n, INCH))
+LENGTHS = st.fractions(min_value=0, max_value=10**4, max_denominator=10**3).map(Length)
+
+# What people type
+
+
+@pytest.mark.parametrize(
+    ("text", "per_inch"),
+    [
+        ("28/in", Fraction(28)),
+        ("28 / inch", Fraction(28)),
+        ('28/"', Fraction(28)),
+        ("28 per inch", Fraction(28)),
+        ("28per inch", Fraction(28)),
+        ("28 threads per inch", Fraction(28)),
+        ("28 THREADS PER INCH", Fraction(28)),
+        ("28 threads/in", Fraction(28)),
+        ("28 threads to the inch", Fraction(28)),
+        ("1 thread per mm", Fraction(254, 10)),
+        ("27.5/in", Fraction(55, 2)),
+        ("27,5/in", Fraction(55, 2)),
+        ("27 1/2 / in", Fraction(55, 2)),
+        ("27½/in", Fraction(55, 2)),
+        ("55/2/in", Fraction(55, 2)),
+        ("56/2 in", Fraction(28)),
+        ("14 per 1/2 in", Fraction(28)),
+        ("14/½ in", Fraction(28)),
+        ("10 1/2 per 3/8 in", Fraction(28)),
+        ("11/cm", Fraction(2794, 100)),
+        ("110/10cm", Fraction(2794, 100)),
+        ("110 threads per 10 cm", Fraction(2794, 100)),
+        ("208/10 cm", Fraction(208 * 254, 1000)),
+        ("1008/yd", Fraction(28)),
+    ],
+    ids=lambda part: part if isinstance(part, str) else None,
+)
+def test_a_count_is_read_as_people_type_it(text, per_inch):
+    assert Count.parse(text).per_inch == per_inch
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("28", f"The count '28' does not say to what length it goes; {EXAMPLE}"),
+        ("28 count", f"The count '28 count' does not say to what length it goes; {EXAMPLE}"),
+        ("28/ell", f"The count '28/ell' does not say to what length it goes; {EXAMPLE}"),
+        ("28/", f"The count '28/' does not say to what length it goes; {EXAMPLE}"),
+        ("28 per -1/2 in", f"The count '28 per -1/2 in' does not say to what length it goes; {EXAMPLE}"),
+        ("28/in/in", f"The count '28/in/in' does not say to what length it goes; {EXAMPLE}"),
+        ("", f"The count '' must begin with a number of threads; {EXAMPLE}"),
+        ("per inch", f"The count 'per inch' must begin with a number of threads; {EXAMPLE}"),
+        ("-28/in", f"The count '-28/in' must begin with a number of threads; {EXAMPLE}"),
+        ("٢٨/in", f"The count '٢٨/in' must begin with a number of threads; {EXAMPLE}"),
+        (
+            "28/1/2 in",
+            "The count '28/1/2 in' can be read in two ways, so write 'per' for one of its strokes; "
+            "for example '28 per 1/2 in'.",
+        ),
+        (
+            "1,100/m",
+            "The comma in '1,100/m' may mean thousands or a decimal, so write a point or leave it out; "
+            "for example '1.5' or '1500'.",
+        ),
+        (
+            "0/in",
+            f"The count '0/in' {PLAIN}; {EXAMPLE}",
+        ),
+        (
+            "28/0 in",
+            f"The count '28/0 in' {PLAIN}; {EXAMPLE}",
+        ),
+        (
+            "1001/in",
+            f"The count '1001/in' {PLAIN}; {EXAMPLE}",
+        ),
+        (28, f"A count is written as text, not as 28; {EXAMPLE}"),
+        (None, f"A count is written as text, not as None; {EXAMPLE}"),
+    ],
+    ids=lambda part: repr(part) if not isinstance(part, str) or len(part) < 16 else None,
+)
+def test_a_text_that_is_no_count_is_told_why(text, words):
+    with pytest.raises(HemError) as caught:
+        Count.parse(text)
+    assert str(caught.value) == words
+    assert caught.value.about == "count"
+
+
+@given(threads=st.integers(1, 1000), hundredths=st.integers(0, 99))
+def test_a_count_text_with_no_sign_of_rounding_reads_back_the_same(threads, hundredths):
+    count = Count(min(threads + Fraction(hundredths, 100), Fraction(1000)), INCH)
+    assert "≈" not in count.text("in")
+    assert Count.parse(count.text("in")) == count
+
+
+@given(count=COUNTS, unit=st.sampled_from(["in", "cm"]))
+def test_a_rounded_count_says_so_and_is_off_by_half_a_hundredth_at_most(count, unit):
+    exact = count.per_inch if unit == "in" else count.per_cm
+    figure = Fraction(count.text(unit).removeprefix("≈ ").removesuffix(f"/{unit}"))
+    assert -Fraction(1, 200) < figure - exact <= Fraction(1, 200)
+    assert count.text(unit).startswith("≈ ") == (figure != exact)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "printed"),
+    [
+        ("28/in", "in", "28/in"),
+        ("28/in", "cm", "≈ 11.02/cm"),
+        ("28/in", "mm", "≈ 11.02/cm"),
+        ("11/cm", "in", "27.94/in"),
+        ("28.125/in", "in", "≈ 28.13/in"),
+        ("28.145/in", "in", "≈ 28.15/in"),
+    ],
+)
+def test_a_count_prints_to_the_hundredth_half_up(text, unit, printed):
+    assert Count.parse(text).text(unit) == printed
+
+
+def test_a_count_prints_to_the_inch_unless_told():
+    assert str(Count.parse("11/cm")) == Count.parse("11/cm").text() == "27.94/in"
+
+
+def test_a_count_to_an_unknown_length_is_refused():
+    with pytest.raises(
+        HemError, match=r"^unit is 'yd', but must be one of 'in', 'cm', 'mm'; for example 'in'\.$"
+    ):
+        Count.parse("28/in").text("yd")
+
+
+# Numbers of threads to a length
+
+
+def test_28_to_the_inch_has_a_pitch_of_127_140ths_of_a_millimetre():
+    assert Count.parse("28/in").pitch == Length(Fraction(127, 140))
+
+
+REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
+
+
+@given(COUNTS)
+def test_a_count_converts_as_an_independent_library_does(count):
+    reference = REGISTRY.Quantity(count.per_inch, "1 / inch")
+    assert count.per_cm == reference.to("1 / centimeter").magnitude
+    assert count.per_mm == reference.to("1 / millimeter").magnitude
+
+
+@given(COUNTS)
+def test_the_pitch_is_one_by_the_count(count):
+    assert count.pitch.mm * count.per_mm == 1
+    assert count.pitch * count.per_inch == INCH
+
+
+@given(count=COUNTS, threads=st.integers(0, 10**6))
+def test_a_width_counted_in_threads_holds_as_many(count, threads):
+    assert count.threads_in(count.width(threads)) == threads
+
+
+@given(count=COUNTS, length=LENGTHS)
+def test_the_threads_of_a_length_are_as_wide(count, length):
+    assert count.width(count.threads_in(length)) == length
+    assert count.threads_in(length) == count.threads_in(f"{length.mm} mm")
+
+
+@pytest.mark.parametrize(
+    "other",
+    [Count(280, "10 in"), Count(Decimal("14.0"), "0.5 in"), Count.measured([28], over="1 in")],
+    ids=str,
+)
+def test_counts_as_fine_are_equal_and_hash_alike(other):
+    assert Count.parse("28/in") == other
+    assert hash(Count.parse("28/in")) == hash(other)
+
+
+def test_a_count_is_no_number():
+    assert Count.parse("28/in") != 28
+    assert Count.parse("28/in") != "28/in"
+    assert Count.parse("28/in") != Count.parse("28/cm")
+
+
+def test_a_count_cannot_be_changed():
+    count = Count.parse("28/in")
+    with pytest.raises(AttributeError):
+        count.threads = Fraction(30)
+
+
+@pytest.mark.parametrize(
+    ("threads", "over", "words"),
+    [
+        pytest.param(
+            28.0,
+            "1 in",
+            "count is 28.0, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
+            "for example Fraction(3, 8).",
+            id="float",
+        ),
+        pytest.param(
+            1,
+            "0.001 mm",
+            f"count is 1 over ≈ 0 mm, but {PLAIN}; {EXAMPLE}",
+            id="too fine",
+        ),
+        pytest.param(
+            Fraction(99, 100),
+            "1 in",
+            f"count is 99/100 over 25.4 mm, but {PLAIN}; {EXAMPLE}",
+            id="too coarse",
+        ),
+        pytest.param(
+            28 + Fraction(1, 10**400),
+            "1 in",
+            f"count is a fraction of about 402 digits over 25.4 mm, but {PLAIN}; {EXAMPLE}",
+            id="no plain number",
+        ),
+        pytest.param(
+            28, "0 in", "over is 0 mm, but must be more than nothing; for example '3/8 in'.", id="no length"
+        ),
+    ],
+)
+def test_threads_that_make_no_count_are_told_why(threads, over, words):
+    with pytest.raises(HemError) as caught:
+        Count(threads, over)
+    assert str(caught.value) == words
+
+
+@pytest.mark.parametrize("given_as", ["28/in", Count.parse("28/in")], ids=["text", "Count"])
+def test_a_count_may_be_text_or_a_count(given_as):
+    assert as_count(given_as).per_inch == 28
+
+
+def test_a_wrong_count_is_named():
+    with pytest.raises(HemError) as caught:
+        as_count("28", "weft")
+    assert str(caught.value) == f"weft: The count '28' does not say to what length it goes; {EXAMPLE}"
+    assert caught.value.about == "weft"
+
+
+# Measured
+
+
+def test_several_readings_give_a_mean_and_a_spread():
+    count = Count.measured([112, 113, "112 1/2", Fraction(225, 2)], over="4 in")
+    assert count.mean == Fraction(225, 2)
+    assert count.per_inch == Fraction(225, 8)
+    assert count.spread == 1
+    assert count.readings == (112, 113, Fraction(225, 2), Fraction(225, 2))
+
+
+@pytest.mark.parametrize(
+    ("readings", "words"),
+    [
+        pytest.param(
+            [], "readings must be a list of one or more numbers of threads, not an empty one;", id="empty"
+        ),
+        pytest.param("28", "readings must be a list of one or more numbers of threads, not '28';", id="text"),
+        pytest.param(
+            28, "readings must be a list of one or more numbers of threads, not 28;", id="one number"
+        ),
+        pytest.param({28}, "readings must be a list of one or more numbers of threads, not a set;", id="set"),
+    ],
+)
+def test_readings_that_are_no_list_are_told_why(readings, words):
+    with pytest.raises(HemError) as caught:
+        Count.measured(readings, over="1 in")
+    assert str(caught.value) == f"{words} for example [28, 28, 29]."
+    assert caught.value.about == "readings"
+
+
+@pytest.mark.parametrize("reading", [0, -1, 28.5, True, None, "28 or so", "28/in", "1,000", [28]], ids=repr)
+def test_a_reading_that_is_no_number_of_threads_is_told_why(reading):
+    with pytest.raises(
+        HemError, match=r"^A reading is .*, but must be a number of threads, more than none; "
+    ) as caught:
+        threads_read([28, reading])
+    assert caught.value.about == "readings"
+
+
+@pytest.mark.parametrize(
+    ("over", "words"),
+    [
+        ("0 in", "over is 0 mm, but must be more than nothing; for example '3/8 in'."),
+        ("4", "over: The length '4' has no unit, but it needs in, cm, mm, m, ft or yd;"),
+    ],
+)
+def test_a_ruler_of_no_length_is_refused(over, words):
+    with pytest.raises(HemError) as caught:
+        Count.measured([28], over=over)
+    assert str(caught.value).startswith(words)
+    assert caught.value.about == "over"
+
+
+def test_a_measured_count_is_made_from_its_readings_only():
+    with pytest.raises(HemError, match=r"^A measured count is the mean of its readings, so it is made from "):
+        MeasuredCount(28, INCH, (Fraction(29),))
+    with pytest.raises(HemError, match=r"^readings must be a list .* not an empty one; "):
+        MeasuredCount(28, INCH)
+
+
+def read_with_a_ruler(dice: random.Random, length: float) -> int:
+    """Lay a ruler of this many pitches down anywhere and count from mark to mark.
+
+    Each mark is read to the nearest thread, so each end is right to half a thread.
+    """
+    start = dice.uniform(0, 1)
+    return round(start + length) - round(start)
+
+
+def test_one_reading_is_off_by_0_41_of_a_thread_and_never_by_a_whole_one():
+    dice = random.Random(1)
+    lengths = [dice.uniform(20, 40) for _ in range(20_000)]
+    errors = [read_with_a_ruler(dice, length) - length for length in lengths]
+    assert statistics.pstdev(errors) == pytest.approx(standard_uncertainty([Fraction(28)]), rel=0.02)
+    assert max(map(abs, errors)) < 1
+    assert round(standard_uncertainty([Fraction(28)]), 2) == 0.41
+
+
+@pytest.mark.parametrize("many", [2, 5, 10])
+def test_the_mean_of_several_readings_is_as_sure_as_their_root(many):
+    dice = random.Random(many)
+    errors = []
+    for _ in range(6000):
+        length = dice.uniform(20, 40)
+        errors.append(statistics.fmean(read_with_a_ruler(dice, length) for _ in range(many)) - length)
+    assert statistics.pstdev(errors) == pytest.approx(standard_uncertainty([Fraction(28)] * many), rel=0.03)
+
+
+def test_a_cloth_that_varies_more_than_the_ruler_is_judged_by_its_spread():
+    readings = [20, 24, 28, 32]
+    assert Count.measured(readings, over="1 in").plus_minus == pytest.approx(statistics.stdev(readings) / 2)
+
+
+READINGS = st.lists(st.fractions(min_value=2, max_value=900, max_denominator=2), min_size=1, max_size=8)
+
+
+@given(READINGS)
+def test_the_mean_lies_within_the_readings_and_its_error_shrinks_with_them(readings):
+    count = Count.measured(readings, over="1 in")
+    assert min(readings) <= count.mean <= max(readings)
+    assert count.spread == max(readings) - min(readings)
+    assert count.plus_minus >= math.sqrt(1 / 6 / len(readings)) * (1 - 1e-12)
+
+
+@given(threads=st.integers(2, 900), size=LENGTHS, longer=st.integers(2, 9))
+def test_a_longer_ruler_makes_every_size_as_much_surer(threads, size, longer):
+    short = Count.measured([threads], over="1 in")
+    long = Count.measured([threads * longer], over=INCH * longer)
+    assert short == long
+    assert long.plus_minus_mm(size) == pytest.approx(short.plus_minus_mm(size) / longer)
+    assert long.relative_worst == short.relative_worst / longer
+
+
+@given(READINGS, LENGTHS)
+def test_the_error_of_the_count_carries_into_a_size_in_proportion(readings, size):
+    count = Count.measured(readings, over="1 in")
+    assert count.relative == pytest.approx(count.plus_minus / float(count.mean))
+    assert count.plus_minus_mm(size) == pytest.approx(float(size.mm) * count.relative)
+
+
+@given(readings=READINGS, threads=st.integers(0, 500), off=st.sampled_from([-1, 1]) | st.fractions(-1, 1))
+def test_no_count_a_thread_off_makes_a_size_worse_than_the_worst(readings, threads, off):
+    count = Count.measured(readings, over="1 in")
+    planned = count.width(threads)
+    true = INCH * threads / (count.mean + off)
+    gap = true - planned if true > planned else planned - true
+    assert gap <= count.worst(planned)
+    if off == -1:
+        assert gap == count.worst(planned)
+
+
+def test_a_count_of_one_thread_bounds_no_size():
+    with pytest.raises(HemError) as caught:
+        Count.measured([1], over="1 cm").worst("10 cm")
+    assert str(caught.value) == (
+        "A count of 1 over 10 mm bounds no size, so count over a longer stretch; for example over '4 in'."
+    )

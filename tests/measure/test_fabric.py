@@ -1,0 +1,223 @@
+"""The cloth: which count runs which way, and what the first wash takes off which side."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+
+SHARES = st.fractions(min_value=0, max_value=Fraction(1, 2), max_denominator=200)
+COUNTS = st.fractions(min_value=4, max_value=200, max_denominator=4).map(lambda n: Count(n, "1 in"))
+SIZES = st.fractions(min_value=1, max_value=3000, max_denominator=8).map(Length)
+
+
+# The axes
+
+
+def test_warp_is_counted_across_and_weft_down():
+    cloth = Fabric("28/in", "27/in")
+    assert cloth.across == cloth.warp == Count.parse("28/in")
+    assert cloth.down == cloth.weft == Count.parse("27/in")
+
+
+def test_warp_shrinkage_shortens_down_and_weft_shrinkage_narrows_across():
+    cloth = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+    assert cloth.shrink_down == Fraction(8, 100)
+    assert cloth.shrink_across == Fraction(3, 100)
+
+
+def test_a_cloth_of_one_count_has_it_both_ways():
+    assert (
+        Fabric("28/in") == Fabric("28/in", "28/in") == Fabric(Count.parse("28/in"), None, None, 0, 0, False)
+    )
+    assert len({Fabric("28/in"), Fabric("28/in", "28/in")}) == 1
+
+
+def test_a_cloth_cannot_be_changed():
+    cloth = Fabric("28/in")
+    with pytest.raises(AttributeError):
+        cloth.washed = True
+
+
+# The wash
+
+
+# 300 across, 200 down, warp 8 %, weft 3 %: 300 / 0.97 = 309.3 and 200 / 0.92 = 217.4.
+# Common practice, no published source: size / (1 - s), s of the threads that run that way.
+def test_300_by_200_is_cut_309_3_by_217_4_before_the_wash():
+    cloth = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+    across, down = cloth.unwashed_size(Length(300), Length(200))
+    assert float(across.mm) == pytest.approx(309.3, abs=0.05)
+    assert float(down.mm) == pytest.approx(217.4, abs=0.05)
+
+
+@given(across=SIZES, down=SIZES, warp=SHARES, weft=SHARES)
+def test_the_wash_brings_an_unwashed_size_back_to_what_was_wanted(across, down, warp, weft):
+    cloth = Fabric("28/in", shrink_warp=warp, shrink_weft=weft)
+    wide, long = cloth.unwashed_size(across, down)
+    assert wide - wide * weft == across
+    assert long - long * warp == down
+
+
+@given(across=COUNTS, down=COUNTS, warp=SHARES, weft=SHARES, size=SIZES, washed=st.booleans())
+def test_no_thread_is_lost_in_the_wash(across, down, warp, weft, size, washed):
+    cloth = Fabric(across, down, shrink_warp=warp, shrink_weft=weft, washed=washed)
+    wide, long = cloth.unwashed_size(size, size)
+    assert cloth.across_unwashed.threads_in(wide) == cloth.across_washed.threads_in(size)
+    assert cloth.down_unwashed.threads_in(long) == cloth.down_washed.threads_in(size)
+
+
+@given(across=COUNTS, down=COUNTS, warp=SHARES, weft=SHARES)
+def test_a_cloth_counted_after_the_wash_is_the_cloth_counted_before_it(across, down, warp, weft):
+    before = Fabric(across, down, shrink_warp=warp, shrink_weft=weft)
+    after = Fabric(before.across_washed, before.down_washed, None, warp, weft, washed=True)
+    assert (after.across_unwashed, after.down_unwashed) == (before.across, before.down)
+    assert (after.across_washed, after.down_washed) == (after.across, after.down)
+    assert (before.across_unwashed, before.down_unwashed) == (before.across, before.down)
+
+
+@given(across=COUNTS, down=COUNTS, warp=SHARES, weft=SHARES, washed=st.booleans())
+def test_counts_rise_in_the_wash_by_one_less_the_share(across, down, warp, weft, washed):
+    cloth = Fabric(across, down, shrink_warp=warp, shrink_weft=weft, washed=washed)
+    assert (
+        cloth.across_unwashed.per_inch / (1 - weft) == cloth.across_washed.per_inch >= cloth.across.per_inch
+    )
+    assert cloth.down_unwashed.per_inch / (1 - warp) == cloth.down_washed.per_inch >= cloth.down.per_inch
+
+
+@given(across=SIZES, down=SIZES)
+def test_a_cloth_that_does_not_shrink_keeps_its_size_and_its_counts(across, down):
+    cloth = Fabric("28/in", "27/in")
+    assert cloth.unwashed_size(across, down) == (across, down)
+    assert (cloth.across_washed, cloth.down_washed) == (cloth.across, cloth.down)
+
+
+# What may be given
+
+
+@pytest.mark.parametrize(
+    "share",
+    [
+        "8 %",
+        "8%",
+        "8 per cent",
+        "8 Percent",
+        "0.08",
+        "2/25",
+        0.08,
+        np.float64(0.08),
+        Decimal("0.08"),
+        Fraction(2, 25),
+    ],
+    ids=repr,
+)
+def test_a_share_is_read_as_people_give_it(share):
+    assert Fabric("28/in", shrink_warp=share).shrink_warp == Fraction(2, 25)
+
+
+@pytest.mark.parametrize(
+    ("share", "quoted"),
+    [
+        ("8", "'8'"),
+        ("-8 %", "'-8 %'"),
+        ("51 %", "'51 %'"),
+        ("8 mm", "'8 mm'"),
+        ("much", "'much'"),
+        (-0.01, "-0.01"),
+        (float("nan"), "nan"),
+        (float("inf"), "inf"),
+        (True, "True"),
+        (None, "None"),
+    ],
+    ids=repr,
+)
+@pytest.mark.parametrize("kind", ["shrink_warp", "shrink_weft"])
+def test_a_share_that_no_cloth_loses_is_refused(kind, share, quoted):
+    with pytest.raises(HemError) as caught:
+        Fabric("28/in", **{kind: share})
+    assert (
+        str(caught.value)
+        == f"{kind} is {quoted}, but must be a share from 0 % to 50 %; for example '15 %' or 0.15."
+    )
+    assert caught.value.about == kind
+
+
+def test_a_share_with_a_comma_that_may_mean_thousands_is_asked_about():
+    with pytest.raises(HemError, match="may mean thousands or a decimal") as caught:
+        Fabric("28/in", shrink_weft="1,000 %")
+    assert caught.value.about == "shrink_weft"
+
+
+@pytest.mark.parametrize(
+    ("cloth", "about", "words"),
+    [
+        pytest.param(
+            {"warp": "28"},
+            "warp",
+            "warp: The count '28' does not say to what length it goes; for example '28/in' or '11/cm'.",
+            id="warp",
+        ),
+        pytest.param(
+            {"warp": "28/in", "weft": 27},
+            "weft",
+            "weft: A count is written as text, not as 27; for example '28/in' or '11/cm'.",
+            id="weft",
+        ),
+        pytest.param(
+            {"warp": "28/in", "thickness": "0 mm"},
+            "thickness",
+            "thickness is 0 mm, but must be more than nothing; for example '3/8 in'.",
+            id="thickness",
+        ),
+        pytest.param(
+            {"warp": "28/in", "washed": 1},
+            "washed",
+            "washed is 1, but must be True or False; for example True.",
+            id="washed",
+        ),
+        pytest.param(
+            {"warp": "1000/in", "shrink_weft": "8 %"},
+            "warp",
+            "warp is 1000/in, but after the wash, which takes 8 % off, it must be from 1 to 1000 threads to "
+            "the inch too; for example '28/in' and '8 %'.",
+            id="too fine after the wash",
+        ),
+        pytest.param(
+            {"warp": "28/in", "weft": "1/in", "shrink_warp": "1/3", "washed": True},
+            "weft",
+            "weft is 1/in, but before the wash, which takes about 33.33 % off, it must be from 1 to 1000 "
+            "threads to the inch too; for example '28/in' and '8 %'.",
+            id="too coarse before the wash",
+        ),
+    ],
+)
+def test_a_cloth_that_cannot_be_is_told_why(cloth, about, words):
+    with pytest.raises(HemError) as caught:
+        Fabric(**cloth)
+    assert str(caught.value) == words
+    assert caught.value.about == about
+
+
+def test_a_size_to_wash_may_be_text_and_is_named_when_wrong():
+    cloth = Fabric("28/in", shrink_weft="3 %")
+    assert cloth.unwashed_size("97 cm", "1 m") == (Length(1000), Length(1000))
+    with pytest.raises(HemError, match=r"^down: A length is written as text, not as 3; "):
+        cloth.unwashed_size("97 cm", 3)
+
+
+def test_the_notes_say_which_is_which():
+    assert Fabric("28/in", "27/in", shrink_warp="8 %").notes == (
+        "Warp threads are counted across the width: 28/in.",
+        "Weft threads are counted down the length: 27/in.",
+        "Weft threads run across: their shrinkage takes nothing off the width.",
+        "Warp threads run down: their shrinkage takes 8 % off the length.",
+        "The counts were taken before the first wash.",
+    )
+    assert Fabric("28/in", washed=True).notes[-1] == "The counts were taken after the first wash."

@@ -1,0 +1,417 @@
+"""Lengths: what people type, exact sums, and what is printed."""
+
+import copy
+import pickle
+from decimal import Decimal
+from fractions import Fraction
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length, as_length, unit_named
+
+EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
+LENGTHS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4).map(Length)
+SIZES = LENGTHS.filter(bool)
+FACTORS = st.fractions(min_value=0, max_value=10**3, max_denominator=10**3)
+
+# What people type
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("3/8 in", Fraction(381, 40)),
+        ("1 1/2 in", Fraction(381, 10)),
+        ('0.375"', Fraction(381, 40)),
+        ("½ inch", Fraction(127, 10)),
+        ("½ in.", Fraction(127, 10)),
+        ("1½ inches", Fraction(381, 10)),
+        ("1-1/2 ins", Fraction(381, 10)),
+        ("3/8''", Fraction(381, 40)),
+        ("3/8″", Fraction(381, 40)),
+        ("3/8 ′′", Fraction(381, 40)),
+        ("3/8”", Fraction(381, 40)),
+        ("3/8 IN", Fraction(381, 40)),
+        ("1 cm", Fraction(10)),
+        ("1cm.", Fraction(10)),
+        ("2 centimetres", Fraction(20)),
+        ("2 Centimeters", Fraction(20)),
+        ("9.5 mm", Fraction(19, 2)),
+        ("9,5mm", Fraction(19, 2)),
+        ("10 millimetres", Fraction(10)),
+        ("1.5 m", Fraction(1500)),
+        ("1 metre", Fraction(1000)),
+        ("1 ft", Fraction(3048, 10)),
+        ("2 feet", Fraction(6096, 10)),
+        ("1 yd", Fraction(9144, 10)),
+        ("2 yards", Fraction(18288, 10)),
+        ("  3/8\N{NO-BREAK SPACE}in \n", Fraction(381, 40)),
+        ("0 mm", Fraction(0)),
+    ],
+    ids=lambda part: repr(part) if isinstance(part, str) else None,
+)
+def test_a_length_is_read_as_people_type_it(text, mm):
+    assert Length.parse(text).mm == mm
+
+
+def one_unit(text: str, behind: str) -> str:
+    return (
+        f"The length '{text}' has '{behind}' behind its number, but one unit must stand there, in, cm, mm, "
+        "m, ft or yd;"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", "The length is empty, but it needs a number and a unit;"),
+        (" \t\n", "The length is empty, but it needs a number and a unit;"),
+        ("-3 mm", "The length '-3 mm' is negative, but it must be 0 or more;"),
+        ("−3 mm", "The length '−3 mm' is negative, but it must be 0 or more;"),
+        ("–3 mm", "The length '–3 mm' is negative, but it must be 0 or more;"),
+        ("－3 mm", "The length '－3 mm' is negative, but it must be 0 or more;"),
+        ("3/8", "The length '3/8' has no unit, but it needs in, cm, mm, m, ft or yd;"),
+        (
+            "wide",
+            "The length 'wide' must begin with a number, in the figures 0 to 9, and end in a unit;",
+        ),
+        (
+            "３ cm",
+            "The length '３ cm' must begin with a number, in the figures 0 to 9, and end in a unit;",
+        ),
+        (
+            "+3 mm",
+            "The length '+3 mm' must begin with a number, in the figures 0 to 9, and end in a unit;",
+        ),
+        ("3 ells", one_unit("3 ells", "ells")),
+        ("1 ft 3 in", one_unit("1 ft 3 in", "ft 3 in")),
+        ("5' 3\"", one_unit("5' 3\"", "' 3\"")),
+        ("1e3 mm", one_unit("1e3 mm", "e3 mm")),
+        ("1 000 mm", one_unit("1 000 mm", "000 mm")),
+        (None, "A length is written as text, not as None;"),
+        (9.5, "A length is written as text, not as 9.5;"),
+        (b"3 mm", "A length is written as text, not as a bytes object;"),
+        (Length(3), "A length is written as text, not as a Length;"),
+    ],
+    ids=lambda part: repr(part) if not isinstance(part, str) or len(part) < 12 else None,
+)
+def test_a_text_that_is_no_length_is_told_why(text, words):
+    with pytest.raises(HemError) as caught:
+        Length.parse(text)
+    assert str(caught.value) == f"{words} {EXAMPLE}"
+
+
+def test_no_two_units_share_a_spelling():
+    for unit in MILLIMETRES:
+        assert unit_named(unit) == unit
+    assert unit_named("ell") is None
+    assert unit_named("m") != unit_named("mm")
+
+
+@given(number=st.integers(0, 10**5), sixteenths=st.integers(0, 15))
+def test_an_inch_text_with_no_sign_of_rounding_reads_back_the_same(number, sixteenths):
+    length = Length(MILLIMETRES["in"] * (number + Fraction(sixteenths, 16)))
+    assert "≈" not in length.text("in")
+    assert Length.parse(length.text("in")) == length
+
+
+@given(tenths=st.integers(0, 10**7), unit=st.sampled_from(["cm", "mm"]))
+def test_a_metric_text_with_no_sign_of_rounding_reads_back_the_same(tenths, unit):
+    length = Length(Fraction(tenths, 10))
+    assert "≈" not in length.text(unit)
+    assert Length.parse(length.text(unit)) == length
+
+
+@given(length=LENGTHS, unit=st.sampled_from(["in", "cm", "mm"]))
+def test_a_rounded_text_says_so_and_is_off_by_half_a_step_at_most(length, unit):
+    text = length.text(unit)
+    read = Length.parse(text.removeprefix("≈ "))
+    step = {"in": MILLIMETRES["in"] / 16, "cm": Fraction(1, 10), "mm": Fraction(1, 10)}[unit]
+    assert -step / 2 < read.mm - length.mm <= step / 2
+    assert text.startswith("≈ ") == (read != length)
+
+
+# An independent reference for the units
+
+REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
+PINT_NAMES = {"in": "inch", "cm": "centimeter", "mm": "millimeter", "m": "meter", "ft": "foot", "yd": "yard"}
+
+
+@pytest.mark.parametrize("unit", MILLIMETRES)
+def test_a_unit_is_as_long_as_an_independent_library_says(unit):
+    assert REGISTRY.Quantity(Fraction(1), PINT_NAMES[unit]).to("millimeter").magnitude == MILLIMETRES[unit]
+
+
+@given(number=st.fractions(0, 1000, max_denominator=64), unit=st.sampled_from(list(MILLIMETRES)))
+def test_a_length_converts_as_an_independent_library_does(number, unit):
+    length = Length.parse(f"{number} {unit}")
+    reference = REGISTRY.Quantity(number, PINT_NAMES[unit])
+    assert length.mm == reference.to("millimeter").magnitude
+    assert length.cm == reference.to("centimeter").magnitude
+    assert length.inches == reference.to("inch").magnitude
+
+
+# Made from numbers
+
+
+@pytest.mark.parametrize("mm", [381, Fraction(381), Decimal("381.0")], ids=repr)
+def test_lengths_as_long_are_equal_and_hash_alike(mm):
+    assert Length(mm) == Length.parse("38.1 cm") == Length.parse("15 in")
+    assert len({Length(mm), Length.parse("38.1 cm"), Length.parse("15 in")}) == 1
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        pytest.param(
+            9.5,
+            "mm is 9.5, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
+            "for example Fraction(3, 8).",
+            id="float",
+        ),
+        pytest.param(-3, f"A length must be 0 or more, but this one is, in mm, -3; {EXAMPLE}", id="negative"),
+        pytest.param(
+            10**10 + 1,
+            "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
+            f"10000000001; {EXAMPLE}",
+            id="too long",
+        ),
+        pytest.param(
+            Fraction(1, 10**5000),
+            "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
+            f"a fraction of about 5001 digits; {EXAMPLE}",
+            id="too fine",
+        ),
+    ],
+)
+def test_a_number_that_is_no_length_is_told_why(mm, words):
+    with pytest.raises(HemError) as caught:
+        Length(mm)
+    assert str(caught.value) == words
+    assert caught.value.about == "mm"
+
+
+def test_the_longest_length_is_ten_thousand_kilometres():
+    assert Length(10**10) == Length.parse("10000000 m")
+
+
+def test_a_length_cannot_be_changed():
+    length = Length(3)
+    with pytest.raises(AttributeError):
+        length.mm = Fraction(4)
+    assert length == Length(3)
+
+
+@pytest.mark.parametrize("clone", [copy.copy, copy.deepcopy, lambda x: pickle.loads(pickle.dumps(x))])
+def test_a_copy_is_the_same_length(clone):
+    assert clone(Length.parse("3/8 in")) == Length.parse("3/8 in")
+
+
+@given(LENGTHS)
+def test_what_python_prints_of_a_length_makes_it_again(length):
+    assert eval(repr(length), {"Length": Length, "Fraction": Fraction}) == length
+
+
+# Sums
+
+
+@given(LENGTHS, LENGTHS, LENGTHS)
+def test_lengths_add_in_any_order_and_grouping(a, b, c):
+    assert a + b == b + a
+    assert (a + b) + c == a + (b + c)
+    assert a + Length(0) == a
+    assert sum([a, b, c], Length(0)) == a + b + c
+
+
+@given(LENGTHS, LENGTHS)
+def test_what_was_added_can_be_taken_away(a, b):
+    assert (a + b) - b == a
+
+
+@given(LENGTHS, LENGTHS, FACTORS)
+def test_scaling_spreads_over_a_sum(a, b, factor):
+    assert factor * (a + b) == a * factor + b * factor
+
+
+@given(SIZES, SIZES)
+def test_a_quotient_of_lengths_is_the_fraction_that_undoes_it(a, b):
+    assert type(a / b) is Fraction
+    assert b * (a / b) == a
+    assert (a / b) * (b / a) == 1
+
+
+@given(LENGTHS, FACTORS.filter(bool))
+def test_dividing_by_a_number_undoes_scaling(a, factor):
+    assert a * factor / factor == a
+    assert isinstance(a / factor, Length)
+
+
+@given(LENGTHS, LENGTHS)
+def test_lengths_are_ordered_as_their_millimetres(a, b):
+    assert (a < b, a <= b, a > b, a >= b) == (a.mm < b.mm, a.mm <= b.mm, a.mm > b.mm, a.mm >= b.mm)
+    assert (a == b) == (a.mm == b.mm)
+    assert sorted([a, b])[0] == min(a, b)
+    if a == b:
+        assert hash(a) == hash(b)
+
+
+@given(LENGTHS, LENGTHS, LENGTHS)
+def test_order_survives_adding(a, b, c):
+    assert (a < b) == (a + c < b + c)
+
+
+def test_a_decimal_scales_exactly():
+    assert Length(3) * Decimal("0.1") == Length(Fraction(3, 10))
+
+
+@pytest.mark.parametrize(
+    ("sum_of", "words"),
+    [
+        pytest.param(
+            lambda: Length(5) + 5,
+            "A length can only be added to a length, not 5; for example Length.parse('1 cm').",
+            id="adding a number",
+        ),
+        pytest.param(
+            lambda: 5 - Length(5),
+            "A length can only be subtracted from a length, not 5; for example Length.parse('1 cm').",
+            id="taking from a number",
+        ),
+        pytest.param(
+            lambda: Length(5) < "6 mm",
+            "A length can only be compared with a length, not '6 mm'; for example Length.parse('1 cm').",
+            id="comparing with text",
+        ),
+        pytest.param(
+            lambda: Length(5) - Length(6),
+            "A longer length (6 mm) can't be taken from a shorter one (5 mm); "
+            "for example take 3 mm from 5 mm.",
+            id="taking too much",
+        ),
+        pytest.param(
+            lambda: Length(5) * 1.5,
+            "factor is 1.5, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
+            "for example Fraction(3, 8).",
+            id="scaling by a float",
+        ),
+        pytest.param(
+            lambda: Length(5) * -1,
+            f"A length must be 0 or more, but this one is, in mm, -5; {EXAMPLE}",
+            id="turning it round",
+        ),
+        pytest.param(
+            lambda: Length(5) / 0,
+            "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.",
+            id="dividing by 0",
+        ),
+        pytest.param(
+            lambda: Length(5) / Length(0),
+            "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.",
+            id="dividing by no length",
+        ),
+        pytest.param(
+            lambda: 5 / Length(5),
+            "Only a length can be divided by a length, not 5; "
+            "for example Length.parse('1 yd') / Length.parse('1 in').",
+            id="dividing a number",
+        ),
+    ],
+)
+def test_a_sum_that_gives_no_length_is_told_why(sum_of, words):
+    with pytest.raises(HemError) as caught:
+        sum_of()
+    assert str(caught.value) == words
+
+
+# What is printed
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "printed"),
+    [
+        ("0 mm", "in", "0 in"),
+        ("3/8 in", "in", "3/8 in"),
+        ("1 1/2 in", "in", "1 1/2 in"),
+        ("2 in", "in", "2 in"),
+        ("1 cm", "in", "≈ 3/8 in"),
+        ("1/32 in", "in", "≈ 1/16 in"),
+        ("31/32 in", "in", "≈ 1 in"),
+        ("1/2 in", "cm", "1.27 cm"),
+        ("1/2 in", "mm", "12.7 mm"),
+        ("3/8 in", "cm", "≈ 0.95 cm"),
+        ("3/8 in", "mm", "≈ 9.5 mm"),
+        ("0.05 mm", "mm", "≈ 0.1 mm"),
+        ("0.049 mm", "mm", "≈ 0 mm"),
+        ("0.15 mm", "mm", "≈ 0.2 mm"),
+        ("0.25 mm", "mm", "≈ 0.3 mm"),
+        ("1 m", "cm", "100 cm"),
+    ],
+    ids=lambda part: part,
+)
+def test_a_length_prints_to_a_sixteenth_or_a_tenth_half_up(text, unit, printed):
+    assert Length.parse(text).text(unit) == printed
+
+
+def test_a_length_prints_in_millimetres_unless_told():
+    assert str(Length.parse("1/2 in")) == Length.parse("1/2 in").text() == "12.7 mm"
+
+
+def test_an_unknown_unit_to_print_in_is_refused():
+    with pytest.raises(HemError) as caught:
+        Length(3).text("yd")
+    assert str(caught.value) == "unit is 'yd', but must be one of 'in', 'cm', 'mm'; for example 'in'."
+    assert caught.value.about == "unit"
+
+
+# Ruler marks
+
+
+@pytest.mark.parametrize(("unit", "mark"), [("in", "1/8 in"), ("cm", "0.5 cm"), ("mm", "1 mm")])
+def test_a_ruler_has_these_marks(unit, mark):
+    assert RULER_MARK[unit] == Length.parse(mark)
+
+
+@given(length=LENGTHS, unit=st.sampled_from(list(RULER_MARK)))
+def test_a_size_is_rounded_up_to_the_next_mark_and_no_further(length, unit):
+    rounded = length.rounded_up(RULER_MARK[unit])
+    assert (rounded / RULER_MARK[unit]).denominator == 1
+    assert length <= rounded < length + RULER_MARK[unit]
+    assert rounded.rounded_up(RULER_MARK[unit]) == rounded
+
+
+def test_marks_may_be_given_as_text_but_must_be_apart():
+    assert Length(5).rounded_up("1/8 in") == Length.parse("1/4 in")
+    with pytest.raises(
+        HemError, match=r"^mark is 0 mm, but must be more than nothing; for example '3/8 in'\.$"
+    ):
+        Length(5).rounded_up("0 mm")
+
+
+# Where a size is wanted
+
+
+@pytest.mark.parametrize("given_as", ["3/8 in", Length.parse("3/8 in")], ids=["text", "Length"])
+def test_a_size_may_be_text_or_a_length(given_as):
+    assert as_length(given_as, "hem") == Length(Fraction(381, 40))
+
+
+def test_zero_is_a_length_but_no_size():
+    assert not Length(0)
+    assert as_length("0 cm", "turn", size=False) == Length(0)
+    with pytest.raises(HemError) as caught:
+        as_length("0 cm", "hem")
+    assert str(caught.value) == "hem is 0 mm, but must be more than nothing; for example '3/8 in'."
+    assert caught.value.about == "hem"
+
+
+def test_a_wrong_size_is_named():
+    with pytest.raises(HemError) as caught:
+        as_length("3/8", "hem")
+    assert str(caught.value) == (
+        f"hem: The length '3/8' has no unit, but it needs in, cm, mm, m, ft or yd; {EXAMPLE}"
+    )
+    assert caught.value.about == "hem"

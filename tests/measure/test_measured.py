@@ -1,0 +1,70 @@
+"""Measured numbers: what becomes a float, what stays an exact share, what is refused."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.measured import measured_mm, measured_number, share
+
+NO_NUMBERS = [None, True, "8", [1], float("nan"), float("inf"), 10**400, Decimal("sNaN"), 1j, b"1"]
+
+
+@pytest.mark.parametrize("value", NO_NUMBERS)
+def test_what_is_no_number_is_refused_in_one_sentence(value):
+    with pytest.raises(HemError, match=r"packing is .* for example 0.6"):
+        measured_number(value, "packing", most=1, example="0.6")
+
+
+@pytest.mark.parametrize("value", [v for v in NO_NUMBERS if v != "8"])
+def test_what_is_no_length_is_refused_in_one_sentence(value):
+    with pytest.raises(HemError, match=r"thickness is .* mm; for example '0.5 mm'"):
+        measured_mm(value, "thickness")
+
+
+def test_a_bare_text_number_is_no_length():
+    with pytest.raises(HemError, match="has no unit"):
+        measured_mm("8", "thickness")
+
+
+def test_a_length_its_text_and_its_millimetres_are_the_same():
+    assert (
+        measured_mm(Length(Fraction(1, 2)), "t") == measured_mm("0.5 mm", "t") == measured_mm(0.5, "t") == 0.5
+    )
+
+
+@pytest.mark.parametrize("zero", [0, 0.0, "0 mm", Length(0)])
+def test_nothing_is_a_length_only_where_no_size_is_needed(zero):
+    assert measured_mm(zero, "depth", size=False) == 0
+    with pytest.raises(HemError, match="more than"):
+        measured_mm(zero, "depth")
+
+
+def test_the_bounds_are_kept_exactly():
+    assert measured_number(1, "packing", most=1, example="0.6") == 1
+    assert measured_mm(1000, "pitch") == 1000
+    for value in (0, 1.0000001):
+        with pytest.raises(HemError):
+            measured_number(value, "packing", most=1, example="0.6")
+    with pytest.raises(HemError):
+        measured_mm("1001 mm", "pitch")
+
+
+@given(st.integers(0, 10000))
+def test_a_share_reads_the_same_in_every_way_of_writing_it(hundredths):
+    exact = Fraction(hundredths, 10000)
+    decimal = Decimal(hundredths) / 10000
+    assert share(exact, "s") == share(decimal, "s") == share(float(decimal), "s") == exact
+    assert share(f"{decimal * 100:f} %", "s") == share(f"{decimal:f}", "s") == exact
+
+
+@pytest.mark.parametrize(
+    "value", [*NO_NUMBERS[:2], *NO_NUMBERS[3:], "8", "15 mm", "-1 %", -0.1, 1.01, "101 %", ""]
+)
+def test_what_is_no_share_is_refused_in_one_sentence(value):
+    with pytest.raises(HemError, match=r"waste is .* must be a share from 0 % to 100 %; for example '15 %'"):
+        share(value, "waste")

@@ -1,0 +1,276 @@
+"""Bad input to corners, sections, bends and pieces: one sentence, never a traceback.
+
+Rubbish of every kind goes in; what comes out is a `HemError` that names its input and gives
+an example, or, where the rubbish happens to be possible, a result.
+"""
+
+import math
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.corner.mitre import plan_corner
+from hemcalc.edge.bend import bend_length, neutral_share
+from hemcalc.edge.ledger import plan_edge
+from hemcalc.edge.section import plan_section
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides
+
+LINEN = Fabric("28/in", "27/in")
+EDGE = plan_edge("28/in", "1/2 in", clear=8)
+CORNER = plan_corner(EDGE, EDGE)
+SECTION = plan_section(EDGE, "0.5 mm")
+PIECE = Piece(LINEN, (224, 168), hem="3/8 in", clear=8)
+
+RUBBISH = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.floats(),
+    st.integers(),
+    st.sampled_from((10**400, -(10**400), 10**20, 0, -1, 1)),
+    st.fractions(),
+    st.decimals(),
+    st.text(max_size=100),
+    st.sampled_from(("", "8", "0 mm", "-1 mm", "1 furlong", "1000000 km", "3/8", "mitred ", "x" * 5000)),
+    st.binary(max_size=4),
+    st.lists(st.integers(), max_size=3),
+    st.tuples(st.booleans(), st.floats()),
+    st.builds(Sides, st.booleans(), st.floats(), st.text(max_size=3), st.none()),
+    st.just(Length(0)),
+    st.just(Length(10**9)),
+    st.sampled_from((EDGE, CORNER, LINEN, object, {}, Decimal("sNaN"), 1j)),
+)
+
+
+def refused_or_made(make, *names):
+    """Run it, and judge the sentence of a refusal."""
+    try:
+        made = make()
+    except HemError as refusal:
+        judge(refusal, names)
+        return None
+    return made
+
+
+def judge(refusal, names):
+    sentence = str(refusal)
+    assert len(sentence) <= 400
+    assert "\n" not in sentence
+    assert sentence.endswith(".")
+    assert "for example" in sentence
+    assert refusal.about in names, refusal.about
+    assert type(refusal) is HemError
+
+
+def looked_at(piece):
+    """A piece that was made can be looked at all round."""
+    for size in (piece.cut_size, piece.finished_size, piece.cloth_by_rule):
+        assert size.text("in")
+    assert [corner.legs_mm for corner in piece.corners]
+    assert piece.notes
+
+
+@pytest.mark.parametrize(
+    "name", ["fabric", "design", "hem", "clear", "drawn", "turn", "handling", "same", "corner", "allowance"]
+)
+@given(value=RUBBISH)
+def test_a_piece_is_made_or_refused_by_the_name_of_its_input(name, value):
+    given_inputs = {"fabric": LINEN, "design": (224, 168), "hem": "1/2 in", "clear": 8, name: value}
+    # A hem may turn out narrower than its turn or allowance, and another word of same wants another hem.
+    others = {"hem": ("turn",), "same": ("hem",), "corner": ("allowance",)}.get(name, ())
+    piece = refused_or_made(lambda: Piece(**given_inputs), name, *others)
+    if piece:
+        looked_at(piece)
+
+
+@given(RUBBISH, RUBBISH)
+def test_a_chart_is_made_or_refused(stitches, over):
+    make = lambda **wrong: Piece.from_stitches(LINEN, hem="1/2 in", clear=8, **wrong)  # noqa: E731
+    refused_or_made(lambda: make(stitches=(100, 80), over=over), "over", "design")
+    refused_or_made(lambda: make(stitches=stitches, over=2), "stitches", "design")
+    refused_or_made(lambda: make(stitches=(stitches, over)), "stitches", "design")
+
+
+@given(RUBBISH, RUBBISH, RUBBISH, RUBBISH)
+def test_clear_bands_of_the_wrong_kind_are_refused(left, right, top, bottom):
+    sides = Sides(left, right, top, bottom)
+    piece = refused_or_made(lambda: Piece(LINEN, (224, 168), hem="1/2 in", clear=sides), "clear")
+    assert piece is None or all(isinstance(side, int) for side in piece.clear)
+
+
+@given(RUBBISH, RUBBISH)
+def test_a_cloth_to_fit_is_taken_or_refused(cloth, washed):
+    for ask in (cloth, (cloth, "12 in"), ("12 in", cloth), (cloth, cloth, cloth)):
+        fit = refused_or_made(lambda ask=ask: PIECE.fits(ask), "cloth")
+        assert fit is None or fit.text("cm")
+    refused_or_made(lambda: PIECE.fits("12 in", washed=washed), "washed")
+
+
+@pytest.mark.parametrize("name", ["across", "down", "corner", "allowance", "order"])
+@given(value=RUBBISH)
+def test_a_corner_is_made_or_refused_by_the_name_of_its_input(name, value):
+    given_inputs = {"across": EDGE, "down": EDGE, name: value}
+    corner = refused_or_made(lambda: plan_corner(**given_inputs), name)
+    if corner:
+        assert corner.layer_areas
+
+
+@given(RUBBISH, RUBBISH)
+def test_a_place_or_a_progress_is_taken_or_refused(x, y):
+    layers = refused_or_made(lambda: CORNER.layers(x, y), "x", "y")
+    assert layers is None or layers in range(10)
+    refused_or_made(lambda: CORNER.folded(x), "progress")
+    refused_or_made(lambda: CORNER.folding(x), "progress")
+    refused_or_made(lambda: SECTION.profile(x), "progress")
+
+
+@given(RUBBISH, RUBBISH, RUBBISH)
+def test_a_section_is_made_or_refused(edge, thickness, neutral):
+    refused_or_made(lambda: plan_section(edge, "0.5 mm"), "edge")
+    refused_or_made(lambda: plan_section(EDGE, thickness), "thickness")
+    section = refused_or_made(lambda: plan_section(EDGE, "0.5 mm", neutral=neutral), "neutral", "thickness")
+    assert section is None or len(section.profile(1)) == 5
+
+
+@pytest.mark.parametrize("name", ["angle", "inner_radius", "thickness", "neutral"])
+@given(value=RUBBISH)
+def test_a_bend_has_a_length_or_is_refused(name, value):
+    bend = {"angle": 180, "inner_radius": 0, "thickness": 0.5, "neutral": 0.5, name: value}
+    length = refused_or_made(lambda: bend_length(**bend), name)
+    assert length is None or (math.isfinite(length) and length >= 0)
+
+
+@pytest.mark.parametrize("name", ["measured", "angle", "inner_radius", "thickness"])
+@given(value=RUBBISH)
+def test_a_neutral_share_is_found_or_refused(name, value):
+    bend = {"measured": 2.1, "angle": 90, "inner_radius": 1, "thickness": 1, name: value}
+    share = refused_or_made(lambda: neutral_share(**bend), name, "measured")
+    assert share is None or 0 <= share <= 1
+
+
+# What each sentence says
+
+
+@pytest.mark.parametrize(
+    ("make", "about", "words"),
+    [
+        pytest.param(
+            lambda: Piece("linen", (1, 1), hem="1 cm", clear=8),
+            "fabric",
+            "fabric is 'linen', but must be a Fabric; for example Fabric('28/in').",
+            id="fabric",
+        ),
+        pytest.param(
+            lambda: Piece(LINEN, 224, hem="1 cm", clear=8),
+            "design",
+            "design is 224, but must be two whole numbers, across and down; for example (224, 168).",
+            id="design",
+        ),
+        pytest.param(
+            lambda: Piece(LINEN, (224, 0), hem="1 cm", clear=8),
+            "design",
+            "design is 0, but must be a whole number of threads, 1 or more; for example 168.",
+            id="no design",
+        ),
+        pytest.param(
+            lambda: Piece.from_stitches(LINEN, (100, 80), 0, hem="1 cm", clear=8),
+            "over",
+            "over is 0, but must be a whole number of threads, 1 or more; for example 2.",
+            id="over",
+        ),
+        pytest.param(
+            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=Sides(8, True, 8, 8)),
+            "clear",
+            "clear is True, but must be a whole number of threads, 0 or more; for example 8.",
+            id="clear",
+        ),
+        pytest.param(
+            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=8, allowance="5 cm"),
+            "allowance",
+            "allowance is 50 mm, and the cut would miss the cloth, which ends 22.20 mm beyond the fold; "
+            "it must be less than that, for example '11.10 mm'.",
+            id="allowance past the cloth",
+        ),
+        pytest.param(
+            lambda: plan_corner(EDGE, EDGE, corner="uncut", allowance="1/4 in"),
+            "allowance",
+            "allowance is ≈ 6.4 mm, but a corner that is uncut has no cut to leave it at; "
+            "for example leave it out, or say corner='mitred'.",
+            id="allowance of no cut",
+        ),
+        pytest.param(
+            lambda: plan_corner(EDGE, EDGE, allowance="0 mm"),
+            "allowance",
+            "allowance is 0 mm, but must be more than nothing; for example '3/8 in'.",
+            id="no allowance",
+        ),
+        pytest.param(
+            lambda: plan_corner("left", EDGE),
+            "across",
+            "across is 'left', but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
+            id="edge",
+        ),
+        pytest.param(
+            lambda: plan_section(EDGE, "10 mm"),
+            "thickness",
+            "thickness is 10 mm, and the folds would use up this hem, which takes a cloth of 5.39 mm at "
+            "most; for example '2.695 mm'.",
+            id="thickness",
+        ),
+        pytest.param(
+            lambda: CORNER.layers("here", 5),
+            "x",
+            "x is 'here', but must be a number; for example 1.",
+            id="place",
+        ),
+        pytest.param(
+            lambda: bend_length(180, 0, 10**400),
+            "thickness",
+            "thickness is a number of about 400 digits, but must be a number more than 0 and at most 100000; "
+            "for example 0.5.",
+            id="huge",
+        ),
+        pytest.param(
+            lambda: PIECE.fits("12 in", washed="yes"),
+            "washed",
+            "washed is 'yes', but must be True or False, or left out; for example True.",
+            id="washed",
+        ),
+    ],
+)
+def test_the_sentence_says_what_was_wrong_what_is_allowed_and_an_example(make, about, words):
+    with pytest.raises(HemError) as refused:
+        make()
+    # How many digits a huge number has is only about right.
+    assert str(refused.value).replace("401", "400") == words
+    assert refused.value.about == about
+
+
+@given(*[st.integers(1, 60) | st.integers(10**3, 10**6)] * 2, st.data())
+def test_the_example_of_a_refused_allowance_is_accepted(across, down, data):
+    edges = [plan_edge("28/in", hem, clear=8, turn=data.draw(st.integers(0, hem))) for hem in (across, down)]
+    for corner in ("mitred", "square"):
+        with pytest.raises(HemError) as refused:
+            plan_corner(*edges, corner=corner, allowance=Length(5 * 10**8))
+        example = str(refused.value).rpartition("for example '")[2].removesuffix("'.")
+        assert plan_corner(*edges, corner=corner, allowance=example).allowance == Length.parse(example)
+
+
+# A narrow hem has no quarter inch beyond its fold 1 lines for a square corner to keep.
+def test_the_usual_quarter_inch_is_refused_too_where_it_does_not_fit():
+    narrow = plan_edge("28/in", "1/8 in", clear=8)
+    with pytest.raises(
+        HemError, match=r"left out, so that a square corner keeps 1/4 in, and the cut"
+    ) as refused:
+        plan_corner(narrow, narrow, corner="square")
+    assert refused.value.about == "allowance"
+
+
+def test_numbers_of_other_exact_kinds_are_taken():
+    assert bend_length(Fraction(180), Decimal(0), Fraction(1, 2)) == pytest.approx(math.pi / 4)

@@ -1,0 +1,73 @@
+"""Sizes in threads and lengths, before and after the wash, and the mark to cut at."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.sizes import Corners, Extent, Sides, Size, across_and_down, extent
+
+LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
+
+
+def size_of(before, after, *, washed):
+    return Size(Extent(300, before, after), Extent(200, after, before), washed)
+
+
+@given(LENGTHS, LENGTHS, st.booleans())
+def test_cloth_is_cut_at_its_size_in_hand(before, after, washed):
+    size = size_of(before, after, washed=washed)
+    assert size.in_hand == (size.after if washed else size.before)
+    assert size.threads == (300, 200)
+    assert (size.before, size.after) == ((before, after), (after, before))
+
+
+@pytest.mark.parametrize(("unit", "mark"), [("in", "1/8 in"), ("cm", "0.5 cm"), ("mm", "1 mm")])
+@given(length=LENGTHS)
+def test_the_size_to_cut_is_the_next_mark_of_the_ruler(unit, mark, length):
+    step = Length.parse(mark)
+    across, _ = size_of(length, length, washed=False).to_cut(unit)
+    assert (across / step).denominator == 1
+    assert length <= across < length + step
+
+
+def test_a_size_on_a_mark_is_cut_there():
+    size = size_of(Length.parse("10 1/8 in"), Length.parse("9 in"), washed=False)
+    assert size.to_cut("in") == (Length.parse("10 1/8 in"), Length.parse("9 in"))
+    assert size.to_cut("cm") == (Length.parse("26 cm"), Length.parse("23 cm"))
+
+
+def test_the_words_say_what_was_rounded_up():
+    size = size_of(Length.parse("10.1 in"), Length.parse("9 in"), washed=False)
+    assert size.text("in") == "cut 10 1/8 in across × 9 in down (300 × 200 threads, rounded up to 1/8 in)"
+    assert size.text("cm") == "cut 26 cm across × 23 cm down (300 × 200 threads, rounded up to 0.5 cm)"
+
+
+def test_an_unknown_unit_is_refused_with_those_that_are_known():
+    size = size_of(Length(1), Length(1), washed=True)
+    for ask in (size.to_cut, size.text):
+        with pytest.raises(HemError, match=r"unit is 'yd', but must be one of 'in', 'cm', 'mm'; for example"):
+            ask("yd")
+
+
+def test_sides_and_corners_go_round_the_piece():
+    assert list(Sides("left", "right", "top", "bottom")) == ["left", "right", "top", "bottom"]
+    assert list(Corners(1, 2, 3, 4)) == [1, 2, 3, 4]
+    assert len(Sides(1, 1, 1, 1)) == len(Corners(1, 1, 1, 1)) == 4
+
+
+@given(st.integers(1, 10**5))
+def test_an_extent_has_its_threads_at_either_count(threads):
+    loose, tight = Count.parse("27/in"), Count.parse("28/in")
+    assert extent(threads, loose, tight) == Extent(threads, loose.width(threads), tight.width(threads))
+
+
+@pytest.mark.parametrize("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
+def test_a_pair_that_is_none_is_refused_by_its_name(value):
+    with pytest.raises(HemError, match="but must be two whole numbers, across and down; for example") as no:
+        across_and_down(value, "design", "whole numbers", (224, 168))
+    assert no.value.about == "design"

@@ -1,0 +1,134 @@
+"""The path of a hem stitch, measured again by other means."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import minimize_scalar
+
+from hemcalc.measure.errors import HemError
+from hemcalc.stitch.path import hem_stitch
+
+widths = st.floats(0.5, 12)
+depths = st.floats(0, 6)
+thicknesses = st.floats(0, 1.5)
+keeps = st.floats(0.2, 1)
+threads = st.floats(0, 0.8)
+plies = st.integers(1, 4)
+
+
+def walked(width, depth, tau, narrow, thread, layers):
+    """The same stitch walked step by step: how far each step goes, and what it goes round."""
+    # Three times across the squeezed group and half a thread on either side of it, less where
+    # the first time starts from the middle of the row, not from the group's near side.
+    across = narrow + thread
+    through = tau + thread
+    far = (width + narrow) / 2 + thread / 2
+    drop = (layers - 1) * tau
+
+    def over_the_fold(x):
+        return np.hypot(x, depth + thread / 2) + np.hypot(far - x, drop)
+
+    first = minimize_scalar(over_the_fold, bounds=(0, far), method="bounded", options={"xatol": 1e-10}).fun
+    round_the_group = 2 * across + 2 * through  # behind, up, over again; and down on the far side
+    down_again = through
+    slant = np.linalg.norm([width - far, depth + thread / 2])
+    bite = layers * tau + thread
+    return first + round_the_group + down_again + slant + bite
+
+
+@given(widths, depths, thicknesses, keeps, threads, plies)
+def test_the_path_is_as_long_as_the_thread_walked_step_by_step(width, depth, tau, keep, thread, layers):
+    narrow = keep * width
+    path = hem_stitch(width, depth, tau, pulled=narrow, thread=thread, plies=layers)
+    assert path.length_mm == pytest.approx(walked(width, depth, tau, narrow, thread, layers), rel=1e-6)
+
+
+def test_a_stitch_by_hand_on_paper():
+    # Group 4, bite 2, cloth 0.5, pulled to 3: over the fold √(3.5² + (2 + 1)²) = 4.6098; down 0.5,
+    # behind 3, up 0.5, over 3, down 0.5; slant √(0.5² + 2²) = 2.0616; up through three plies 1.5.
+    path = hem_stitch(4, 2, 0.5, pulled=3)
+    assert path.length_mm == pytest.approx(4.6098 + 0.5 + 3 + 0.5 + 3 + 0.5 + 2.0616 + 1.5, abs=1e-4)
+
+
+@given(widths, depths, thicknesses, keeps, threads, plies)
+def test_the_next_stitch_begins_where_this_one_ends_a_group_on(width, depth, tau, keep, thread, layers):
+    path = hem_stitch(width, depth, tau, pulled=keep * width, thread=thread, plies=layers)
+    first, last = path.points[0], path.points[-1]
+    assert (last.x_mm - first.x_mm, last.y_mm, last.z_mm) == (width, first.y_mm, first.z_mm)
+    assert path.advance_mm == width
+    assert path.per_mm * width == pytest.approx(path.length_mm)
+
+
+@given(widths, depths, thicknesses, keeps, threads, plies)
+def test_the_thread_stays_outside_the_cloth(width, depth, tau, keep, thread, layers):
+    path = hem_stitch(width, depth, tau, pulled=keep * width, thread=thread, plies=layers)
+    for point in path.points:
+        top = layers * tau if point.y_mm > 0 else tau
+        assert point.z_mm <= -thread / 2 + 1e-12 or point.z_mm >= top + thread / 2 - 1e-12
+    group = [point.x_mm for point in path.points if "side" in point.name]
+    assert min(group) == pytest.approx((width - keep * width - thread) / 2, abs=1e-9)
+    assert max(group) == pytest.approx((width + keep * width + thread) / 2, abs=1e-9)
+
+
+@given(widths, depths, thicknesses, keeps, threads, plies, st.integers(0, 5), st.floats(0.01, 1))
+def test_more_of_anything_never_takes_less_thread(width, depth, tau, keep, thread, layers, which, more):
+    sizes = [width, depth, tau, keep, thread, layers]
+    grown = sizes.copy()
+    grown[which] += 1 if which == 5 else more
+    grown[3] = min(1.0, grown[3])
+
+    def length(w, b, t, k, d, n):
+        return hem_stitch(w, b, t, pulled=k * w, thread=d, plies=n).length_mm
+
+    assert length(*grown) >= length(*sizes) - 1e-9
+
+
+def test_the_parts_of_the_path_add_up_and_have_names():
+    path = hem_stitch("4 mm", "2 mm", "0.5 mm")
+    names = [point.name for point in path.points]
+    assert len(set(names)) == len(names) == 10
+    loop = path.between_mm("far side, over", "far side, over again")
+    rest = path.between_mm(names[0], "far side, over") + path.between_mm("far side, over again", names[-1])
+    assert loop == pytest.approx(2 * 4 + 2 * 0.5)
+    assert loop + rest == pytest.approx(path.length_mm)
+    with pytest.raises(HemError, match="ask the other way round"):
+        path.between_mm("far side, over again", "far side, over")
+    with pytest.raises(HemError, match="a point of the path is 'corner'"):
+        path.between_mm("corner", "far side, over")
+
+
+def test_the_other_hand_works_the_mirror_of_the_same_length():
+    path = hem_stitch("4 mm", "2 mm", "0.5 mm", pulled="3 mm", thread="0.3 mm")
+    other = path.mirrored
+    assert [p.x_mm for p in other.points] == [-p.x_mm for p in path.points]
+    assert other.length_mm == pytest.approx(path.length_mm)
+    assert other.advance_mm == path.advance_mm
+    assert other.mirrored == path
+
+
+def test_the_path_cannot_be_changed_by_a_figure():
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        hem_stitch(4, 2, 0.5).points = ()
+
+
+@pytest.mark.parametrize(
+    ("change", "about"),
+    [
+        ({"group": 0}, "group"),
+        ({"group": "4"}, "group"),
+        ({"depth": -1}, "depth"),
+        ({"thickness": float("nan")}, "thickness"),
+        ({"pulled": 4.1}, "pulled"),
+        ({"pulled": 0}, "pulled"),
+        ({"thread": None}, "thread"),
+        ({"plies": 0}, "plies"),
+        ({"plies": 2.5}, "plies"),
+    ],
+)
+def test_bad_input_gets_its_sentence(change, about):
+    with pytest.raises(HemError, match="for example") as caught:
+        hem_stitch(**{"group": 4, "depth": 2, "thickness": 0.5, **change})
+    assert caught.value.about == about

@@ -1,0 +1,300 @@
+"""Spacing, against an exact search that shares nothing with the module but its question."""
+
+import itertools
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.exact import MOST_THREADS
+from hemcalc.stitch import spacing
+from hemcalc.stitch.groups import Spacing
+from hemcalc.stitch.spacing import rest_of_side, space_stitches
+
+GROUPS = range(2, 7)
+FURTHEST = 400  # longest side that the search goes through
+
+#: Longest side of which simply every order of groups is written down, by group.
+EVERY_ORDER = {2: 42, 3: 33, 4: 44, 5: 56, 6: 66}
+
+IMPOSSIBLE = {2: (1,), 3: (1,), 4: (1, 2), 5: (1, 2, 3, 7), 6: (1, 2, 3, 4, 8, 9)}
+
+sides = st.tuples(st.integers(1, 5000), st.sampled_from(GROUPS)).filter(
+    lambda side: side[0] not in IMPOSSIBLE[side[1]]
+)
+
+
+# The search. It knows the sizes that are allowed and how a finished order of groups is judged.
+
+
+def allowed(group: int) -> tuple[int, ...]:
+    return tuple(size for size in (group - 1, group, group + 1) if size >= 2)
+
+
+def judged(order: tuple[int, ...], group: int) -> tuple[int, bool, int, int, int]:
+    """What is preferred sorts first: off-size, symmetry, evenness, size, the run begun with."""
+    runs, off = [0], []
+    for size in order:
+        if size == group:
+            runs[-1] += 1
+        else:
+            off.append(size)
+            runs.append(0)
+    squares = 0
+    if off:
+        # Squares about the mean, the end runs as halves of one; times 2 and len(off)² to be whole.
+        mean = sum(runs)
+        squares = sum(2 * (run * len(off) - mean) ** 2 for run in runs[1:-1])
+        squares += sum((2 * run * len(off) - mean) ** 2 for run in (runs[0], runs[-1]))
+    return len(off), order != order[::-1], squares, sum(off), -runs[0]
+
+
+def fewest_off(group: int) -> list[int | None]:
+    """For each side the fewest groups off size, one group put on at a time; None: impossible."""
+    fewest: list[int | None] = [0]
+    for threads in range(1, FURTHEST + 1):
+        before = [
+            fewest[threads - size] + (size != group)
+            for size in allowed(group)
+            if size <= threads and fewest[threads - size] is not None
+        ]
+        fewest.append(min(before, default=None))
+    return fewest
+
+
+def orders_with(off: int, threads: int, group: int) -> Iterator[tuple[int, ...]]:
+    """Every order of groups that has so many off-size ones, of either kind, in any place."""
+    for sizes in itertools.product(sorted(set(allowed(group)) - {group}), repeat=off):
+        regular, over = divmod(threads - sum(sizes), group)
+        if over or regular < 0:
+            continue
+        for places in itertools.combinations(range(regular + off), off):
+            order = [group] * (regular + off)
+            for place, size in zip(places, sizes, strict=True):
+                order[place] = size
+            yield tuple(order)
+
+
+def every_order(threads: int, group: int) -> Iterator[tuple[int, ...]]:
+    if threads == 0:
+        yield ()
+    for size in allowed(group):
+        if size <= threads:
+            for rest in every_order(threads - size, group):
+                yield (size, *rest)
+
+
+def the_best(orders: Iterator[tuple[int, ...]], group: int) -> list[tuple[int, ...]]:
+    """The orders that nothing is preferred to."""
+    best, key = [], None
+    for order in orders:
+        this = judged(order, group)
+        if key is None or this < key:
+            best, key = [order], this
+        elif this == key:
+            best.append(order)
+    return best
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_no_order_of_groups_whatever_is_preferred_to_the_one_given(group: int) -> None:
+    for threads in range(1, EVERY_ORDER[group] + 1):
+        best = the_best(every_order(threads, group), group)
+        if not best:
+            assert threads in IMPOSSIBLE[group]
+            continue
+        assert [space_stitches(threads, group).groups] == best, threads
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_every_side_to_400_threads_has_the_one_spacing_that_an_exact_search_finds(group: int) -> None:
+    for threads, off in enumerate(fewest_off(group)):
+        if threads and off is not None:
+            best = the_best(orders_with(off, threads, group), group)
+            assert [space_stitches(threads, group).groups] == best, threads
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_the_sides_that_cannot_be_grouped_are_the_ones_the_search_finds(group: int) -> None:
+    off = fewest_off(group)
+    found = tuple(threads for threads in range(1, FURTHEST + 1) if off[threads] is None)
+    assert found == IMPOSSIBLE[group]
+    refused = []
+    for threads in range(1, FURTHEST + 1):
+        try:
+            space_stitches(threads, group)
+        except HemError:
+            refused.append(threads)
+    assert tuple(refused) == found
+
+
+@pytest.mark.parametrize(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
+def test_a_side_that_cannot_be_is_answered_with_the_nearest_that_can(group: int, threads: int) -> None:
+    off = fewest_off(group)
+    can = [side for side in range(1, FURTHEST + 1) if off[side] is not None]
+    step = min(abs(side - threads) for side in can)
+    nearest = [side for side in can if abs(side - threads) == step]
+    with pytest.raises(HemError, match="can't be made of groups of") as refused:
+        space_stitches(threads, group)
+    said = re.search(r"for example (\d+)(?: or (\d+))?, the nearest", str(refused.value))
+    assert said
+    assert [int(side) for side in said.groups() if side] == nearest
+    assert refused.value.about == "threads"
+    assert len(str(refused.value)) < 400
+
+
+@pytest.mark.parametrize(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
+def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, threads: int) -> None:
+    off = fewest_off(group)
+    taken = next(many for many in range(1, 9) if off[threads + many * group] is not None)
+    with pytest.raises(HemError, match=f"^threads_left is {threads}, ") as refused:
+        rest_of_side(threads, group, hand="left")
+    last = f"the last group of {group} " if taken == 1 else f"the last {taken} groups of {group} "
+    instead = space_stitches(threads + taken * group, group, hand="left").sentence
+    assert last in str(refused.value)
+    assert str(refused.value).endswith("taken out: w" + instead[1:])
+    assert refused.value.about == "threads_left"
+    assert len(str(refused.value)) < 400
+
+
+# Common practice of the trade, no published source: with groups of four a remainder of eight
+# needs no change; seven or nine are made up by one group of three or five.
+@pytest.mark.parametrize(("left", "groups"), [(8, (4, 4)), (7, (4, 3)), (9, (4, 5))])
+def test_the_last_threads_before_a_corner_as_the_trade_makes_them_up(
+    left: int, groups: tuple[int, ...]
+) -> None:
+    assert rest_of_side(left).groups == groups
+
+
+# Common practice of the trade, no published source: never two or six with groups of four.
+def test_groups_of_four_are_never_made_up_by_two_or_six() -> None:
+    for threads in range(3, FURTHEST + 1):
+        sizes = set(space_stitches(threads).groups)
+        assert sizes <= {3, 4, 5}
+        assert len(sizes) <= 2
+
+
+# Common practice of the trade, no published source: more than one off-size group are spread
+# apart. With two regular groups for two off-size ones both places are as even, and the rule
+# begins with the longer run, which keeps them off the corners and side by side.
+def test_off_size_groups_lie_apart_as_soon_as_there_are_regular_ones_to_part_them() -> None:
+    touching = set()
+    for group in GROUPS:
+        for threads in range(10, FURTHEST + 1):
+            side = space_stitches(threads, group)
+            apart = [later - place for place, later in itertools.pairwise(side.off_places)]
+            if any(step == 1 for step in apart) and len(set(side.groups)) > 1:
+                touching.add((group, side.groups))
+    assert touching == {
+        (5, (5, 4, 4, 5)),
+        (5, (5, 6, 6, 5)),
+        (6, (6, 5, 5, 6)),
+        (6, (6, 7, 7, 6)),
+    }
+
+
+def test_of_two_kinds_as_few_the_more_even_is_taken() -> None:
+    # 14 = 5 + 4 + 5 with runs of 0, 1, 0; 3 + 4 + 4 + 3 and 4 + 3 + 3 + 4 are less even.
+    assert space_stitches(14).groups == (5, 4, 5)
+    assert space_stitches(18).groups == (4, 3, 4, 3, 4)
+
+
+@given(sides, st.sampled_from(["right", "left"]))
+def test_groups_sum_to_the_side_and_are_off_by_one_at_most(side: tuple[int, int], hand: str) -> None:
+    threads, group = side
+    spaced = space_stitches(threads, group, hand=hand)
+    assert sum(spaced.groups) == threads == spaced.threads
+    assert set(spaced.groups) <= set(allowed(group))
+    assert len(spaced.groups) == spaced.count
+    off = [place for place, size in enumerate(spaced.groups, start=1) if size != group]
+    assert spaced.off_places == tuple(off)
+    assert spaced.off_size == len(off)
+    assert sorted(spaced.groups) == sorted(spaced.left_to_right)
+
+
+@given(sides)
+def test_off_size_groups_are_the_threads_over_or_missing_whichever_is_less(side: tuple[int, int]) -> None:
+    threads, group = side
+    over, missing = threads % group, -threads % group
+    fewest = over if group == 2 else min(over, missing)  # groups of two have no smaller ones
+    assert space_stitches(threads, group).off_size == fewest
+
+
+def test_a_million_threads_are_not_searched_through(monkeypatch: pytest.MonkeyPatch) -> None:
+    looked_at = []
+    monkeypatch.setattr(spacing, "Spacing", lambda *parts: looked_at.append(parts) or Spacing(*parts))
+    side = space_stitches(1_000_002)
+    assert len(looked_at) <= 2
+    assert (side.off_group, side.runs) == (3, (62_500, 124_999, 62_500))
+    assert sum(side.groups) == 1_000_002
+    assert sum(space_stitches(MOST_THREADS - 1, 6).groups) == MOST_THREADS - 1
+
+
+@given(sides)
+def test_a_side_is_symmetric_unless_a_lone_off_size_group_has_no_middle(side: tuple[int, int]) -> None:
+    spaced = space_stitches(*side)
+    assert spaced.symmetric == (spaced.groups == spaced.groups[::-1])
+    assert spaced.symmetric == (not (spaced.off_size % 2 == 1 and spaced.count % 2 == 0))
+    assert any("no middle one" in note for note in spaced.notes) == (not spaced.symmetric)
+
+
+@given(sides)
+def test_the_left_hand_works_the_same_groups_and_the_cloth_shows_the_mirror(side: tuple[int, int]) -> None:
+    right, left = space_stitches(*side), space_stitches(*side, hand="left")
+    assert left.groups == right.groups
+    assert left.left_to_right == right.left_to_right[::-1]
+    assert left.left_to_right == left.groups
+    assert left.sentence == right.sentence.replace("right to left", "left to right")
+    assert left.sentence != right.sentence
+
+
+@given(sides)
+def test_two_groups_more_add_nothing_off_size(side: tuple[int, int]) -> None:
+    threads, group = side
+    assert space_stitches(threads + 2 * group, group).off_size == space_stitches(threads, group).off_size
+
+
+@given(sides)
+def test_runs_are_as_equal_as_whole_groups_go(side: tuple[int, int]) -> None:
+    spaced = space_stitches(*side)
+    if spaced.off_size:
+        mean = Fraction(sum(spaced.runs), spaced.off_size)
+        assert all(abs(run - mean) <= 1 for run in spaced.runs[1:-1])
+        assert all(abs(2 * run - mean) <= 1 for run in (spaced.runs[0], spaced.runs[-1]))
+
+
+@given(sides)
+def test_the_rest_of_a_side_is_spaced_as_a_side_of_its_own(side: tuple[int, int]) -> None:
+    assert rest_of_side(*side) == space_stitches(*side)
+
+
+@pytest.mark.parametrize("function", [space_stitches, rest_of_side])
+@pytest.mark.parametrize(
+    ("threads", "group", "hand", "about", "says"),
+    [
+        (0, 4, "right", "threads", "is 0, but must be a whole number of threads, 1 or more"),
+        (-4, 4, "right", "threads", "is -4, but must be"),
+        (24.0, 4, "right", "threads", "is 24.0, but must be a whole number"),
+        ("24", 4, "right", "threads", "is '24', but must be a whole number"),
+        (True, 4, "right", "threads", "is True, but must be a whole number"),
+        (10**30, 4, "right", "threads", "at most 10,000,000 threads can be planned"),
+        (24, 1, "right", "group", "group is 1, but must be a whole number of threads, from 2 to 6"),
+        (24, 7, "right", "group", "group is 7, but must be"),
+        (24, 4.0, "right", "group", "group is 4.0, but must be"),
+        (24, None, "right", "group", "group is None, but must be"),
+        (24, 4, "both", "hand", "hand is 'both', but must be one of 'right', 'left'"),
+        (24, 4, None, "hand", "hand is None, but must be"),
+    ],
+)
+def test_bad_input_is_answered_in_one_sentence(function, threads, group, hand, about, says) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(HemError, match=re.escape(says)) as refused:
+        function(threads, group, hand=hand)
+    named = "threads_left" if function is rest_of_side and about == "threads" else about
+    assert refused.value.about == named
+    assert str(refused.value).startswith(f"{named} is ")
+    assert "for example" in str(refused.value)
+    assert len(str(refused.value)) < 400

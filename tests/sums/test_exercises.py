@@ -1,0 +1,131 @@
+"""Practice: reproducible, on paper, one right answer each, none like another in a class."""
+
+import re
+from functools import cache
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc import EXAMPLES, HemError, class_set, exercise, from_example
+from hemcalc.sums.exercises import LEVELS
+
+SEEDS = range(200)
+
+
+# A few hundred exercises that several tests look at are made once.
+kept = cache(exercise)
+
+
+def fields(sums):
+    return sums.title, str(sums), sums.piece, sums.asked
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_a_seed_gives_the_same_exercise_each_time(level):
+    for seed in SEEDS:
+        assert fields(exercise(seed, level)) == fields(kept(seed, level))
+
+
+def test_the_exercises_of_some_seeds_are_as_they_were():
+    # A regression test: a worksheet that was printed last year still has its key.
+    assert exercise(7, 3).facts.startswith(
+        "The linen has 20 threads to the inch. The hem finishes 3/8 in wide"
+    )
+    assert {name: worked.text for name, worked in exercise(7, 3).key.items()} == {
+        "draw line": "20 threads",
+        "total": "34 threads",
+        "margin": "34 threads",
+    }
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_the_key_is_right_and_nothing_near_it_is(level):
+    for seed in SEEDS:
+        sums = kept(seed, level)
+        assert sums.check({name: worked.text for name, worked in sums.key.items()}).all_right
+        for asked in sums.asked:
+            worked = sums.key[asked.name]
+            if asked.unit == "threads":
+                near = [int(worked.value) + off for off in (-1, 1)]
+                assert not any(sums.check({asked.name: wrong}).all_right for wrong in near)
+            else:
+                step = {"in": "1/8", "cm": "0.5"}[asked.unit]
+                assert f"{step} {asked.unit}" in asked.sentence, "the mark to round to is told"
+                exact = worked.value if worked.exact is None else worked.exact
+                assert worked.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_the_numbers_can_be_done_on_paper(level):
+    for seed in SEEDS:
+        sums = kept(seed, level)
+        hem = sums.piece.edges.left.hem
+        assert 4 <= hem <= 21
+        for asked in sums.asked:
+            worked = sums.key[asked.name]
+            assert -60 <= worked.value <= 600
+            if asked.name == "hem":
+                exact = worked.value if worked.exact is None else worked.exact
+                assert exact.denominator <= 2
+            assert len(re.findall("[×÷]", worked.words)) <= 1
+        assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_all_that_the_sum_needs_is_told(level):
+    for seed in SEEDS:
+        sums = kept(seed, level)
+        for asked in sums.asked:
+            for figure in re.findall(r"\d+(?: \d+/\d+|/\d+|\.\d+)?", sums.key[asked.name].words):
+                # Told, asked for before, worked from what is told, or a plain 1, 2 or 4.
+                assert figure in str(sums) or figure in {"1", "2", "4"} or worked_before(sums, figure), (
+                    str(sums),
+                    figure,
+                )
+
+
+def worked_before(sums, figure):
+    edge = sums.piece.edges.left
+    steps = (edge.hem, edge.turn, edge.fold_1, edge.rule.rule, edge.rule.need, edge.rule.margin)
+    return int(figure) in steps
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_a_class_of_twenty_has_no_two_alike(level):
+    for seed in range(10):
+        chosen = class_set(seed, level=level)
+        assert len(chosen) == 20
+        assert len({(sums.facts, sums.asked) for sums in chosen}) == 20
+        assert [fields(sums) for sums in chosen] == [fields(sums) for sums in class_set(seed, level=level)]
+    assert len(class_set(1, 40, level)) == 40
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_an_example_asks_for_the_whole_piece(name):
+    sums = from_example(name)
+    assert sums.check({name: int(worked.value) for name, worked in sums.key.items()}).all_right
+    assert "invented" in sums.text
+
+
+@pytest.mark.parametrize(
+    ("call", "about"),
+    [
+        (lambda: exercise("7"), "seed"),
+        (lambda: exercise(True), "seed"),
+        (lambda: exercise(7, 5), "level"),
+        (lambda: exercise(7, 1.0), "level"),
+        (lambda: class_set(7, 41), "many"),
+        (lambda: class_set(7, 0), "many"),
+        (lambda: from_example("tablecloth"), "example"),
+    ],
+)
+def test_what_is_not_possible_gets_one_sentence(call, about):
+    with pytest.raises(HemError, match="for example") as caught:
+        call()
+    assert caught.value.about == about
+
+
+@given(st.integers(-(10**9), 10**9), st.sampled_from(list(LEVELS)))
+def test_any_seed_gives_an_exercise(seed, level):
+    assert exercise(seed, level).key

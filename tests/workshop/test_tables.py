@@ -1,0 +1,24 @@
+"""Tables hold what the rows hold, money still exact."""
+
+from decimal import Decimal
+
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.tables import kits_table, shopping_table
+
+
+def test_the_shopping_table_keeps_decimals_and_whole_numbers():
+    shop = example_workshop().with_lengths({"linen for coasters": "35 cm"})
+    table = shopping_table(shop)
+    assert table.loc["linen for coasters", "cost"] == Decimal("9.60")
+    assert isinstance(table.loc["linen for coasters", "cost"], Decimal)
+    assert table.loc["linen for coasters", "units"] == 4
+    assert isinstance(table.loc["linen for coasters", "units"], int)
+    assert table["cost"].iloc[-1] == shop.cost
+    assert len(table) == len(shop.shopping) + 1
+
+
+def test_the_kits_stand_under_their_learners():
+    shop = example_workshop()
+    table = kits_table(shop)
+    assert list(table.index) == [(kit.learner, kit.kind) for kit in shop.every_kit]
+    assert table.loc["Lena", "hand"] == "left"

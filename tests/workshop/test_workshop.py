@@ -1,0 +1,157 @@
+"""A class: its totals are the sums of its kits, and money stays exact."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import hemcalc.workshop.example
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.lengths import Length
+from hemcalc.piece.examples import EXAMPLES, example
+from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.workshop import Workshop
+
+SHOP = (
+    Goods("working thread", "80 m", "4.20", "ball"),
+    Goods("basting thread", "100 m", "1.95"),
+    Goods("tapestry needle", 6, "2.75", "packet"),
+)
+LINENS = tuple(
+    Linen(piece.fabric, "140 cm", Goods(f"linen {kind}", "10 cm", "3.10")) for kind, piece in EXAMPLES.items()
+)
+KITS = {kind: Kit("Ada", piece, kind) for kind, piece in EXAMPLES.items()}
+classes = st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), min_size=1, max_size=30)
+
+
+@settings(max_examples=25)
+@given(classes, st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), max_size=4), st.integers(0, 9))
+def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_needles):
+    shop = Workshop("Class", kits, LINENS, SHOP, spares=spares, spare_needles=spare_needles)
+    needs = {line.goods.name: line.need for line in shop.shopping}
+    every = [*kits, *spares]
+    assert needs["working thread"].mm == sum(kit.thread_to_have.mm for kit in every)
+    assert needs["basting thread"].mm == sum(kit.basting_to_have.mm for kit in every)
+    assert needs["tapestry needle"] == sum(kit.needles for kit in every) + spare_needles
+    assert shop.needles_out == sum(kit.needles for kit in kits)
+    for linen in LINENS:
+        mine = [kit for kit in every if kit.piece.fabric == linen.fabric]
+        assert sum(size.many for size in shop.pieces_of(linen)) == len(mine)
+        assert (linen.name in needs) == bool(mine)
+
+
+def test_cost_is_the_sum_of_lines_and_says_what_it_is_without():
+    shop = Workshop(
+        "Class",
+        [replace(KITS["coaster"], learner=f"Learner {n}") for n in range(7)],
+        LINENS,
+        SHOP,
+        currency="crowns",
+    )
+    assert shop.unpriced == ("linen coaster",)
+    assert shop.cost == Decimal("4.20") + Decimal("1.95") + 2 * Decimal("2.75")
+    assert shop.cost_text == "11.65 crowns, without linen coaster"
+    priced = shop.with_lengths({"linen coaster": "31 cm"})
+    assert priced.unpriced == ()
+    assert priced.cost_text == "24.05 crowns"
+    assert priced.cost_each == Decimal("3.44")
+    assert shop.unpriced == ("linen coaster",), "the workshop itself is not changed"
+
+
+def test_a_length_comes_from_a_layout_with_what_it_allows_for():
+    class_of_one = Workshop("Class", [KITS["coaster"]], LINENS, SHOP)
+    linen = class_of_one.linen_of(KITS["coaster"])
+    (size,) = class_of_one.pieces_of(linen)
+    plan = cut_from_bolt([size], linen.width, unit="10 cm", allow=linen.allow)
+    (line, *_) = class_of_one.with_lengths({"linen coaster": plan}).shopping
+    # By hand: one row of 6 in, and 2 cm at each of the two ends.
+    assert size.down == Length.parse("6 in")
+    assert line.need == Length.parse("6 in") + Length(40) == plan.needed
+    assert line.units == 2
+    # A layout for a coarser unit than the shop's is bought as it says, so that its cuts stay true.
+    coarse = cut_from_bolt([size], linen.width, unit="metre", allow=linen.allow)
+    (line, *_) = class_of_one.with_lengths({"linen coaster": coarse}).shopping
+    assert (line.need, line.units) == (Length(1000), 10)
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_linen_bought_is_what_the_layouts_say_with_every_piece_in_it(unit):
+    shop = example_workshop(unit)
+    layouts = cut_for_class(shop)
+    priced = shop.with_lengths(layouts)
+    assert priced.unpriced == ()
+    for line, linen in zip(priced.shopping, shop.linens, strict=False):
+        layout = layouts[linen.name]
+        assert line.units * linen.goods.each == layout.to_buy
+        assert dict(layout.counts) == {size.name: size.many for size in shop.pieces_of(linen)}
+    with pytest.raises(HemError, match="workshop is 3, but must be a Workshop"):
+        cut_for_class(3)
+
+
+def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():
+    small = example("coaster")
+    large = small.with_changes(design=(100, 100))
+    shop = Workshop("Class", [Kit("Ada", small, "coaster"), Kit("Bea", large, "coaster")] * 2, LINENS, SHOP)
+    linen = next(one for one in LINENS if one.fabric == small.fabric)
+    pieces = shop.pieces_of(linen)
+    assert [(size.name, size.many) for size in pieces] == [("coaster", 2), ("coaster (2)", 2)]
+    assert (pieces[0].across, pieces[0].down) == large.cut_size.to_cut("in")
+
+
+COASTERS = {"title": "Class", "kits": [KITS["coaster"]], "linens": LINENS, "goods": SHOP}
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        ({"kits": []}, "kits has 0 in it"),
+        ({"kits": [3]}, "kits is a list, but must be a list, each thing in it a Kit"),
+        ({"kits": "Ada"}, "kits is 'Ada'"),
+        ({"linens": []}, "linens has no cloth for Ada's coaster"),
+        ({"goods": SHOP[1:]}, "goods has no 'working thread' sold by length for Ada's kit"),
+        ({"goods": (*SHOP[:2], Goods("tapestry needle", "1 m"))}, "no 'tapestry needle' sold by number"),
+        ({"goods": (*SHOP, SHOP[0])}, "goods has 'working thread' 2 times"),
+        ({"spare_needles": -1}, "spare_needles is -1, but must be a whole number of needles"),
+        ({"unit": "ell"}, "unit is 'ell'"),
+        ({"title": ""}, "title is ''"),
+        ({"currency": 3}, "currency is 3"),
+    ],
+)
+def test_a_workshop_that_cannot_be_is_refused_in_a_sentence(given, words):
+    with pytest.raises(HemError, match=words) as no:
+        Workshop(**{**COASTERS, **given})
+    assert "for example" in str(no.value)
+    assert len(str(no.value)) <= 400
+
+
+def test_a_length_for_no_linen_is_refused():
+    shop = Workshop(**COASTERS)
+    with pytest.raises(HemError, match="linen is 'silk', but must be one of"):
+        shop.with_lengths({"silk": "1 m"})
+    with pytest.raises(HemError, match="linen coaster: A length is written as text"):
+        shop.with_lengths({"linen coaster": 3})
+
+
+def test_linen_is_sold_by_length_and_is_a_fabric():
+    with pytest.raises(HemError, match="linen is sold by length"):
+        Linen(example("coaster").fabric, "140 cm", Goods("linen", 6))
+    with pytest.raises(HemError, match="fabric is '28/in', but must be a Fabric"):
+        Linen("28/in", "140 cm", Goods("linen", "10 cm"))
+
+
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+def test_the_invented_workshop_is_twelve_learners_and_says_that_it_is_invented(unit):
+    shop = example_workshop(unit)
+    assert len(shop.kits) == 12
+    assert {kit.kind for kit in shop.kits} == set(EXAMPLES)
+    assert {kit.hand for kit in shop.kits} == {"left", "right"}
+    assert "invented" in shop.note
+    assert "invented" in hemcalc.workshop.example.__doc__
+    assert replace(shop, unit="in").kits == example_workshop().kits
