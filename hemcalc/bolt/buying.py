@@ -8,18 +8,19 @@ cloth, the wash takes its share; what is allowed for each is said.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from hemcalc.bolt.allowances import NOTHING, BoltAllowances
 from hemcalc.bolt.cutting import CutUp, Placed, percent, places_of
-from hemcalc.bolt.lay.guillotine import below, lay_out
+from hemcalc.bolt.lay.guillotine import Block, below, lay_out
 from hemcalc.bolt.lay.patterns import Demand, Lie
 from hemcalc.bolt.lay.shortest import Short, short_layout
 from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 
 __all__ = ["Layout", "cut_from_bolt"]
@@ -158,6 +159,8 @@ def cut_from_bolt(
     grain: str = "fixed",
     unit: object = "10 cm",
     allow: BoltAllowances = NOTHING,
+    effort: object = 1,
+    progress: Callable[[str], None] | None = None,
 ) -> Layout:
     """How to cut pieces from a bolt, and how much of it to buy.
 
@@ -174,6 +177,12 @@ def cut_from_bolt(
         What the shop sells by, such as ``"10 cm"``, ``"1/8 yd"``, ``"yard"`` or ``"metre"``.
     allow : BoltAllowances
         What is bought beside the pieces; nothing unless it is said.
+    effort : int, Fraction or Decimal
+        How many times as long to search as usual, 1/10 to 1000. Usual comes back in a second or
+        two for a class of 24.
+    progress : callable, optional
+        Is told, in a sentence, what is had so far, before each stage: ``print``, for one. To stop
+        a long search, interrupt it: it gives the best so far, and says so.
 
     Returns
     -------
@@ -222,7 +231,11 @@ def cut_from_bolt(
     for size in wanted:
         _must_fit(size, bolt, grain)
     step = common_step([bolt, *([allow.each_cut] if allow.each_cut else []), *sides_of(wanted, grain)])
-    short = _short(wanted, step, bolt, grain, allow.each_cut)
+    loss = int(allow.each_cut.mm / step)
+    tell = None
+    if progress is not None:
+        tell = _teller(progress, step, allow.each_cut)
+    short = short_for(wanted, step, int(bolt.mm / step) + loss, grain, loss, _effort(effort), tell)
     used, bound = (Length(length * step) - allow.each_cut for length in (short.length, short.bound))
     to_buy = sold_by.up(allow.to_have(used))
     length = allow.left_of(to_buy)
@@ -277,15 +290,28 @@ def _demand(size: Wanted, step: Fraction, width: int, grain: str, loss: int) -> 
     return Demand(tuple(lie for lie in lies if lie.across <= width), size.many)
 
 
-def _short(wanted: Sequence[Wanted], step: Fraction, bolt: Length, grain: str, cut: Length) -> Short:
-    """A short layout; with turning allowed it is no longer than without."""
-    loss = int(cut.mm / step)
-    width = int(bolt.mm / step) + loss
+def short_for(
+    wanted: Sequence[Wanted],
+    step: Fraction,
+    width: int,
+    grain: str,
+    loss: int,
+    effort: Fraction = Fraction(1),
+    progress: Callable[[int, int], None] | None = None,
+) -> Short:
+    """A short layout on so many steps of width; with turning allowed it is no longer than without.
+
+    Each size must fit the width in one way at least.
+    """
     fixed = [_demand(size, step, width, "fixed", loss) for size in wanted]
     free = [_demand(size, step, width, grain, loss) for size in wanted]
-    if free == fixed or not all(demand.lies for demand in fixed):
-        return short_layout(free, width)
-    return short_layout(free, width, start=short_layout(fixed, width).strips)
+    start: tuple[Block, ...] = ()
+    if free != fixed and all(demand.lies for demand in fixed):
+        first = short_layout(fixed, width, effort=effort, progress=progress)
+        if first.stopped:
+            return replace(first, bound=min(first.bound, 1), by="area")
+        start = first.strips
+    return short_layout(free, width, start, effort=effort, progress=progress)
 
 
 def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str, ...]:
@@ -300,7 +326,29 @@ def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str,
     )
 
 
+def _effort(value: object) -> Fraction:
+    effort = exact_number(value, "effort")
+    if not Fraction(1, 10) <= effort <= 1000:
+        raise HemError(
+            f"effort is {shown(value)}, but must be from 1/10 to 1000 times the usual; for example 10.",
+            "effort",
+        )
+    return effort
+
+
+def _teller(progress: Callable[[str], None], step: Fraction, cut: Length) -> Callable[[int, int], None]:
+    """Tells the leader what is had so far, in words."""
+
+    def tell(length: int, bound: int) -> None:
+        had, least = (Length(steps * step) - cut for steps in (length, bound))
+        progress(f"So far {had.text('cm')}; none by straight cuts is shorter than {least.text('cm')}.")
+
+    return tell
+
+
 def _notes(short: Short) -> tuple[str, ...]:
+    if short.stopped:
+        return ("The search was stopped by hand: this is the best so far.",)
     if short.solver or short.length == short.bound:
         return ()
     return (

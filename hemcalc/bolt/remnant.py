@@ -11,8 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.bolt.buying import short_for
 from hemcalc.bolt.cutting import CutUp, percent, places_of
-from hemcalc.bolt.lay.guillotine import LaidOut, Rect, lay_out, single
+from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
+from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Size, best_yield
 from hemcalc.bolt.wanted import GRAINS, MOST_PIECES, Wanted, as_wanted, common_step, sides_of
 from hemcalc.measure.errors import HemError, one_of
@@ -20,6 +22,8 @@ from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
 
 __all__ = ["Yield", "have_from_remnant"]
+
+_KEPT = 300  # choices of strips kept for each further one
 
 
 @dataclass(frozen=True)
@@ -183,12 +187,47 @@ def _best(
         ]
 
     fixed, free = sizes("fixed"), sizes(grain)
+    strips = _from_strips(wanted, worths, step, cloth, grain, loss)
+    if strips is not None and strips.worth == strips.bound:
+        return strips
     best = best_yield(free, *cloth)
+    if strips is not None and strips.worth > best.worth:
+        best = Best(strips.block, strips.worth, best.bound)
     if best.worth < best.bound and free != fixed:
         unturned = best_yield(fixed, *cloth)
         if unturned.worth > best.worth:
             return Best(unturned.block, unturned.worth, best.bound)
     return best
+
+
+def _from_strips(
+    wanted: Sequence[Wanted],
+    worths: Sequence[int],
+    step: Fraction,
+    cloth: tuple[int, int],
+    grain: str,
+    loss: int,
+) -> Best | None:
+    """All that is wanted, laid out as on a bolt: what fits of it, strip by strip; None if that can't be.
+
+    Where all of it fits, no more can be had; else the strips of most worth are taken.
+    """
+    across, down = cloth
+    fits = [any(a <= across and d <= down for a, d, _ in size.in_steps(step, grain, loss)) for size in wanted]
+    some = [at for at, size in enumerate(wanted) if fits[at] and size.many is not None]
+    if not some or len(some) < sum(fits) or sum(wanted[at].many or 0 for at in some) > MOST_PIECES:
+        return None
+    narrow = [wanted[at] for at in some]
+    if not all(any(a <= across for a, _, _ in size.in_steps(step, grain, loss)) for size in narrow):
+        return None
+    strips = short_for(narrow, step, across, grain, loss).strips
+    worth = [sum(worths[some[kind]] * n for kind, n in strip.kinds.items()) for strip in strips]
+    choices = [
+        [Choice(0, 0), Choice(strip.down, worth[at], ((at, 0, 1),))] for at, strip in enumerate(strips)
+    ]
+    best = Rows(choices, down, keep=_KEPT)
+    block = below(*(strips[at].of_kinds(some) for at, _, _ in best.best)) if best.best else None
+    return Best(block, best.most(down), sum(worths[at] * (wanted[at].many or 0) for at in some))
 
 
 def _laid(best: Best, cloth: tuple[int, int]) -> LaidOut:

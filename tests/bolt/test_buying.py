@@ -15,10 +15,9 @@ from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.full_strips import full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Lie, Prices, area_worths
-from hemcalc.bolt.lay.sharing import settle_by_shares
 from hemcalc.bolt.lay.shorten import shorten, shortest_block
 from hemcalc.bolt.lay.shortest import short_layout
-from hemcalc.bolt.lay.strips import StripCutter
+from hemcalc.bolt.lay.strips import StripCutter, fill
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -373,24 +372,37 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
     assert had.length == had.bound == sum(20 + n for n in range(15))
 
 
-@settings(max_examples=30)
-@given(PIECES, st.integers(9, 14), st.booleans())
-def test_each_layout_settled_by_shares_has_all_the_pieces_and_no_more(pieces, width, turn):
-    wanted = demands_for(pieces, width, turn)
-    many = [3 * demand.many for demand in wanted]
-    cutter = StripCutter([Demand(demand.lies, 3 * demand.many) for demand in wanted], width)
-    cutter.layout(many, [demand.each for demand in wanted])
-    kept = []
+# The search: effort, stopping, and cases that once broke it
 
-    def keep(strips):
-        kept.append(list(strips))
-        return 10**6
 
-    settle_by_shares(cutter, many, keep, shares=12, ways=20_000)
-    laid = [strips for strips in kept if strips]
-    assert laid
-    for strips in laid:
-        assert sum((strip.kinds for strip in strips), Counter()) == Counter(dict(enumerate(many)))
+# Eighteen pieces of some sizes, invented.
+def test_more_effort_is_never_worse_and_proves_what_less_could_not():
+    wanted = [Demand((Lie(a, d),), many) for a, d, many in [(25, 37, 6), (57, 73, 6), (38, 89, 6)]]
+    little, more = (short_layout(wanted, 280, effort=effort) for effort in (Fraction(1, 10), Fraction(1)))
+    assert little.bound < more.bound == more.length <= little.length
+
+
+def test_a_search_that_is_interrupted_gives_the_best_so_far_and_says_so():
+    told = []
+
+    def tell(sentence):
+        told.append(sentence)
+        if len(told) == 2:
+            raise KeyboardInterrupt
+
+    layout = cut_from_bolt(class_of(9), "55 in", unit="1/8 yd", progress=tell)
+    assert len(layout.pieces) == 27
+    assert "stopped by hand" in layout.text("in")
+    assert told[0].startswith("So far ")
+    assert layout.bound <= cut_from_bolt(class_of(9), "55 in", unit="1/8 yd").used
+    with pytest.raises(HemError, match=r"effort is 0, but must be from 1/10 to 1000"):
+        cut_from_bolt(class_of(1), "55 in", effort=0)
+
+
+def test_a_thousand_narrow_pieces_fill_a_strip_without_a_call_for_each():
+    left = [1000]
+    (block,) = fill([Demand((Lie(10, 1),), 1000)], left, 10, 1000)
+    assert (left, block.across, block.down, block.kinds[0]) == ([0], 10, 1000, 1000)
 
 
 # Words

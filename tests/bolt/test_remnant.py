@@ -10,6 +10,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
 from hemcalc.bolt.lay.yields import Best, Size, best_yield
@@ -229,6 +230,36 @@ def test_coarser_steps_bound_and_yield_as_they_say(sizes):
         assert all(kinds[k] <= limit for k, (_, _, limit) in enumerate(sizes))
         assert coarse.block.across <= 23
         assert coarse.block.down <= 19
+
+
+# Coarse steps, and a thin size that is longer than the cloth and rounds down to nothing.
+def test_a_thin_size_that_does_not_fit_is_left_out_of_coarser_steps():
+    had = have_from_remnant("1500 mm", "997 mm", [*FINE, ("thin", "1 mm", "2000 mm", 3)])
+    assert had.counts["thin"] == 0
+    assert had.pieces
+    assert had.worth <= had.bound
+
+
+# Laid as on a bolt they take 990 × 1 and ten that stand beside them; once some were left out.
+def test_all_that_is_wanted_is_laid_first():
+    had = have_from_remnant("1500 mm", "1000 mm", [("n", "1 mm", "50 mm", 990), ("m", "7 mm", "3 mm", 10)])
+    assert dict(had.counts) == {"n": 990, "m": 10}
+    assert had.proven
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(30, 300), st.integers(30, 300), st.integers(1, 6)), min_size=1, max_size=4
+    ),
+    st.sampled_from(["fixed", "free"]),
+)
+def test_nothing_is_dropped_that_the_bolt_s_own_layout_shows_to_fit(sizes, grain):
+    wanted = [(f"size {n}", f"{a} mm", f"{d} mm", many) for n, (a, d, many) in enumerate(sizes)]
+    layout = cut_from_bolt(wanted, "400 mm", grain=grain, unit="1 mm")
+    had = have_from_remnant("400 mm", layout.used, wanted, grain=grain)
+    assert dict(had.counts) == dict(layout.counts)
+    assert had.proven
 
 
 # The parts

@@ -21,4 +21,4 @@ def test_the_kits_stand_under_their_learners():
     shop = example_workshop()
     table = kits_table(shop)
     assert list(table.index) == [(kit.learner, kit.kind) for kit in shop.every_kit]
-    assert table.loc["Lena", "hand"] == "left"
+    assert table.loc[("Lena", "coaster"), "hand"] == "left"
