@@ -1,7 +1,8 @@
 """Published figures, held against what hemcalc computes, and where the books conflict."""
 
+from hemcalc.books.comparing import comparisons
 from hemcalc.books.ranges import book_ranges
-from hemcalc.books.rows import comparisons, read_rows
+from hemcalc.books.rows import read_rows
 
 __all__ = [
     "book_ranges",

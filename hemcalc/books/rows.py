@@ -1,8 +1,9 @@
-"""Published figures, held against what hemcalc computes.
+"""Published figures, as they are printed.
 
 The figures stand in ``data/published.csv``, one checkable value a row, each with its title, author,
-year and place. A row names what computes the same thing here (see `hemcalc.books.sums`), and
-the inputs for it; `compare` computes ours and holds it against the printed one.
+year and place, and with its grade: what the comparison proves. A row names what computes the same
+thing here (see `hemcalc.books.sums`), and the inputs for it; `hemcalc.books.comparing`
+computes ours and holds it against the printed one.
 """
 
 from __future__ import annotations
@@ -16,20 +17,18 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from hemcalc.books.sums import SUMS, Ours, Sum
-from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.errors import HemError, one_of
 
 __all__ = [
     "COMMON_PRACTICE",
     "DATA",
+    "GRADES",
     "KINDS",
-    "Comparison",
+    "MEDIA",
     "Row",
     "Source",
-    "compare",
-    "comparisons",
     "read_rows",
+    "with_unit",
 ]
 
 #: The figures lie beside the package in the checkout, which is where it is installed from.
@@ -38,10 +37,16 @@ DATA = Path(__file__).resolve().parents[2] / "data"
 #: What a figure is: as the book has it, arithmetic on its figures, recalled, or the trade's custom.
 KINDS = ("printed", "derived from printed", "from memory", "common practice")
 
+#: What a comparison proves. Computed: from other figures, none of which is the figure itself, so that it
+#: could differ. Tabled: a figure, range or default that hemcalc keeps, against the one that is printed.
+#: Read back: the printed figure goes in, and comes out. Practice: custom, which no source prints.
+GRADES = ("computed", "tabled", "read back", "practice")
+
+#: What a source is. The last is of common practice alone.
+MEDIA = ("book", "standard", "paper", "web page", "custom")
+
 #: The kind of a figure that no published source was found for.
 COMMON_PRACTICE = KINDS[3]
-
-_FLOAT = Fraction(1, 10**9)  # what the rounding of floats may add; no figure is printed so fine
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +57,12 @@ class Source:
     author: str
     year: str
     place: str
+    #: One of `MEDIA`; a web page is an article, notes or a list that nobody has reviewed.
+    medium: str
 
     def __str__(self) -> str:
-        return ", ".join((self.title, self.author, self.year, self.place))
+        page = (self.medium,) if self.medium == "web page" else ()
+        return ", ".join((self.title, self.author, self.year, self.place, *page))
 
 
 @dataclass(frozen=True)
@@ -75,6 +83,8 @@ class Row:
     tolerance: Decimal | None
     source: Source
     kind: str
+    #: One of `GRADES`.
+    grade: str
     #: False where hemcalc does otherwise, for the reason that `note` gives.
     agrees: bool
     note: str
@@ -103,88 +113,7 @@ class Row:
     def text(self) -> str:
         """The figure as printed, with its unit."""
         figure = f"{self.expected}" if self.expected is not None else f"{self.low} to {self.high}"
-        return _with_unit(figure, self.unit)
-
-
-@dataclass(frozen=True, slots=True)
-class Comparison:
-    """A published figure and ours. Made by `compare`.
-
-    Ours may be a range too, such as what hemcalc says that the books draw; it agrees with a
-    figure that lies within it.
-    """
-
-    row: Row
-    #: Ours in the row's unit, the least and the most; the same twice for a single number.
-    ours: tuple[Fraction, Fraction]
-
-    @property
-    def difference(self) -> Fraction:
-        """Ours less theirs, 0 where one lies within the other; of ranges, the nearer ends compared."""
-        (least, most), (low, high) = self.ours, self.row.span
-        if low == high and least == most:
-            return least - low
-        if least == most:
-            return least - min(max(least, low), high)
-        return max(least - low, Fraction(0)) or min(most - high, Fraction(0))
-
-    @property
-    def agrees(self) -> bool:
-        """Whether ours is theirs at the precision that they print."""
-        return abs(self.difference) <= Fraction(self.row.tolerance or 0) + _FLOAT
-
-    @property
-    def as_expected(self) -> bool:
-        """Whether it agrees where the row says so, and differs where the row explains why."""
-        return self.agrees == self.row.agrees
-
-    @property
-    def text(self) -> str:
-        """Ours with one digit more than is printed, and ≈ if that rounds it."""
-        least, most = (_figure(number, self.row.digits + 1) for number in self.ours)
-        return _with_unit(least if least == most else f"{least} to {most}", self.row.unit)
-
-    @property
-    def difference_text(self) -> str:
-        """The difference in words: none, or with its sign, to one digit more than is printed."""
-        if abs(self.difference) <= _FLOAT:
-            return "none"
-        figure = _figure(abs(self.difference), self.row.digits + 2)
-        return ("+" if self.difference > 0 else "\N{MINUS SIGN}") + figure.removeprefix("≈ ")
-
-    @property
-    def cells(self) -> dict[str, str]:
-        """The comparison as the cells of a table, by heading."""
-        return {
-            "row": self.row.id,
-            "topic": self.row.topic,
-            "quantity": self.row.quantity,
-            "theirs": self.row.text,
-            "ours": self.text,
-            "difference": self.difference_text,
-            "source": str(self.row.source)
-            if self.row.kind == KINDS[0]
-            else f"{self.row.source} ({self.row.kind})",
-        }
-
-
-def comparisons(*topics: str) -> tuple[Comparison, ...]:
-    """Every published figure of these topics held against ours; of all topics if none is named.
-
-    Raises
-    ------
-    HemError
-        If there is no such topic, or the figures are not there.
-
-    Examples
-    --------
-    >>> [compared.text for compared in comparisons("mitre allowance")]
-    ['0.25 in', '0.125 in', '0.125 in', '0.25 in', '≈ 0.7071 in']
-    """
-    rows = read_rows()
-    known = tuple(dict.fromkeys(row.topic for row in rows))
-    wanted = [one_of(topic, known, "topic") for topic in topics] or known
-    return tuple(compare(row) for row in rows if row.topic in wanted)
+        return with_unit(figure, self.unit)
 
 
 def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
@@ -218,56 +147,8 @@ def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
         ) from None
 
 
-def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
-    """Compute ours for a row, and hold it against what is printed.
-
-    Parameters
-    ----------
-    row : Row
-        From `read_rows`.
-    sums : mapping of str to function
-        What computes ours, by the name that a row gives.
-
-    Raises
-    ------
-    HemError
-        If the row names nothing that computes it, or a unit that ours can't be given in.
-
-    Examples
-    --------
-    >>> legs = next(row for row in read_rows() if row.id == "H051")
-    >>> compared = compare(legs)
-    >>> compared.text, compared.agrees
-    ('≈ 2.1464 in', True)
-    """
-    if row.function not in sums:
-        raise HemError(
-            f"The row {row.id} names {shown(row.function)}, which hemcalc.books.sums has not; "
-            "for example 'Edge.draw_line'."
-        )
-    given = sums[row.function](**row.inputs)
-    pair = given if isinstance(given, tuple) else (given, given)
-    least, most = (_in_unit(number, row) for number in pair)
-    return Comparison(row, (least, most))
-
-
-def _in_unit(number: Ours, row: Row) -> Fraction:
-    if not isinstance(number, Length):
-        return Fraction(number)
-    if row.unit not in MILLIMETRES:
-        raise HemError(
-            f"The row {row.id} is in {row.unit}, but ours is a length; give it a unit, for example 'in'."
-        )
-    return number.mm / MILLIMETRES[row.unit]
-
-
-def _figure(number: Fraction, digits: int) -> str:
-    text = f"{float(number):.{digits}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return text if abs(Fraction(text) - number) <= _FLOAT else f"≈ {text}"
-
-
-def _with_unit(figure: str, unit: str) -> str:
+def with_unit(figure: str, unit: str) -> str:
+    """A figure as it is said: a pure number has no unit."""
     return figure if unit == "-" else f"{figure} {unit}"
 
 
@@ -277,7 +158,7 @@ def _row(given: Mapping[str, str]) -> Row:
             name: Decimal(given[name]) if given[name] else None
             for name in ("expected", "low", "high", "tolerance")
         }
-        source = Source(*(given[name] for name in ("title", "author", "year", "place")))
+        source = Source(*(given[name] for name in ("title", "author", "year", "place", "medium")))
         return Row(
             id=given["id"],
             topic=given["topic"],
@@ -287,6 +168,7 @@ def _row(given: Mapping[str, str]) -> Row:
             unit=given["unit"],
             source=source,
             kind=one_of(given["kind"], KINDS, "kind"),
+            grade=one_of(given["grade"], GRADES, "grade"),
             agrees=given["agrees"] == "true",
             note=given["note"],
             **figures,

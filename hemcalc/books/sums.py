@@ -2,6 +2,7 @@
 
 A name is that of the public thing that does the work, and the function about it only takes
 the row's inputs, which are plain numbers and text, and picks the one figure that is printed.
+A row gives only what its figure hangs on; the cloth that it hangs on not at all is `_CLOTH`.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from typing import Any
 from hemcalc.books.cutting import CUTTING_SUMS
 from hemcalc.books.threads import THREAD_SUMS
 from hemcalc.corner.mitre import Corner, plan_corner
-from hemcalc.edge.bend import EVEN_SHEET, bend_length, neutral_share
+from hemcalc.edge.bend import bend_length, neutral_share
 from hemcalc.edge.ledger import BOOKS_DRAW, Edge, plan_edge
 from hemcalc.edge.rule_tables import rule_table
 from hemcalc.edge.section import Section, plan_section
@@ -24,7 +25,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
-from hemcalc.piece.fit import Fit
+from hemcalc.piece.fit import Fit, whole_cloth
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Size
 from hemcalc.stitch.dividing import nearest_dividing, nearest_dividing_both
@@ -41,27 +42,26 @@ Ours = int | float | Fraction | Length
 Sum = Callable[..., Ours | tuple[Ours, Ours]]
 
 
+#: An invented cloth, on which eighths of an inch are whole threads, and a clear band beside the hem.
+_CLOTH: dict[str, Any] = {"count": "24/in", "hem": "1 in", "clear": 5}
+
+
+def _edge(**given: Any) -> Edge:
+    return plan_edge(**_CLOTH | given)
+
+
 def _of_edge(take: Callable[[Edge], Ours], **edge: Any) -> Ours:
-    return take(plan_edge(**edge))
+    return take(_edge(**edge))
 
 
-def _between(lines: Sequence[str], **edge: Any) -> Length:
-    """From one line of the edge to another: ``["fold_1", "cut"]``."""
-    planned = plan_edge(**edge)
-    inner, outer = (_LINES[line](planned) for line in lines)
-    return planned.width(outer - inner)
+def _taken(**edge: Any) -> Length:
+    """Cloth from the finished edge to the raw one."""
+    planned = _edge(**edge)
+    return planned.width(planned.cut - planned.fold_1)
 
 
-_LINES: dict[str, Callable[[Edge], int]] = {
-    "open line": lambda edge: edge.open_line,
-    "fold 1": lambda edge: edge.fold_1,
-    "fold 2": lambda edge: edge.fold_2,
-    "cut": lambda edge: edge.cut,
-}
-
-
-def _band(name: str, **edge: Any) -> int:
-    return next(band.threads for band in plan_edge(**edge).bands if band.name == name)
+def _bands(names: Sequence[str], **edge: Any) -> int:
+    return sum(band.threads for band in _edge(**edge).bands if band.name in names)
 
 
 def _narrowest(clear: int, **table: Any) -> int:
@@ -70,7 +70,7 @@ def _narrowest(clear: int, **table: Any) -> int:
 
 
 def _corner(allowance: str | None = None, **edge: Any) -> Corner:
-    planned = plan_edge(**edge)
+    planned = _edge(**edge)
     return plan_corner(planned, planned, allowance=allowance)
 
 
@@ -87,8 +87,9 @@ def _left_beyond(**given: Any) -> Length:
     return _mm(away)
 
 
-def _fold_angle(**given: Any) -> float:
-    fold = _corner(**given).corner_fold
+def _fold_angle(hems: Sequence[str]) -> float:
+    """Of the mitre of two hems, which needn't be equal."""
+    fold = plan_corner(*(_edge(hem=hem) for hem in hems)).corner_fold
     if fold is None:
         return 0.0
     (x0, y0), (x1, y1) = fold
@@ -102,25 +103,29 @@ def _creases_meet(**given: Any) -> Length:
     return Length(corner.raw_corner[0] - fold_1.meets[0]) if fold_1.meets else Length(0)
 
 
-def _of_section(take: Callable[[Section], float], thickness: str, neutral: float, **edge: Any) -> float:
-    return take(plan_section(plan_edge(**edge), thickness, neutral=neutral))
+def _neutral(sharp: float) -> float:
+    """Of a material that a right angle with no radius takes so much of, by its thickness."""
+    return neutral_share(sharp, 90, 0, 1)
 
 
-def _bends(
-    bends: Sequence[Sequence[float]], thickness: float, neutral: float = EVEN_SHEET, straight: float = 0.0
-) -> float:
+def _of_section(take: Callable[[Section], float], thickness: str, sharp: float) -> float:
+    return take(plan_section(_edge(), thickness, neutral=_neutral(sharp)))
+
+
+def _bends(sharp: float, bends: Sequence[Sequence[float]], thickness: float, straight: float = 0.0) -> float:
     """A blank: what is straight, and each bend of an angle and an inner radius."""
+    neutral = _neutral(sharp)
     return straight + sum(bend_length(angle, radius, thickness, neutral) for angle, radius in bends)
 
 
-def _worst_count(threads: int, over: str) -> Fraction:
-    measured = Count.measured([threads], over=over)
+def _worst_count(over: str) -> Fraction:
+    """Of any count: here of an invented one."""
+    measured = Count.measured([180], over=over)
     return measured.relative_worst * measured.per_cm
 
 
-def _washed_from(shrink_warp: str, shrink_weft: str, after: Sequence[str], way: str = "down") -> Length:
-    cloth = Fabric("28/in", shrink_warp=shrink_warp, shrink_weft=shrink_weft)
-    across, down = cloth.unwashed_size(*after)
+def _washed_from(after: str, way: str, **shrinks: Any) -> Length:
+    across, down = Fabric("24/in", **shrinks).unwashed_size(after, after)
     return {"across": across, "down": down}[way]
 
 
@@ -137,6 +142,14 @@ def _of_piece(size: Callable[[Piece], Size], count: str, **piece: Any) -> Length
     return size(Piece(Fabric(count, washed=True), **piece)).after[0]
 
 
+def _finished_from(cloth: str, **piece: Any) -> Length:
+    """How wide a square cloth is when it is hemmed with nothing to spare."""
+    linen, edge = Fabric(_CLOTH["count"], washed=True), _edge(clear=0, **piece)
+    across, down = whole_cloth(cloth, (linen.across, linen.down))
+    design = across - 2 * edge.total, down - 2 * edge.total
+    return Piece(linen, design, clear=0, **piece).finished_size.after[0]
+
+
 def _to_cut(count: str, unit: str, **piece: Any) -> Length:
     return Piece(Fabric(count, washed=True), **piece).cut_size.to_cut(unit)[0]
 
@@ -149,20 +162,20 @@ def _zigzag() -> int:
 
 def _reach(of: Callable[[Reach], int], design: int, **edge: Any) -> int:
     """A tail at the corner of a square piece: half the distance between its corners."""
-    planned = plan_edge(**edge)
+    planned = _edge(**edge)
     half = (design + 2 * planned.clear) // 2
     end = End(Side("top", "row", design, planned), Side("left", "column", design, planned), half=half)
     return of(reach_of(end, "line", Allowances()))
 
 
 def _tucked(**edge: Any) -> Length:
-    planned = plan_edge(**edge)
+    planned = _edge(**edge)
     return planned.width(Allowances().tucked_threads(planned))
 
 
 def _span(length: int, crimp: str) -> Fraction:
     straight = Allowances(crimp=Fraction(crimp), darned_crimp=0)
-    return straight.span(length, plan_edge("28/in", 16, clear=8))
+    return straight.span(length, _edge())
 
 
 def _first_way(**side: Any) -> int:
@@ -207,13 +220,12 @@ SUMS: dict[str, Sum] = {
     "Edge.hem": partial(_of_edge, lambda edge: edge.hem),
     "Edge.turn": partial(_of_edge, lambda edge: edge.turn),
     "Edge.handling": partial(_of_edge, lambda edge: edge.handling),
-    "Edge.hem_width": partial(_of_edge, lambda edge: edge.hem_width),
     "Edge.turn_width": partial(_of_edge, lambda edge: edge.turn_width),
     "Edge.first_drawn": partial(_of_edge, lambda edge: edge.first_drawn),
     "Edge.open_line": partial(_of_edge, lambda edge: edge.open_line),
     "Edge.cut": partial(_of_edge, lambda edge: edge.cut),
-    "Edge.bands": _band,
-    "Edge.width": _between,
+    "Edge.bands": _bands,
+    "Edge.width": _taken,
     "Edge.draw_line": partial(_of_edge, lambda edge: edge.draw_line),
     "RuleTable.narrowest": _narrowest,
     "BOOKS_GROUP": lambda: BOOKS_GROUP,
@@ -237,7 +249,7 @@ SUMS: dict[str, Sum] = {
     "Reach.covers": partial(_reach, lambda reach: reach.covers),
     "Reach.shows": partial(_reach, lambda reach: reach.shows),
     "Piece.trimmed_size": partial(_of_piece, lambda piece: piece.trimmed_size),
-    "Piece.finished_size": partial(_of_piece, lambda piece: piece.finished_size),
+    "Piece.finished_size": _finished_from,
     "Piece.cut_size": partial(_of_piece, lambda piece: piece.cut_size),
     "Piece.cloth_by_need": partial(_of_piece, lambda piece: piece.cloth_by_need),
     "Size.to_cut": _to_cut,

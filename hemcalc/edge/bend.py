@@ -49,7 +49,7 @@ def bend_length(angle: float, inner_radius: float, thickness: float, neutral: fl
 
     Source
     ------
-    Machinery's Handbook, 31st ed., Industrial Press, 2020 (per memory), p. 1421, formulas 32-34.
+    Machinery's Handbook, 31st ed., E. Oberg and others, 2020 (per memory), p. 1421, formulas 32-34.
 
     Examples
     --------

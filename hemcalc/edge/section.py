@@ -207,7 +207,7 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
 
     Source
     ------
-    Bends: Machinery's Handbook, 31st ed., Industrial Press, 2020 (per memory), p. 1421,
+    Bends: Machinery's Handbook, 31st ed., E. Oberg and others, 2020 (per memory), p. 1421,
     formulas 32-34. Where the folds land: geometry, derived in a test.
 
     Examples

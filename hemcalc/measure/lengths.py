@@ -17,7 +17,7 @@ from hemcalc.measure.exact import decimal_text, exact_number, half_up, leading_n
 __all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
-#: 1 July 1959 (Sizes, Inc., "International yard", n.d., entry).
+#: 1 July 1959 ("International yard", web page, n.d., entry).
 MILLIMETRES = {
     "in": Fraction(254, 10),
     "cm": Fraction(10),
@@ -65,7 +65,7 @@ class Length:
 
     Source
     ------
-    Inch and yard by definition: Sizes, Inc., "International yard", n.d., entry.
+    Inch and yard by definition: "International yard", web page, n.d., entry.
 
     Examples
     --------

@@ -18,8 +18,8 @@ __all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
 GROUP_SIZES = (2, 6)
 
 #: Threads to a group, by book: 2 to 5. Encyclopedia of Needlework, Therese de Dillmont,
-#: Project Gutenberg 20776, fig. 56 (2 or 3); The New Dressmaker, Butterick Publishing
-#: Company, 1921, p. 120 (4 or 5).
+#: Project Gutenberg 20776, fig. 56 (2 or 3); The New Dressmaker, author not named,
+#: 1921, p. 120 (4 or 5).
 BOOKS_GROUP = (2, 5)
 
 #: Hands that hold the needle.

@@ -63,7 +63,7 @@ FIBRES = {
         "flax",
         1.5,
         "Recent advances in biodegradable polymers for sustainable applications (npj Materials "
-        "Degradation), Nature portfolio, 2022, Table 3, upper end of 1.4 to 1.5; textile handbooks "
+        "Degradation), authors not seen, 2022, Table 3, upper end of 1.4 to 1.5; textile handbooks "
         "1.50 to 1.54, from memory",
     ),
 }

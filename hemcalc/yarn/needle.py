@@ -8,6 +8,7 @@ and most say 'from memory': weigh a ball or measure a needle, and use that inste
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.yarn.density import LinearDensity
@@ -25,8 +26,8 @@ __all__ = [
 ]
 
 _MEMORY = "from memory, not read in any source"
-_NEEDLE_RANGE = 'numbers 13 to 26 in Sizes, Inc., "Sewing needles", n.d., table and note 1'
-_BALL = f"{_MEMORY}: grams and metres of a usual ball or skein; weigh yours"
+_NEEDLE_RANGE = 'numbers 13 to 26 in "Sewing needles", web page, author not named, n.d., table and note 1'
+_BALL = f"{_MEMORY}: what is sold under this number varies; weigh yours"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +49,19 @@ class PearlCotton:
     """A twisted cotton thread by its trade number: the larger, the finer."""
 
     number: int
-    #: None where no figure is known, not even from memory.
-    density: LinearDensity | None
+    #: The finest and the coarsest; None where no figure is known, not even from memory.
+    tex: tuple[int, int] | None
     source: str
+
+    @property
+    def density(self) -> LinearDensity | None:
+        """The middle of the range, for want of yours; None where there is none."""
+        return None if self.tex is None else LinearDensity(Fraction(sum(self.tex), 2))
 
     @property
     def label(self) -> str:
         """The thread in words, with where its linear density is from."""
-        size = "linear density not known" if self.density is None else self.density.text("tex")
+        size = "linear density not known" if self.tex is None else "{} to {} tex".format(*self.tex)
         return f"pearl cotton {self.number}, {size} ({self.source})"
 
 
@@ -84,10 +90,10 @@ TAPESTRY_NEEDLES = tuple(
 
 #: Pearl cottons, coarse to fine.
 PEARL_COTTONS = (
-    PearlCotton(3, LinearDensity.weighed(5, "15 m"), _BALL),
-    PearlCotton(5, LinearDensity.weighed(5, "25 m"), _BALL),
-    PearlCotton(8, LinearDensity.weighed(10, "80 m"), _BALL),
-    PearlCotton(12, LinearDensity.weighed(10, "120 m"), _BALL),
+    PearlCotton(3, (300, 400), _BALL),
+    PearlCotton(5, (190, 250), _BALL),
+    PearlCotton(8, (110, 150), _BALL),
+    PearlCotton(12, (75, 95), _BALL),
     PearlCotton(16, None, "no figure; weigh a ball"),
 )
 
@@ -145,7 +151,7 @@ def pearl_cotton(number: int) -> PearlCotton:
     Examples
     --------
     >>> print(pearl_cotton(8).label)
-    pearl cotton 8, 125 tex (from memory, not read in any source: grams and metres ...; weigh yours)
+    pearl cotton 8, 110 to 150 tex (from memory, not read in any source: what is sold ...; weigh yours)
     """
     for thread in PEARL_COTTONS:
         if thread.number == number and not isinstance(number, bool | float):

@@ -23,8 +23,8 @@ __all__ = [
     "tex_from_number",
 ]
 
-#: Grams in the international pound, exact, since 1 July 1959 (Wikipedia, "International yard
-#: and pound", n.d., lead).
+#: Grams in the international pound, exact, since 1 July 1959 ("International yard and pound",
+#: web encyclopaedia, n.d., lead).
 GRAMS_PER_POUND = Fraction(45359237, 100000)
 
 #: Length of a hank of cotton and of a lea of linen: ASTM International, "Standard Tables of

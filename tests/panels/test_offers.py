@@ -50,8 +50,8 @@ def test_a_change_of_unit_keeps_each_offer_at_the_nearest_there_is(before, after
             assert all(off <= abs(size(other) - size(text)) for other in offers[after])
 
 
-# 28 threads/in are 11.02 threads/cm; 1/2 in is 1.27 cm, by the inch of 25.4 mm (Sizes, Inc.,
-# "International yard", n.d., entry).
+# 28 threads/in are 11.02 threads/cm; 1/2 in is 1.27 cm, by the inch of 25.4 mm ("International
+# yard", web page, n.d., entry).
 def test_there_and_back_again_the_usual_cloth_and_hem_are_what_they_were():
     controls = sliders()
     controls["count"].widget.value, controls["hem"].widget.value = "28/in", "1/2 in"

@@ -19,7 +19,7 @@ HALF_PI_AS_PRINTED = 1.57
 
 # The three classes of hardness, rows FB-01: what a sharp right angle takes of the thickness, and K.
 CLASSES = [
-    pytest.param(float(ROWS[f"FB-01-{name}"].expected), float(ROWS[f"FB-01-{name}-k"].expected), id=name)
+    pytest.param(ROWS[f"FB-01-{name}"].inputs["sharp"], float(ROWS[f"FB-01-{name}-k"].expected), id=name)
     for name in ("soft", "middle", "hard")
 ]
 
@@ -41,11 +41,12 @@ def test_other_angles_take_their_share_of_the_right_angle(per_thickness, k, angl
 
 # A blank of a straight piece and two bends, row FB-04, of the middle class. Its bends are from memory,
 # not read.
-# Source: Machinery's Handbook, 31st ed., Industrial Press, 2020 (per memory), p. 1421, formulas 32-34.
+# Source: Machinery's Handbook, 31st ed., E. Oberg and others (from memory), 2020 (per memory), p. 1421,
+# formulas 32-34.
 def test_the_published_blank_differs_only_by_the_rounding_of_half_pi():
     row = ROWS["FB-04"]
     bends, thickness = row.inputs["bends"], row.inputs["thickness"]
-    k = neutral_share(float(ROWS["FB-01-middle"].expected), 90, 0, 1)
+    k = neutral_share(row.inputs["sharp"], 90, 0, 1)
     ours = row.inputs["straight"] + sum(bend_length(*bend, thickness, k) for bend in bends)
     # The book takes 1.57 for π/2: that makes each inch of radius 0.0008 in short.
     short = (math.pi / 2 - HALF_PI_AS_PRINTED) * sum(angle / 90 * radius for angle, radius in bends)
@@ -56,8 +57,7 @@ def test_the_published_blank_differs_only_by_the_rounding_of_half_pi():
 # An upper collar is cut about 1/8 in larger than the under collar; it depends on the weight of the
 # cloth, and the lapel's corner takes 1/8 in tapering to none, FB-07. Two plies that lie against each
 # other round a turn of 180 degrees differ by π times their thickness.
-# Source: Understand turn-of-cloth, Threads no. 131, pp. 71-76, J. Barlup, 2007 (print per memory),
-# p. 4 of the web text.
+# Source: Understand turn-of-cloth, J. Barlup, 2007 (print per memory), pp. 71-76, p. 4 of the web text.
 @pytest.mark.parametrize("thickness", [0.3, 0.5, 0.8, 1.0])
 def test_turn_of_cloth_lies_between_none_and_the_published_eighth(thickness):
     # The thicknesses are ours: fashion fabric of no stated weight (common practice, no source).

@@ -34,9 +34,9 @@ DRAW_LINE_RULES = [
 
 @pytest.mark.parametrize(("hems", "turnings"), DRAW_LINE_RULES)
 @pytest.mark.parametrize("drawn", [1, 2, 5, 10])
-@pytest.mark.parametrize(("hem", "turn"), [(16, 8), (11, 6), (12, 12), (9, 0)])
+@pytest.mark.parametrize(("hem", "turn"), [(14, 7), (11, 6), (12, 12), (9, 0)])
 def test_the_draw_line_lies_as_far_in_as_the_handbook_says(hems, turnings, hem, turn, drawn):
-    edge = plan_edge("32/in", hem, clear=8, drawn=drawn, turn=turn)
+    edge = plan_edge("30/in", hem, clear=7, drawn=drawn, turn=turn)
     assert edge.draw_line == edge.hem_width * hems + edge.turn_width * turnings
     # The thread drawn on that line is the outermost one drawn; outward of it lies the hem.
     assert edge.total - edge.open_line == hems * hem + turnings * turn
@@ -47,8 +47,8 @@ def test_the_draw_line_lies_as_far_in_as_the_handbook_says(hems, turnings, hem, 
 # Source: School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 115.
 @pytest.mark.parametrize("more", [4, 5])
 def test_further_threads_are_drawn_towards_the_body_and_leave_the_line_where_it_was(more):
-    one = plan_edge("32/in", 16, clear=20, drawn=1)
-    all_drawn = plan_edge("32/in", 16, clear=20 - more, drawn=1 + more)
+    one = plan_edge("30/in", 14, clear=20, drawn=1)
+    all_drawn = plan_edge("30/in", 14, clear=20 - more, drawn=1 + more)
     assert all_drawn.draw_line == one.draw_line
     assert all_drawn.open_line == one.open_line
     assert all_drawn.first_drawn == one.first_drawn - more
@@ -58,7 +58,7 @@ def test_further_threads_are_drawn_towards_the_body_and_leave_the_line_where_it_
 def test_what_a_book_draws_for_a_plain_hem_stitch_needs_no_note(row):
     fewest, most = map(int, row.span)
     for drawn in range(fewest, most + 1):
-        assert plan_edge("28/in", 16, clear=8, drawn=drawn).notes == ()
+        assert plan_edge("28/in", 18, clear=4, drawn=drawn).notes == ()
 
 
 # Open work between two hem-stitched edges draws more, row H030.
@@ -66,7 +66,7 @@ def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
     (row,) = (row for row in ROWS if row.id == "H030")
     fewest, most = map(int, row.span)
     for drawn in range(fewest, most + 1):
-        assert plan_edge("28/in", 16, clear=8, drawn=drawn).notes == (
+        assert plan_edge("28/in", 18, clear=4, drawn=drawn).notes == (
             f"The books draw 2 to 10 threads for a plain hem stitch; this edge draws {drawn}.",
         )
 
@@ -74,7 +74,7 @@ def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
 @pytest.mark.parametrize("turn", sorted({row.inputs["turn"] for row in TURNED}))
 @pytest.mark.parametrize("count", ["18/in", "28/in", "11/cm", "40/in"])
 def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
-    edge = plan_edge(count, "1/2 in", clear=8, turn=turn)
+    edge = plan_edge(count, "3/4 in", clear=5, turn=turn)
     off = edge.turn_width.mm - Length.parse(turn).mm
     assert -edge.count.pitch.mm / 2 < off <= edge.count.pitch.mm / 2
     assert edge.turn > 0
@@ -82,7 +82,7 @@ def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
 
 # Common practice of the trade, no published source: four hems of cloth all round, and half the hem turned.
 # The two meet where three half hems are as wide as the clear and the drawn threads.
-@pytest.mark.parametrize(("hem", "clear", "spare"), [(4, 8, -4), (8, 10, 0), (16, 8, 14), (24, 8, 26)])
+@pytest.mark.parametrize(("hem", "clear", "spare"), [(6, 9, -2), (8, 10, 0), (14, 7, 12), (24, 6, 28)])
 def test_the_rule_of_four_has_this_to_spare(hem, clear, spare):
     rule = plan_edge("28/in", hem, clear=clear, drawn=2).rule
     assert rule.slack == spare == Fraction(3 * hem, 2) - clear - 2

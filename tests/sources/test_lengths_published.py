@@ -20,7 +20,7 @@ def test_an_inch_is_the_36th_part_of_that_yard_25_4_mm_exactly():
 
 
 # The yard of 1893 to 1959, 3600/3937 m (from memory), was about 2 parts in a million longer.
-# Source of the difference: International yard, Sizes, Inc., n.d., entry.
+# Source of the difference: International yard, web page, author not named, n.d., entry.
 def test_a_yard_is_about_2_millionths_shorter_than_the_one_of_1893():
     older = Fraction(3600, 3937) * 1000
     assert float(older / MILLIMETRES["yd"] - 1) == pytest.approx(2e-6, abs=0.5e-6)

@@ -9,7 +9,6 @@ import pytest
 from hemcalc.books.rows import DATA
 from hemcalc.draw.look import BANDS, INK, SIDES
 from hemcalc.measure.counts import Count
-from hemcalc.yarn.density import LinearDensity
 from hemcalc.yarn.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
 
 
@@ -38,14 +37,12 @@ def test_the_two_counts_of_a_trade_cloth_are_the_same_count(cloth, way):
 
 
 @pytest.mark.parametrize("row", table("threads"), ids=lambda row: row["id"])
-def test_a_pearl_cotton_is_as_heavy_as_its_ball_says(row):
-    by_ball = LinearDensity.weighed(int(row["grams"]), f"{row['metres']} m")
-    assert float(by_ball.tex) == pytest.approx(float(row["tex"]), abs=half_digit(row["tex"]))
-    assert pearl_cotton(int(row["number"])).density == by_ball
+def test_a_pearl_cotton_is_the_range_of_its_row(row):
+    assert pearl_cotton(int(row["number"])).tex == (int(row["tex_low"]), int(row["tex_high"]))
 
 
 def test_every_pearl_cotton_with_a_figure_is_in_the_table():
-    known = {thread.number for thread in PEARL_COTTONS if thread.density}
+    known = {thread.number for thread in PEARL_COTTONS if thread.tex}
     assert known == {int(row["number"]) for row in table("threads")}
 
 

@@ -53,8 +53,8 @@ def test_thread_for_a_metre_of_seam_with_waste():
 
 
 # Source: Encyclopedia of Needlework, Therese de Dillmont, Project Gutenberg 20776 (orig. c.1886-90, not
-# seen), The Thread (row H085): 40 to 50 cm. MSU Extension, "How To Thread a Needle (Mississippi State
-# University Extension sewing pages)", not seen, step 1 (row H086): about 20 in. Hand Sewing Lessons,
+# seen), The Thread (row H085): 40 to 50 cm. "How To Thread a Needle (Mississippi State University
+# Extension sewing pages)", author not named, not seen, step 1 (row H086): about 20 in. Hand Sewing Lessons,
 # Sarah E. Krolik (author from memory, not seen on page), c.1901 (not seen), Needles and Thread (row
 # H087): an arm's length, here an invented learner's 58 cm.
 @pytest.mark.parametrize("working", ["40 cm", "50 cm", "20 in", "58 cm"])
@@ -103,8 +103,9 @@ def test_the_books_groups_and_depths_are_inputs(group, depth):
     assert plan.sides[0].paths[0].advance_mm == pytest.approx(group * 25.4 / 28, rel=0.05)
 
 
-# Source: Sizes, Inc., "Sewing needles (citing Tabart, Book of Trades vol. III, 1804)", n.d., table and
-# note 1 (row ND-05): tapestry needles 13 to 26. Size 28 is beyond it, from memory, and must say so.
+# Source: "Sewing needles (citing Tabart, Book of Trades vol. III, 1804)", web page, author not named,
+# n.d., table and note 1 (row ND-05): tapestry needles 13 to 26. Size 28 is beyond it, from memory, and
+# must say so.
 def test_tapestry_needles_are_in_the_printed_range_or_say_that_they_are_not():
     for needle in TAPESTRY_NEEDLES:
         assert (13 <= needle.size <= 26) == ("beyond" not in needle.source)

@@ -63,7 +63,7 @@ def test_bad_goods_are_refused_in_a_sentence(make, words):
     assert len(str(no.value)) <= 400
 
 
-# A yard is 0.9144 m exactly (Sizes, Inc., "International yard", n.d., entry).
+# A yard is 0.9144 m exactly ("International yard", web page, n.d., entry).
 def test_long_lengths_are_said_in_yards_for_inches():
     assert long_text(Length.parse("0.9144 m"), "in") == "1 yd"
     assert long_text(Length.parse("1 mm")) == "≈ 0 m"
