@@ -12,11 +12,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from numbers import Integral
 
-from hemcalc.bolt.grain import turned
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import across_and_down
 
 __all__ = ["GRAINS", "MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step", "sides_of"]
@@ -113,23 +111,6 @@ class Wanted:
             return None if given is False else (self.down, self.across)
         across, down = across_and_down(given, f"{self.name}, turned", "lengths", ("12 in", "18 in"))
         return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
-
-    @classmethod
-    def from_piece(cls, name: object, piece: Piece, many: object = None, unit: str = "in") -> Wanted:
-        """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
-
-        Examples
-        --------
-        On 36 and 34 threads to the inch: turned, what was counted at 36 is counted at 34.
-
-        >>> from hemcalc.measure.fabric import Fabric
-        >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
-        >>> cloth = Wanted.from_piece("cloth", piece, 6)
-        >>> cloth.text(), [side.text("in") for side in cloth.turned]
-        ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
-        """
-        down, across = turned(piece).cut_size.to_cut(unit)
-        return cls(name, *piece.cut_size.to_cut(unit), many, turned=(across, down))
 
     @property
     def area_mm2(self) -> Fraction:

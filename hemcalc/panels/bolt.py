@@ -8,7 +8,6 @@ from functools import lru_cache
 from typing import Any
 
 from hemcalc.bolt.buying import Layout, cut_from_bolt
-from hemcalc.bolt.wanted import Wanted
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.lengths import UNITS
@@ -16,6 +15,7 @@ from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.workshop.grain import wanted_piece
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 
@@ -69,7 +69,7 @@ def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, uni
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
     linen = EXAMPLES[_SETS[pieces][0]].fabric
     sizes = [
-        Wanted.from_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
+        wanted_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
         for name in _SETS[pieces]
     ]
     return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)

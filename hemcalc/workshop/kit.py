@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from hemcalc.bolt.grain import turned
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
@@ -19,6 +18,7 @@ from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.suggestions import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
+from hemcalc.workshop.grain import turned
 
 __all__ = ["Kit", "as_kit"]
 

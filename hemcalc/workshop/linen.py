@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
 from hemcalc.bolt.cutting import percent
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import ShopUnit
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.fabric import Fabric
@@ -111,6 +112,11 @@ class Linen:
         sold_by = self.goods.sold_by
         assert sold_by is not None  # linen is sold by length
         return sold_by
+
+    def need_of(self, layout: Layout) -> Length:
+        """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""
+        same = self.goods.buy(layout.needed).units == self.goods.buy(layout.to_buy).units
+        return layout.needed if same else layout.to_buy
 
     @property
     def wash_text(self) -> str:

@@ -21,8 +21,9 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import UNITS, Length, as_length
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
+from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.linen import Linen, fabric_for
+from hemcalc.workshop.linen import Linen
 from hemcalc.workshop.money import add_up, money_text, share_up
 
 __all__ = ["Workshop", "as_workshop"]
@@ -198,7 +199,7 @@ class Workshop:
             linen = self.linens[names.index(one_of(name, names, "linen"))]
             if isinstance(given, Layout):
                 turned |= self._laid(linen, given)
-            known[name] = _need(linen, given) if isinstance(given, Layout) else as_length(given, name)
+            known[name] = linen.need_of(given) if isinstance(given, Layout) else as_length(given, name)
         every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
         return replace(
             self,
@@ -239,7 +240,7 @@ class Workshop:
         # Pieces that differ in what does not change their size are one size on the bolt.
         sizes: dict[tuple[str, Length, Length, tuple[Length, Length] | None], list[int]] = {}
         for (kind, piece), of_it in places.items():
-            size = Wanted.from_piece(kind, piece, len(of_it), self.unit)
+            size = wanted_piece(kind, piece, len(of_it), self.unit)
             sizes.setdefault((kind, size.across, size.down, size.turned), []).extend(of_it)
         named: Counter[str] = Counter()
         wanted = []
@@ -250,38 +251,6 @@ class Workshop:
             name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"
             wanted.append((Wanted(name, across, down, len(of_it), turned=turned), sorted(of_it)))
         return wanted
-
-    def washing(self, wash: str) -> Workshop:
-        """The same class with all its linen washed then, every piece planned anew for it.
-
-        Parameters
-        ----------
-        wash : str
-            ``"before cutting"``, ``"after finishing"`` or ``"never"``.
-
-        Examples
-        --------
-        >>> from hemcalc.piece.examples import example
-        >>> from hemcalc.measure.fabric import Fabric
-        >>> raw = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
-        >>> piece = example("coaster").with_changes(fabric=raw)
-        >>> shop = [Goods("working thread", "80 m"), Goods("basting thread", "100 m"),
-        ...         Goods("tapestry needle", 6)]
-        >>> one = Workshop("One", [Kit("Ada", piece)], [Linen(raw, "140 cm", Goods("linen", "10 cm"))], shop)
-        >>> [one.washing(when).pieces_of(one.washing(when).linens[0])[0].down.text("cm")
-        ...  for when in ("before cutting", "after finishing", "never")]
-        ['13.97 cm', '≈ 14.92 cm', '≈ 14.92 cm']
-        """
-        return replace(
-            self,
-            kits=tuple(_washed(kit, wash) for kit in self.kits),
-            spares=tuple(_washed(kit, wash) for kit in self.spares),
-            linens=tuple(
-                Linen(fabric_for(linen.fabric, wash), linen.width, linen.goods, wash, linen.allow)
-                for linen in self.linens
-            ),
-            lengths=MappingProxyType({}),
-        )
 
     @cached_property
     def shopping(self) -> tuple[Bought, ...]:
@@ -334,16 +303,6 @@ class Workshop:
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
 
 
-def _need(linen: Linen, layout: Layout) -> Length:
-    """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""
-    same = linen.goods.buy(layout.needed).units == linen.goods.buy(layout.to_buy).units
-    return layout.needed if same else layout.to_buy
-
-
-def _washed(kit: Kit, wash: str) -> Kit:
-    return replace(kit, piece=kit.piece.with_changes(fabric=fabric_for(kit.piece.fabric, wash)))
-
-
 def as_workshop(value: object) -> Workshop:
     """The value, if it is a Workshop.
 
@@ -368,7 +327,3 @@ def _all_of(value: object, kind: type, about: str) -> tuple[object, ...]:
             about,
         )
     return tuple(value)
-
-
-def _largest_first(kind: str, across: Length, down: Length) -> tuple[object, ...]:
-    return -across.mm * down.mm, kind, across.mm

@@ -491,7 +491,7 @@ REFUSED = {
         "if it may lie across the warp.",
     ),
     "wide even when turned": (
-        {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "turn": "free"},
+        {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "grain": "free"},
         "'curtain' is 58 in across, but must be no wider than the bolt, 55 in; for example a wider bolt, "
         "or a size that is pieced.",
     ),

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.allowances import NOTHING, BoltAllowances
 from hemcalc.bolt.buying import cut_from_bolt
-from hemcalc.bolt.grain import turned
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.bolt.wanted import Wanted
@@ -18,8 +17,9 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.grain import turned, wanted_piece
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import WASHES, Linen, fabric_for
 from hemcalc.workshop.spreadsheet import kit_rows
@@ -57,7 +57,7 @@ pieces = st.builds(
 @settings(max_examples=40, deadline=None)
 @given(pieces, st.sampled_from(["in", "cm", "mm"]))
 def test_a_piece_laid_turned_has_room_for_the_threads_that_it_is_planned_in(piece, unit):
-    size = Wanted.from_piece("piece", piece, 1, unit)
+    size = wanted_piece("piece", piece, 1, unit)
     across, down = size.turned
     cloth, planned = piece.fabric, turned(piece)
     threads_across, threads_down = planned.cut_size.threads
@@ -74,7 +74,7 @@ def test_turned_by_lengths_alone_twenty_two_threads_would_be_missing():
     margin = 20
     piece = piece.with_changes(design=(400 - 2 * piece.edges.left.rule.margin, 320 - 2 * margin))
     assert piece.cut_size.threads[0] == 400
-    size = Wanted.from_piece("cloth", piece, 1, "mm")
+    size = wanted_piece("cloth", piece, 1, "mm")
     exchanged = piece.fabric.down.per_mm * size.across.mm
     assert 400 - exchanged > 21
     assert piece.fabric.down.per_mm * size.turned[1].mm >= 400
@@ -297,7 +297,7 @@ def test_each_way_to_wash_buys_enough_threads_for_all_the_pieces(off_length, off
     piece = Piece(raw, (224, 168), hem="3/8 in", clear=8, handling="1/2 in")
     linen = Linen(raw, "120 cm", Goods("white", "10 cm"))
     kits = [Kit(f"L {n}", piece) for n in range(many)]
-    shop = Workshop("Class", kits, [linen], SHOP, unit="cm").washing(wash)
+    shop = washed_class(Workshop("Class", kits, [linen], SHOP, unit="cm"), wash)
     (layout,) = cut_for_class(shop).values()
     # Threads are what the wash can't take: those of the raw bolt against those of all the rows.
     across, down = shop.kits[0].piece.cut_size.threads

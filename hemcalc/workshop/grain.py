@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from hemcalc.bolt.wanted import Wanted
 from hemcalc.piece.piece import Piece
 
-__all__ = ["turned"]
+__all__ = ["turned", "wanted_piece"]
 
 
 def turned(piece: Piece) -> Piece:
@@ -41,3 +42,20 @@ def turned(piece: Piece) -> Piece:
             shrink_weft=cloth.shrink_warp,
         )
     )
+
+
+def wanted_piece(name: object, piece: Piece, many: object = None, unit: str = "in") -> Wanted:
+    """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
+
+    Examples
+    --------
+    On 36 and 34 threads to the inch: turned, what was counted at 36 is counted at 34.
+
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
+    >>> cloth = wanted_piece("cloth", piece, 6)
+    >>> cloth.text(), [side.text("in") for side in cloth.turned]
+    ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
+    """
+    down, across = turned(piece).cut_size.to_cut(unit)
+    return Wanted(name, *piece.cut_size.to_cut(unit), many, turned=(across, down))
