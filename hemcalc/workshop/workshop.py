@@ -244,9 +244,9 @@ class Workshop:
             sizes.setdefault((kind, size.across, size.down, size.turned), []).extend(of_it)
         named: Counter[str] = Counter()
         wanted = []
-        for (kind, across, down, turned), of_it in sorted(
-            sizes.items(), key=lambda item: _largest_first(*item[0][:3])
-        ):
+        # The largest first.
+        by_size = sorted(sizes.items(), key=lambda item: (-item[0][1].mm * item[0][2].mm, item[0][0]))
+        for (kind, across, down, turned), of_it in by_size:
             named[kind] += 1
             name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"
             wanted.append((Wanted(name, across, down, len(of_it), turned=turned), sorted(of_it)))

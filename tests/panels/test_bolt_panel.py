@@ -7,6 +7,7 @@ import pytest
 
 from hemcalc import EXAMPLES, Length, cut_from_bolt
 from hemcalc.panels.bolt import MOST_LEARNERS, SOLD_BY, WIDTHS
+from hemcalc.workshop import wanted_piece
 
 
 def move(panel, **values):
@@ -15,7 +16,10 @@ def move(panel, **values):
 
 
 def sizes(many, *names, unit="cm"):
-    return [(name, *EXAMPLES[name].cut_size.to_cut(unit), many) for name in names]
+    """What is laid on one bolt is of one linen, the first one's."""
+    linen = EXAMPLES[names[0]].fabric
+    pieces = {name: EXAMPLES[name].with_changes(fabric=linen) for name in names}
+    return [wanted_piece(name, piece, many, unit) for name, piece in pieces.items()]
 
 
 def listed(panel):
@@ -49,7 +53,7 @@ def test_what_it_says_is_what_comes_out_by_hand(bolt):
             cut_from_bolt(sizes(12, "bread cloth", "coaster"), "140 cm"),
         ),
         ({"width": "90 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "90 cm")),
-        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="1 m")),
+        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="100 cm")),
         (
             {"pieces": "a bookmark", "turn": True},
             cut_from_bolt(sizes(12, "bookmark"), "140 cm", grain="free"),
@@ -118,7 +122,7 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
 @pytest.mark.parametrize("size", ["page", "projector"])
 def test_the_largest_class_has_room_and_is_legible(bolt, turn, width, size):
     with bolt.holding():
-        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", grain=turn, width=width)
+        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
         bolt.controls["type"].widget.value = size
     assert len(bolt.result.layout.pieces) == 3 * MOST_LEARNERS
     assert not bolt.sentences
