@@ -15,10 +15,10 @@ from types import MappingProxyType
 
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect
 from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 
 __all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
 
@@ -162,11 +162,6 @@ class CutUp:
                 f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
             )
         return tuple(lines)
-
-    @property
-    def caution(self) -> str:
-        """What to mind while cutting."""
-        return caution_for("blade")
 
 
 def places_of(

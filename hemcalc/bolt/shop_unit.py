@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.exact import decimal_text, leading_number
-from hemcalc.measure.lengths import MILLIMETRES, Length, as_length, unit_named
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import MILLIMETRES, unit_named
 
 __all__ = ["ShopUnit", "as_shop_unit"]
 

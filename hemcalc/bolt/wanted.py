@@ -10,12 +10,10 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from numbers import Integral
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import exact_number
+from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.piece.sizes import across_and_down
 
 __all__ = ["GRAINS", "MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step", "sides_of"]
 
@@ -109,7 +107,13 @@ class Wanted:
     def _turned(self, given: object) -> tuple[Length, Length] | None:
         if given is None or given is False:
             return None if given is False else (self.down, self.across)
-        across, down = across_and_down(given, f"{self.name}, turned", "lengths", ("12 in", "18 in"))
+        if not isinstance(given, tuple | list) or len(given) != 2:
+            raise HemError(
+                f"{self.name}, turned is {shown(given)}, but must be its size across and down the cloth, or "
+                "False; for example ('12 in', '18 in').",
+                "pieces",
+            )
+        across, down = given
         return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
 
     @property
@@ -161,13 +165,7 @@ class Wanted:
 
 
 def _whole(value: object, about: str) -> int:
-    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= int(value) <= MOST_PIECES:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
-            "for example 12.",
-            "pieces",
-        )
-    return int(value)
+    return whole_threads(value, about, least=1, most=MOST_PIECES, example=12, of="pieces")
 
 
 def _worth(value: object, about: str) -> Fraction:

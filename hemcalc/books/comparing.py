@@ -10,7 +10,8 @@ from fractions import Fraction
 from hemcalc.books.rows import GRADES, KINDS, MEDIA, Row, read_rows, with_unit
 from hemcalc.books.sums import SUMS, Ours, Sum
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Comparison", "compare", "comparisons", "headline"]
 

@@ -13,7 +13,8 @@ from fractions import Fraction
 from hemcalc.books.rows import Row, Source, read_rows
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import exact_number
-from hemcalc.measure.lengths import MILLIMETRES, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["SUBJECTS", "BookRange", "BookRanges", "book_ranges"]
 

@@ -58,7 +58,7 @@ def basted_lines(corner: Corner, progress: float = 1.0) -> tuple[Basted, ...]:
     Examples
     --------
     >>> from hemcalc import plan_corner, plan_edge
-    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge = plan_edge("28/in", "1/2 in", clear=6)
     >>> flat = basted_lines(plan_corner(edge, edge), 0)
     >>> [(line.name, line.side, line.end) for line in flat][:2]
     [('fold 1', 'across', (12.7, 31.75)), ('fold 2', 'across', (25.4, 25.4))]

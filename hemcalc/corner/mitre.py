@@ -182,7 +182,7 @@ def plan_corner(
     Examples
     --------
     >>> from hemcalc.edge.ledger import plan_edge
-    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge = plan_edge("28/in", "1/2 in", clear=6)
     >>> corner = plan_corner(edge, edge)
     >>> corner.angle, corner.legs_mm, corner.trim_lands_mm, round(corner.seam_mm, 2)
     (45.0, (12.7, 12.7), 0.0, 17.96)

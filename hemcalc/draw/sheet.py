@@ -91,6 +91,11 @@ class Sheet:
             artist.set_animated(True)
             self._moving.append((axes, artist))
 
+    @property
+    def moved(self) -> tuple[Artist, ...]:
+        """The artists that are drawn anew in each picture and now to be seen, in order."""
+        return tuple(artist for _, artist in self._moving if artist.get_visible())
+
     def set_type(self, size: TypeSize) -> None:
         """Use another size of type from the next picture on."""
         if size != self.type:

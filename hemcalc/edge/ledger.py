@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, as_count
+from hemcalc.measure.doubt import doubts
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
@@ -212,11 +213,11 @@ def plan_edge(
 
     Examples
     --------
-    >>> edge = plan_edge("32/in", "1/2 in", clear=8)
+    >>> edge = plan_edge("26/in", "1/2 in", clear=6)
     >>> edge.hem, edge.turn, edge.first_drawn, edge.cut, edge.rule.rule
-    (16, 8, 9, 50, 64)
+    (13, 7, 7, 41, 52)
     >>> [(band.name, band.first, band.last) for band in edge.bands][:3]
-    [('clear', 1, 8), ('drawn', 9, 10), ('face', 11, 26)]
+    [('clear', 1, 6), ('drawn', 7, 8), ('face', 9, 21)]
     >>> plan_edge("28/in", "3/8 in", clear=8).rounding
     'The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider. The turn of half...'
     """
@@ -246,7 +247,7 @@ def plan_edge(
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     handling_threads = _upward(handling, cloth, words)
-    notes = _notes(hem_threads, turn is None, turn_threads, drawn)
+    notes = doubts(cloth, hem=hem, turn=turn) + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 

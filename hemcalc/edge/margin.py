@@ -1,7 +1,8 @@
 """The margin rule: leave four times the hem of cloth all round, and is that enough?
 
 A rule of thumb, held here against the threads that the edge's ledger needs. Both are numbers
-of threads on a cloth of one count, and lengths.
+of threads on a cloth of one count, and lengths. Threads are counted on the cloth itself: an
+error of its count touches the lengths alone, and never whether the rule holds.
 """
 
 from __future__ import annotations

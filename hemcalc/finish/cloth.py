@@ -79,17 +79,21 @@ def _count(told: Telling) -> Step:
 def _cut_to_size(told: Telling) -> Step:
     size = told.piece.cut_size
     margins = told.each(lambda edge: f"at least {told.threads(edge.rule.margin, edge)}")
+    counted = f"{threads_said(size.threads[0])} across and {threads_said(size.threads[1])} down"
+    by_thread = size.by_thread(told.unit)
+    shown = f"counts {counted}" if by_thread else f"is {told.size(size.to_cut(told.unit))}"
     return told.step(
         "Cut the cloth to size",
         (
             f"Leave beyond the design {margins}.",
             f"So {size.text(told.unit)}; let each cut follow the line between two threads.",
+            "The count was measured, and is not sure enough for the ruler alone: cut by the thread and not "
+            f"by the ruler, {counted}."
+            if by_thread
+            else "",
             "Overcast the raw edges if they fray.",
         ),
-        (
-            f"The cloth is {told.size(size.to_cut(told.unit))}, and beyond the design there is no less than "
-            "was to be left.",
-        ),
+        (f"The cloth {shown}, and beyond the design there is no less than was to be left.",),
         "blade",
         "needle",
     )
@@ -165,6 +169,7 @@ def _cut(told: Telling) -> Step:
             f"{threads_said(size.threads[0])} across and {threads_said(size.threads[1])} down.",
         ),
         "blade",
+        "eyes",
     )
 
 

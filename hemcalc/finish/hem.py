@@ -177,9 +177,9 @@ def _finish(told: Telling) -> Step:
     size = told.piece.finished_size
     across, down = size.threads
     wash, after = "", ""
-    if not size.washed and size.before != size.after:
+    if not size.washed and told.piece.fabric.shrinks:
         wash = "Then give it its first wash, and press it while it is damp."
-        after = f"After its first wash it measures {told.size(size.after)}."
+        after = f"It will measure {told.size(size.after)}."
     return told.step(
         "Finish",
         (
@@ -197,4 +197,5 @@ def _finish(told: Telling) -> Step:
         "blade",
         "needle",
         "iron",
+        "eyes",
     )

@@ -94,8 +94,8 @@ def _withdraw_others(told: Telling) -> Step:
     return told.step(
         "Withdraw the other threads to the corners",
         (
-            f"Take {second}: snip it at its middle, and withdraw each half only as far as the empty line "
-            "that crosses it at the corner.",
+            f"Lift {second} with the needle, snip it at its middle, and withdraw each half only as far as "
+            "the empty line that crosses it at the corner.",
             more,
             f"Its two tails stay hanging, each as long as half its side: {_lengths(told)}.",
         ),
@@ -136,8 +136,8 @@ def _darn(told: Telling) -> Step:
         else "The tails of the threads beyond it have no line of their own: run them in behind the hem."
     )
     gap = (
-        "Close each gap with a thread of the same cloth, from beyond the cut line, whose end lies beside the "
-        "tail's."
+        "Close each gap with a thread snipped from the same cloth, beyond the cut line, whose end lies "
+        "beside the tail's."
         if short
         else ""
     )
@@ -154,8 +154,8 @@ def _darn(told: Telling) -> Step:
             more,
         ),
         (
-            "Held against the light, the cloth beyond the open line is plain weave as far as the cut line, "
-            "with nothing missing and nothing double; one small square is open at each corner.",
+            "Held up to a lamp or a window, the cloth beyond the open line is plain weave as far as the "
+            "cut line, with nothing missing and nothing double; one small square is open at each corner.",
         ),
         "needle",
         "eyes",

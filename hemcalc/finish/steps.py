@@ -16,7 +16,7 @@ from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
 from hemcalc.finish.words import PlannedPiece, Step, Telling
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.stitch.groups import HANDS, as_group
 
 __all__ = ["CLOTHS", "Step", "finish_steps"]
@@ -70,7 +70,7 @@ def finish_steps(
     ['Trim the corners', 'Fold the corners', 'Turn in the raw edge', 'Fold the hem']
     >>> print(steps[10].text)
     Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
-    and bottom, and press: 8 threads (1/4 in) on every side. The corners are folded before ...
+    and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
     """
     if not isinstance(piece, PlannedPiece):
         raise HemError(

@@ -18,7 +18,7 @@ from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.hemmed import SIDES, FourSides, HemmedPiece
-from hemcalc.piece.sizes import Size
+from hemcalc.piece.sizes import Size, size_text
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.sides import piece_spacings
 
@@ -128,7 +128,7 @@ class Telling:
 
     def size(self, size: tuple[Length, Length]) -> str:
         """A size in words."""
-        return f"{self.length(size[0])} across and {self.length(size[1])} down"
+        return size_text(size, self.unit, "{} across and {} down")
 
     def threads(self, many: int, edge: Edge) -> str:
         """So many threads of an edge, and how wide they are."""

@@ -1,30 +1,34 @@
 """The count of a cloth: how many threads go to an inch or a centimetre.
 
-A count is either given ("28/in") or measured with a ruler in several places. A measured one
-knows how sure it is, and how far its error carries into a finished size.
+A count is either given ("28/in") or measured with a ruler in several places. A given one is
+taken at its word. A measured one knows how far off it may be, and carries that error into
+every size: how wide a cloth must be to have so many threads for sure, and how many threads a
+length has for sure.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from typing import Self
 
+from hemcalc.measure.confidence import SURE, as_confidence
+from hemcalc.measure.count_text import COUNT_EXAMPLE, threads_to_length
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, leading_number
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
-from hemcalc.measure.readings import standard_uncertainty, threads_read
+from hemcalc.measure.exact import decimal_text, exact_number
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.readings import Readings, threads_read
+from hemcalc.measure.states import State, go_together
+from hemcalc.measure.units import MILLIMETRES, UNITS
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 
-_EXAMPLE = "for example '28/in' or '11/cm'."
 _WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
 _COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
 _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
 _DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
-_PER = re.compile(r"/|(?<![a-z])(?:per|to\s+the)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,7 +40,7 @@ class Count:
     threads : int, Fraction or Decimal
         Threads counted, more than none.
     over : Length or str
-        The length of cloth they were counted over.
+        The cloth they were counted over; its state is the count's.
 
     Raises
     ------
@@ -61,7 +65,7 @@ class Count:
         per_mm = threads / over.mm
         longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
         if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
-            raise HemError(f"count is {shown(threads)} over {over}, but {_WANTED}; {_EXAMPLE}", "count")
+            raise HemError(f"count is {shown(threads)} over {over}, but {_WANTED}; {COUNT_EXAMPLE}", "count")
         object.__setattr__(self, "threads", threads)
         object.__setattr__(self, "over", over)
 
@@ -88,30 +92,16 @@ class Count:
         Traceback (most recent call last):
         hemcalc.HemError: The count '28' does not say to what length it goes; ...
         """
-        if not isinstance(text, str):
-            raise HemError(f"A count is written as text, not as {shown(text)}; {_EXAMPLE}", "count")
-        readings = _readings(text) if len(text) <= LONGEST_TEXT else set()
-        if not readings:
-            if leading_number(text, "count")[0] is None:
-                raise HemError(
-                    f"The count {shown(text)} must begin with a number of threads; {_EXAMPLE}", "count"
-                )
-            raise HemError(
-                f"The count {shown(text)} does not say to what length it goes; {_EXAMPLE}", "count"
-            )
-        if len(readings) > 1:
-            raise HemError(
-                f"The count {shown(text)} can be read in two ways, so write 'per' for one of its "
-                "strokes; for example '28 per 1/2 in'.",
-                "count",
-            )
+        threads, over = threads_to_length(text)
         try:
-            return cls(*readings.pop())
+            return cls(threads, over)
         except HemError:
-            raise HemError(f"The count {shown(text)} {_WANTED}; {_EXAMPLE}", "count") from None
+            raise HemError(f"The count {shown(text)} {_WANTED}; {COUNT_EXAMPLE}", "count") from None
 
     @classmethod
-    def measured(cls, readings: Sequence[object], over: Length | str) -> MeasuredCount:
+    def measured(
+        cls, readings: Sequence[object], over: Length | str, confidence: object = SURE
+    ) -> MeasuredCount:
         """The count that several readings give.
 
         Parameters
@@ -121,11 +111,14 @@ class Count:
             (``"28 1/2"``) or Fractions.
         over : Length or str
             The ruler length.
+        confidence : str, Fraction, Decimal or float
+            How sure a cloth cut by this count is to be large enough, ``"50 %"`` to ``"99.9 %"``.
 
         Raises
         ------
         HemError
-            If there is no reading, one is no number of threads, or the ruler length is zero.
+            If there is no reading, one is no number of threads, the ruler length is zero, or
+            the confidence is none.
 
         Examples
         --------
@@ -134,7 +127,22 @@ class Count:
         (Fraction(225, 8), Fraction(1, 1))
         """
         counted = threads_read(readings)
-        return MeasuredCount(sum(counted, Fraction(0)) / len(counted), as_length(over, "over"), counted)
+        mean = sum(counted, Fraction(0)) / len(counted)
+        return MeasuredCount(mean, as_length(over, "over"), counted, as_confidence(confidence))
+
+    @property
+    def error(self) -> Fraction:
+        """Share by which the count may be off, at its confidence; none if it is given, not measured."""
+        return Fraction(0)
+
+    @property
+    def state(self) -> State | None:
+        """State of the cloth on which it was counted, if it was said."""
+        return self.over.state
+
+    def stated(self, state: State) -> Self:
+        """The same count, of cloth in this state; refused if it is known to be of another."""
+        return replace(self, over=self.over.stated(state))
 
     @cached_property
     def per_mm(self) -> Fraction:
@@ -154,17 +162,17 @@ class Count:
     @cached_property
     def pitch(self) -> Length:
         """From the middle of one thread to the middle of the next: 1 / count."""
-        return Length(1 / self.per_mm)
+        return Length(1 / self.per_mm, self.state)
 
     def width(self, threads: int) -> Length:
         """How wide so many threads are.
 
         Examples
         --------
-        >>> Count.parse("32/in").width(16).text("in")
+        >>> Count.parse("28/in").width(14).text("in")
         '1/2 in'
         """
-        return Length(self.pitch.mm * exact_number(threads, "threads"))
+        return self.pitch * exact_number(threads, "threads")
 
     def threads_in(self, length: Length | str) -> Fraction:
         """How many threads go to a length, seldom whole.
@@ -174,7 +182,25 @@ class Count:
         >>> Count.parse("28/in").threads_in(Length.parse("3/8 in"))
         Fraction(21, 2)
         """
-        return as_length(length, "length", size=False).mm * self.per_mm
+        return Fraction(as_length(length, "length", size=False) / self.pitch)
+
+    def sure_width(self, threads: int) -> Length:
+        """How wide a cloth is cut to have so many threads, though the count be off by its error.
+
+        A count that is too high by the error reckons the cloth too narrow, so that it is
+        width / (1 - error). For a given count it is the width.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> once.width(280).text("in"), once.sure_width(280).text("in")
+        ('10 in', '≈ 10 7/16 in')
+        """
+        return self.width(threads) * (1 / (1 - self.error))
+
+    def sure_threads_in(self, length: Length | str) -> Fraction:
+        """How many threads a length has, though the count be off by its error."""
+        return self.threads_in(length) * (1 - self.error)
 
     def text(self, unit: str = "in") -> str:
         """The count in words, to the nearest hundredth, half up.
@@ -203,15 +229,26 @@ class Count:
         return self.text("in")
 
     def __eq__(self, other: object) -> bool:
-        return self.per_mm == other.per_mm if isinstance(other, Count) else NotImplemented
+        if not isinstance(other, Count):
+            return NotImplemented
+        alike = self.per_mm == other.per_mm and go_together(self.state, other.state)
+        return alike and self._evidence == other._evidence
 
     def __hash__(self) -> int:
         return hash(self.per_mm)
 
+    @property
+    def _evidence(self) -> tuple[object, ...]:
+        """What else than its fineness makes a count what it is: nothing, if it is taken at its word."""
+        return ()
+
 
 @dataclass(frozen=True, eq=False)
-class MeasuredCount(Count):
+class MeasuredCount(Readings, Count):
     """A count measured with a ruler, which knows how sure it is. Made by `Count.measured`.
+
+    Its error is that of the place where it was counted. To speak for a piece of cloth the
+    readings are taken all over that piece; a bolt may be of another count elsewhere.
 
     Examples
     --------
@@ -223,9 +260,12 @@ class MeasuredCount(Count):
     """
 
     readings: tuple[Fraction, ...] = ()
+    #: How sure a cloth cut by it is to be large enough.
+    confidence: Fraction = SURE
 
     def __post_init__(self) -> None:
         super().__post_init__()
+        object.__setattr__(self, "confidence", as_confidence(self.confidence))
         counted = threads_read(self.readings)
         object.__setattr__(self, "readings", counted)
         if sum(counted) != self.threads * len(counted):
@@ -234,44 +274,17 @@ class MeasuredCount(Count):
                 "for example Count.measured([28, 28, 29], over='1 in').",
                 "readings",
             )
-
-    @property
-    def mean(self) -> Fraction:
-        """Mean of the readings, in threads over the ruler length."""
-        return self.threads
-
-    @property
-    def spread(self) -> Fraction:
-        """Largest reading less the smallest, in threads over the ruler length."""
-        return max(self.readings) - min(self.readings)
-
-    @property
-    def plus_minus(self) -> float:
-        """Standard uncertainty of the mean, in threads over the ruler length."""
-        return standard_uncertainty(self.readings)
-
-    @property
-    def relative(self) -> float:
-        """The uncertainty as a share of the count, the same for every width counted in threads."""
-        return self.plus_minus / float(self.mean)
-
-    @property
-    def relative_worst(self) -> Fraction:
-        """The same share at the very worst: a whole thread wrong in every reading, one way."""
-        return 1 / self.mean
+        self.error  # noqa: B018 - readings that say nothing of the count are refused at once
 
     def plus_minus_mm(self, size: Length | str) -> float:
-        """How far the count's uncertainty carries into a size counted in threads, in mm.
-
-        Two sizes in three come out within it; `worst` is the bound.
-        """
+        """How far that carries into a size in mm: two in three come out within; `worst` is the bound."""
         return self.relative * float(as_length(size, "size", size=False).mm)
 
     def worst(self, size: Length | str) -> Length:
         """How far off a size counted in threads can be at the very worst.
 
-        With a thread too many in every reading the pitch is over / (mean - 1), so the size
-        comes out wider by size / (mean - 1); with one too few, narrower by a little less.
+        With a thread too many in every reading the pitch is over / (mean - 1), so that it is
+        wider by size / (mean - 1); with one too few, narrower by a little less.
 
         Raises
         ------
@@ -284,7 +297,11 @@ class MeasuredCount(Count):
                 "longer stretch; for example over '4 in'.",
                 "over",
             )
-        return Length(as_length(size, "size", size=False).mm / (self.mean - 1))
+        return as_length(size, "size", size=False) * (1 / (self.mean - 1))
+
+    @property
+    def _evidence(self) -> tuple[object, ...]:
+        return tuple(sorted(self.readings)), self.confidence
 
 
 def as_count(value: object, about: str = "count") -> Count:
@@ -301,19 +318,3 @@ def as_count(value: object, about: str = "count") -> Count:
         return Count.parse(value)
     except HemError as error:
         raise HemError(str(error) if about == "count" else f"{about}: {error}", about) from None
-
-
-def _readings(text: str) -> set[tuple[Fraction, Length]]:
-    """The ways to read a text as threads to a length: a stroke may also be a fraction's."""
-    ways = set()
-    for per in _PER.finditer(text):
-        try:
-            threads, word = leading_number(text[: per.start()], "count")
-            over = text[per.end() :].strip()
-            unit = unit_named(over)
-            length = Length(MILLIMETRES[unit]) if unit else Length.parse(over)
-        except HemError:
-            continue
-        if threads is not None and word.casefold() in ("", "thread", "threads"):
-            ways.add((threads, length))
-    return ways

@@ -9,8 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
+from typing import TypeVar
 
-__all__ = ["HemError", "one_of", "shown"]
+__all__ = ["HemError", "of_type", "one_of", "shown"]
+
+T = TypeVar("T")
 
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
 
@@ -98,6 +101,41 @@ def _exact(number: Fraction) -> str:
     digits = int(max(top.bit_length(), bottom.bit_length()) * 0.30103) + 1
     kind = f"{'negative ' if top < 0 else ''}{'number' if bottom == 1 else 'fraction'}"
     return f"a {kind} of about {digits} digits"
+
+
+def of_type(value: object, kind: type[T], about: str, example: str) -> T:
+    """The value, if it is one of this type.
+
+    Parameters
+    ----------
+    value : object
+        What was given.
+    kind : type
+        What it must be.
+    about : str
+        The input's name, for the sentence that refuses it.
+    example : str
+        How such a value is had, in Python.
+
+    Raises
+    ------
+    HemError
+        If it is of another type.
+
+    Examples
+    --------
+    >>> of_type(8, int, "clear", "8")
+    8
+    >>> of_type("coaster", HemError, "piece", "example('coaster')")
+    Traceback (most recent call last):
+    hemcalc.HemError: piece is 'coaster', but must be a HemError; for example example('coaster').
+    """
+    if isinstance(value, kind):
+        return value
+    article = "an" if kind.__name__[0].lower() in "aeiou" else "a"
+    raise HemError(
+        f"{about} is {shown(value)}, but must be {article} {kind.__name__}; for example {example}.", about
+    )
 
 
 def one_of(value: object, allowed: Sequence[str], about: str) -> str:

@@ -11,7 +11,7 @@ import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
-from numbers import Integral, Rational
+from numbers import Rational
 
 from hemcalc.measure.errors import HemError, shown
 
@@ -51,7 +51,9 @@ def whole_threads(
     Parameters
     ----------
     value : int
-        How many. Text, floats and True are refused, even where they look whole.
+        How many; any exact whole number counts, such as Fraction(8), Decimal(8) or numpy's. Text,
+        floats and True are refused, even where they look whole: a float of 8 may have been
+        8.0000000000000001.
     about : str
         What is counted, in the words of the sentence that refuses it.
     least, most : int
@@ -78,9 +80,12 @@ def whole_threads(
     """
     span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
     wanted = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
-    if isinstance(value, bool) or not isinstance(value, Integral):
-        raise HemError(f"{about} is {shown(value)}, {wanted}", about)
-    threads = int(value)
+    # Asked first, since threads are counted thousands of times for one figure.
+    number = value if type(value) is int else _exact(value)
+    if number is None or number.denominator != 1:
+        float_ = ", a float, which may hide a fraction" if isinstance(value, float) and value % 1 == 0 else ""
+        raise HemError(f"{about} is {shown(value)}{float_}, {wanted}", about)
+    threads = int(number)
     if not least <= threads <= most:
         if threads > MOST_THREADS and of == "threads":
             wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
@@ -101,6 +106,18 @@ def exact_number(value: object, about: str) -> Fraction:
     >>> exact_number(Decimal("9.5"), "mm")
     Fraction(19, 2)
     """
+    number = _exact(value)
+    if number is None:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be an exact number of ordinary size, "
+            "an int, a Fraction or a Decimal; for example Fraction(3, 8).",
+            about,
+        )
+    return number
+
+
+def _exact(value: object) -> Fraction | None:
+    """The value as a Fraction; None if it is no exact number of ordinary size."""
     if type(value) is Fraction:
         return value
     if isinstance(value, Rational) and not isinstance(value, bool):
@@ -111,11 +128,7 @@ def exact_number(value: object, about: str) -> Fraction:
             return Fraction(0)
         if abs(value.adjusted()) < LONGEST_TEXT:
             return Fraction(value)
-    raise HemError(
-        f"{about} is {shown(value)}, but must be an exact number of ordinary size, "
-        "an int, a Fraction or a Decimal; for example Fraction(3, 8).",
-        about,
-    )
+    return None
 
 
 def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:

@@ -7,14 +7,16 @@ warp threads that shorten make the cloth shorter *down* its length.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
+from hemcalc.measure.states import State
 
 __all__ = ["Fabric"]
 
@@ -28,7 +30,7 @@ class Fabric:
     Parameters
     ----------
     warp : Count or str
-        Count of the warp threads, counted across the width.
+        Count of the warp threads, counted across the width of the cloth in hand.
     weft : Count or str, optional
         Count of the weft threads, counted down the length; the warp's if left out.
     thickness : Length or str, optional
@@ -91,18 +93,18 @@ class Fabric:
         }
         for name, value in given.items():
             object.__setattr__(self, name, value)
-        self._check_wash("warp", self.warp, self.shrink_across)
-        self._check_wash("weft", self.weft, self.shrink_down)
+        self._check("warp", self.warp, self.shrink_across)
+        self._check("weft", self.weft, self.shrink_down)
 
     @property
     def across(self) -> Count:
         """Count across the width, of the cloth as it is in hand: that of the warp."""
-        return self.warp
+        return self.across_washed if self.washed else self.across_unwashed
 
     @property
     def down(self) -> Count:
         """Count down the length, of the cloth as it is in hand: that of the weft."""
-        return self.weft
+        return self.down_washed if self.washed else self.down_unwashed
 
     @property
     def shrink_across(self) -> Fraction:
@@ -114,25 +116,59 @@ class Fabric:
         """Share that the length loses: the warp threads run that way."""
         return self.shrink_warp
 
-    @property
+    @cached_property
     def across_washed(self) -> Count:
         """Count across the width after the first wash: no thread is lost, so it rises."""
-        return self._counts(self.warp, self.shrink_across)[1]
+        return self._count(self.warp, self.shrink_across, self.state(washed=True))
 
-    @property
+    @cached_property
     def down_washed(self) -> Count:
         """Count down the length after the first wash."""
-        return self._counts(self.weft, self.shrink_down)[1]
+        return self._count(self.weft, self.shrink_down, self.state(washed=True))
 
-    @property
+    @cached_property
     def across_unwashed(self) -> Count:
         """Count across the width before the first wash."""
-        return self._counts(self.warp, self.shrink_across)[0]
+        return self._count(self.warp, self.shrink_across, self.state(washed=False))
 
-    @property
+    @cached_property
     def down_unwashed(self) -> Count:
         """Count down the length before the first wash."""
-        return self._counts(self.weft, self.shrink_down)[0]
+        return self._count(self.weft, self.shrink_down, self.state(washed=False))
+
+    @property
+    def shrinks(self) -> bool:
+        """Whether the first wash changes it."""
+        return bool(self.shrink_warp or self.shrink_weft)
+
+    @property
+    def condition(self) -> str:
+        """How the cloth in hand is: ``"washed"`` or ``"not washed yet"``."""
+        return "washed" if self.washed else "not washed yet"
+
+    def state(self, *, washed: bool) -> State:
+        """The state of this cloth before or after its first wash, as its counts and lengths carry it.
+
+        Where the wash changes nothing the ruler reads both on the cloth in hand.
+        """
+        return State(washed, in_hand=washed == self.washed or not self.shrinks)
+
+    def in_hand(self, *, washed: bool) -> Fabric:
+        """The same cloth in hand before or after its first wash.
+
+        Examples
+        --------
+        >>> raw = Fabric("28/in", shrink_warp="8 %")
+        >>> washed = raw.in_hand(washed=True)
+        >>> washed.down == raw.down_washed, washed.down_unwashed == raw.down
+        (True, True)
+        """
+        if washed == self.washed:
+            return self
+        warp, weft = (
+            (self.across_washed, self.down_washed) if washed else (self.across_unwashed, self.down_unwashed)
+        )
+        return Fabric(warp, weft, self.thickness, self.shrink_warp, self.shrink_weft, washed)
 
     def unwashed_size(self, across: Length | str, down: Length | str) -> tuple[Length, Length]:
         """The size to have before the first wash so that this one is left after it.
@@ -143,7 +179,7 @@ class Fabric:
         Raises
         ------
         HemError
-            If a size is no length.
+            If a size is no length, or is one before the wash already.
 
         Examples
         --------
@@ -151,8 +187,15 @@ class Fabric:
         >>> [side.text("mm") for side in linen.unwashed_size(Length(300), Length(200))]
         ['≈ 309.3 mm', '≈ 217.4 mm']
         """
-        wide, long = as_length(across, "across", size=False), as_length(down, "down", size=False)
-        return wide / (1 - self.shrink_across), long / (1 - self.shrink_down)
+        before, after = self.state(washed=False), self.state(washed=True)
+        wide, long = (
+            as_length(size, about, size=False).stated(after)
+            for size, about in ((across, "across"), (down, "down"))
+        )
+        return (
+            Length(wide.mm / (1 - self.shrink_across), before),
+            Length(long.mm / (1 - self.shrink_down), before),
+        )
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -166,20 +209,33 @@ class Fabric:
             f"The counts were taken {state} the first wash.",
         )
 
-    def _counts(self, count: Count, lost: Fraction) -> tuple[Count, Count]:
-        """The count before and after the first wash: no thread is lost, so it rises."""
-        if self.washed:
-            return Count(count.threads * (1 - lost), count.over), count
-        return count, Count(count.threads / (1 - lost), count.over)
+    def _count(self, count: Count, lost: Fraction, state: State) -> Count:
+        """A count of the cloth in hand as it is in this state: no thread is lost in the wash, so it rises.
 
-    def _check_wash(self, kind: str, count: Count, lost: Fraction) -> None:
-        """A cloth that no loom weaves is refused at once, not when a count is first asked for."""
+        What shrinks is the stretch that was counted; so a measured count stays measured, and
+        its error the same share. How sure the shrinkage itself is, nobody here knows.
+        """
+        if state.washed == self.washed:
+            return count.stated(state)
+        share = 1 - lost if state.washed else 1 / (1 - lost)
+        return replace(count, over=Length(count.over.mm * share, state))
+
+    def _check(self, kind: str, count: Count, lost: Fraction) -> None:
+        """Refused at once, and not when first asked for: what no loom weaves, a count of another state."""
+        now, then = self.state(washed=self.washed), self.state(washed=not self.washed)
         try:
-            self._counts(count, lost)
+            self._count(count, lost, now)
         except HemError:
-            when = "before" if self.washed else "after"
             raise HemError(
-                f"{kind} is {count}, but {when} the wash, which takes {_loss(lost)} off, it must be from "
+                f"{kind} is a count {then.when}, but the cloth in hand is one {now.when}; for example "
+                f"washed={not self.washed}, or Fabric.in_hand.",
+                kind,
+            ) from None
+        try:
+            self._count(count, lost, then)
+        except HemError:
+            raise HemError(
+                f"{kind} is {count}, but {then.when}, which takes {_loss(lost)} off, it must be from "
                 "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
                 kind,
             ) from None

@@ -13,50 +13,31 @@ from typing import Any, NoReturn
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text, exact_number, half_up, leading_number, round_up
+from hemcalc.measure.states import State, go_together, joint_state, said_of
+from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
-__all__ = ["MILLIMETRES", "RULER_MARK", "UNITS", "Length", "as_length", "unit_named"]
-
-#: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
-#: 1 July 1959 ("International yard", web page, n.d., entry).
-MILLIMETRES = {
-    "in": Fraction(254, 10),
-    "cm": Fraction(10),
-    "mm": Fraction(1),
-    "m": Fraction(1000),
-    "ft": 12 * Fraction(254, 10),
-    "yd": 36 * Fraction(254, 10),
-}
-
-#: Units that a reader may choose for what is printed.
-UNITS = ("in", "cm", "mm")
-
-_INCH_SIGNS = ("\N{DOUBLE PRIME}", "\N{PRIME}\N{PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}")
-_SPELLINGS = {
-    "in": ("in", "in.", "ins", "inch", "inches", '"', "''", *_INCH_SIGNS),
-    "cm": ("cm", "cm.", "centimetre", "centimetres", "centimeter", "centimeters"),
-    "mm": ("mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"),
-    "m": ("m", "m.", "metre", "metres", "meter", "meters"),
-    "ft": ("ft", "ft.", "foot", "feet"),
-    "yd": ("yd", "yd.", "yds", "yard", "yards"),
-}
-_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+__all__ = ["RULER_MARK", "Length", "as_length"]
 
 _EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Length:
     """A length of cloth or thread, zero or more.
 
     Adds to and subtracts from a Length, is scaled by exact numbers, and divided by a Length
-    gives a Fraction. Ordered and hashable; two lengths are equal if they are as long.
+    gives a Fraction. Ordered and hashable. Arithmetic and order refuse a length before the
+    wash beside one after it; one without a state goes with either. Likewise two are equal if
+    they are as long and go together, so that in a set or dict they should be of one kind.
 
     Parameters
     ----------
     mm : int, Fraction or Decimal
         Millimetres, exact.
+    state : State, optional
+        Of the cloth that it was reckoned for; none for a length that is typed or of a ruler.
 
     Raises
     ------
@@ -79,8 +60,9 @@ class Length:
     """
 
     mm: Fraction
+    state: State | None
 
-    def __init__(self, mm: object) -> None:
+    def __init__(self, mm: object, state: State | None = None) -> None:
         value = exact_number(mm, "mm")
         if value.numerator < 0:
             raise HemError(
@@ -93,6 +75,7 @@ class Length:
                 "mm",
             )
         object.__setattr__(self, "mm", value)
+        object.__setattr__(self, "state", state)
 
     @classmethod
     def parse(cls, text: object) -> Length:
@@ -155,6 +138,8 @@ class Length:
     def text(self, unit: str = "mm") -> str:
         """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up.
 
+        One that a ruler doesn't read on the cloth in hand says of which state it is.
+
         Parameters
         ----------
         unit : str
@@ -176,13 +161,20 @@ class Length:
         ('≈ 3/8 in', '1 1/2 in')
         >>> Length.parse("1/2 in").text("mm"), Length.parse("1/2 in").text("cm")
         ('12.7 mm', '1.27 cm')
+        >>> Length(5, State(washed=True, in_hand=False)).text()
+        '5 mm after the wash'
         """
         one_of(unit, UNITS, "unit")
         exact = self.mm / MILLIMETRES[unit]
         steps = {"in": 16, "cm": 100, "mm": 10}[unit]
         rounded = Fraction(half_up(exact * steps), steps)
         figure = _mixed_text(rounded) if unit == "in" else decimal_text(rounded)
-        return f"{'' if rounded == exact else '≈ '}{figure} {unit}"
+        return f"{'' if rounded == exact else '≈ '}{figure} {unit}{said_of(self.state)}"
+
+    def stated(self, state: State) -> Length:
+        """The same length, of cloth in this state; refused if it is known to be of another."""
+        joint_state(self.state, state)
+        return Length(self.mm, state)
 
     def rounded_up(self, mark: Length | str) -> Length:
         """The next length that falls on a mark of the ruler, this one if it does already.
@@ -202,33 +194,37 @@ class Length:
         >>> Length.parse("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
         '10 1/8 in'
         """
-        return Length(round_up(self.mm, as_length(mark, "mark").mm))
+        step = as_length(mark, "mark")
+        return Length(round_up(self.mm, step.mm), joint_state(self.state, step.state))
 
     def __str__(self) -> str:
         return self.text("mm")
 
     def __repr__(self) -> str:
-        return f"Length({self.mm.numerator if self.mm.denominator == 1 else repr(self.mm)})"
+        mm = str(self.mm.numerator) if self.mm.denominator == 1 else repr(self.mm)
+        return f"Length({mm}, {self.state})" if self.state else f"Length({mm})"
 
     def __add__(self, other: object) -> Length:
-        return Length(self.mm + _length(other, "added to").mm)
+        more = _length(other, "added to")
+        return Length(self.mm + more.mm, joint_state(self.state, more.state))
 
     __radd__ = __add__
 
     def __sub__(self, other: object) -> Length:
         less = _length(other, "subtracted from")
+        state = joint_state(self.state, less.state)
         if less.mm > self.mm:
             raise HemError(
                 f"A longer length ({less}) can't be taken from a shorter one ({self}); "
                 "for example take 3 mm from 5 mm."
             )
-        return Length(self.mm - less.mm)
+        return Length(self.mm - less.mm, state)
 
     def __rsub__(self, other: object) -> Length:
         return _length(other, "subtracted from") - self
 
     def __mul__(self, factor: object) -> Length:
-        return Length(self.mm * exact_number(factor, "factor"))
+        return Length(self.mm * exact_number(factor, "factor"), self.state)
 
     __rmul__ = __mul__
 
@@ -237,7 +233,10 @@ class Length:
         by = divisor.mm if isinstance(divisor, Length) else exact_number(divisor, "divisor")
         if by == 0:
             raise HemError(f"{self} can't be divided by nothing; for example divide by 2 or by 1 mm.")
-        return self.mm / by if isinstance(divisor, Length) else Length(self.mm / by)
+        if isinstance(divisor, Length):
+            joint_state(self.state, divisor.state)
+            return self.mm / by
+        return Length(self.mm / by, self.state)
 
     def __rtruediv__(self, other: object) -> NoReturn:
         raise HemError(
@@ -246,16 +245,30 @@ class Length:
         )
 
     def __lt__(self, other: object) -> bool:
-        return self.mm < _length(other, "compared with").mm
+        return self.mm < self._beside(other)
 
     def __le__(self, other: object) -> bool:
-        return self.mm <= _length(other, "compared with").mm
+        return self.mm <= self._beside(other)
 
     def __gt__(self, other: object) -> bool:
-        return self.mm > _length(other, "compared with").mm
+        return self.mm > self._beside(other)
 
     def __ge__(self, other: object) -> bool:
-        return self.mm >= _length(other, "compared with").mm
+        return self.mm >= self._beside(other)
+
+    def _beside(self, other: object) -> Fraction:
+        """The mm of a length that this one may be compared with."""
+        length = _length(other, "compared with")
+        joint_state(self.state, length.state)
+        return length.mm
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.mm == other.mm and go_together(self.state, other.state)
+
+    def __hash__(self) -> int:
+        return hash(self.mm)
 
     def __bool__(self) -> bool:
         return bool(self.mm)
@@ -297,17 +310,6 @@ def as_length(value: object, about: str, *, size: bool = True) -> Length:
     if size and not length:
         raise HemError(f"{about} is {length}, but must be more than nothing; for example '3/8 in'.", about)
     return length
-
-
-def unit_named(text: str) -> str | None:
-    """The unit that a word or sign names, None if it names none.
-
-    Examples
-    --------
-    >>> unit_named("inches"), unit_named('"'), unit_named("CM"), unit_named("ell")
-    ('in', 'in', 'cm', None)
-    """
-    return _UNIT_OF.get(text.casefold())
 
 
 def _length(value: object, verb: str) -> Length:

@@ -1,7 +1,8 @@
 """Readings with a ruler: threads counted over the same length in several places.
 
-Says which readings can be threads at all, and how sure their mean is. What that does to a
-finished size is the count's to say.
+Says which readings can be threads at all, and how sure their mean is: its standard
+uncertainty, and how far off it may be to a stated confidence. What that does to a size is the
+count's to say.
 """
 
 from __future__ import annotations
@@ -10,14 +11,21 @@ import math
 import statistics
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cached_property
 
+from hemcalc.measure.confidence import students_t
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import exact_number, leading_number
+from hemcalc.measure.exact import decimal_text, exact_number, leading_number
 
-__all__ = ["standard_uncertainty", "threads_read"]
+__all__ = ["Readings", "error_at", "standard_uncertainty", "threads_read"]
 
 #: Standard uncertainty of one reading, threads: 0.41.
 ONE_READING = math.sqrt(1 / 6)
+
+#: Readings that what we know beforehand is worth: how a ruler is read, and that an evenweave is
+#: near even. A choice of this library, no published source; tests/bench/counting.py shows what
+#: it holds: cloths whose count varies by 1 % from place to place, from the first reading on.
+KNOWN = 4
 
 
 def threads_read(readings: object) -> tuple[Fraction, ...]:
@@ -68,8 +76,112 @@ def standard_uncertainty(readings: Sequence[Fraction]) -> float:
     >>> round(standard_uncertainty([Fraction(28)]), 2), round(standard_uncertainty([Fraction(28)] * 4), 2)
     (0.41, 0.2)
     """
-    deviation = statistics.stdev(readings) if len(readings) > 1 else 0.0
-    return max(ONE_READING, deviation) / math.sqrt(len(readings))
+    return _of_one(readings) / math.sqrt(len(readings))
+
+
+def error_at(confidence: Fraction, readings: Sequence[Fraction], places: int | None = None) -> float:
+    """How far off the mean of the readings may be, in threads, to a confidence.
+
+    Student's t times the standard uncertainty. A few readings show little of how a cloth
+    varies from place to place, one shows nothing: so t has fewer degrees of freedom the fewer
+    they are, n - 1, and four more for what is known before the first (`KNOWN`). As many lie
+    too low as too high.
+
+    Parameters
+    ----------
+    confidence : Fraction
+        How often the mean is to be no further off.
+    readings : sequence of Fraction
+        Threads counted, each in another place.
+    places : int, optional
+        As if they were so many, differing as these do; as many as they are if left out.
+
+    Source
+    ------
+    Student's t for a mean of few readings: JCGM 100:2008, Evaluation of measurement data:
+    Guide to the expression of uncertainty in measurement, 2008, annex G.3, from memory.
+
+    Examples
+    --------
+    >>> once = [Fraction(28)]
+    >>> round(error_at(Fraction(95, 100), once), 2), round(error_at(Fraction(95, 100), once, 4), 2)
+    (1.13, 0.48)
+    """
+    many = len(readings) if places is None else places
+    return students_t(confidence, many - 1 + KNOWN) * _of_one(readings) / math.sqrt(many)
+
+
+def _of_one(readings: Sequence[Fraction]) -> float:
+    """Standard uncertainty of one of the readings: the ruler's, or their own spread if it is larger."""
+    return max(ONE_READING, float(statistics.stdev(readings)) if len(readings) > 1 else 0.0)
+
+
+class Readings:
+    """How sure readings are: what is known of a measured count beyond its threads and its ruler."""
+
+    #: Threads counted over the ruler length, each in another place.
+    readings: tuple[Fraction, ...]
+    #: How sure a cloth cut by them is to be large enough.
+    confidence: Fraction
+
+    @property
+    def mean(self) -> Fraction:
+        """Mean of the readings, in threads over the ruler length."""
+        return sum(self.readings, Fraction(0)) / len(self.readings)
+
+    @property
+    def spread(self) -> Fraction:
+        """Largest reading less the smallest, in threads over the ruler length."""
+        return max(self.readings) - min(self.readings)
+
+    @property
+    def plus_minus(self) -> float:
+        """Standard uncertainty of the mean, in threads over the ruler length."""
+        return standard_uncertainty(self.readings)
+
+    @property
+    def relative(self) -> float:
+        """The uncertainty as a share of the count, the same for every width counted in threads."""
+        return self.plus_minus / float(self.mean)
+
+    @property
+    def relative_worst(self) -> Fraction:
+        """The same share at the very worst: a whole thread wrong in every reading, one way."""
+        return 1 / self.mean
+
+    @cached_property
+    def error(self) -> Fraction:
+        """Share by which the mean may be off, at its confidence: it is too high as often as too low.
+
+        So of cloths that allow for it both ways, across and down, no more come out too small
+        one way or the other than the confidence leaves.
+
+        Raises
+        ------
+        HemError
+            If the mean may be off by all of itself.
+        """
+        return self.error_with(len(self.readings))
+
+    def error_with(self, places: int) -> Fraction:
+        """The error if so many places had been counted, whose readings differ as these do.
+
+        Examples
+        --------
+        >>> from hemcalc.measure.counts import Count
+        >>> once = Count.measured([28], over="1 in")
+        >>> [float(once.error_with(places)) for places in (1, 2, 4)]
+        [0.040482, 0.026503, 0.017239]
+        """
+        off = error_at(self.confidence, self.readings, places) / float(self.mean)
+        if off >= 1:
+            raise HemError(
+                f"A mean of {decimal_text(self.mean)} may be off by all of itself, so count over a longer "
+                "stretch; for example over '4 in'.",
+                "over",
+            )
+        # What is measured becomes exact here, upward, in millionths, so that lengths stay short fractions.
+        return Fraction(math.ceil(off * 10**6), 10**6)
 
 
 def _threads(reading: object) -> Fraction:

@@ -10,7 +10,7 @@ from typing import Any
 from hemcalc.bolt.buying import Layout, cut_from_bolt
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel
@@ -98,17 +98,19 @@ def bolt_panel() -> Panel:
     --------
     >>> panel = bolt_panel()
     >>> panel.result.layout.to_buy.text("cm")
-    '150 cm'
+    '80 cm'
     >>> panel.controls["learners"].widget.value = 24
     >>> panel.result.layout.to_buy.text("cm")
-    '290 cm'
+    '130 cm'
     """
-    return Panel(_controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts)
+    return Panel(
+        _controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts, mind=lambda _: ("blade",)
+    )
 
 
 def _cuts(plan: BoltPlan) -> tuple[str, ...]:
-    """Every cut in words, after what to mind."""
-    return (plan.layout.caution, *plan.layout.steps(plan.unit))
+    """Every cut in words."""
+    return plan.layout.steps(plan.unit)
 
 
 def _controls() -> list[Control]:

@@ -189,9 +189,9 @@ def check_panel(*exercises: Exercise) -> CheckForm:
     Examples
     --------
     >>> form = check_panel()
-    >>> form.fields["cut"].box.value = "34"
+    >>> form.fields["cut"].box.value = "26"
     >>> form.fields["cut"].said
-    '✗ Not yet: 34 threads is too little.'
+    '✗ Not yet: 26 threads is too little.'
     >>> form.fields["cut"].lead()
     >>> form.fields["cut"].said.splitlines()[1]
     'How often does the hem lie between the open line and the turn?'

@@ -16,7 +16,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_HEM
-from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, use_unit
+from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, unit_of, use_unit
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -110,13 +110,15 @@ def corner_panel() -> Panel:
     Examples
     --------
     >>> panel = corner_panel()
-    >>> panel.result.corner.angle
-    45.0
+    >>> round(panel.result.corner.angle, 1)
+    44.3
     >>> panel.controls["corner"].widget.value = "untrimmed"
     >>> round(panel.result.corner.overhang.reach_mm, 2)
-    8.98
+    7.12
     """
-    return Panel(_controls(), plan_corner_view, CornerPicture(), _examples(), _adapt)
+    return Panel(
+        _controls(), plan_corner_view, CornerPicture(), _examples(), _adapt, mind=lambda _: ("blade", "iron")
+    )
 
 
 def _controls() -> list[Control]:
@@ -161,17 +163,19 @@ def _examples() -> dict[str, dict[str, Any]]:
 
 
 def _values(piece: Piece) -> dict[str, Any]:
-    left, _, top, _ = piece.edges
-    as_width = piece.same == "width"
+    left, _, top, _ = piece.edges_in_hand
+    # A hem is as wide as that after the wash; the corner is folded before it, of as many threads.
+    as_width = piece.same == "width" and piece.fabric.washed
+    unit = unit_of(left.count)
     return {
-        "unit": "in",
+        "unit": unit,
         "corner": piece.corner,
         "allowance": USUAL,
         "order": ORDERS[0],
-        "count across": str(piece.fabric.across),
-        "count down": str(piece.fabric.down),
+        "count across": left.count.text(unit),
+        "count down": top.count.text(unit),
         "hem is": BY_LENGTH if as_width else BY_THREADS,
-        "hem": str(piece.hem) if as_width else HEMS["in"][0],
+        "hem": str(piece.hem) if as_width else HEMS[unit][0],
         "hem across": left.hem,
         "hem down": top.hem,
         "drawn": left.drawn,

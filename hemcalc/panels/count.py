@@ -1,4 +1,4 @@
-"""The panel of the count: how long a ruler and how many places a count needs."""
+"""The panel of the count: how long a ruler and how many places a count needs, and what to cut by it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 from hemcalc.draw.edge.counting import Counted, CountingPicture
 from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, steps, whole
+from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import type_choice, unit_choice
 from hemcalc.panels.panel import Panel
 
@@ -24,6 +24,7 @@ _SIZES = {
     "cm": ("5 cm", "10 cm", "25 cm", "50 cm"),
     "mm": ("50 mm", "100 mm", "250 mm", "500 mm"),
 }
+_SURE = ("80 %", "90 %", "95 %", "99 %")
 _LONGEST = Length.parse("4 in")
 
 
@@ -36,7 +37,7 @@ def plan_count(values: Mapping[str, Any]) -> Counted:
         About the control that says what is not possible.
     """
     readings = [values["threads"]] * values["places"]
-    count = Count.measured(readings, over=Length.parse(values["ruler"]))
+    count = Count.measured(readings, Length.parse(values["ruler"]), values["sure"])
     return Counted(count, Length.parse(values["size"]), values["unit"])
 
 
@@ -51,7 +52,9 @@ def count_panel() -> Panel:
     >>> panel.result.count.per_inch
     Fraction(28, 1)
     """
-    return Panel(_controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt)
+    return Panel(
+        _controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt, mind=lambda _: ("eyes",)
+    )
 
 
 def _controls() -> list[Control]:
@@ -59,6 +62,7 @@ def _controls() -> list[Control]:
         whole("threads", "threads counted", 4, 200, "threads between the ruler's two ends"),
         steps("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
         whole("places", "places", 1, 6, "how often you count, each time in another place"),
+        choice("sure", "how sure", _SURE, "how sure a cloth cut by this count is to be large enough"),
         steps("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
         unit_choice(),
         type_choice(),
@@ -83,6 +87,7 @@ _EXAMPLES = {
         "ruler": "1 in",
         "threads": 28,
         "places": 1,
+        "sure": "95 %",
         "size": "10 in",
         "type": "page",
     },
@@ -91,6 +96,7 @@ _EXAMPLES = {
         "ruler": "4 in",
         "threads": 112,
         "places": 3,
+        "sure": "95 %",
         "size": "10 in",
         "type": "page",
     },

@@ -15,7 +15,7 @@ from hemcalc.edge.section import Section, plan_section
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
+from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, unit_of, use_unit
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -23,10 +23,10 @@ from hemcalc.piece.piece import Piece
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
 WIDEST_HEM = 24  # threads; wider ones would leave the picture
-WIDEST_CLEAR = 12
+WIDEST_CLEAR = 16
 MOST_DRAWN = 4
 MOST_HANDLING = 8
-_SHOWN = 4 * WIDEST_HEM + 2  # threads from the design that the picture has room for
+_SHOWN = 4 * WIDEST_HEM + 6  # threads from the design that the picture has room for
 _WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
 
 SIDES = ("sides (counted across)", "top and bottom (counted down)")
@@ -146,16 +146,18 @@ def _examples() -> dict[str, dict[str, Any]]:
 
 
 def _values(piece: Piece) -> dict[str, Any]:
-    edge = piece.edges.left
+    edge, cloth = piece.edges.left, piece.fabric
     as_width = piece.same == "width"
-    thickness = piece.fabric.thickness or Length(1)
+    thickness = cloth.thickness or Length(1)
+    unit = unit_of(cloth.across_washed)
     return {
-        "unit": "in",
+        "unit": unit,
         "side": SIDES[0],
-        "count across": str(piece.fabric.across),
-        "count down": str(piece.fabric.down),
+        # A hem is as wide as that after the wash.
+        "count across": cloth.across_washed.text(unit),
+        "count down": cloth.down_washed.text(unit),
         "hem is": BY_LENGTH if as_width else BY_THREADS,
-        "hem": str(piece.hem) if as_width else HEMS["in"][0],
+        "hem": str(piece.hem) if as_width else HEMS[unit][0],
         "hem threads": edge.hem,
         "clear": edge.clear,
         "drawn": edge.drawn,

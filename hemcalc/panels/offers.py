@@ -7,15 +7,25 @@ from fractions import Fraction
 from typing import Any
 
 from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice
 
-__all__ = ["COUNTS", "HEMS", "THICKNESSES", "type_choice", "unit_choice", "use_lengths", "use_unit"]
+__all__ = [
+    "COUNTS",
+    "HEMS",
+    "THICKNESSES",
+    "type_choice",
+    "unit_choice",
+    "unit_of",
+    "use_lengths",
+    "use_unit",
+]
 
 _METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
 #: Counts to choose from, by unit.
 COUNTS: Mapping[str, tuple[str, ...]] = {
-    "in": tuple(f"{n}/in" for n in range(10, 51)),
+    "in": tuple(f"{n}/in" for n in range(10, 61)),
     "cm": _METRIC_COUNTS,
     "mm": _METRIC_COUNTS,
 }
@@ -38,6 +48,11 @@ def unit_choice() -> Control:
 def type_choice() -> Control:
     """Type for a page or for the back of a hall."""
     return choice("type", "size of type", ("page", "projector"), "projector: larger letters, for a hall")
+
+
+def unit_of(count: Count) -> str:
+    """The unit whose counts offer this one, inches or centimetres."""
+    return "in" if count.text("in") in COUNTS["in"] else "cm"
 
 
 def use_unit(

@@ -16,6 +16,7 @@ import ipywidgets as widgets
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 
@@ -52,6 +53,9 @@ class Panel:
         what they offer, as the others ask.
     told : function, optional
         From a result to lines that are listed below the words, in a box that scrolls.
+    mind : function, optional
+        From a result to what is to be minded when it is done on cloth; the caution for it stands
+        below the words in full.
     """
 
     def __init__(
@@ -62,12 +66,14 @@ class Panel:
         examples: Mapping[str, Mapping[str, Any]],
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
+        mind: Callable[[Any], Sequence[str]] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self.view = view
         self.examples = examples
         self._told = told
+        self._mind = mind
         self._adapt = adapt or (lambda controls: None)
         self.result: Any = None
         self._holding = False
@@ -88,7 +94,9 @@ class Panel:
         self.lines = widgets.HTML(
             layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
         )
-        below = [self.lines] if told else []
+        self.caution = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
+        below = [self.caution] if mind else []
+        below += [self.lines] if told else []
         self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
         self.reset(next(iter(examples)))
 
@@ -150,6 +158,10 @@ class Panel:
         self.words.value = (
             f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(alt)}</div>'
         )
+        if self._mind:
+            tools = self._mind(result)
+            said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
+            self.caution.value = f'<div style="font-size:13px;line-height:1.3">{said}</div>'
         if self._told:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
             self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'

@@ -11,7 +11,7 @@ from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, use_unit
+from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, unit_of, use_unit
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.stitch.dividing import nearest_dividing
@@ -21,7 +21,7 @@ from hemcalc.stitch.spacing import space_stitches
 __all__ = ["SpacingPicture", "plan_spacing", "spacing_panel"]
 
 WIDEST_DESIGN = 360  # threads; wider ones would leave the picture
-WIDEST_CLEAR = 12
+WIDEST_CLEAR = 16
 _SCALES = ((48, 3), (96, 5))  # threads of a row and rows, for short sides and for long ones
 _OFFERED = 3  # ways to make a side divide that are named
 
@@ -120,9 +120,11 @@ def _values(name: str, way: str) -> dict[str, Any]:
     piece = EXAMPLES[name]
     across = way == "across"
     ends = (piece.clear.left, piece.clear.right) if across else (piece.clear.top, piece.clear.bottom)
+    count = piece.fabric.across if across else piece.fabric.down
+    unit = unit_of(count)
     return {
-        "unit": "in",
-        "count": str(piece.fabric.across if across else piece.fabric.down),
+        "unit": unit,
+        "count": count.text(unit),
         "design": piece.design[0 if across else 1],
         "clear left": ends[0],
         "clear right": ends[1],

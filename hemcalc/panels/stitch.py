@@ -93,7 +93,9 @@ def stitch_panel() -> Panel:
     >>> panel.result.amounts[1]
     'Each 40 cm sews 27 cm: 7 to 9 lengths.'
     """
-    return Panel(_controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt)
+    return Panel(
+        _controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt, mind=lambda _: ("needle", "eyes")
+    )
 
 
 def _controls() -> list[Control]:

@@ -23,7 +23,7 @@ __all__ = ["PIECES", "WeavePicture", "plan_weave", "weave_panel"]
 #: The workshop's pieces, and one so small that its tails are too short; all are invented.
 PIECES: Mapping[str, Piece] = {
     **EXAMPLES,
-    "small square": Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8),
+    "pincushion": Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5),
 }
 
 MOST_DRAWN = 4
@@ -73,19 +73,21 @@ def weave_panel() -> Panel:
     --------
     >>> panel = weave_panel()
     >>> panel.controls["step"].widget.max
-    92
+    65
     >>> panel.controls["step"].widget.value = 8
     >>> panel.result.step.kind
     'turn'
     """
-    return Panel(_controls(), plan_weave, WeavePicture(), _examples(), _adapt)
+    return Panel(
+        _controls(), plan_weave, WeavePicture(), _examples(), _adapt, mind=lambda lens: lens.step.mind
+    )
 
 
 def _controls() -> list[Control]:
     return [
         whole("step", "step", 1, 2, "out come the threads, and back go the tails, one crossing a step"),
         choice("look", "lens", (CLOSE, FAR), "how much of the hem is shown"),
-        choice("piece", "piece", tuple(PIECES), "all invented; the small square's tails are too short"),
+        choice("piece", "piece", tuple(PIECES), "all invented; the pincushion's tails are too short"),
         choice("corner", "corner", CORNERS, "as the piece lies before you, right side up"),
         choice(
             "turn at", "tails turn", TURN_AT, "in the empty line, outside the drawn lines, or inside them"
@@ -112,7 +114,7 @@ def _examples() -> dict[str, dict[str, Any]]:
     return {
         "bread cloth, the first tail": usual | {"step": 13},
         "bread cloth, all done": _done(usual),
-        "small square, tails too short": _done(usual | {"piece": "small square", "look": FAR}),
+        "pincushion, tails too short": _done(usual | {"piece": "pincushion", "look": FAR}),
         "sampler, three drawn": _done(usual | {"piece": "sampler", "drawn": 3}),
         "coaster, one drawn": _done(usual | {"piece": "coaster", "drawn": 1}),
     }

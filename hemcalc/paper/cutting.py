@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
-from pathlib import Path
 
 from hemcalc.bolt.buying import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
+from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError, shown
+from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
-__all__ = ["cutting_list", "save_cutting_list"]
+__all__ = ["cutting_list"]
 
 _INCH = 25.4  # mm
 _AROUND = 6.0  # between a heading, what follows it and its picture, mm
@@ -52,18 +52,17 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
             "for example cut_for_class(workshop).",
             "layouts",
         )
-    with printing():
-        flow = Flow(paper_size(paper), title, workshop.note)
-        flow.title_line(title)
-        flow.paragraph("Across runs from selvedge to selvedge, down along the warp.")
-        flow.cautions("blade")
-        for name, layout in layouts.items():
-            _bolt(flow, name, layout, unit)
-            for step in layout.steps(unit):
-                flow.ticked(step)
-        bought = ", ".join(f"{layout.buy_text(unit)} of {name}" for name, layout in layouts.items())
-        cuts = sum(len(layout.cuts) for layout in layouts.values())
-        return flow.leaflet(title, f"{cuts} cuts; to buy: {bought}.")
+    flow = Flow(paper_size(paper), title, workshop.note)
+    flow.title_line(title)
+    flow.paragraph("Across runs from selvedge to selvedge, down along the warp.")
+    flow.cautions("blade")
+    for name, layout in layouts.items():
+        _bolt(flow, name, layout, unit)
+        for step in layout.steps(unit):
+            flow.ticked(step)
+    bought = ", ".join(f"{layout.buy_text(unit)} of {name}" for name, layout in layouts.items())
+    cuts = sum(len(layout.cuts) for layout in layouts.values())
+    return flow.leaflet(title, f"{cuts} cuts; to buy: {bought}.")
 
 
 def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:
@@ -75,18 +74,9 @@ def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:
     flow.heading(name, above + tall)
     flow.paragraph(words)
     page, x, y = flow.place(tall, f"The picture of {name}")
-    box = page.share(x, y, flow.room, tall)
-    BoltPicture(page.sheet, box, len(layout.pieces) + len(layout.cuts)).update(layout, unit)
+    page.picture(x, y, drawn(_show, flow.room, tall, layout, unit))
     flow.gap(2)
 
 
-def save_cutting_list(
-    path: str | os.PathLike[str],
-    workshop: Workshop,
-    layouts: Mapping[str, Layout],
-    *,
-    paper: str = "A4",
-    replace: bool = False,
-) -> Path:
-    """Save the cutting list as PDF; as `cutting_list` and `Leaflet.save`."""
-    return cutting_list(workshop, layouts, paper=paper).save(path, replace=replace)
+def _show(sheet: Sheet, layout: Layout, unit: str) -> None:
+    BoltPicture(sheet, WHOLE, len(layout.pieces) + len(layout.cuts)).update(layout, unit)

@@ -219,7 +219,7 @@ class Flow:
         self.y += 2
 
     def place(self, height: float, what: str) -> tuple[Page, float, float]:
-        """Room for a picture so many mm high: the page, and the place's top left corner on it."""
+        """Room for something so many mm high: the page, and the place's top left corner on it."""
         self.keep(height, what)
         at = self.y
         self.y += height
@@ -229,7 +229,6 @@ class Flow:
         """The finished leaflet; the alt text says what it shows, with its numbers."""
         for number, page in enumerate(self.pages, 1):
             page.number(number, len(self.pages))
-            page.set_letters()
             page.alt = f"{title}, page {number} of {len(self.pages)} on {self.paper.name}. {alt}"
         return Leaflet(title, self.pages)
 

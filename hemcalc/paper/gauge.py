@@ -6,21 +6,18 @@ left end on the cut edge: the same lines, measured from either side.
 
 from __future__ import annotations
 
-import os
-from pathlib import Path
-
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide, wrapped
-from hemcalc.paper.numbers import alike
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit, as_kit
 
-__all__ = ["gauge_card", "gauge_marks", "save_gauge_card"]
+__all__ = ["gauge_card", "gauge_marks"]
 
 _CARD = 64.0  # height, mm
 _HOW = (
@@ -29,7 +26,6 @@ _HOW = (
     "Upper edge: lay the left end on the open line's outer edge; the marks then say where the hem folds and "
     "where the cloth is cut.",
     "Lower edge: lay the left end on the cut edge; the marks then say where the turn and the hem fold.",
-    "Every mark is for the cloth as it is in hand now.",
 )
 _STEP = 6.5  # from one mark's words to the next, mm
 
@@ -47,9 +43,9 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
     >>> from hemcalc.piece.examples import example
     >>> marks = gauge_marks(example("bread cloth").edges_in_hand.left)
     >>> [(name, place.text("in")) for name, place in marks["open line"].items()]
-    [('hem: fold 1', '1/2 in'), ('two hems: fold 2', '1 in'), ('cut', '1 1/4 in')]
+    [('hem: fold 1', '≈ 3/8 in'), ('two hems: fold 2', '≈ 3/4 in'), ('cut', '≈ 15/16 in')]
     >>> [(name, place.text("in")) for name, place in marks["cut edge"].items()]
-    [('turn: fold 2', '1/4 in'), ('turn and hem: fold 1', '3/4 in'), ('open line', '1 1/4 in')]
+    [('turn: fold 2', '≈ 3/16 in'), ('turn and hem: fold 1', '≈ 9/16 in'), ('open line', '≈ 15/16 in')]
     """
     hem, turn = edge.hem, edge.turn
     out = {"hem: fold 1": hem, "two hems: fold 2": 2 * hem, "cut": 2 * hem + turn}
@@ -89,55 +85,32 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
     """
     one_of(unit, UNITS, "unit")
     title = f"Hem gauge: {as_kit(kit).kind}"
-    with printing():
-        flow = Flow(paper_size(paper), title, note)
-        flow.title_line(f"{title}, {kit.learner}")
-        for words in _HOW:
-            flow.paragraph(words)
-        shown = []
-        for sides, edge in _kinds(kit):
-            marks = gauge_marks(edge)
-            name = f"{kit.learner}, {kit.kind}: {sides}"
-            across = max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14)
-            if across > flow.room:
-                raise HemError(
-                    f"The gauge card of {kit.kind} would be {across:.0f} mm wide, but {flow.paper.name} has "
-                    f"{flow.room:.0f} mm of room at true size; for example measure with a ruler.",
-                    "paper",
-                )
-            flow.gap(4)
+    flow = Flow(paper_size(paper), title, note)
+    flow.title_line(f"{title}, {kit.learner}")
+    for words in (
+        *_HOW,
+        f"Every mark is for the cloth as it is in hand now, {kit.piece.fabric.condition}.",
+    ):
+        flow.paragraph(words)
+    shown = []
+    # A clear band makes no other gauge.
+    for sides, marks in kit.piece.edges_in_hand.map(gauge_marks).kinds():
+        name = f"{kit.learner}, {kit.kind}: {sides}"
+        across = max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14)
+        if across > flow.room:
+            raise HemError(
+                f"The gauge card of {kit.kind} would be {across:.0f} mm wide, but {flow.paper.name} has "
+                f"{flow.room:.0f} mm of room at true size; for example measure with a ruler.",
+                "paper",
+            )
+        flow.gap(4)
 
-            page, x, y = flow.place(_CARD, "The gauge card")
-            _card(page, x, y, across, name, marks, unit)
-            shown += [f"{name} {place.text(unit)}" for name, place in marks["open line"].items()]
-        flow.gap(2)
-        flow.cautions("blade")
-        return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
-
-
-def save_gauge_card(
-    path: str | os.PathLike[str],
-    kit: Kit,
-    *,
-    unit: str = "in",
-    paper: str = "A4",
-    note: str = "",
-    replace: bool = False,
-) -> Path:
-    """Save the gauge card as PDF; as `gauge_card` and `Leaflet.save`."""
-    return gauge_card(kit, unit=unit, paper=paper, note=note).save(path, replace=replace)
-
-
-def _kinds(kit: Kit) -> list[tuple[str, Edge]]:
-    """Edges whose hem and turn differ as lengths: a clear band makes no other gauge."""
-    kinds: dict[tuple[Length, Length], tuple[str, Edge]] = {}
-    for sides, edge in alike(kit.piece, in_hand=True):
-        same = edge.hem_width, edge.turn_width
-        known = kinds.get(same)
-        kinds[same] = (f"{known[0]} and {sides}", known[1]) if known else (sides, edge)
-    if len(kinds) == 1:
-        return [("all sides", edge) for _, edge in kinds.values()]
-    return list(kinds.values())
+        page, x, y = flow.place(_CARD, "The gauge card")
+        _card(page, x, y, across, name, marks, unit)
+        shown += [f"{said} {place.text(unit)} {sides}" for said, place in marks["open line"].items()]
+    flow.gap(2)
+    flow.cautions("blade")
+    return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
 
 
 def _words(name: str, place: Length, unit: str) -> str:

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import os
-from pathlib import Path
-
 from hemcalc.measure.cautions import CAUTIONS
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
-__all__ = ["leader_key", "save_leader_key"]
+__all__ = ["leader_key"]
 
 
 def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
@@ -41,31 +38,23 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     title = f"Leader's key: {workshop.title}"
     learners, pieces = len(workshop.learners), len(workshop.kits)
     counted = f"{learners} learners with {pieces} pieces, {len(workshop.spares)} spare kits"
-    with printing():
-        flow = Flow(paper_size(paper), title, workshop.note)
-        flow.title_line(title, beside="date: ______________")
-        flow.paragraph(
-            f"{counted}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
-        )
-        flow.cautions(*CAUTIONS)
-        for kits in _kinds(workshop):
-            flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
-            set_numbers(flow, kits[0], unit)
-            hands = {kit.hand: kit for kit in kits}
-            for hand, kit in sorted(hands.items(), reverse=True):
-                said = " ".join(groups_said(kit))
-                flow.paragraph(said if len(hands) == 1 else f"{hand.capitalize()} hand: {said}")
-            if notes := notes_of(kits[0].piece):
-                flow.paragraph(" ".join(notes))
-        _register(flow, workshop)
-        return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
-
-
-def save_leader_key(
-    path: str | os.PathLike[str], workshop: Workshop, *, paper: str = "A4", replace: bool = False
-) -> Path:
-    """Save the leader's key as PDF; as `leader_key` and `Leaflet.save`."""
-    return leader_key(workshop, paper=paper).save(path, replace=replace)
+    flow = Flow(paper_size(paper), title, workshop.note)
+    flow.title_line(title, beside="date: ______________")
+    flow.paragraph(
+        f"{counted}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
+    )
+    flow.cautions(*CAUTIONS)
+    for kits in _kinds(workshop):
+        flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
+        set_numbers(flow, kits[0], unit)
+        hands = {kit.hand: kit for kit in kits}
+        for hand, kit in sorted(hands.items(), reverse=True):
+            said = " ".join(groups_said(kit))
+            flow.paragraph(said if len(hands) == 1 else f"{hand.capitalize()} hand: {said}")
+        if notes := notes_of(kits[0].piece):
+            flow.paragraph(" ".join(notes))
+    _register(flow, workshop)
+    return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
 
 
 def _register(flow: Flow, workshop: Workshop) -> None:

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import os
-from pathlib import Path
-
 from hemcalc.measure.cautions import caution_for
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.paper.numbers import counts_said
 from hemcalc.workshop.goods import long_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
-__all__ = ["kit_labels", "save_kit_labels"]
+__all__ = ["kit_labels"]
 
 _ACROSS = 2
 _PAD = 3.0  # from a label's edge to its words, mm
@@ -45,35 +42,25 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     """
     title = f"Kit labels: {as_workshop(workshop).title}"
     kits = workshop.every_kit
-    with printing():
-        flow = Flow(paper_size(paper), title, workshop.note)
-        flow.paragraph(f"Cut apart along the broken lines. {caution_for('blade')}")
-        flow.gap(2)
-        across = flow.room / _ACROSS
-        labels = [_lines(kit, workshop, across - 2 * _PAD) for kit in kits]
-        down = max(_height(name, words) for name, words in labels)
-        for i in range(0, len(labels), _ACROSS):
-            flow.keep(down, "A row of labels")
-            row = labels[i : i + _ACROSS]
-            _cut_lines(flow, len(row), across, down, first=i == 0 or flow.y == flow.page.top)
-            for j, (name, words) in enumerate(row):
-                x, y = flow.left + j * across, flow.y
-                for k, line in enumerate(name):
-                    flow.page.text(x + _PAD, y + _PAD + high(_NAME, k), line, _NAME, bold=True)
-                y += _PAD + high(_NAME, len(name)) + 1
-                for k, line in enumerate(words):
-                    flow.page.text(x + _PAD, y + high(TEXT, k), line, TEXT)
-            flow.y += down
-        return flow.leaflet(
-            title, f"{len(kits)} labels, for {len(workshop.learners)} learners and the spares."
-        )
-
-
-def save_kit_labels(
-    path: str | os.PathLike[str], workshop: Workshop, *, paper: str = "A4", replace: bool = False
-) -> Path:
-    """Save the kit labels as PDF; as `kit_labels` and `Leaflet.save`."""
-    return kit_labels(workshop, paper=paper).save(path, replace=replace)
+    flow = Flow(paper_size(paper), title, workshop.note)
+    flow.paragraph(f"Cut apart along the broken lines. {caution_for('blade')}")
+    flow.gap(2)
+    across = flow.room / _ACROSS
+    labels = [_lines(kit, workshop, across - 2 * _PAD) for kit in kits]
+    down = max(_height(name, words) for name, words in labels)
+    for i in range(0, len(labels), _ACROSS):
+        flow.keep(down, "A row of labels")
+        row = labels[i : i + _ACROSS]
+        _cut_lines(flow, len(row), across, down, first=i == 0 or flow.y == flow.page.top)
+        for j, (name, words) in enumerate(row):
+            x, y = flow.left + j * across, flow.y
+            for k, line in enumerate(name):
+                flow.page.text(x + _PAD, y + _PAD + high(_NAME, k), line, _NAME, bold=True)
+            y += _PAD + high(_NAME, len(name)) + 1
+            for k, line in enumerate(words):
+                flow.page.text(x + _PAD, y + high(TEXT, k), line, TEXT)
+        flow.y += down
+    return flow.leaflet(title, f"{len(kits)} labels, for {len(workshop.learners)} learners and the spares.")
 
 
 def _cut_lines(flow: Flow, labels: int, across: float, down: float, *, first: bool) -> None:
@@ -91,7 +78,7 @@ def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[s
     across, down = (side.text(unit) for side in kit.to_cut(unit))
     said = (
         f"{_which(kit, workshop)}{kit.kind}, {kit.hand} hand",
-        f"cloth: {across} across × {down} down, {_linen(kit, workshop)}",
+        f"cloth, {kit.piece.fabric.condition}: {across} across × {down} down, {_linen(kit, workshop)}",
         f"counts: {counts_said(kit.piece.fabric, unit)}",
         f"{kit.thread}: {long_text(kit.thread_to_have, unit)}",
         f"{kit.basting}: {long_text(kit.basting_to_have, unit)}",

@@ -1,57 +1,25 @@
-"""A leaflet: pages that belong together, as pictures and as one PDF at true scale.
-
-The PDF holds its type, has a title, and is the same to the byte each time: it carries no date.
-"""
+"""A leaflet: pages that belong together, as pictures and as one PDF at true scale."""
 
 from __future__ import annotations
 
 import io
 import os
 from collections.abc import Sequence
-from contextlib import AbstractContextManager
+from functools import cached_property
 from pathlib import Path
-from typing import Any
 
-from matplotlib import rc_context
-from matplotlib.backends.backend_pdf import PdfPages
-from matplotlib.figure import Figure
-from PIL import Image
+from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.paper.formats import PaperSize
-from hemcalc.paper.letters import TYPEFACE
 from hemcalc.paper.page import Page
-from hemcalc.piece.files import write_file
+from hemcalc.paper.printer import Printer
+from hemcalc.piece.files import file_name, write_file
 
-__all__ = ["Leaflet", "bind", "pdf_of", "printing"]
+__all__ = ["Leaflet", "bind"]
 
-#: As the printer needs it, whatever the reader's own settings are; 42 keeps letters as letters.
-# Any: matplotlib types the names of its settings one by one.
-_PRINT: Any = {
-    "pdf.fonttype": 42,
-    "pdf.use14corefonts": False,
-    "pdf.inheritcolor": False,
-    "pdf.compression": 6,
-    "figure.autolayout": False,
-    "figure.constrained_layout.use": False,
-    "font.family": [TYPEFACE],
-    "text.usetex": False,
-    "text.parse_math": False,
-    "path.sketch": None,
-    "path.effects": [],
-    "savefig.bbox": None,
-    "savefig.dpi": "figure",
-    "savefig.facecolor": "auto",
-    "savefig.transparent": False,
-}
 _PREVIEW = 90  # dots to the inch
 _FRAME = '<span style="display: inline-block; border: 1px solid #808080; margin: 4px">{}</span>'
-
-
-def printing() -> AbstractContextManager[None]:
-    """A context in which pages are made and printed; afterwards the settings are as they were."""
-    return rc_context(_PRINT)
 
 
 class Leaflet:
@@ -71,7 +39,14 @@ class Leaflet:
 
     def pdf(self) -> bytes:
         """The leaflet as PDF."""
-        return pdf_of(self.title, self.pages[0].paper, [page.sheet.figure for page in self.pages])
+        return self._pdf
+
+    @cached_property
+    def _pdf(self) -> bytes:
+        printer = Printer(self.title, self.pages[0].paper)
+        for page in self.pages:
+            page.print_on(printer)
+        return printer.pdf()
 
     def save(self, path: str | os.PathLike[str], *, replace: bool = False) -> Path:
         """Save it as a PDF.
@@ -79,8 +54,11 @@ class Leaflet:
         Raises
         ------
         HemError
-            If a file of that name is there already and `replace` isn't said.
+            If a file of that name is there already and `replace` isn't said, or its name
+            doesn't end in .pdf.
         """
+        if not file_name(path).lower().endswith(".pdf"):
+            raise HemError(f"path is {shown(path)}, but must end in .pdf; for example 'sheet.pdf'.", "path")
         write_file(path, self.pdf(), replace=replace)
         return Path(path)
 
@@ -96,12 +74,10 @@ class Leaflet:
             raise HemError(
                 f"page is {shown(page)}, but must be from 1 to {len(self.pages)}; for example 1.", "page"
             )
-        out = io.BytesIO()
-        with printing():
-            self.pages[page - 1].sheet.figure.savefig(out, format="png", dpi=dpi)
         small = io.BytesIO()
+        picture = PdfDocument(self.pdf())[page - 1].render(scale=dpi / 72).to_pil()
         # A page has few colours: a quarter of the bytes, which a notebook carries with it.
-        Image.open(out).convert("RGB").quantize(64).save(small, format="png", optimize=True)
+        picture.quantize(64).save(small, format="png", optimize=True)
         return small.getvalue()
 
     def _repr_html_(self) -> str:
@@ -114,21 +90,6 @@ class Leaflet:
 
     def __repr__(self) -> str:
         return f"Leaflet({self.title!r}, {len(self.pages)} page{'s' if len(self.pages) > 1 else ''})"
-
-
-def pdf_of(title: str, paper: PaperSize, figures: Sequence[Figure]) -> bytes:
-    """Figures as large as the sheet, as one PDF at true scale."""
-    out = io.BytesIO()
-    about = {
-        "Title": title,
-        "Creator": "hemcalc",
-        "Subject": f"Printed at true scale on {paper.name}",
-        "CreationDate": None,
-    }
-    with printing(), PdfPages(out, metadata=about) as file:
-        for figure in figures:
-            file.savefig(figure)
-    return out.getvalue()
 
 
 def bind(title: str, leaflets: Sequence[Leaflet]) -> Leaflet:

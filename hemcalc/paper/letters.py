@@ -4,28 +4,30 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from pathlib import Path
 
-from matplotlib.font_manager import FontProperties, fontManager, get_font
-from matplotlib.textpath import TextToPath
+import matplotlib
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["TYPEFACE", "high", "typeface", "wide", "wrapped"]
+__all__ = ["high", "typeface", "wide", "wrapped"]
 
-#: The type that comes with matplotlib, so that every machine prints the same.
-TYPEFACE = "DejaVu Sans"
 _POINT = 25.4 / 72  # mm
 _LEADING = 1.32  # from one line to the next, in sizes of type
-_MEASURE = TextToPath()
 _JOINT = "\0"
 #: Spaces at which no line breaks: within a number, before its unit, about ×, after the sign of rounding.
 _HELD = re.compile(r"(?<=≈) |(?<=\d ×) (?=\d)|(?<=\d) (?=\d+/\d|× \d|%|(?:in|cm|mm|m|yd|threads?)\b)")
 
 
 @lru_cache
-def typeface(points: float, bold: bool = False) -> FontProperties:
-    """The type of a size and weight."""
-    return FontProperties(family=TYPEFACE, size=points, weight="bold" if bold else "normal")
+def typeface(bold: bool = False) -> TTFont:
+    """The type that comes with matplotlib, so that every machine prints the same."""
+    name = "DejaVuSans-Bold" if bold else "DejaVuSans"
+    font = TTFont(name, Path(matplotlib.get_data_path(), "fonts", "ttf", f"{name}.ttf"))
+    pdfmetrics.registerFont(font)
+    return font
 
 
 @lru_cache(maxsize=8192)
@@ -42,15 +44,15 @@ def wide(text: str, points: float, bold: bool = False) -> float:
     >>> wide("cut", 9) < wide("cut after", 9) < wide("cut after", 9, bold=True)
     True
     """
-    lacking = sorted({c for c in text if ord(c) not in _printable(bold)})
+    letters = typeface(bold)
+    lacking = sorted({letter for letter in text if ord(letter) not in letters.face.charToGlyph})
     if lacking:
         raise HemError(
             f"{shown(text)} can't be printed: the type has no {shown(''.join(lacking[:8]))}; write it in "
             "letters that it has, for example 'Ada'.",
             "text",
         )
-    across, _, _ = _MEASURE.get_text_width_height_descent(text, typeface(points, bold), ismath=False)
-    return float(across) * _POINT
+    return float(letters.stringWidth(text, points)) * _POINT
 
 
 def high(points: float, lines: int = 1) -> float:
@@ -93,8 +95,3 @@ def _broken(word: str, room: float, points: float, bold: bool) -> list[str]:
             parts.append("")
         parts[-1] += letter
     return parts
-
-
-@lru_cache
-def _printable(bold: bool) -> frozenset[int]:
-    return frozenset(get_font(fontManager.findfont(typeface(9, bold))).get_charmap())

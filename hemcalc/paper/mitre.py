@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import os
 from fractions import Fraction
-from pathlib import Path
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit, as_kit
 
-__all__ = ["paper_mitre", "save_paper_mitre"]
+__all__ = ["paper_mitre"]
 
 _MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
@@ -63,37 +61,22 @@ def paper_mitre(
     one_of(unit, UNITS, "unit")
     corner = as_kit(kit).piece.corners.top_left
     title = f"Paper mitre: {kit.kind}"
-    with printing():
-        flow = Flow(paper_size(paper), title, note)
-        times = _scale(corner, scale, flow)
-        size = "At true size" if times == 1 else f"{times} times as large as life"
-        flow.title_line(title)
-        across, down = (edge.hem_width.text(unit) for edge in (corner.across, corner.down))
-        hems = f"hem {across}" if across == down else f"hems {across} left and right, {down} top and bottom"
-        flow.paragraph(
-            f"{size}: one corner of {kit.learner}'s {kit.kind}, {hems}. The printed side is the wrong "
-            "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
-        )
-        for number, words in enumerate(_instructions(corner), 1):
-            flow.paragraph(f"{number}. {words}")
-        flow.gap(4 + high(TEXT))  # the open line's name stands above the corner
-        _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
-        flow.cautions("blade")
-        return flow.leaflet(title, f"{size}, {hems}, with fold, corner and trim lines.")
-
-
-def save_paper_mitre(
-    path: str | os.PathLike[str],
-    kit: Kit,
-    *,
-    unit: str = "in",
-    paper: str = "A4",
-    scale: int | None = None,
-    note: str = "",
-    replace: bool = False,
-) -> Path:
-    """Save the paper mitre as PDF; as `paper_mitre` and `Leaflet.save`."""
-    return paper_mitre(kit, unit=unit, paper=paper, scale=scale, note=note).save(path, replace=replace)
+    flow = Flow(paper_size(paper), title, note)
+    times = _scale(corner, scale, flow)
+    size = "At true size" if times == 1 else f"{times} times as large as life"
+    flow.title_line(title)
+    across, down = (edge.hem_width.text(unit) for edge in (corner.across, corner.down))
+    hems = f"hem {across}" if across == down else f"hems {across} left and right, {down} top and bottom"
+    flow.paragraph(
+        f"{size}: one corner of {kit.learner}'s {kit.kind}, {hems}. The printed side is the wrong "
+        "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
+    )
+    for number, words in enumerate(_instructions(corner), 1):
+        flow.paragraph(f"{number}. {words}")
+    flow.gap(4 + high(TEXT))  # the open line's name stands above the corner
+    _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
+    flow.cautions("blade")
+    return flow.leaflet(title, f"{size}, {hems}, with fold, corner and trim lines.")
 
 
 def _inward(corner: Corner) -> float:

@@ -7,37 +7,27 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
 from hemcalc.paper.flow import Flow
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides, size_text
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["alike", "cloth_rows", "counts_said", "edge_rows", "groups_said", "notes_of", "set_numbers"]
 
 #: Shares of the width for the cloth's table and for the edge's, by how many kinds of side there are.
 _BESIDE = ((1.1, 1.0), (0.8, 1.0))
-_SIDES = ("left", "right", "top", "bottom")
 
 
-def alike(piece: Piece, *, in_hand: bool = False) -> tuple[tuple[str, Edge], ...]:
-    """The edges that differ, each under the names of its sides.
+def alike(piece: Piece) -> tuple[tuple[str, tuple[Edge, Edge]], ...]:
+    """The edges that differ under the names of their sides: as it is in hand, and as it finishes.
 
     Examples
     --------
     >>> from hemcalc.piece.examples import example
-    >>> [sides for sides, _ in alike(example("bread cloth"))]
+    >>> [sides for sides, _ in alike(example("bookmark"))]
     ['all sides']
-    >>> [sides for sides, _ in alike(example("sampler"))]
+    >>> [sides for sides, _ in alike(example("coaster"))]
     ['left and right', 'top and bottom']
     """
-    edges = piece.edges_in_hand if in_hand else piece.edges
-    found: dict[tuple[object, ...], list[str]] = {}
-    first: dict[tuple[object, ...], Edge] = {}
-    for side, edge in zip(_SIDES, edges, strict=True):
-        same = (edge.count, edge.clear, edge.drawn, edge.hem, edge.turn, edge.handling)
-        found.setdefault(same, []).append(side)
-        first.setdefault(same, edge)
-    return tuple(
-        ("all sides" if len(sides) == len(_SIDES) else " and ".join(sides), first[same])
-        for same, sides in found.items()
-    )
+    return Sides(*zip(piece.edges_in_hand, piece.edges, strict=True)).kinds()
 
 
 def counts_said(fabric: Fabric, unit: str) -> str:
@@ -45,8 +35,8 @@ def counts_said(fabric: Fabric, unit: str) -> str:
 
     Examples
     --------
-    >>> counts_said(Fabric("32/in"), "in")
-    '32/in'
+    >>> counts_said(Fabric("28/in"), "in")
+    '28/in'
     >>> counts_said(Fabric("25/in", "26/in"), "cm")
     '≈ 9.84/cm (25/in) across, ≈ 10.24/cm (26/in) down'
     """
@@ -64,32 +54,43 @@ def counts_said(fabric: Fabric, unit: str) -> str:
 def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
     """Cloth, design, size, thread and needle of a kit."""
     piece = kit.piece
-    finished = " × ".join(length.text(unit) for length in piece.finished_size.after)
+    shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
+    cloth = f"{counts_said(piece.fabric, unit)}, {piece.fabric.condition}"
+    finished, off = piece.finished_size, piece.finished_size.give_or_take(unit)
     return [
-        [
-            "cloth",
-            f"{counts_said(piece.fabric, unit)}, {'washed' if piece.fabric.washed else 'not washed yet'}",
-        ],
+        ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
         ["to cut", piece.cut_size.text(unit).removeprefix("cut ")],
-        ["finished", "{} ({} × {} threads)".format(finished, *piece.finished_size.threads)],
+        [
+            "finished",
+            "{} ({} × {} threads{})".format(
+                size_text(finished.after, unit), *finished.threads, off and f", {off}"
+            ),
+        ],
         ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
         ["needle", f"{kit.needle}, {kit.needles} handed out"],
     ]
 
 
 def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
-    """The lines of the edge, a column for each kind of side; threads counted outward from the design."""
+    """The lines of the edge, a column for each kind of side; threads counted outward from the design.
+
+    Lengths are those of the cloth in hand; what the hem is after a wash that is still to come is
+    said beside it.
+    """
     sides = alike(piece)
-    edges = [edge for _, edge in sides]
+    edges = [edge for _, (edge, _) in sides]
     drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
+    hems = [f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges]
+    wide = [finished.hem_width.text(unit) for _, (_, finished) in sides]
+    shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     return [
         ["counted outward from the design", *(name for name, _ in sides)],
         ["draw threads", *drawn],
         ["fold 1 after thread", *(str(edge.fold_1) for edge in edges)],
         ["fold 2 after thread", *(str(edge.fold_2) for edge in edges)],
         ["cut after thread", *(str(edge.cut) for edge in edges)],
-        ["hem, finished", *(f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges)],
+        *([["hem", *hems], ["hem, finished", *wide]] if shrinks_yet else [["hem, finished", *hems]]),
         ["turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)],
         ["margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)],
     ]

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
-from pathlib import Path
 
+from hemcalc.corner.mitre import Corner
 from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
+from hemcalc.draw.sheet import Sheet
+from hemcalc.edge.ledger import Edge
 from hemcalc.finish.steps import Step, finish_steps
-from hemcalc.measure.cautions import CAUTIONS
+from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
+from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
 from hemcalc.workshop.kit import Kit, as_kit
 
-__all__ = ["learner_sheet", "save_learner_sheet"]
+__all__ = ["learner_sheet"]
 
 _RULER = 43.5  # height of the edge as a ruler, mm
 _CORNER = 60.0  # height of the corner's two pictures, mm
@@ -57,49 +59,41 @@ def learner_sheet(
     one_of(unit, UNITS, "unit")
     title = f"{as_kit(kit).learner}: {kit.kind}"
     told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
-    with printing():
-        flow = Flow(paper_size(paper), title, note)
-        flow.title_line(title, beside="begun: ______________   finished: ______________")
-        set_numbers(flow, kit, unit, hand=kit.hand)
-        flow.gap(0.8)
-        for sentences in ([kit.way_text] if kit.turned else [], groups_said(kit), notes_of(kit.piece)):
-            if sentences:
-                flow.paragraph(" ".join(sentences))
-        _rulers(flow, kit, unit)
-        _cautions(flow, told)
-        # What is left of the page is for the steps, if the corner doesn't fit on it.
-        now = flow.has(_CORNER + HEADING)
-        if now:
-            _corner(flow, kit, unit)
-        _steps(flow, told)
-        if not now:
-            _corner(flow, kit, unit)
-        cut = alike(kit.piece)[0][1].cut
-        return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
-
-
-def save_learner_sheet(
-    path: str | os.PathLike[str],
-    kit: Kit,
-    steps: Sequence[Step] | None = None,
-    *,
-    unit: str = "in",
-    paper: str = "A4",
-    note: str = "",
-    replace: bool = False,
-) -> Path:
-    """Save the learner's sheet as PDF; as `learner_sheet` and `Leaflet.save`."""
-    return learner_sheet(kit, steps, unit=unit, paper=paper, note=note).save(path, replace=replace)
+    flow = Flow(paper_size(paper), title, note)
+    flow.title_line(title, beside="begun: ______________   finished: ______________")
+    set_numbers(flow, kit, unit, hand=kit.hand)
+    flow.gap(0.8)
+    for sentences in ([kit.way_text] if kit.turned else [], groups_said(kit), notes_of(kit.piece)):
+        if sentences:
+            flow.paragraph(" ".join(sentences))
+    _rulers(flow, kit, unit)
+    _cautions(flow, told)
+    # What is left of the page is for the steps, if the corner doesn't fit on it.
+    now = flow.has(_CORNER + HEADING)
+    if now:
+        _corner(flow, kit, unit)
+    _steps(flow, told)
+    if not now:
+        _corner(flow, kit, unit)
+    cut = kit.piece.edges.map(lambda edge: edge.cut).text()
+    return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
 
 
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
-    """The edge as a ruler, once for each kind of side; no scale, since threads are counted."""
-    for sides, edge in alike(kit.piece):
+    """The edge as a ruler, in hand, once for each kind of side; no scale, since threads are counted."""
+    for sides, (edge, _) in alike(kit.piece):
         flow.heading(f"{sides.capitalize()}: the edge, thread by thread (not to scale)", _RULER)
         page, x, y = flow.place(_RULER, "The edge as a ruler")
-        box = page.share(x, y, flow.room, _RULER)
-        most = max(round(1.1 * edge.rule.margin), 40)
-        EdgeRuler(page.sheet, box, most).update(edge, unit)
+        page.picture(x, y, drawn(_show_ruler, flow.room, _RULER, edge, unit))
+
+
+def _show_ruler(sheet: Sheet, edge: Edge, unit: str) -> None:
+    EdgeRuler(sheet, WHOLE, max(round(1.1 * edge.rule.margin), 40)).update(edge, unit)
+
+
+def _show_corner(sheet: Sheet, corner: Corner, progress: float, unit: str) -> None:
+    outward = max(float(place) for place in corner.raw_corner)
+    CornerMitre(sheet, WHOLE, 0.6 * outward, outward).update(corner, progress, unit)
 
 
 def _corner(flow: Flow, kit: Kit, unit: str) -> None:
@@ -108,10 +102,9 @@ def _corner(flow: Flow, kit: Kit, unit: str) -> None:
     flow.heading("The corner, from the wrong side (not to scale)", _CORNER)
     page, x, y = flow.place(_CORNER, "The corner")
     across = (flow.room - _BETWEEN) / 2
-    outward = max(float(place) for place in corner.raw_corner)
     for i, progress in enumerate((0.0, 1.0)):
-        box = page.share(x + i * (across + _BETWEEN), y, across, _CORNER)
-        CornerMitre(page.sheet, box, 0.6 * outward, outward).update(corner, progress, unit)
+        picture = drawn(_show_corner, across, _CORNER, corner, progress, unit)
+        page.picture(x + i * (across + _BETWEEN), y, picture)
 
 
 def _cautions(flow: Flow, steps: Sequence[Step]) -> None:
@@ -132,7 +125,7 @@ def _steps(flow: Flow, steps: Sequence[Step]) -> None:
         [
             (
                 f"{number}. {step.title}",
-                f"Mind: {', '.join(step.mind)}" if step.mind else "",
+                mind(*step.mind),
                 (step.text, f"Check: {step.check}" if step.check else ""),
             )
             for number, step in enumerate(steps, 1)

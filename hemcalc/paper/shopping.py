@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import os
-from pathlib import Path
-
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.leaflet import Leaflet, printing
+from hemcalc.paper.leaflet import Leaflet
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
-__all__ = ["save_shopping_list", "shopping_list"]
+__all__ = ["shopping_list"]
 
 
 def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
@@ -37,50 +34,40 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     """
     title = f"Shopping list: {as_workshop(workshop).title}"
     unit, currency = workshop.unit, workshop.currency
-    with printing():
-        flow = Flow(paper_size(paper), title, workshop.note)
-        flow.title_line(title, beside="date: ______________")
-        flow.table(
-            [
-                ["", "goods", "needed", "buy", "price", f"cost, {currency}" if currency else "cost"],
-                *(
-                    [
-                        "☐",
-                        line.goods.name,
-                        line.need_text(unit),
-                        line.text,
-                        money_text(line.goods.price),
-                        money_text(line.cost),
-                    ]
-                    for line in workshop.shopping
-                ),
-            ],
-            (0.3, 3, 1.8, 2.4, 1, 1.6),
-            figures=(4, 5),
-        )
-        flow.paragraph(f"In all: {workshop.cost_text}.", bold=True)
-        each = money_text(workshop.cost_each, currency)
-        so_far = " so far" if workshop.unpriced else ""
-        flow.paragraph(f"For each of {_learners(workshop)}, rounded up{so_far}: {each}.")
-        flow.paragraph("Each need is rounded up to the shop's unit. Spares are counted in.")
-        flow.heading("Each linen: when it is washed, what is allowed for, and what is cut from it")
-        for linen in workshop.linens:
-            pieces = workshop.pieces_of(linen)
-            if pieces:
-                said = "; ".join(size.text(unit) for size in pieces)
-                words = f"{linen.wash_text} {linen.allow.text(unit)} To be cut: {said}."
-                flow.paragraph(f"{linen.name}, {linen.width.text(unit)} usable in the shop. {words}")
-        flow.cautions("blade")
-        return flow.leaflet(title, f"{len(workshop.shopping)} lines, in all {workshop.cost_text}.")
-
-
-def _learners(workshop: Workshop) -> str:
-    many = len(workshop.learners)
-    return f"{many} learner{'' if many == 1 else 's'}"
-
-
-def save_shopping_list(
-    path: str | os.PathLike[str], workshop: Workshop, *, paper: str = "A4", replace: bool = False
-) -> Path:
-    """Save the shopping list as PDF; as `shopping_list` and `Leaflet.save`."""
-    return shopping_list(workshop, paper=paper).save(path, replace=replace)
+    flow = Flow(paper_size(paper), title, workshop.note)
+    flow.title_line(title, beside="date: ______________")
+    flow.table(
+        [
+            ["", "goods", "needed", "buy", "price", f"cost, {currency}" if currency else "cost"],
+            *(
+                [
+                    "☐",
+                    line.goods.name,
+                    line.need_text(unit),
+                    line.text,
+                    money_text(line.goods.price),
+                    money_text(line.cost),
+                ]
+                for line in workshop.shopping
+            ),
+        ],
+        (0.3, 3, 1.8, 2.4, 1, 1.6),
+        figures=(4, 5),
+    )
+    flow.paragraph(f"In all: {workshop.cost_text}.", bold=True)
+    learners = len(workshop.learners)
+    each = money_text(workshop.cost_each, currency)
+    so_far = " so far" if workshop.unpriced else ""
+    flow.paragraph(
+        f"For each of {learners} learner{'' if learners == 1 else 's'}, rounded up{so_far}: {each}."
+    )
+    flow.paragraph("Each need is rounded up to the shop's unit. Spares are counted in.")
+    flow.heading("Each linen: when it is washed, what is allowed for, and what is cut from it")
+    for linen in workshop.linens:
+        pieces = workshop.pieces_of(linen)
+        if pieces:
+            said = "; ".join(size.text(unit) for size in pieces)
+            words = f"{linen.wash_text} {linen.allow.text(unit)} To be cut: {said}."
+            flow.paragraph(f"{linen.name}, {linen.width.text(unit)} usable in the shop. {words}")
+    flow.cautions("blade")
+    return flow.leaflet(title, f"{len(workshop.shopping)} lines, in all {workshop.cost_text}.")

@@ -1,4 +1,4 @@
-"""Everything a workshop needs from the printer, as files in one folder."""
+"""Everything a workshop needs from the printer: one file for the class, and one for each learner if asked."""
 
 from __future__ import annotations
 
@@ -25,14 +25,15 @@ from hemcalc.workshop.workshop import Workshop, as_workshop
 __all__ = ["print_workshop", "workshop_pages"]
 
 
-#: The files that are the leader's own.
+_CLASS = "whole_class.pdf"
+#: The leaflets that are the leader's own.
 _LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf")
 
 
 def workshop_pages(
     workshop: Workshop, layouts: Mapping[str, Layout] | None = None, *, paper: str = "A4"
 ) -> dict[str, Leaflet]:
-    """Everything a workshop needs on paper, by the name that its file gets.
+    """Everything a workshop needs on paper, in the order in which it is printed, by names for files.
 
     The leader's key, shopping list, cutting list and kit labels, and for each kit, spares
     too, the learner's sheet, hem gauge and paper mitre bound together.
@@ -72,10 +73,13 @@ def print_workshop(
     layouts: Mapping[str, Layout] | None = None,
     *,
     paper: str = "A4",
+    learners: bool = False,
     replace: bool = False,
 ) -> tuple[Path, ...]:
-    """Save everything a workshop needs on paper into a folder, made if it is not there.
+    """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
+    The leader's own pages come first, then each learner's; on a screen, a list beside the pages
+    leads to each. Print them on one side of the paper: gauges and paper mitres are cut out.
     All pages are made before the first is written, so that what can't be printed leaves the
     folder as it was.
 
@@ -85,13 +89,15 @@ def print_workshop(
         Where the files go; the folder above it must be there.
     workshop, layouts, paper
         As for `workshop_pages`.
+    learners : bool
+        Whether each learner's pages are to be a file of their own as well.
     replace : bool
         Whether files of these names that are there already may be written over.
 
     Returns
     -------
     tuple of Path
-        The files, in the order of `workshop_pages`.
+        The class's file, then the learners' in the order of `workshop_pages`.
 
     Raises
     ------
@@ -106,16 +112,20 @@ def print_workshop(
     >>> from hemcalc.workshop.example import example_workshop
     >>> class_of_one = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
     >>> with tempfile.TemporaryDirectory() as desk:
-    ...     files = print_workshop(desk + "/autumn", class_of_one, paper="Letter")
-    >>> [file.name for file in files][3:]
-    ['kit_labels.pdf', 'kit_01_Ada.pdf']
+    ...     files = print_workshop(desk + "/autumn", class_of_one, paper="Letter", learners=True)
+    >>> [file.name for file in files]
+    ['whole_class.pdf', 'kit_01_Ada.pdf']
     """
     place = Path(file_name(folder))
+    hers = list(_files_of_kits(as_workshop(workshop))) if learners else []
     if not replace:  # seen before all the pages are made, which takes a while
-        _refuse_what_is_there(place, [*_LEADERS, *_files_of_kits(as_workshop(workshop))])
+        _refuse_what_is_there(place, [_CLASS, *hers])
     pages = workshop_pages(workshop, layouts, paper=paper)
+    files = {_CLASS: bind(workshop.title, list(pages.values()))} | {name: pages[name] for name in hers}
+    for leaflet in files.values():
+        leaflet.pdf()
     _make(place)
-    return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in pages.items())
+    return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in files.items())
 
 
 def _bound(kit: Kit, workshop: Workshop, paper: str) -> Leaflet:

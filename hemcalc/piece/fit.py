@@ -105,7 +105,7 @@ class Fit:
 
 
 def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
-    """Whole threads that a piece of cloth has, across and down.
+    """Whole threads that a piece of cloth has for sure, across and down.
 
     Parameters
     ----------
@@ -127,8 +127,8 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
     across, down = across_and_down(given, "cloth", "lengths", ("12 in", "12 in"))
     return (
-        math.floor(counts[0].threads_in(as_length(across, "cloth"))),
-        math.floor(counts[1].threads_in(as_length(down, "cloth"))),
+        math.floor(counts[0].sure_threads_in(as_length(across, "cloth"))),
+        math.floor(counts[1].sure_threads_in(as_length(down, "cloth"))),
     )
 
 
@@ -166,16 +166,14 @@ def widest_hem(
         threads, width = (min(across, down),) * 2, pitches[0] * min(across, down)
         limit = _tighter(Fraction(across), Fraction(down))
     else:
-        threads, width, limit = _same_width((across, down), (pitches[0].mm, pitches[1].mm))
+        threads, width, limit = _same_width((across, down), (pitches[0], pitches[1]))
     narrowest = [_narrowest(pair, turn_is_half) for pair in pairs]
     if any(n < least for n, least in zip(threads, narrowest, strict=True)):
         return None, "both"
     return WidestHem(threads, width), limit
 
 
-def _same_width(
-    most: tuple[int, int], pitches: tuple[Fraction, Fraction]
-) -> tuple[tuple[int, int], Length, str]:
+def _same_width(most: tuple[int, int], pitches: tuple[Length, Length]) -> tuple[tuple[int, int], Length, str]:
     """The widest length that the nearest threads both ways have room for."""
     # A hem of half a thread more than the most is rounded up to one thread too many.
     too_wide = [(n + Fraction(1, 2)) * pitch for n, pitch in zip(most, pitches, strict=True)]
@@ -184,7 +182,7 @@ def _same_width(
     asked = min(across * pitches[0], down * pitches[1])
     if (half_up(asked / pitches[0]), half_up(asked / pitches[1])) != (across, down):
         asked = max((across - Fraction(1, 2)) * pitches[0], (down - Fraction(1, 2)) * pitches[1])
-    return (across, down), Length(asked), _tighter(*too_wide)
+    return (across, down), asked, _tighter(*(width.mm for width in too_wide))
 
 
 def _widest_one_way(pair: Pair, room: int, turn_is_half: bool) -> int | None:

@@ -1,12 +1,13 @@
 """The form in which a piece is kept: all that it holds as fields, whole numbers and text.
 
 The file is JSON (ECMA-404, RFC 8259) in UTF-8, described by the JSON Schema in
-`data/piece.schema.json`, with these fields, all of which must be there:
+`data/piece.schema.json`, with these fields, all of which must be there unless it is said:
 
 - ``format``: ``"hemcalc piece"``; ``version``: 1, the version of this form.
 - ``fabric``: ``warp`` and ``weft``, each a count as text (``"28/in"``, ``"55/2 per in"``) or, if it
-  was measured, ``{"readings": ["28", "57/2"], "over": "1 in"}``; ``thickness``, a length as text or
-  null; ``shrink_warp`` and ``shrink_weft``, shares as text (``"2/25"``); ``washed``, true or false.
+  was measured, ``{"readings": ["28", "57/2"], "over": "1 in", "confidence": "19/20"}``, 19/20 if the
+  last is left out; ``thickness``, a length as text or null; ``shrink_warp`` and ``shrink_weft``,
+  shares as text (``"2/25"``); ``washed``, true or false.
 - ``design``: two whole numbers, threads across and down; ``clear``: threads ``left``, ``right``,
   ``top`` and ``bottom``; ``drawn``: threads.
 - ``hem``, ``turn``, ``handling`` and ``allowance``: a whole number is threads; a text is a length
@@ -24,11 +25,13 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from hemcalc.measure.confidence import SURE
 from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import LONGEST_TEXT
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Sides
 
@@ -46,7 +49,7 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     ),
     "fabric": ("warp", "weft", "thickness", "shrink_warp", "shrink_weft", "washed"),
     "clear": ("left", "right", "top", "bottom"),
-    "count": ("readings", "over"),
+    "count": ("readings", "over", "confidence"),
     "reckoned length": ("length",),
 }
 
@@ -154,7 +157,8 @@ def _asked_kept(asked: int | str | Length | None) -> Any:
 def _count_kept(count: Count) -> Any:
     if isinstance(count, MeasuredCount):
         readings = [_fraction_text(reading) for reading in count.readings]
-        return {"readings": readings, "over": _length_text(count.over)}
+        sure = _fraction_text(count.confidence)
+        return {"readings": readings, "over": _length_text(count.over), "confidence": sure}
     threads, over = _fraction_text(count.threads), _length_text(count.over)
     if over in ("1 in", "1 cm", "1 mm"):
         over = over.removeprefix("1 ")
@@ -210,10 +214,11 @@ def _asked(held: Any, about: str) -> Any:
 
 def _count(held: Any, about: str) -> Any:
     if isinstance(held, dict):
-        fields = _fields(held, "count", about)
+        # A piece kept before the confidence could be chosen doesn't say it.
+        fields = _fields({"confidence": str(SURE), **held}, "count", about)
         given = fields["readings"]
         readings = [_number(each) for each in given] if isinstance(given, list) else given
-        return Count.measured(readings, _length(fields["over"], "over"))
+        return Count.measured(readings, _length(fields["over"], "over"), fields["confidence"])
     if isinstance(held, str) and len(held) > LONGEST_TEXT and (match := _LONG_COUNT.fullmatch(held)):
         threads, _, _, over = match.groups()
         return Count(_number(threads), Length(MILLIMETRES[over]) if over in UNITS else _length(over, about))

@@ -253,15 +253,13 @@ class Piece:
                 f"washed is {shown(washed)}, but must be True or False, or left out; for example True.",
                 "washed",
             )
-        if self.fabric.washed if washed is None else washed:
-            counts = (self.fabric.across_washed, self.fabric.down_washed)
-        else:
-            counts = (self.fabric.across_unwashed, self.fabric.down_unwashed)
-        across, down = whole_cloth(cloth, counts)
-        pairs = ((self.edges.left, self.edges.right), (self.edges.top, self.edges.bottom))
-        rooms = across - self.design[0], down - self.design[1]
-        widest, limit = widest_hem(pairs, rooms, same=self.same, turn_is_half=self.turn is None)
-        return Fit((across, down), self.cut_size.threads, self.design, pairs, widest, limit)
+        # Handling is measured in hand, so that the margins too are those of the cloth in that state.
+        piece = self if washed is None else self.with_changes(fabric=self.fabric.in_hand(washed=washed))
+        across, down = whole_cloth(cloth, (piece.fabric.across, piece.fabric.down))
+        pairs = ((piece.edges.left, piece.edges.right), (piece.edges.top, piece.edges.bottom))
+        rooms = across - piece.design[0], down - piece.design[1]
+        widest, limit = widest_hem(pairs, rooms, same=piece.same, turn_is_half=piece.turn is None)
+        return Fit((across, down), piece.cut_size.threads, piece.design, pairs, widest, limit)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -278,9 +276,9 @@ class Piece:
 
         Examples
         --------
-        >>> coaster = Piece(Fabric("32/in"), (64, 64), hem="1/4 in", clear=4)
+        >>> coaster = Piece(Fabric("24/in"), (64, 64), hem="1/4 in", clear=4)
         >>> coaster.with_changes(clear=6).finished_size.threads
-        (96, 96)
+        (92, 92)
         """
         return replace(self, **changes)
 

@@ -1,22 +1,32 @@
 """Sizes and sides: one thing for each side or corner of a piece, and how large something is.
 
 A size is kept in threads, which the wash does not change, and in exact lengths before and
-after it. What is to be cut is rounded up to a mark that a ruler has.
+after it. What is to be cut is wide enough for its threads though a measured count be off by
+its error, and rounded up to a mark that a ruler has. By how much the wash may take more or
+less than is said, nobody here knows, and no size allows for it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Generic, TypeVar
 
-from hemcalc.measure.counts import Count
+from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import RULER_MARK, UNITS, Length
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.states import joint_state, said_of
+from hemcalc.measure.units import UNITS
 
-__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent"]
+__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
 
 T = TypeVar("T")
+V = TypeVar("V")
+
+_NAMES = ("left", "right", "top", "bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +49,46 @@ class Sides(Generic[T]):
 
     def __len__(self) -> int:
         return 4
+
+    def map(self, of: Callable[[T], V]) -> Sides[V]:
+        """What this gives of each side."""
+        return Sides(*(of(side) for side in self))
+
+    def kinds(self) -> tuple[tuple[str, T], ...]:
+        """The things that differ, each under the names of its sides.
+
+        Examples
+        --------
+        >>> Sides(8, 9, 8, 8).kinds(), Sides(8, 8, 8, 8).kinds()
+        ((('left, top and bottom', 8), ('right', 9)), (('all sides', 8),))
+        """
+        found: list[tuple[list[str], T]] = []
+        for name, thing in zip(_NAMES, self, strict=True):
+            alike = next((names for names, known in found if known == thing), None)
+            if alike is None:
+                found.append(([name], thing))
+            else:
+                alike.append(name)
+        return tuple((_listed(names), thing) for names, thing in found)
+
+    def text(self) -> str:
+        """The thing of all sides, or each with its sides behind it.
+
+        Examples
+        --------
+        >>> Sides(8, 9, 8, 9).text(), Sides(8, 8, 8, 8).text()
+        ('8 left and top, 9 right and bottom', '8')
+        """
+        kinds = self.kinds()
+        if len(kinds) == 1:
+            return str(kinds[0][1])
+        return ", ".join(f"{thing} {names}" for names, thing in kinds)
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) == len(_NAMES):
+        return "all sides"
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +120,18 @@ class Extent:
     threads: int
     before: Length
     after: Length
+    #: The count by which it was reckoned, before the wash: what it may be off by, so may the lengths.
+    count: Count | None = None
+
+    @property
+    def error(self) -> Fraction:
+        """Share by which its count may be off, at the count's confidence."""
+        return self.count.error if self.count else Fraction(0)
+
+    @property
+    def widening(self) -> Fraction:
+        """Share that is added when it is cut, for it to have its threads though the count be off."""
+        return 1 / (1 - self.error) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +163,53 @@ class Size:
         """Exact size on the cloth as it is in hand."""
         return self.after if self.washed else self.before
 
-    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
-        """The size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm."""
-        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+    @property
+    def sure(self) -> tuple[Length, Length]:
+        """The size in hand that has its threads, as sure as the counts are."""
         across, down = self.in_hand
+        return across * (1 + self.across.widening), down * (1 + self.down.widening)
+
+    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+        """The sure size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm.
+
+        A cloth cut to it by the ruler is large enough both ways as often as the counts'
+        confidence says. With counts that are given, and not measured, nothing is added.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(312, once, once)
+        >>> [length.text("in") for length in Size(side, side, washed=True).to_cut("in")]
+        ['11 5/8 in', '11 5/8 in']
+        """
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        across, down = self.sure
         return across.rounded_up(mark), down.rounded_up(mark)
+
+    def by_thread(self, unit: str = "in") -> bool:
+        """Whether to cut by the thread: whether the counts' errors reach past the ruler's next mark."""
+        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        return self.to_cut(unit) != tuple(length.rounded_up(mark) for length in self.in_hand)
+
+    @property
+    def off(self) -> tuple[Length, Length]:
+        """How far the lengths may be off after the wash, either way, at the counts' confidence."""
+        return self.across.after * self.across.widening, self.down.after * self.down.widening
+
+    def give_or_take(self, unit: str = "in") -> str:
+        """How far the lengths may be off after the wash, in words; empty if the counts are given.
+
+        Examples
+        --------
+        >>> once = Count.measured([28], over="1 in")
+        >>> side = extent(280, once, once)
+        >>> Size(side, side, washed=True).give_or_take("in")
+        'give or take 7/16 in across and 7/16 in down'
+        """
+        mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
+        across, down = (length.rounded_up(mark).text(unit) if length else "" for length in self.off)
+        said = " and ".join(filter(None, (across and f"{across} across", down and f"{down} down")))
+        return f"give or take {said}" if said else ""
 
     def text(self, unit: str = "in") -> str:
         """What to cut, in words.
@@ -116,10 +220,43 @@ class Size:
         >>> Size(side, side, washed=True).text("in")
         'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
         """
-        across, down = (side.text(unit) for side in self.to_cut(unit))
+        cut = size_text(self.to_cut(unit), unit, "cut {} across × {} down")
         mark = RULER_MARK[unit].text(unit)
         threads = f"{self.across.threads} × {self.down.threads} threads"
-        return f"cut {across} across × {down} down ({threads}, rounded up to {mark})"
+        return f"{cut} ({threads}, {self._widened()}rounded up to {mark})"
+
+    def _widened(self) -> str:
+        """What is added for the error of measured counts, and how sure that is."""
+        sides = (("across", self.across), ("down", self.down))
+        added = [f"{_per_cent(side.widening)} {way}" for way, side in sides if side.error]
+        if not added:
+            return ""
+        sure = min(s.count.confidence for _, s in sides if isinstance(s.count, MeasuredCount))
+        # Rounded down, as the shares are rounded up: no more is said than holds.
+        return (
+            f"with {' and '.join(added)} added for the error of the count, to be large enough "
+            f"{decimal_text(Fraction(math.floor(sure * 1000), 10))} times in 100, "
+        )
+
+
+def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") -> str:
+    """A size in words, its state said once, where no ruler reads it on the cloth in hand.
+
+    Raises
+    ------
+    HemError
+        If one length is for cloth before the wash and the other for cloth after it.
+
+    Examples
+    --------
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> raw = Fabric("20/in", shrink_warp="20 %")
+    >>> size_text((raw.across_washed.width(80), raw.down_washed.width(80)), "cm")
+    '10.16 cm × ≈ 8.13 cm after the wash'
+    """
+    across, down = size
+    said = said_of(joint_state(across.state, down.state))
+    return form.format(Length(across.mm).text(unit), Length(down.mm).text(unit)) + said
 
 
 def across_and_down(
@@ -150,4 +287,8 @@ def across_and_down(
 
 def extent(threads: int, before: Count, after: Count) -> Extent:
     """How far so many threads go, on cloth of these counts before and after the wash."""
-    return Extent(threads, before.width(threads), after.width(threads))
+    return Extent(threads, before.width(threads), after.width(threads), before)
+
+
+def _per_cent(share: Fraction) -> str:
+    return f"{decimal_text(Fraction(math.ceil(share * 1000), 10))} %"

@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Amount", "needlefuls"]
 

@@ -11,8 +11,9 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.lengths import UNITS, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import measured_number, share
+from hemcalc.measure.units import UNITS
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.path import StitchPath
 

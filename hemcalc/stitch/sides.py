@@ -39,7 +39,7 @@ def piece_spacings(piece: HemmedPiece, group: int = 4, hand: str = "right") -> S
     >>> from hemcalc import example
     >>> spacings = piece_spacings(example("sampler"))
     >>> spacings.top.threads, spacings.top.off_size, spacings.left.threads, spacings.left.off_size
-    (312, 0, 240, 0)
+    (312, 0, 244, 0)
     """
     (wide, high), clear = piece.design, piece.clear
     across = _side("top", wide + clear.left + clear.right, group, hand)

@@ -57,12 +57,12 @@ def judge(
 
     Examples
     --------
-    >>> judge(None, 50)
+    >>> judge(None, 37)
     No answer yet: write yours in place of None and run the cell again.
-    >>> judge(50, 50)
-    Right: 50 threads.
-    >>> judge(42, 50, {"the turn was forgotten": 42, "the hem was counted once": 34})
-    Not yet: 42 threads is what comes out if the turn was forgotten.
+    >>> judge(37, 37)
+    Right: 37 threads.
+    >>> judge(31, 37, {"the turn was forgotten": 31, "the hem was counted once": 26})
+    Not yet: 31 threads is what comes out if the turn was forgotten.
     >>> judge("2 in", Length.parse("2 in"))
     Right: 50.8 mm.
     >>> judge(22, 22, of="units of 10 cm")

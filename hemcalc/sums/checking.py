@@ -167,13 +167,13 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     Examples
     --------
     >>> from hemcalc.piece.examples import example
-    >>> report = check(example("bread cloth"), {"first drawn": 9, "total": 42, "cut across": "35.6 cm"})
+    >>> report = check(example("bread cloth"), {"first drawn": 8, "total": 31, "cut across": "27.9 cm"})
     >>> report
-    first drawn: Right: thread 9.
-    total: Not yet: 42 threads is what comes out if the turn was forgotten. It is 8 + 2 + 16 + 16 + 8 = 50
+    first drawn: Right: thread 8.
+    total: Not yet: 31 threads is what comes out if the turn was forgotten. It is 7 + 2 + 11 + 11 + 6 = 37
     threads.
-    cut across: Right after rounding: 36 cm. It is (320 + 64 + 64) threads ÷ 32 threads/in × 2.54 cm/in
-    = 35.56 cm, rounded up to 36 cm.
+    cut across: Right after rounding: 28 cm. It is (230 + 44 + 44) threads ÷ 29 threads/in × 2.54 cm/in
+    ≈ 27.85 cm, rounded up to 28 cm.
     2 of 3 right.
     >>> report["total"].slips[0].question
     "What lies beyond the hem's back, inside the fold?"
@@ -185,7 +185,7 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     if not isinstance(answers, Mapping):
         raise HemError(
             f"answers is {shown(answers)}, but must give an answer for each name; "
-            "for example {'first drawn': 9, 'total': 50}.",
+            "for example {'first drawn': 8, 'total': 37}.",
             "answers",
         )
     sums = sums_of(piece, side)

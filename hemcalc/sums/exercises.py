@@ -14,9 +14,10 @@ from typing import TypeVar
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import round_up
+from hemcalc.measure.exact import decimal_text, round_up
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.sums.checking import Report, check
@@ -40,8 +41,8 @@ _WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
 
 # Counts with hems that come out at whole or half threads, and sizes of a design: paper sums.
 _CLOTHS = (
-    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
-    ("in", (20, 24, 28, 32, 36), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 36, 40), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
+    ("in", (20, 24, 28, 36, 40), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
     ("cm", (8, 10, 12, 14), ("0.5 cm", "1 cm", "1.5 cm"), range(15, 31), 2),
 )
 _THINGS = ("bread cloth", "sampler", "tray cloth", "napkin", "coaster", "bookmark")
@@ -200,7 +201,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     sizes = ("finished across", "finished down", "cut across", "cut down")
     asked = tuple(Asked(number) for number in (*names, *sizes))
     scene = f"The {name} of the autumn linen workshop (invented)."
-    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes)), piece, asked, side)
+    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes), side), piece, asked, side)
 
 
 def _one(chance: random.Random, offers: Sequence[T]) -> T:
@@ -222,9 +223,10 @@ def _sum(asked: Exercise) -> tuple[object, ...]:
     return asked.facts, asked.asked
 
 
-def _facts(piece: Piece, names: Sequence[str]) -> str:
+def _facts(piece: Piece, names: Sequence[str], side: str = "left") -> str:
     """What is needed for the numbers asked, and no more."""
     fabric, edge = piece.fabric, piece.edges.left
+    is_raw = not fabric.washed and (fabric.shrink_across or fabric.shrink_down)
     by_width, wanted = isinstance(piece.hem, str | Length), set(names)
     told = []
     if by_width and wanted != {"first drawn"}:
@@ -232,16 +234,44 @@ def _facts(piece: Piece, names: Sequence[str]) -> str:
         told.append(
             f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
         )
+        if is_raw:
+            told.append(
+                f"It is not washed yet: the wash takes {_share(fabric.shrink_across)} off its width and "
+                f"{_share(fabric.shrink_down)} off its length, and the hem is to be right after it."
+            )
     if wanted != {"first drawn"}:
         hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
         told.append(f"The hem finishes {hem}.")
     if not wanted <= {"hem", "turn", "rule"}:
-        told.append(f"{edge.clear} threads stay clear round the design, and {edge.drawn} are drawn out.")
+        told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
     if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
         told.append("The turn is half the hem, a half thread rounded up.")
+        if piece.handling:
+            handling = (
+                piece.handling if isinstance(piece.handling, str | Length) else f"{piece.handling} threads"
+            )
+            told.append(
+                f"Handling needs {handling} of the cloth in hand beyond the cut, rounded up to threads."
+            )
     if wanted & set(SIZES):
         told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
+    if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
+        told.append(f"What differs from side to side is asked for the {side}.")
     return " ".join(told)
+
+
+def _clear(piece: Piece) -> str:
+    left, right, top, bottom = piece.clear
+    if left == right == top == bottom:
+        return f"{left} threads stay clear round the design"
+    return (
+        f"{left} threads stay clear at the left of the design, {right} at the right, {top} at the top and "
+        f"{bottom} at the bottom"
+    )
+
+
+def _share(shrinks: Fraction) -> str:
+    return f"{decimal_text(100 * shrinks)} %"
 
 
 def _count(count: Count) -> str:

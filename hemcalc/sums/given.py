@@ -6,12 +6,14 @@ or to the nearest mark of the ruler, but never so far that another thread is nea
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import half_up, leading_number, whole_threads
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.exact import exact_number, half_up, leading_number, whole_threads
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.working import Worked, ruler_unit
 
@@ -43,10 +45,10 @@ def read_answer(name: str, answer: object) -> Answer | None:
 
     Examples
     --------
-    >>> read_answer("total", "50 threads").value, read_answer("slack", "-4").value
-    (Fraction(50, 1), Fraction(-4, 1))
-    >>> read_answer("cut across", "14 in")
-    Answer(value=Fraction(14, 1), unit='in', text='14 in')
+    >>> read_answer("total", "37 threads").value, read_answer("slack", "-4").value
+    (Fraction(37, 1), Fraction(-4, 1))
+    >>> read_answer("cut across", "11 in")
+    Answer(value=Fraction(11, 1), unit='in', text='11 in')
     >>> read_answer("total", "fifty")
     Traceback (most recent call last):
     hemcalc.HemError: total is 'fifty', but must be a number of threads, or a length with its unit; ...
@@ -62,8 +64,11 @@ def read_answer(name: str, answer: object) -> Answer | None:
 def _read_value(name: str, answer: object) -> Answer:
     if isinstance(answer, Length):
         return Answer(answer.mm, "mm", answer.text("mm"))
-    sign = -1 if name == "slack" and type(answer) is int and answer < 0 else 1
-    size = abs(answer) if sign < 0 and isinstance(answer, int) else answer
+    size, sign = answer, 1
+    with contextlib.suppress(HemError):  # said by whole_threads, in threads
+        number = exact_number(answer, name)
+        if name == "slack" and number < 0 and number.denominator == 1:
+            size, sign = -number, -1
     threads = sign * whole_threads(size, name, example=12, otherwise=", or a length such as '1/2 in'")
     return Answer(Fraction(threads), "threads", _counted(threads))
 

@@ -27,7 +27,7 @@ class Slip:
     >>> from hemcalc.sums.sums import sums_of
     >>> forgotten = SLIPS["turn forgotten"]
     >>> forgotten.worked(sums_of(example("bread cloth")), "total").line
-    '8 + 2 + 16 + 16 = 42 threads'
+    '7 + 2 + 11 + 11 = 31 threads'
     """
 
     name: str
@@ -214,7 +214,7 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     >>> from hemcalc.sums.sums import sums_of
     >>> slips = possible_slips(sums_of(example("bread cloth")), "rule")
     >>> {name: int(worked.value) for name, worked in slips.items()}
-    {'inches for centimetres': 164, 'half the count': 32}
+    {'inches for centimetres': 112, 'half the count': 20, 'hem rounded the wrong way': 40, ...}
     """
     right = sums.worked(name, unit)
     found = {}
@@ -249,7 +249,7 @@ def telling_number(sums: Sums, slips: Sequence[str], asked: str) -> tuple[str, d
     >>> sums = sums_of(example("bread cloth"))
     >>> name, values = telling_number(sums, ["hem once", "folds exchanged"], "fold 2")
     >>> name, [worked.text for worked in values.values()]
-    ('fold 1', ['26 threads', '42 threads'])
+    ('fold 1', ['20 threads', '31 threads'])
     """
     for name in NAMES:
         if name == asked:

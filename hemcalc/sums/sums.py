@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
 from hemcalc.sums.working import Worked, larger, number, size
 
@@ -77,11 +78,11 @@ class Sums:
     >>> from hemcalc.piece.examples import example
     >>> sums = sums_of(example("bread cloth"))
     >>> sums.worked("total").line
-    '8 + 2 + 16 + 16 + 8 = 50 threads'
+    '7 + 2 + 11 + 11 + 6 = 37 threads'
     >>> replace(sums, turns=0).worked("total").line
-    '8 + 2 + 16 + 16 = 42 threads'
+    '7 + 2 + 11 + 11 = 31 threads'
     >>> sums.worked("cut across", "in").line
-    '(320 + 64 + 64) threads ÷ 32 threads/in = 14 in'
+    '(230 + 44 + 44) threads ÷ 29 threads/in ≈ 10 15/16 in, rounded up to 11 in'
     """
 
     side: str

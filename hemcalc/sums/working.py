@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_up
-from hemcalc.measure.lengths import MILLIMETRES, UNITS, Length, as_length, unit_named
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
 __all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
 
@@ -169,8 +170,8 @@ def larger(one: Worked, two: Worked) -> Worked:
 
     Examples
     --------
-    >>> larger(number(64), number(50)).line
-    'the larger of 64 and 50 = 64 threads'
+    >>> larger(number(44), number(37)).line
+    'the larger of 44 and 37 = 44 threads'
     """
     words = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
     return Worked(max(one.value, two.value), words, one.unit, _SUM)

@@ -137,7 +137,7 @@ class Cloth:
     rows: tuple[int, int]
     columns: tuple[int, int]
     #: Only the lines that were touched; any other holds its thread from edge to edge.
-    touched: Mapping[tuple[str, int], tuple[Stretch, ...]] = field(default_factory=dict)
+    touched: Mapping[tuple[str, int], tuple[Stretch, ...]] = field(default_factory=dict, hash=False)
     clasps: tuple[Clasp, ...] = ()
 
     def woven_over(self, direction: str, row: int, column: int) -> bool:

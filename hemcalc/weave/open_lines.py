@@ -50,15 +50,19 @@ class _Edges(Protocol):
 
 
 class Bordered(Protocol):
-    """What a piece must tell here: its design, in threads, and its four edges."""
+    """What a piece must tell here: its design, in threads, and its four edges.
+
+    Threads are drawn and darned before the first wash of cloth that isn't washed yet, so the
+    edges are those of the cloth in hand.
+    """
 
     @property
     def design(self) -> tuple[int, int]:
         """Threads of the design, across and down."""
 
     @property
-    def edges(self) -> _Edges:
-        """The edges left, right, top and bottom."""
+    def edges_in_hand(self) -> _Edges:
+        """The edges left, right, top and bottom, of the cloth as it is in hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +180,7 @@ def sides_of(piece: Bordered) -> tuple[Side, Side, Side, Side]:
     across, down = piece.design
     wide = whole_threads(across, "design across", least=1, example=120)
     high = whole_threads(down, "design down", least=1, example=120)
-    edges = piece.edges
+    edges = piece.edges_in_hand
     return (
         Side("top", ROW, high, edges.top),
         Side("bottom", ROW, high, edges.bottom),

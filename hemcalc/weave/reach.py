@@ -177,13 +177,13 @@ def reach_of(end: End, turn_at: str, allowances: Allowances) -> Reach:
     --------
     >>> from hemcalc.edge.ledger import plan_edge
     >>> from hemcalc.weave.open_lines import Side
-    >>> edge = plan_edge("28/in", 16, clear=8)
-    >>> end = End(Side("top", "row", 24, edge), Side("left", "column", 24, edge), half=20)
+    >>> edge = plan_edge("22/in", 9, clear=5)
+    >>> end = End(Side("top", "row", 26, edge), Side("left", "column", 26, edge), half=18)
     >>> reach = reach_of(end, "line", Allowances())
     >>> reach.length, reach.span, reach.covers, reach.shows, reach.crossed
-    (20, Fraction(92, 5), 41, 17, 18)
+    (18, Fraction(82, 5), 24, 10, 16)
     >>> [(band.name, band.first, band.last) for band in reach.gaps]
-    [('back', 28, 42), ('turn', 43, 50)]
+    [('back', 23, 25), ('turn', 26, 30)]
     """
     edge = end.other.edge
     first = end.beyond_turn(turn_at)

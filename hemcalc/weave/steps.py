@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.words import threads_said
 from hemcalc.weave.crossings import Cloth
 from hemcalc.weave.darning import Pass, Tail, darned
@@ -19,8 +18,11 @@ from hemcalc.weave.weave import Weave
 
 __all__ = ["WeaveStep", "steps_at"]
 
-_CUTTING = caution_for("blade")
-_NEEDLE = caution_for("needle", "eyes")
+#: What to mind, by the kind of step.
+_MIND = {
+    "cut": ("blade", "eyes"),
+    **dict.fromkeys(("draw", "out", "turn", "darn", "run in"), ("needle", "eyes")),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,11 @@ class WeaveStep:
     tail: Tail | None = None
     #: How many of the tail's passes are made.
     made: int = 0
-    caution: str = ""
+
+    @property
+    def mind(self) -> tuple[str, ...]:
+        """What to mind, as `hemcalc.measure.cautions` names it; empty where nothing could hurt."""
+        return _MIND.get(self.kind, ())
 
     @property
     def cloth(self) -> Cloth:
@@ -106,10 +112,10 @@ def _steps(weave: Weave, ends: tuple[End, End], tails: tuple[Tail, ...]) -> Iter
             tail = next((t for t in tails if t.end == end and t.thread == thread), None)
             if tail is not None:
                 words = f"Cut {named} at its middle."
-                yield WeaveStep("cut", words, cloth, tail, caution=_CUTTING)
+                yield WeaveStep("cut", words, cloth, tail)
             cloth = thread_out(cloth, end, thread, weave.turn_at)
             if tail is None:
-                yield WeaveStep("draw", f"Draw out {named}, out to the raw edge.", cloth, caution=_NEEDLE)
+                yield WeaveStep("draw", f"Draw out {named}, out to the raw edge.", cloth)
             else:
                 where = f"as far as {end.other.called(end.kept_from(thread, weave.turn_at))}"
                 words = (
@@ -140,7 +146,7 @@ def _run_in(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
         if tail.run_in
         else f"The tail of {named} is too short to be run in behind the hem: catch it down on the back."
     )
-    yield WeaveStep("run in", words, cloth, tail, caution=_NEEDLE)
+    yield WeaveStep("run in", words, cloth, tail)
 
 
 def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
@@ -151,7 +157,7 @@ def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
             f"Turn the tail of {tail.end.side.called(tail.thread)} back into the empty line of thread "
             f"{tail.thread - 1}; it last lay {'over' if tail.last_over else 'under'}."
         )
-        yield WeaveStep("turn", words, cloth, tail, before, _NEEDLE)
+        yield WeaveStep("turn", words, cloth, tail, before)
     for made in range(before + 1, len(tail.passes) + 1):
         step = tail.passes[made - 1]
         held = ": the two U-turns hold each other" if step.where == "clasp" else ""

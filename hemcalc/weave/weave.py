@@ -84,10 +84,10 @@ class Weave:
         Examples
         --------
         >>> from hemcalc import Fabric, Piece
-        >>> piece = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
+        >>> piece = Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5)
         >>> weave = open_line(piece)
-        >>> weave.open_square("top left"), weave.line("top", 9), weave.line("left", 9)
-        (((-8, -8),), -8, -8)
+        >>> weave.open_square("top left"), weave.line("top", 6), weave.line("left", 6)
+        (((-5, -5),), -5, -5)
         """
         row_end, column_end = self.ends_at(corner)
         places = (row_end.place(n, m) for n in row_end.side.drawn for m in column_end.side.drawn)
@@ -111,7 +111,7 @@ class Weave:
             If there is no such corner, or a number is no number of threads.
         """
         row_end, column_end = self.ends_at(corner)
-        whole_threads(inside, "inside", example=3)
+        inside = whole_threads(inside, "inside", example=3)
         beyond = None if hem is None else whole_threads(hem, "hem", example=16)
         return (
             _window(row_end.side, self.cloth.rows, inside, beyond),
@@ -184,7 +184,7 @@ def open_line(
     Parameters
     ----------
     piece : Bordered
-        Anything with `.design` (across, down: threads) and `.edges` (left, right, top, bottom).
+        Anything with `.design` (across, down: threads) and `.edges_in_hand` (left, right, top, bottom).
     turn_at : str
         Where the tails turn: "line" (in line c + 1; the open square is one cell), "outside"
         (outside the drawn lines; none of their crossings is left) or "inside" (at the inner
@@ -193,7 +193,7 @@ def open_line(
         What a tail loses to its U-turn, the needle's eye and another crimp.
     wrong_start : collection of str
         Names of tails to begin on the wrong side, to see what that does to the cloth; for
-        example ``["top 10 left"]``.
+        example ``["top 7 left"]``.
 
     Raises
     ------
@@ -208,14 +208,14 @@ def open_line(
     Examples
     --------
     >>> from hemcalc import Fabric, Piece
-    >>> piece = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
+    >>> piece = Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5)
     >>> weave = open_line(piece)
     >>> len(weave.tails), weave.faults
     (8, ())
     >>> tail = weave.tails[0]
     >>> tail.name, tail.length, tail.begins, tail.reach.covers, tail.reach.short
-    ('top 10 left', 20, 'under', 41, 23)
-    >>> open_line(piece, wrong_start=["top 10 left"]).faults[0]
+    ('top 7 left', 18, 'under', 24, 8)
+    >>> open_line(piece, wrong_start=["top 7 left"]).faults[0]
     Fault(row=..., column=..., direction='...')
     """
     one_of(turn_at, TURN_AT, "turn_at")

@@ -1,4 +1,4 @@
-"""The autumn linen workshop of an invented guild: twelve learners, four kinds of piece, a leader.
+"""The autumn linen workshop of an invented guild: twelve learners, six kinds of piece, a leader.
 
 Names, widths, packets and prices are invented, as an example to learn on.
 """
@@ -20,23 +20,27 @@ _CLASS = (
     ("Ada", "bread cloth", "right"),
     ("Bea", "bread cloth", "right"),
     ("Cora", "bread cloth", "left"),
-    ("Dora", "bread cloth", "right"),
+    ("Dora", "tray cloth", "right"),
     ("Edda", "sampler", "right"),
-    ("Flora", "sampler", "right"),
+    ("Flora", "lavender bag", "right"),
     ("Gerda", "sampler", "left"),
     ("Hilda", "bookmark", "right"),
-    ("Ida", "bookmark", "right"),
-    ("Jana", "bookmark", "right"),
+    ("Ida", "bookmark", "left"),
+    ("Jana", "tray cloth", "left"),
     ("Klara", "coaster", "right"),
     ("Lena", "coaster", "left"),
 )
 
 #: Thread and needle for each kind of piece, in the trade's numbers.
+_COARSE = ("pearl cotton 8, white", "tapestry needle 24")
+_FINE = ("pearl cotton 16, white", "tapestry needle 26")
 _WORKED_WITH = {
-    "bread cloth": ("pearl cotton 12, white", "tapestry needle 26"),
-    "sampler": ("pearl cotton 12, white", "tapestry needle 26"),
-    "bookmark": ("pearl cotton 8, white", "tapestry needle 24"),
-    "coaster": ("pearl cotton 8, white", "tapestry needle 24"),
+    "bread cloth": _COARSE,
+    "sampler": _FINE,
+    "bookmark": _COARSE,
+    "coaster": _COARSE,
+    "tray cloth": _COARSE,
+    "lavender bag": _FINE,
 }
 
 
@@ -49,8 +53,8 @@ def example_workshop(unit: str = "in") -> Workshop:
     >>> class_of_twelve = example_workshop()
     >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.needles_out
     (12, 2, 12)
-    >>> [line.text for line in class_of_twelve.shopping][4:6]
-    ['1 × ball of 120 m', '1 × ball of 80 m']
+    >>> [line.text for line in class_of_twelve.shopping][6:8]
+    ['1 × ball of 80 m', '1 × ball of 150 m']
     """
     linens = tuple(
         Linen(example(kind).fabric, width, Goods(f"linen for {kind}s", "10 cm", price))
@@ -59,14 +63,16 @@ def example_workshop(unit: str = "in") -> Workshop:
             ("sampler", "140 cm", "3.60"),
             ("bookmark", "140 cm", "2.80"),
             ("coaster", "140 cm", "2.40"),
+            ("tray cloth", "150 cm", "2.60"),
+            ("lavender bag", "140 cm", "4.90"),
         )
     )
     goods = (
-        Goods("pearl cotton 12, white", "120 m", "4.60", "ball"),
         Goods("pearl cotton 8, white", "80 m", "4.20", "ball"),
+        Goods("pearl cotton 16, white", "150 m", "4.80", "ball"),
         Goods("basting thread, blue", "100 m", "1.95", "reel"),
-        Goods("tapestry needle 26", 6, "2.75", "packet"),
         Goods("tapestry needle 24", 6, "2.75", "packet"),
+        Goods("tapestry needle 26", 6, "2.75", "packet"),
     )
     return Workshop(
         "Autumn linen workshop",

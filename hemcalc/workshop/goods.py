@@ -13,7 +13,8 @@ from fractions import Fraction
 from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, whole_threads
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.workshop.money import as_money, times
 
 __all__ = ["Bought", "Goods", "as_name", "long_text"]

@@ -105,8 +105,9 @@ class Kit:
         if self.linen != "":
             object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
         one_of(self.hand, HANDS, "hand")
-        as_group(self.group)
-        whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        object.__setattr__(self, "group", as_group(self.group))
+        needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        object.__setattr__(self, "needles", needles)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
 

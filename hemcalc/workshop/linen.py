@@ -7,6 +7,7 @@ finishing*, pieces are cut at their size before it. *Never*: nothing is reckoned
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -18,8 +19,9 @@ from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.kit import Kit
 
-__all__ = ["WASHES", "Linen", "fabric_for"]
+__all__ = ["WASHES", "Linen", "fabric_for", "linen_for"]
 
 #: When linen that is bought raw is washed.
 WASHES = ("before cutting", "after finishing", "never")
@@ -182,3 +184,45 @@ def fabric_for(fabric: Fabric, wash: str) -> Fabric:
         return replace(fabric, warp=fabric.across_washed, weft=fabric.down_washed, washed=True)
     raw = replace(fabric, warp=fabric.across_unwashed, weft=fabric.down_unwashed, washed=False)
     return raw if wash == "after finishing" else replace(raw, shrink_warp=_NONE, shrink_weft=_NONE)
+
+
+def linen_for(kit: Kit, linens: Sequence[Linen]) -> Linen:
+    """The one of these linens that a kit is cut from.
+
+    Raises
+    ------
+    HemError
+        If the kit names none of the linens, or one of another fabric; or names none at all,
+        and none or several are of its piece's fabric.
+    """
+    whose, fabric = f"{kit.learner}'s {kit.kind}", kit.upright.fabric
+    like = [linen for linen in linens if linen.fabric == fabric]
+    if kit.linen:
+        names = tuple(linen.name for linen in linens)
+        if kit.linen not in names:
+            raise HemError(
+                f"linens has no {shown(kit.linen)} for {whose}; for example one of "
+                f"{', '.join(map(shown, names[:4])) or 'none yet'}.",
+                "linens",
+            )
+        linen = linens[names.index(kit.linen)]
+        if linen not in like:
+            raise HemError(
+                f"{whose} is planned on another fabric than {shown(kit.linen)}: a count, a shrinkage, "
+                "the thickness or the wash differs; for example plan the piece with linen.fabric.",
+                "linens",
+            )
+        return linen
+    if not like:
+        raise HemError(
+            f"linens has no cloth for {whose}, of {fabric.across}; "
+            "for example Linen(piece.fabric, '140 cm', Goods('linen 32', '10 cm')).",
+            "linens",
+        )
+    if len(like) > 1:
+        raise HemError(
+            f"{whose} could be cut from {' or '.join(shown(linen.name) for linen in like[:3])}, so its "
+            f"kit must say which; for example Kit(..., linen={like[0].name!r}).",
+            "linens",
+        )
+    return like[0]

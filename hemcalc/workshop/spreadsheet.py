@@ -15,6 +15,7 @@ from pathlib import Path
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.files import write_file
+from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.workshop import Workshop
@@ -41,7 +42,7 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
     >>> from hemcalc.workshop.example import example_workshop
     >>> row = kit_rows(example_workshop())[0]
     >>> row["learner"], row["piece"], row["cut across"], row["first thread drawn"]
-    ('Ada', 'bread cloth', '14 in', '9')
+    ('Ada', 'bread cloth', '11 in', '8')
     """
     unit = workshop.unit
     learners = [_kit_row(kit, unit, "", workshop.linen_of(kit).name) for kit in workshop.kits]
@@ -54,24 +55,22 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
 def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int | Decimal | None]:
     piece = kit.piece
     across, down = (side.text(unit) for side in kit.to_cut(unit))
-    finished = (side.text(unit) for side in piece.finished_size.after)
-    left, top = piece.edges.left, piece.edges.top
+    edges, counts = piece.edges, [way.text(unit) for way in (piece.fabric.across, piece.fabric.down)]
     return {
         "learner": kit.learner,
         "spare": spare,
         "piece": kit.kind,
         "linen": linen,
         "hand": kit.hand,
-        "count": str(piece.fabric.across)
-        if piece.fabric.across == piece.fabric.down
-        else f"{piece.fabric.across} across, {piece.fabric.down} down",
+        "count": counts[0] if counts[0] == counts[1] else "{} across, {} down".format(*counts),
+        "cloth": piece.fabric.condition,
         "cut across": across,
         "cut down": down,
-        "finished": " × ".join(finished),
-        "first thread drawn": _both(left.first_drawn, top.first_drawn),
-        "fold 1 after": _both(left.fold_1, top.fold_1),
-        "fold 2 after": _both(left.fold_2, top.fold_2),
-        "cut after": _both(left.cut, top.cut),
+        "finished": size_text(piece.finished_size.after, unit),
+        "first thread drawn": edges.map(lambda edge: edge.first_drawn).text(),
+        "fold 1 after": edges.map(lambda edge: edge.fold_1).text(),
+        "fold 2 after": edges.map(lambda edge: edge.fold_2).text(),
+        "cut after": edges.map(lambda edge: edge.cut).text(),
         "groups of": kit.group,
         "thread": kit.thread,
         "thread needed": kit.thread_text(unit),
@@ -89,8 +88,8 @@ def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | N
     --------
     >>> from hemcalc.workshop.example import example_workshop
     >>> rows = shopping_rows(example_workshop())
-    >>> rows[4]["goods"], rows[4]["unit"], rows[4]["cost"], rows[-1]["goods"][:14]
-    ('pearl cotton 12, white', 'ball of 120 m', Decimal('4.60'), 'total, without')
+    >>> rows[6]["goods"], rows[6]["unit"], rows[6]["cost"], rows[-1]["goods"][:14]
+    ('pearl cotton 8, white', 'ball of 80 m', Decimal('4.20'), 'total, without')
     """
     rows: list[dict[str, str | int | Decimal | None]] = [
         {
@@ -167,8 +166,3 @@ def _field(value: str | int | Decimal | None, point: str) -> str:
 
 def _cm(length: Length) -> Decimal | int:
     return int(length.cm) if length.cm.denominator == 1 else Decimal(round(length.cm * 100)).scaleb(-2)
-
-
-def _both(across: int, down: int) -> str:
-    """The number, or the two where the directions differ."""
-    return str(across) if across == down else f"{across} left and right, {down} top and bottom"

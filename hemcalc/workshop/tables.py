@@ -20,7 +20,7 @@ def kits_table(workshop: Workshop) -> pd.DataFrame:
     --------
     >>> from hemcalc.workshop.example import example_workshop
     >>> kits_table(example_workshop()).loc[("Ada", "bread cloth"), "first thread drawn"]
-    '9'
+    '8'
     """
     import pandas as pd
 

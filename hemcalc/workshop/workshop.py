@@ -13,17 +13,19 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 from types import MappingProxyType
+from typing import Any
 
 from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.lengths import UNITS, Length, as_length
+from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
 
 __all__ = ["Workshop", "as_workshop"]
@@ -91,7 +93,7 @@ class Workshop:
     unit: str = "in"
     note: str = ""
     #: Length of each linen to have, by name, where it is worked out.
-    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}))
+    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}), hash=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
@@ -103,12 +105,22 @@ class Workshop:
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
-        whole_threads(self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles")
+        spare = whole_threads(
+            self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles"
+        )
+        object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
             if getattr(self, about) != "":
                 object.__setattr__(self, about, as_name(getattr(self, about), about, like))
         self._refuse_what_is_not_for_sale()
+
+    # A view on a dict, which keeps the lengths from being changed, is neither copied nor pickled.
+    def __getstate__(self) -> dict[str, object]:
+        return {**vars(self), "lengths": dict(self.lengths)}
+
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        vars(self).update(state, lengths=MappingProxyType(state["lengths"]))
 
     def _refuse_what_is_not_for_sale(self) -> None:
         names = [linen.name for linen in self.linens] + [goods.name for goods in self.goods]
@@ -142,45 +154,8 @@ class Workshop:
         return tuple(dict.fromkeys(kit.learner for kit in self.kits))
 
     def linen_of(self, kit: Kit) -> Linen:
-        """The linen that a kit is cut from.
-
-        Raises
-        ------
-        HemError
-            If the kit names none of the linens, or one of another fabric; or names none at all,
-            and none or several are of its piece's fabric.
-        """
-        whose, fabric = f"{kit.learner}'s {kit.kind}", kit.upright.fabric
-        like = [linen for linen in self.linens if linen.fabric == fabric]
-        if kit.linen:
-            names = tuple(linen.name for linen in self.linens)
-            if kit.linen not in names:
-                raise HemError(
-                    f"linens has no {shown(kit.linen)} for {whose}; for example one of "
-                    f"{', '.join(map(shown, names[:4])) or 'none yet'}.",
-                    "linens",
-                )
-            linen = self.linens[names.index(kit.linen)]
-            if linen not in like:
-                raise HemError(
-                    f"{whose} is planned on another fabric than {shown(kit.linen)}: a count, a shrinkage, "
-                    "the thickness or the wash differs; for example plan the piece with linen.fabric.",
-                    "linens",
-                )
-            return linen
-        if not like:
-            raise HemError(
-                f"linens has no cloth for {whose}, of {fabric.across}; "
-                "for example Linen(piece.fabric, '140 cm', Goods('linen 32', '10 cm')).",
-                "linens",
-            )
-        if len(like) > 1:
-            raise HemError(
-                f"{whose} could be cut from {' or '.join(shown(linen.name) for linen in like[:3])}, so its "
-                f"kit must say which; for example Kit(..., linen={like[0].name!r}).",
-                "linens",
-            )
-        return like[0]
+        """The linen that a kit is cut from; as `linen_for`."""
+        return linen_for(kit, self.linens)
 
     def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
         """The workshop with so much of each linen to buy: a length in the shop, or a layout.

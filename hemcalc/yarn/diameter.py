@@ -12,8 +12,9 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm, measured_number, share
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.yarn.density import LinearDensity, as_density
 
 __all__ = [

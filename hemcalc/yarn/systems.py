@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import leading_number
-from hemcalc.measure.lengths import MILLIMETRES
+from hemcalc.measure.units import MILLIMETRES
 
 __all__ = [
     "GRAMS_PER_POUND",

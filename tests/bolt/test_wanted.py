@@ -89,21 +89,21 @@ REFUSED = {
     ),
     "half a piece": (
         [("mat", "5 in", "5 in", 2.5)],
-        f"mat, how many is 2.5, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
+        f"mat, how many is 2.5, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
         "for example 12.",
     ),
     "none of it": (
         [("mat", "5 in", "5 in", 0)],
-        f"mat, how many is 0, but must be a whole number of pieces from 1 to {MOST_PIECES}; for example 12.",
+        f"mat, how many is 0, but must be a whole number of pieces, from 1 to {MOST_PIECES}; for example 12.",
     ),
     "true": (
         [("mat", "5 in", "5 in", True)],
-        f"mat, how many is True, but must be a whole number of pieces from 1 to {MOST_PIECES}; "
+        f"mat, how many is True, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
         "for example 12.",
     ),
     "too many of one": (
         [("mat", "5 in", "5 in", MOST_PIECES + 1)],
-        "mat, how many is 1001, but must be a whole number of pieces from 1 to 1000; for example 12.",
+        "mat, how many is 1001, but must be a whole number of pieces, from 1 to 1000; for example 12.",
     ),
     "too many in all": (
         [("mat", "5 in", "5 in", 600), ("cloth", "5 in", "5 in", 401)],

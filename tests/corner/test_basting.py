@@ -120,9 +120,9 @@ def test_lines_lie_where_the_cloth_is_folded_to(corner):
 
 # Equal hems: once the corner is folded, fold 1 lies on fold 1 and fold 2 on the other open line.
 # Common practice of the trade, no published source.
-@pytest.mark.parametrize("turn", [0, 8, 16])
+@pytest.mark.parametrize("turn", [0, 7, 14])
 def test_for_equal_hems_each_line_lies_on_its_partner(turn):
-    edge = plan_edge("32/in", 16, clear=8, turn=turn)
+    edge = plan_edge("28/in", 14, clear=6, turn=turn)
     lines = basted_lines(plan_corner(edge, edge), 1 / 5)
     h = 12.7
     over = [line for line in lines if line.folded]
@@ -161,14 +161,14 @@ def test_a_line_is_folded_over_with_its_cloth(corner, progress):
 
 # The corner fold is the first of five: a quarter and three quarters of it made.
 def test_past_the_upright_a_line_shows_its_other_side():
-    edge = plan_edge("32/in", 16, clear=8)
+    edge = plan_edge("28/in", 14, clear=6)
     corner = plan_corner(edge, edge)
     assert not any(line.folded for line in basted_lines(corner, 0.25 / 5))
     assert {line.folded for line in basted_lines(corner, 0.75 / 5)} == {False, True}
 
 
 def test_before_and_after_the_ends_it_is_flat_and_finished():
-    edge = plan_edge("32/in", 16, clear=8)
+    edge = plan_edge("28/in", 14, clear=6)
     corner = plan_corner(edge, edge)
     assert basted_lines(corner, -1) == basted_lines(corner, 0)
     assert basted_lines(corner, 2) == basted_lines(corner, 1)

@@ -284,8 +284,8 @@ def test_untrimmed_equal_hems_lie_four_deep_but_reach_over_the_work(hem, drawn, 
 
 
 def test_work_is_measured_by_each_sides_own_open_line():
-    corner = plan_corner(edge(16, 8, drawn=2), edge(16, 8, drawn=5), corner="untrimmed")
-    width, depth = 6 * float(PITCH), 3 * float(PITCH)
+    corner = plan_corner(edge(14, 7, drawn=2), edge(14, 7, drawn=5), corner="untrimmed")
+    width, depth = 5 * float(PITCH), 2 * float(PITCH)
     assert corner.overhang.work_area_mm2 == pytest.approx(width * depth)
     assert corner.overhang.work_reach_mm == pytest.approx(math.hypot(width, depth))
 
@@ -365,7 +365,7 @@ def test_a_square_corner_is_never_deeper_than_an_uncut_one_and_has_no_fold_or_se
 
 # The oblong is what lies beyond both fold 1 lines by more than 1/4 in.
 def test_a_square_corner_leaves_a_quarter_inch_beyond_both_fold_1_lines():
-    side = plan_edge("32/in", "1/2 in", clear=8)
+    side = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(side, side, corner="square")
     three_quarters, cut = Length.parse("3/4 in").mm, Length.parse("1 1/4 in").mm
     assert corner.trim == ((three_quarters, cut), (three_quarters,) * 2, (cut, three_quarters))
@@ -378,9 +378,9 @@ def test_a_square_corner_leaves_a_quarter_inch_beyond_both_fold_1_lines():
 
 
 def test_on_a_fold_it_is_the_greater_of_its_sides_and_off_the_cloth_none():
-    side = edge(16, 8)
+    side = edge(14, 7)
     corner = plan_corner(side, side)
-    hem, inside = float(16 * PITCH), 5.0
+    hem, inside = float(14 * PITCH), 5.0
     assert corner.layers(hem, inside) == corner.layers(inside, hem) == corner.layers(hem, hem) == 4
     assert corner.layers(hem + 1e-6, inside) == corner.layers(hem + 1, hem + 1) == 0
     # On the open line's outer edge lies fold 2: the hem is on one side, bare cloth on the other.
@@ -393,10 +393,10 @@ def test_on_a_fold_it_is_the_greater_of_its_sides_and_off_the_cloth_none():
     assert corner.layers(1e300, 0) == 0
 
 
-# Common practice of the trade, no published source: at 32 threads/in a hem of 1/2 in is 16
-# threads, the turn 8; trimmed through the crossing of the fold 2 lines.
+# Common practice of the trade, no published source: at 28 threads/in a hem of 1/2 in is 14
+# threads, the turn 7; trimmed through the crossing of the fold 2 lines.
 def test_the_corner_of_a_half_inch_hem():
-    side = plan_edge("32/in", "1/2 in", clear=8)
+    side = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(side, side)
     half_inch = Length.parse("1/2 in").mm
     assert corner.hems == (half_inch, half_inch)

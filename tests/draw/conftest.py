@@ -12,7 +12,7 @@ from hemcalc.draw.lettering import Word
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 
 _HAIR = 1.0  # pixels; below it nobody sees that two letters touch
 

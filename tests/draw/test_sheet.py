@@ -122,14 +122,14 @@ before = {name: matplotlib.rcParams[name] for name in names}
 from hemcalc import Count, Length, example, plan_corner, plan_edge, plan_section, rule_table
 from hemcalc import draw
 from hemcalc.panels import corner_panel, count_panel, margin_panel
-edge = plan_edge("32/in", "1/2 in", clear=8)
+edge = plan_edge("28/in", "1/2 in", clear=6)
 for size in ("page", "projector"):
     for still in (
         draw.draw_edge(edge, size=size),
         draw.draw_section(plan_section(edge, "0.4 mm"), size=size),
         draw.draw_corner(plan_corner(edge, edge), size=size),
         draw.draw_layers(plan_corner(edge, edge), size=size),
-        draw.draw_rule(rule_table("32/in", range(1, 9), range(9)), size=size),
+        draw.draw_rule(rule_table("28/in", range(1, 9), range(9)), size=size),
         draw.draw_counting(draw.Counted(Count.measured([28], over="1 in"), Length(100), "in"), size),
     ):
         still.png()

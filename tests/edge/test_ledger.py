@@ -108,7 +108,7 @@ def test_the_same_edge_comes_from_text_and_from_what_it_says():
     )
     assert from_text.bands == made.bands
     assert from_text.rule == made.rule
-    assert plan_edge("32/in", "1/2 in", clear=8) == plan_edge("32/in", 16, clear=8)
+    assert plan_edge("28/in", "1/2 in", clear=6) == plan_edge("28/in", 14, clear=6)
 
 
 # The turn

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.finish.steps import CLOTHS, Step, finish_steps
-from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, caution_for
+from hemcalc.measure.cautions import CAUTIONS, caution_for
+from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -21,11 +22,13 @@ from hemcalc.weave.weave import open_line
 
 SIDES = ("left", "right", "top", "bottom")
 BREAD = EXAMPLES["bread cloth"]
-SMALL = Piece(Fabric("28/in"), (24, 24), hem=16, same="threads", clear=8)
+# Hems alike both ways: 14 threads and a turn of 7, 1/2 in and 1/4 in.
+EVEN = Piece(Fabric("28/in", thickness="0.4 mm", washed=True), (224, 224), hem="1/2 in", clear=6)
+SMALL = Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5)
 
 
 def a_piece(**changes):
-    return BREAD.with_changes(**changes)
+    return EVEN.with_changes(**changes)
 
 
 @st.composite
@@ -302,21 +305,34 @@ def test_every_number_is_the_pieces_own(piece, words):
     assert_its_numbers(piece, **words)
 
 
-# c = 8, w = 2, h = 16, t = 8 at 32 threads to the inch: worked out by hand.
+# c = 7, w = 2; h = 11, t = 6 of 29 threads to the inch on the left and right, h = 10, t = 5 of 27 on the
+# top and bottom: worked out by hand, as is what trimming takes, h/2 + t of each edge for equal hems, here
+# h (2 - t'/h') - (h - t): 5.5 + 6 of 29, 0.40 in, and 5.45 + 5 of 27, 0.39 in.
 def test_the_bread_cloth_in_full():
     steps = {step.title: step for step in finish_steps(BREAD)}
-    assert "at least 64 threads (2 in) on every side" in steps["Cut the cloth to size"].text
-    assert "14 in across × 14 in down" in steps["Cut the cloth to size"].text
-    assert "is thread 9 on every side" in steps["Draw the first thread of each side"].text
-    assert "Take thread 10 on every side" in steps["Withdraw the other threads to the corners"].text
-    assert "after threads 26, 42 and 50 on every side" in steps["Baste the lines"].text
-    assert "14 threads (7/16 in) on every side come away" in steps["Cut along the cut line"].text
-    assert "takes 1/2 in of both raw edges" in steps["Trim the corners"].text
-    assert "8 threads (1/4 in) on every side" in steps["Turn in the raw edge"].text
-    assert "16 threads (1/2 in) on every side" in steps["Fold the hem"].check
-    assert "4 layers, the same everywhere" in steps["Fold the hem"].check
-    assert "Work 84 groups of 4, from right to left." in steps["Hem stitch the sides"].text
-    assert "11 5/8 in across" in steps["Finish"].check
+    cut = steps["Cut the cloth to size"].text
+    assert "at least 44 threads (≈ 1 1/2 in) on the left and right" in cut
+    assert "at least 40 threads (≈ 1 1/2 in) on the top and bottom" in cut
+    assert "11 in across × 10 in down" in cut
+    assert "is thread 8 on every side" in steps["Draw the first thread of each side"].text
+    assert "Lift thread 9 on every side" in steps["Withdraw the other threads to the corners"].text
+    basted = steps["Baste the lines"].text
+    assert "after threads 20, 31 and 37 on the left and right" in basted
+    assert "after threads 19, 29 and 34 on the top and bottom" in basted
+    away = steps["Cut along the cut line"].text
+    assert "7 threads (≈ 1/4 in) on the left and right, 6 threads (≈ 1/4 in) on the top and bottom" in away
+    assert "takes ≈ 3/8 in of both raw edges" in steps["Trim the corners"].text
+    turned = steps["Turn in the raw edge"].text
+    assert "6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on the top" in turned
+    folded = steps["Fold the hem"].check
+    assert "11 threads (≈ 3/8 in) on the left and right, 10 threads (≈ 3/8 in) on the top" in folded
+    assert "4 layers, the same everywhere" in folded
+    stitched = steps["Hem stitch the sides"].text
+    # 188 + 14 = 202 are 48 groups of 4 and 2 of 5, 230 + 14 = 244 are 61 of 4.
+    assert "Work 12 groups of 4, 1 of 5, 24 of 4, 1 of 5, 12 of 4, from right to left." in stitched
+    assert "Top and bottom: Work 61 groups of 4, from right to left." in stitched
+    # 230 + 2 (7 + 2 + 11) = 270 of 29, and 188 + 2 (7 + 2 + 10) = 226 of 27.
+    assert "≈ 9 5/16 in across and ≈ 8 3/8 in down" in steps["Finish"].check
 
 
 # Order
@@ -393,7 +409,7 @@ def test_an_uncut_corner_says_how_thick_it_is():
 
 def test_an_untrimmed_corner_says_what_lies_over_the_work():
     (step,) = [each for each in finish_steps(a_piece(corner="untrimmed")) if each.title.startswith("Leave")]
-    # t√2 = 8.98 mm past the crossing, (t - w)√2 = 6.73 mm of it over the work: 5/16 and 1/4 in.
+    # t√2 = 8.98 mm past the crossing, (t - w)√2 = 6.41 mm of it over the work: 5/16 and 1/4 in.
     assert "reaches ≈ 3/8 in past" in step.text
     assert "lies ≈ 1/4 in over the work itself" in step.text
     (narrow,) = [
@@ -433,16 +449,16 @@ def test_one_drawn_thread_has_no_line_to_be_darned_into():
 
 def test_more_than_two_drawn_threads_leave_tails_to_run_in():
     words = {step.title: step.text for step in finish_steps(a_piece(drawn=4))}
-    assert "as far as thread 12 on every side" in words["Withdraw the other threads to the corners"]
+    assert "as far as thread 10 on every side" in words["Withdraw the other threads to the corners"]
     assert "run them in behind the hem" in words["Darn the tails back"]
     assert "run them in" not in {step.title: step.text for step in finish_steps(BREAD)}["Darn the tails back"]
 
 
-# D = 24, c = 8, h = 16, t = 8: a tail of 20 threads less 1.6 for its turn against 41.
+# D = 26, c = 5, h = 9, t = 5: a tail of 18 threads less 1.6 for its turn against 1 + 9 + 9 + 5 = 24.
 def test_tails_that_are_too_short_say_by_how_much_and_where():
     (step,) = [step for step in finish_steps(SMALL) if step.title == "Darn the tails back"]
-    assert "has to cross 41 threads on every side" in step.text
-    assert "crosses only 18 of them, and a gap begins at thread 28, in the back band" in step.text
+    assert "has to cross 24 threads on every side" in step.text
+    assert "crosses only 16 of them, and a gap begins at thread 23, in the back band" in step.text
     assert "where it does not show" in step.text
     assert "Close each gap" in step.text
     assert CAUTIONS["blade"] in step.caution
@@ -479,7 +495,7 @@ def test_unequal_hems_say_how_far_the_lines_miss_each_other():
     (step,) = [step for step in finish_steps(piece) if step.title == "Fold the corners"]
     assert "≈ 22.62 degrees" in step.check
     assert "differ in width" in step.check
-    (equal,) = [step for step in finish_steps(BREAD) if step.title == "Fold the corners"]
+    (equal,) = [step for step in finish_steps(EVEN) if step.title == "Fold the corners"]
     assert "Fold line 1 lies on fold line 1 of the next side" in equal.check
     assert "just touches the open square" in equal.check
 
@@ -498,12 +514,15 @@ def test_a_larger_cloth_is_told_what_to_trim_away():
     assert "Cut the cloth to size" not in words
     assert "Leave the cloth as large as it is" in words["See that the cloth has room"]
     assert "only to just beyond the cut line" in words["Draw the first thread of each side"]
-    assert "after thread 50 on every side" in words["Draw the first thread of each side"]
+    assert (
+        "after thread 37 on the left and right, 34 on the top and bottom"
+        in words["Draw the first thread of each side"]
+    )
     cut = words["Cut along the cut line"]
     assert "out of its hoop or frame" in cut
     assert "the rest of the larger cloth with it" in cut
-    assert "50 threads (1 9/16 in) on every side" in cut
-    assert "420 threads across" in cut
+    assert "37 threads (≈ 1 1/4 in) on the left and right, 34 threads (≈ 1 1/4 in) on the top" in cut
+    assert "304 threads across and 256 threads down" in cut
     assert "hoop" not in " ".join(step.text for step in finish_steps(BREAD))
     assert "raw edge" not in words["Draw the first thread of each side"]
 
@@ -553,65 +572,43 @@ def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
 # Cautions
 
 USES = {
-    "blade": r"\b(?:cut|cuts|snip|trim|trimmed|blade|scissors)\b",
+    "blade": r"\b(?:cut|cuts|snip|snipped|trim|trimmed|blade|scissors)\b",
     "iron": r"\b(?:press|iron)\b",
-    "needle": r"\b(?:needles?|bast(?:e|ing)|overcast|oversew|whip|weave|fasten|stitch(?:es)?)\b",
+    "needle": (
+        r"\b(?:needles?|pins?|bast(?:e|ing)|overcast|oversew|whip|ladder|darn|weave|tack|sew|fasten"
+        r"|stitch(?:es)?)\b"
+    ),
+    "eyes": r"\b(?:counts?|counted|light|lamp|window|magnifier|lens|glass)\b",
 }
 #: What is only named, and not done there; and what only stands in the name of a thing.
 ONLY_NAMED = re.compile(
-    r"cut lines?|basted|beyond the cut|between the cut|the hem is stitched|overcast edge|plain weave",
+    r"cut lines?|basted|beyond the cut|between the cut|the hem is stitched|overcast edge|trimmed edge"
+    r"|plain weave",
     re.IGNORECASE,
 )
-#: What is in the hand in each step, so that no caution goes because a word went.
-IN_HAND = {
-    "Prepare the cloth": {"iron"},
-    "Count the cloth": {"eyes"},
-    "Cut the cloth to size": {"blade", "needle"},
-    "See that the cloth has room": set(),
-    "Draw the first thread of each side": {"blade", "needle", "eyes"},
-    "Draw one thread on each side": {"blade", "needle", "eyes"},
-    "Withdraw the other threads to the corners": {"blade", "needle", "eyes"},
-    "Darn the tails back": {"needle", "eyes"},
-    "Run the ends in": {"needle", "eyes"},
-    "Baste the lines": {"needle", "eyes"},
-    "Cut along the cut line": {"blade"},
-    "Trim the corners": {"blade"},
-    "Leave the points of the corners": set(),
-    "Thin the square corners": {"blade"},
-    "Leave the corners whole": set(),
-    "Fold the corners": {"iron"},
-    "Turn in the raw edge": {"iron"},
-    "Overcast the raw edge": {"needle"},
-    "Fold the hem": {"iron", "needle"},
-    "Sew the mitres": {"needle", "eyes"},
-    "Oversew the square corners": {"needle", "eyes"},
-    "Hem stitch the sides": {"needle", "eyes"},
-    "Turn the corners": {"needle", "eyes"},
-    "Finish": {"blade", "needle", "iron"},
-}
+#: Fine work that no word gives away; what else is to be minded, a word of the step tells.
+FINE_WORK = (
+    "Withdraw the other threads to the corners",
+    "Baste the lines",
+    "Run the ends in",
+    "Sew the mitres",
+    "Oversew the square corners",
+    "Hem stitch the sides",
+    "Turn the corners",
+)
 
 
 @given(pieces(), asked)
 @settings(max_examples=60, deadline=None)
-def test_nothing_that_can_hurt_goes_without_its_caution(piece, words):
+def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, words):
     for step in finish_steps(piece, **words):
-        said = ONLY_NAMED.sub("", step.text)
+        said = ONLY_NAMED.sub("", f"{step.title}. {step.text} {step.check}")
         used = {tool for tool, pattern in USES.items() if re.search(pattern, said, re.IGNORECASE)}
-        for tool in used | IN_HAND[step.title]:
-            assert CAUTIONS[tool] in step.caution, (step.title, tool)
-        if step.caution:
-            assert step.caution.endswith(COMES_FIRST), step.title
-
-
-def test_a_caution_gives_way_to_the_tools_own_instructions_and_the_workshops_rules():
-    assert "own instructions" in COMES_FIRST
-    assert "workshop's rules" in COMES_FIRST
-    assert "children" in COMES_FIRST
-    for tool in CAUTIONS:
-        assert caution_for(tool) == f"{CAUTIONS[tool]} {COMES_FIRST}"
-    assert caution_for() == ""
-    with pytest.raises(HemError, match="'needle'"):
-        caution_for("hammer")
+        if step.title in FINE_WORK:
+            used.add("eyes")
+        assert set(step.mind) == used, step
+        assert step.caution == caution_for(*step.mind)
+        assert all(CAUTIONS[tool] in step.caution for tool in used)
 
 
 # The words
@@ -671,5 +668,18 @@ def test_cloth_before_its_first_wash_is_kept_dry():
 
 
 def test_tails_of_one_length_are_said_once():
-    (step,) = [each for each in finish_steps(BREAD) if each.title.startswith("Withdraw")]
-    assert "each as long as half its side: 168 threads on every side." in step.text
+    # 224 + 6 + 6 = 236, and half of it.
+    (step,) = [each for each in finish_steps(EVEN) if each.title.startswith("Withdraw")]
+    assert "each as long as half its side: 118 threads on every side." in step.text
+
+
+def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
+    def step(warp):
+        piece = Piece(Fabric(warp, "27/in", washed=True), (224, 224), hem="3/8 in", clear=8)
+        return next(step for step in finish_steps(piece) if step.title == "Cut the cloth to size")
+
+    unsure, given_one = step(Count.measured([28], over="1 in")), step("28/in")
+    assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.text
+    assert unsure.check.startswith("The cloth counts 312 threads across and ")
+    assert "by the ruler" not in given_one.text
+    assert given_one.check.startswith("The cloth is 11 1/4 in across and ")

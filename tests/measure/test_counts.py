@@ -10,6 +10,7 @@ import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import stats
 
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
 from hemcalc.measure.errors import HemError
@@ -183,12 +184,31 @@ def test_the_threads_of_a_length_are_as_wide(count, length):
 
 @pytest.mark.parametrize(
     "other",
-    [Count(280, "10 in"), Count(Decimal("14.0"), "0.5 in"), Count.measured([28], over="1 in")],
+    [Count(280, "10 in"), Count(Decimal("14.0"), "0.5 in")],
     ids=str,
 )
 def test_counts_as_fine_are_equal_and_hash_alike(other):
     assert Count.parse("28/in") == other
     assert hash(Count.parse("28/in")) == hash(other)
+
+
+def test_measured_counts_are_equal_if_their_readings_are_and_never_equal_a_given_one():
+    count = Count.measured([28, 29, 27], over="1 in")
+    same = Count.measured(["27", "29", "28"], over="25.4 mm")
+    assert count == same
+    assert hash(count) == hash(same)
+    others = (
+        Count.parse("28/in"),
+        Count.measured([28], over="1 in"),
+        Count.measured([28, 28, 28], over="1 in"),
+        Count.measured([56, 58, 54], over="2 in"),
+        Count.measured([28, 29, 27], over="1 in", confidence="90 %"),
+    )
+    assert {count.per_inch for count in others} == {28}
+    assert len({count, same, *others}) == 1 + len(others)
+    for other in others:
+        assert count != other
+        assert other != count
 
 
 def test_a_count_is_no_number():
@@ -363,7 +383,7 @@ def test_the_mean_lies_within_the_readings_and_its_error_shrinks_with_them(readi
 def test_a_longer_ruler_makes_every_size_as_much_surer(threads, size, longer):
     short = Count.measured([threads], over="1 in")
     long = Count.measured([threads * longer], over=INCH * longer)
-    assert short == long
+    assert short.per_mm == long.per_mm
     assert long.plus_minus_mm(size) == pytest.approx(short.plus_minus_mm(size) / longer)
     assert long.relative_worst == short.relative_worst / longer
 
@@ -392,3 +412,82 @@ def test_a_count_of_one_thread_bounds_no_size():
     assert str(caught.value) == (
         "A count of 1 over 10 mm bounds no size, so count over a longer stretch; for example over '4 in'."
     )
+
+
+# What a cut allows for
+
+
+CONFIDENCES = st.fractions(Fraction(1, 2), Fraction(999, 1000), max_denominator=1000)
+SURE_READINGS = st.lists(st.fractions(min_value=20, max_value=40, max_denominator=2), min_size=1, max_size=8)
+
+
+@given(COUNTS, st.integers(0, 10**6))
+def test_a_given_count_has_no_error_and_its_sizes_stay_as_they_are(count, threads):
+    assert count.error == 0
+    assert count.sure_width(threads) == count.width(threads)
+    assert count.sure_threads_in(count.width(threads)) == threads
+
+
+@given(SURE_READINGS, CONFIDENCES)
+def test_the_error_is_students_t_times_the_uncertainty_in_millionths_upward(readings, confidence):
+    count = Count.measured(readings, "1 in", confidence)
+    t = stats.t.ppf((1 + float(confidence)) / 2, len(readings) + 3)
+    assert float(count.error) == pytest.approx(t * count.relative, abs=1.1e-6)
+    assert (count.error * 10**6).denominator == 1
+    assert count.error >= t * count.relative * (1 - 1e-9)
+
+
+@given(SURE_READINGS, st.integers(2, 4), CONFIDENCES)
+def test_more_readings_of_the_same_spread_never_widen(readings, times, confidence):
+    count = Count.measured(readings, "1 in", confidence)
+    again = Count.measured(readings * times, "1 in", confidence)
+    assert again.mean == count.mean
+    assert again.error < count.error
+    assert again.sure_width(300) < count.sure_width(300)
+    errors = [count.error_with(places) for places in range(len(readings), len(readings) + 12)]
+    assert errors == sorted(errors, reverse=True)
+
+
+@given(SURE_READINGS, CONFIDENCES, CONFIDENCES)
+def test_surer_is_never_narrower(readings, one, other):
+    less, more = (Count.measured(readings, "1 in", sure) for sure in sorted((one, other)))
+    assert less.error <= more.error
+    assert less.sure_width(300) <= more.sure_width(300)
+
+
+@given(SURE_READINGS, st.integers(1, 500))
+def test_what_is_wide_enough_for_sure_has_its_threads_for_sure(readings, threads):
+    count = Count.measured(readings, over="1 in")
+    wide = count.sure_width(threads)
+    assert wide > count.width(threads)
+    assert count.sure_threads_in(wide) == threads
+    # By the finest count that it may be, and by the coarsest.
+    assert wide * (count.per_mm * (1 - count.error)) == Length(threads)
+
+
+def test_a_count_that_may_be_off_by_all_of_itself_makes_no_size():
+    with pytest.raises(HemError) as caught:
+        Count.measured([1], over="1 cm").sure_width(100)
+    assert str(caught.value) == (
+        "A mean of 1 may be off by all of itself, so count over a longer stretch; for example over '4 in'."
+    )
+
+
+def test_a_confidence_that_is_none_is_refused_with_the_count():
+    with pytest.raises(HemError, match=r"^confidence is '100 %', but must be from 50 % to 99\.9 %, "):
+        Count.measured([28], over="1 in", confidence="100 %")
+
+
+@pytest.mark.parametrize(("sure", "most"), [("80 %", 0.2), ("95 %", 0.05), ("99 %", 0.01)])
+@pytest.mark.parametrize("many", [1, 2, 3, 6])
+def test_a_ruler_on_even_cloth_errs_by_more_no_oftener_than_is_said(sure, most, many):
+    dice = random.Random(f"{sure} {many}")
+    beyond = [0, 0]
+    for _ in range(4000):
+        true = dice.uniform(20, 40)
+        count = Count.measured([read_with_a_ruler(dice, true) for _ in range(many)], "1 in", sure)
+        beyond[0] += true < count.mean * (1 - count.error)
+        beyond[1] += true > count.mean * (1 + count.error)
+    # Each side has half of what the confidence leaves; four deviations for the luck of the dice.
+    allowed = 4000 * most / 2
+    assert max(beyond) <= allowed + 4 * math.sqrt(allowed)

@@ -25,8 +25,10 @@ NUMBERS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**6)
 
 # Whole threads
 
+WHOLE = [0, 1, MOST_THREADS, np.int64(8), np.uint8(8), Fraction(16), Decimal(16), Decimal("16.0")]
 
-@pytest.mark.parametrize("value", [0, 1, MOST_THREADS, np.int64(8)], ids=str)
+
+@pytest.mark.parametrize("value", WHOLE, ids=repr)
 def test_whole_threads_come_back_as_a_plain_int(value):
     threads = whole_threads(value, "clear")
     assert threads == value
@@ -37,7 +39,13 @@ def test_whole_threads_come_back_as_a_plain_int(value):
     ("value", "words"),
     [
         pytest.param(
-            8.0, "clear is 8.0, but must be a whole number of threads, 0 or more; for example 8.", id="8.0"
+            8.0,
+            "clear is 8.0, a float, which may hide a fraction, but must be a whole number of threads, "
+            "0 or more; for example 8.",
+            id="8.0",
+        ),
+        pytest.param(
+            8.5, "clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.", id="8.5"
         ),
         pytest.param(
             True, "clear is True, but must be a whole number of threads, 0 or more; for example 8.", id="True"
@@ -46,8 +54,8 @@ def test_whole_threads_come_back_as_a_plain_int(value):
             "8", "clear is '8', but must be a whole number of threads, 0 or more; for example 8.", id="text"
         ),
         pytest.param(
-            Fraction(8),
-            "clear is 8, but must be a whole number of threads, 0 or more; for example 8.",
+            Fraction(17, 2),
+            "clear is 17/2, but must be a whole number of threads, 0 or more; for example 8.",
             id="fraction",
         ),
         pytest.param(

@@ -96,7 +96,39 @@ def test_counts_rise_in_the_wash_by_one_less_the_share(across, down, warp, weft,
 def test_a_cloth_that_does_not_shrink_keeps_its_size_and_its_counts(across, down):
     cloth = Fabric("28/in", "27/in")
     assert cloth.unwashed_size(across, down) == (across, down)
-    assert (cloth.across_washed, cloth.down_washed) == (cloth.across, cloth.down)
+    assert [count.per_inch for count in (cloth.across_washed, cloth.down_washed)] == [28, 27]
+    # Both are read on the cloth in hand, so neither says when.
+    assert [count.width(28).text("in") for count in (cloth.across_washed, cloth.across)] == ["1 in"] * 2
+    # But a state is a state: whoever adds the two would be wrong on any other cloth.
+    assert cloth.across_washed != cloth.across
+
+
+def test_lengths_of_a_cloth_know_whether_it_is_washed_and_say_so_where_it_is_not_in_hand():
+    raw = Fabric("28/in", shrink_warp="8 %")
+    assert raw.down.width(28).text("in") == "1 in"
+    assert raw.down_washed.width(28).text("in") == "≈ 15/16 in after the wash"
+    washed = raw.in_hand(washed=True)
+    assert washed.down.width(28).text("in") == "≈ 15/16 in"
+    assert washed.down_unwashed.width(28).text("in") == "1 in before the wash"
+    assert raw.down_washed.width(28) == washed.down.width(28) != raw.down.width(28)
+    assert raw.in_hand(washed=False) is raw
+
+
+@pytest.mark.parametrize("washed", [True, False])
+def test_a_count_of_another_state_than_the_cloth_in_hand_is_refused(washed):
+    raw = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
+    other = raw.across_unwashed if washed else raw.across_washed
+    with pytest.raises(
+        HemError, match=r"warp is a count (before|after) the wash, but the cloth in hand is one"
+    ):
+        Fabric(other, washed=washed)
+
+
+def test_a_size_before_the_wash_is_not_taken_for_one_after_it():
+    raw = Fabric("28/in", shrink_warp="8 %")
+    before = raw.down.width(28)
+    with pytest.raises(HemError, match="don't go together"):
+        raw.unwashed_size(before, before)
 
 
 # What may be given
@@ -221,3 +253,18 @@ def test_the_notes_say_which_is_which():
         "The counts were taken before the first wash.",
     )
     assert Fabric("28/in", washed=True).notes[-1] == "The counts were taken after the first wash."
+
+
+READINGS = st.lists(st.integers(20, 40), min_size=1, max_size=5)
+
+
+@given(READINGS, st.sampled_from(("0 %", "3 %", "8 %", "1/7")), st.booleans())
+def test_the_wash_keeps_a_measured_count_measured_and_its_error_the_same_share(readings, lost, washed):
+    measured = Count.measured(readings, over="1 in", confidence="90 %")
+    cloth = Fabric(measured, "27/in", shrink_weft=lost, washed=washed)
+    for count in (cloth.across, cloth.across_washed, cloth.across_unwashed):
+        assert count.error == measured.error > 0
+        assert count.readings == measured.readings
+    assert cloth.across_unwashed.pitch * (1 - cloth.shrink_across) == cloth.across_washed.pitch
+    # Each way has an error of its own.
+    assert cloth.down.error == cloth.down_washed.error == 0

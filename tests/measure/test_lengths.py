@@ -11,7 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import MILLIMETRES, RULER_MARK, Length, as_length, unit_named
+from hemcalc.measure.lengths import RULER_MARK, Length, as_length
+from hemcalc.measure.states import State
+from hemcalc.measure.units import MILLIMETRES, SPELLINGS, unit_named
 
 EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 LENGTHS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4).map(Length)
@@ -106,8 +108,9 @@ def test_a_text_that_is_no_length_is_told_why(text, words):
 
 
 def test_no_two_units_share_a_spelling():
-    for unit in MILLIMETRES:
-        assert unit_named(unit) == unit
+    assert set(SPELLINGS) == set(MILLIMETRES)
+    for unit, spellings in SPELLINGS.items():
+        assert {unit_named(spelling) for spelling in (unit, *spellings)} == {unit}
     assert unit_named("ell") is None
     assert unit_named("m") != unit_named("mm")
 
@@ -415,3 +418,69 @@ def test_a_wrong_size_is_named():
         f"hem: The length '3/8' has no unit, but it needs in, cm, mm, m, ft or yd; {EXAMPLE}"
     )
     assert caught.value.about == "hem"
+
+
+# The state of the cloth that a length is for
+
+BEFORE, AFTER = State(washed=False), State(washed=True, in_hand=False)
+WAYS = {
+    "added": lambda a, b: a + b,
+    "subtracted": lambda a, b: a - b,
+    "divided": lambda a, b: a / b,
+    "rounded up": lambda a, b: a.rounded_up(b),
+    "less": lambda a, b: a < b,
+    "at most": lambda a, b: a <= b,
+    "more": lambda a, b: a > b,
+    "at least": lambda a, b: a >= b,
+}
+
+
+@pytest.mark.parametrize("way", WAYS)
+@given(mm=SIZES.map(lambda length: length.mm))
+def test_a_length_before_the_wash_and_one_after_it_are_refused_together(way, mm):
+    for one, other in ((BEFORE, AFTER), (AFTER, BEFORE)):
+        with pytest.raises(HemError, match="before the wash") as refused:
+            WAYS[way](Length(mm, one), Length(mm, other))
+        assert str(refused.value).count(". ") == 0
+        assert "after the wash" in str(refused.value)
+
+
+@pytest.mark.parametrize("way", WAYS)
+@given(mm=SIZES.map(lambda length: length.mm))
+def test_a_length_without_a_state_goes_with_either_and_what_comes_out_has_the_state(way, mm):
+    plain = WAYS[way](Length(mm), Length(mm))
+    for one, other in ((BEFORE, None), (None, BEFORE), (AFTER, AFTER)):
+        made = WAYS[way](Length(mm, one), Length(mm, other))
+        assert made == plain
+        if isinstance(made, Length):
+            assert made.state == (one or other)
+
+
+def test_a_scaled_length_keeps_its_state():
+    length = Length(6, AFTER)
+    assert [made.state for made in (2 * length, length * 2, length / 2)] == [AFTER] * 3
+
+
+@given(mm=SIZES.map(lambda length: length.mm))
+def test_lengths_are_equal_only_if_their_states_go_together(mm):
+    assert Length(mm) == Length(mm, BEFORE)
+    assert Length(mm) == Length(mm, AFTER)
+    assert Length(mm, BEFORE) != Length(mm, AFTER)
+    # Washed is washed, whoever has such cloth in hand.
+    assert Length(mm, AFTER) == Length(mm, State(washed=True))
+    assert len({hash(Length(mm, state)) for state in (None, BEFORE, AFTER)}) == 1
+    assert Length(mm) != mm
+
+
+def test_a_length_says_its_state_only_where_no_ruler_reads_it_on_the_cloth_in_hand():
+    assert Length(5, BEFORE).text() == Length(5, State(washed=True)).text() == Length(5).text() == "5 mm"
+    assert Length(5, AFTER).text() == "5 mm after the wash"
+    assert Length(5, State(washed=False, in_hand=False)).text() == "5 mm before the wash"
+    both = Length(5, State(washed=True)) + Length(5, AFTER)
+    assert both.text() == "10 mm after the wash"
+
+
+def test_a_state_is_given_once():
+    assert Length(5).stated(AFTER).state == AFTER
+    with pytest.raises(HemError, match="don't go together"):
+        Length(5, BEFORE).stated(AFTER)

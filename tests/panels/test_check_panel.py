@@ -15,24 +15,24 @@ def form():
 
 def test_an_answer_is_marked_when_it_is_written(form):
     cut = form.fields["cut"]
-    cut.box.value = "50"
-    assert cut.said == "✓ Right: 50 threads."
+    cut.box.value = "37"
+    assert cut.said == "✓ Right: 37 threads."
     assert form.report.summary == "1 of 13 right."
-    cut.box.value = "42"
-    assert cut.said == "✗ Not yet: 42 threads is too little."
+    cut.box.value = "31"
+    assert cut.said == "✗ Not yet: 31 threads is too little."
     assert "0 of 13" in form.summary.value
 
 
 def test_hints_lead_before_they_tell(form):
     cut = form.fields["cut"]
-    cut.box.value = "42"
+    cut.box.value = "31"
     said = []
     for _ in range(4):
         cut.button.click()
         said.append(cut.said.splitlines()[1:])
     question = "What lies beyond the hem's back, inside the fold?"
-    slip = "42 threads is what comes out if the turn was forgotten. 8 + 2 + 16 + 16 + 8 = … threads"
-    assert said[:3] == [[question], [question, slip], [question, slip, "8 + 2 + 16 + 16 + 8 = 50 threads"]]
+    slip = "31 threads is what comes out if the turn was forgotten. 7 + 2 + 11 + 11 + 6 = … threads"
+    assert said[:3] == [[question], [question, slip], [question, slip, "7 + 2 + 11 + 11 + 6 = 37 threads"]]
     assert said[3] == said[2]
     assert cut.button.disabled
 
@@ -44,45 +44,45 @@ def test_a_hint_may_come_before_any_answer_and_asks_what_the_number_is(form):
 
 def test_a_new_answer_begins_the_hints_anew_and_another_field_leaves_them(form):
     cut, rule = form.fields["cut"], form.fields["rule"]
-    cut.box.value = "42"
+    cut.box.value = "31"
     cut.lead()
-    rule.box.value = "64"
+    rule.box.value = "44"
     assert cut.hints_shown == 1
-    cut.box.value = "48"
+    cut.box.value = "35"
     assert cut.hints_shown == 0
     assert len(cut.said.splitlines()) == 1
 
 
 def test_a_right_answer_ends_the_hints(form):
     cut = form.fields["cut"]
-    cut.box.value = "42"
+    cut.box.value = "31"
     cut.lead()
-    cut.box.value = "50"
+    cut.box.value = "37"
     assert cut.button.disabled
-    assert cut.said == "✓ Right: 50 threads."
+    assert cut.said == "✓ Right: 37 threads."
 
 
 def test_two_slips_are_told_apart_by_an_answer_in_another_field(form):
-    form.fields["cut across"].box.value = "384"
+    form.fields["cut across"].box.value = "274"
     form.fields["cut across"].lead()
     assert "What did you get for hem" in form.fields["cut across"].said
-    form.fields["hem"].box.value = "8"
+    form.fields["hem"].box.value = "5"
     assert "Did you count threads" in form.fields["cut across"].said
 
 
 def test_the_picture_is_shown_only_when_it_is_asked_for(form):
-    form.fields["cut"].box.value = "42"
+    form.fields["cut"].box.value = "31"
     assert form.picture.value == ""
     form.show.value = True
-    assert "cut after 42, 8 threads too near" in form.picture.value
-    form.fields["cut"].box.value = "50"
-    assert "cut after 50, right" in form.picture.value
+    assert "cut after 31, 6 threads too near" in form.picture.value
+    form.fields["cut"].box.value = "37"
+    assert "cut after 37, right" in form.picture.value
     form.show.value = False
     assert form.picture.layout.display == "none"
 
 
 def test_another_sum_and_beginning_again_empty_the_form(form):
-    form.fields["cut"].box.value = "42"
+    form.fields["cut"].box.value = "31"
     form.fields["cut"].lead()
     form.show.value = True
     form.menu.value = "The coaster"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hemcalc import Length, example, plan_corner, plan_edge
+from hemcalc import EXAMPLES, Length, example, plan_corner, plan_edge
 from hemcalc.panels.corner import OUTWARD
 
 
@@ -11,7 +11,10 @@ def move(panel, **values):
         panel.controls[name.replace("_", " ")].widget.value = value
 
 
-def edge(count="32/in", hem="1/2 in", **how):
+ACROSS, DOWN = "29/in", "27/in"
+
+
+def edge(count=ACROSS, hem="3/8 in", **how):
     return plan_edge(count, hem, clear=0, **how)
 
 
@@ -27,11 +30,11 @@ def words():
 
 
 def test_it_opens_on_the_bread_cloth_flat(corner):
-    assert corner.result.corner == plan_corner(edge(), edge())
+    assert corner.result.corner == plan_corner(edge(), edge(DOWN))
     assert (corner.result.fold, corner.result.unit) == (0, "in")
 
 
-@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+@pytest.mark.parametrize("name", EXAMPLES)
 def test_each_example_is_the_corner_of_that_piece(corner, name):
     corner.reset(name)
     ours, theirs = corner.result.corner, example(name).corners.top_left
@@ -43,16 +46,16 @@ def test_each_example_is_the_corner_of_that_piece(corner, name):
 @pytest.mark.parametrize(
     ("values", "wanted"),
     [
-        ({"corner": "untrimmed"}, plan_corner(edge(), edge(), corner="untrimmed")),
-        ({"corner": "uncut"}, plan_corner(edge(), edge(), corner="uncut")),
-        ({"order": "turns first"}, plan_corner(edge(), edge(), order="turns first")),
-        ({"allowance": "1/4 in"}, plan_corner(edge(), edge(), allowance="1/4 in")),
-        ({"hem": "3/8 in"}, plan_corner(edge(hem="3/8 in"), edge(hem="3/8 in"))),
-        ({"hem_is": "in threads", "hem_across": 6}, plan_corner(edge(hem=6), edge(hem=16))),
-        ({"hem_is": "in threads", "hem_down": 6}, plan_corner(edge(hem=16), edge(hem=6))),
-        ({"half": False, "turn": 3}, plan_corner(edge(turn=3), edge(turn=3))),
-        ({"drawn": 4}, plan_corner(edge(drawn=4), edge(drawn=4))),
-        ({"count_across": "28/in"}, plan_corner(edge("28/in"), edge())),
+        ({"corner": "untrimmed"}, plan_corner(edge(), edge(DOWN), corner="untrimmed")),
+        ({"corner": "uncut"}, plan_corner(edge(), edge(DOWN), corner="uncut")),
+        ({"order": "turns first"}, plan_corner(edge(), edge(DOWN), order="turns first")),
+        ({"allowance": "1/4 in"}, plan_corner(edge(), edge(DOWN), allowance="1/4 in")),
+        ({"hem": "1/2 in"}, plan_corner(edge(hem="1/2 in"), edge(DOWN, hem="1/2 in"))),
+        ({"hem_is": "in threads", "hem_across": 6}, plan_corner(edge(hem=6), edge(DOWN, hem=10))),
+        ({"hem_is": "in threads", "hem_down": 6}, plan_corner(edge(hem=11), edge(DOWN, hem=6))),
+        ({"half": False, "turn": 3}, plan_corner(edge(turn=3), edge(DOWN, turn=3))),
+        ({"drawn": 4}, plan_corner(edge(drawn=4), edge(DOWN, drawn=4))),
+        ({"count_across": "28/in"}, plan_corner(edge("28/in"), edge(DOWN))),
         ({"count_down": "28/in"}, plan_corner(edge(), edge("28/in"))),
     ],
     ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
@@ -76,7 +79,7 @@ def test_the_picture_follows_fold_unit_and_type(corner, values):
 @pytest.mark.parametrize(
     ("values", "beside", "said"),
     [
-        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 16"),
+        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 11"),
         ({"corner": "untrimmed", "allowance": "1/4 in"}, "allowance", "allowance is"),
         ({"allowance": "1 cm", "hem": "1/8 in"}, "allowance", "allowance is 10 mm, and the cut would miss"),
         (
@@ -132,12 +135,12 @@ def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, word
         (title,) = (word for word in words(corner) if word.get_text().startswith("layers of cloth"))
         return counts, title.get_text().split("\n")[1], title.get_fontsize()
 
-    assert mapped() == ({4}, "1/2 in × 1/2 in", 8.0)
+    assert mapped() == ({4}, "≈ 3/8 in × ≈ 3/8 in", 8.0)
     move(corner, corner="uncut", fold=1.0)
     assert mapped()[0] == set(corner.result.corner.layer_areas) == {4, 6, 9}
     move(corner, unit="mm")
-    width = corner.result.corner.across.hem_width.text("mm")
-    assert mapped()[1] == f"{width} × {width}"
+    edges = corner.result.corner.across, corner.result.corner.down
+    assert mapped()[1] == " × ".join(edge.hem_width.text("mm") for edge in edges)
     move(corner, type="projector")
     assert mapped()[2] > 10
 

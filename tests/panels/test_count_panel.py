@@ -27,6 +27,16 @@ def test_each_control_sets_its_own_part(count):
     assert count.result.size == Length.parse("20 in")
 
 
+def test_how_sure_is_a_choice_and_more_places_need_less_cloth(count):
+    once = count.result.to_cut
+    assert (once, count.result.threads) == (Length.parse("10 1/2 in"), 280)
+    count.controls["sure"].widget.value = "99 %"
+    assert count.result.count.confidence == Fraction(99, 100)
+    assert count.result.to_cut > once
+    count.controls["places"].widget.value = 6
+    assert count.result.to_cut < once
+
+
 @pytest.mark.parametrize(
     ("unit", "ruler", "size"), [("cm", "2 cm", "25 cm"), ("mm", "20 mm", "250 mm"), ("in", "1 in", "10 in")]
 )

@@ -1,8 +1,10 @@
 """The panel of the margin rule: its plan, and that its picture follows each control."""
 
+from dataclasses import replace
+
 import pytest
 
-from hemcalc import Length, example, plan_edge, plan_section
+from hemcalc import EXAMPLES, example, plan_edge, plan_section
 from hemcalc.panels.margin import SIDES, WIDEST_HEM
 
 
@@ -18,29 +20,35 @@ def test_it_opens_on_the_bread_cloth_folded(margin):
     assert (plan.fold, plan.unit) == (1, "in")
 
 
-@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+@pytest.mark.parametrize("name", EXAMPLES)
 def test_each_example_is_that_piece(margin, name):
     margin.reset(name)
     piece = example(name)
-    assert margin.result.edge == piece.edges.left
+    left = replace(
+        piece.edges.left, rounding=margin.result.edge.rounding
+    )  # of handling, which is in threads here
+    assert margin.result.edge == left
     assert margin.result.section.thickness == piece.fabric.thickness
+    # The panel has one clear band and one handling, those of the left side.
+    left, _, top, _ = piece.edges
     move(margin, side=SIDES[1])
-    assert margin.result.edge == piece.edges.top
+    assert margin.result.edge.bands == replace(top, clear=left.clear).bands
+    assert margin.result.edge.count == top.count
 
 
 @pytest.mark.parametrize(
     ("values", "wanted"),
     [
-        ({"hem": "3/8 in"}, plan_edge("32/in", "3/8 in", clear=8)),
-        ({"hem_is": "in threads", "hem_threads": 12}, plan_edge("32/in", 12, clear=8)),
-        ({"clear": 3}, plan_edge("32/in", "1/2 in", clear=3)),
-        ({"drawn": 4}, plan_edge("32/in", "1/2 in", clear=8, drawn=4)),
-        ({"half": False, "turn": 3}, plan_edge("32/in", "1/2 in", clear=8, turn=3)),
-        ({"half": False, "turn": 0}, plan_edge("32/in", "1/2 in", clear=8, turn=0)),
-        ({"handling": 5}, plan_edge("32/in", "1/2 in", clear=8, handling=5)),
-        ({"count_across": "28/in"}, plan_edge("28/in", "1/2 in", clear=8)),
-        ({"count_down": "28/in"}, plan_edge("32/in", "1/2 in", clear=8)),
-        ({"count_down": "28/in", "side": SIDES[1]}, plan_edge("28/in", "1/2 in", clear=8)),
+        ({"hem": "1/2 in"}, plan_edge("29/in", "1/2 in", clear=7)),
+        ({"hem_is": "in threads", "hem_threads": 12}, plan_edge("29/in", 12, clear=7)),
+        ({"clear": 3}, plan_edge("29/in", "3/8 in", clear=3)),
+        ({"drawn": 4}, plan_edge("29/in", "3/8 in", clear=7, drawn=4)),
+        ({"half": False, "turn": 3}, plan_edge("29/in", "3/8 in", clear=7, turn=3)),
+        ({"half": False, "turn": 0}, plan_edge("29/in", "3/8 in", clear=7, turn=0)),
+        ({"handling": 5}, plan_edge("29/in", "3/8 in", clear=7, handling=5)),
+        ({"count_across": "28/in"}, plan_edge("28/in", "3/8 in", clear=7)),
+        ({"count_down": "28/in"}, plan_edge("29/in", "3/8 in", clear=7)),
+        ({"count_down": "28/in", "side": SIDES[1]}, plan_edge("28/in", "3/8 in", clear=7)),
     ],
     ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
 )
@@ -53,7 +61,7 @@ def test_each_control_sets_its_own_part_of_the_edge(margin, values, wanted):
     ("values"),
     [
         {"fold": 0.5},
-        {"hem": "3/8 in"},
+        {"hem": "1/2 in"},
         {"clear": 3},
         {"drawn": 4},
         {"half": False, "turn": 3},
@@ -78,14 +86,14 @@ def test_words_follow_the_numbers(margin):
     before = margin.words.value
     move(margin, clear=3)
     assert "clear 1–3, drawn 4–5" in margin.words.value
-    assert "clear 1–8, drawn 9–10" in before
+    assert "clear 1–7, drawn 8–9" in before
 
 
 @pytest.mark.parametrize(
     ("values", "beside", "said"),
     [
-        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 16"),
-        ({"hem": "1 in"}, "hem", "hem is 32 threads at this count, but the picture has room for 24"),
+        ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 11"),
+        ({"hem": "1 in"}, "hem", "hem is 29 threads at this count, but the picture has room for 24"),
         ({"thickness": "1.5 mm", "hem": "1/8 in"}, "thickness", "thickness is 1.5 mm"),
     ],
     ids=["turn", "hem", "thickness"],
@@ -135,7 +143,7 @@ def test_the_picture_does_not_jump_but_the_lens_may(margin, offers):
 
 def test_section_and_ruler_have_one_scale_and_one_origin(margin):
     ruler, profile = margin.view.ruler.axes, margin.view.profile.axes
-    for thread in (0, 50):
+    for thread in (0, 37):
         assert ruler.transData.transform((thread, 0))[0] == pytest.approx(
             profile.transData.transform((thread, 0))[0]
         )
@@ -143,8 +151,8 @@ def test_section_and_ruler_have_one_scale_and_one_origin(margin):
 
 def test_a_change_of_unit_keeps_cloth_and_hem_to_the_nearest_offer(margin):
     move(margin, unit="mm")
-    assert margin.controls["hem"].value == "13 mm"
-    assert margin.controls["count across"].value == "12.5/cm"
+    assert margin.controls["hem"].value == "10 mm"
+    assert margin.controls["count across"].value == "11.5/cm"
     assert not margin.sentences
     assert "mm" in margin.words.value
     move(margin, unit="in")
@@ -152,6 +160,6 @@ def test_a_change_of_unit_keeps_cloth_and_hem_to_the_nearest_offer(margin):
 
 
 def test_lengths_are_said_in_the_unit(margin):
-    assert f"Rule: 64 threads, {Length.parse('2 in').text('in')}" in margin.words.value
+    assert "Rule: 44 threads, ≈ 1 1/2 in" in margin.words.value
     move(margin, unit="cm")
     assert margin.result.edge.rule.rule_length.text("cm") in margin.words.value

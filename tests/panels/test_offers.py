@@ -5,7 +5,8 @@ from itertools import pairwise, permutations
 import pytest
 
 from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import UNITS, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import steps
 from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import choice, whole
 from hemcalc.panels.panel import Panel
@@ -31,7 +32,8 @@ def heights(panel):
     """Of everything above the words below the controls, as the page takes it."""
     rows = [control.row.layout for control in panel.controls.values()]
     rows = [row.height for row in rows if row.display != "none"]
-    return [panel.picture.layout.height, panel.words.layout.height, panel.lines.layout.height, *sorted(rows)]
+    fixed = (panel.picture, panel.words, panel.caution, panel.lines)
+    return [*(part.layout.height for part in fixed), *sorted(rows)]
 
 
 @settings(WALKS, max_examples=15)
@@ -149,6 +151,30 @@ def test_the_first_state_is_a_still_where_no_widget_runs(panel, alt_of):
     assert shown["text/plain"] == alt
     assert "base64," in shown["text/html"]
     assert "application/vnd.jupyter.widget-view+json" in shown
+
+
+#: What is in the hand when it is done on cloth: in the weave, step by step.
+MIND = {"bolt": ("blade",), "corner": ("blade", "iron"), "count": ("eyes",), "stitch": ("needle", "eyes")}
+
+
+def test_a_panel_says_in_full_what_to_mind_at_its_step(all_panels, lines_in):
+    for name, panel in all_panels.items():
+        panel.reset(next(iter(panel.examples)))
+        tools = panel.result.step.mind if name == "weave" else MIND.get(name, ())
+        assert (panel.caution in panel.widget.children) == (name == "weave" or name in MIND)
+        said = f"{mind(*tools)}. {caution_for(*tools)}" if tools else ""
+        assert html.unescape(re.sub("<[^>]*>", "", panel.caution.value)).strip() == said
+        assert lines_in(said, 13, 900) * 13 * 1.3 <= int(panel.caution.layout.height.removesuffix("px"))
+
+
+def test_the_caution_of_the_weave_follows_its_step(weave):
+    told = {}
+    for number in range(1, weave.controls["step"].widget.max + 1):
+        weave.controls["step"].widget.value = number
+        told[weave.result.step.kind] = html.unescape(weave.caution.value)
+    assert caution_for("blade", "eyes") in told["cut"]
+    assert all(caution_for("needle", "eyes") in told[kind] for kind in ("draw", "out", "turn", "darn"))
+    assert "Mind" not in told["woven"] + told["done"]
 
 
 def test_each_control_explains_itself(panel, lines_in):

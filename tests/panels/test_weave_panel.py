@@ -26,7 +26,7 @@ def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
 @pytest.mark.parametrize(
     "values",
     [
-        {"piece": "small square"},
+        {"piece": "pincushion"},
         {"corner": "bottom right"},
         {"turn_at": "outside"},
         {"turn_at": "inside"},
@@ -88,15 +88,15 @@ def test_the_lens_shows_a_few_threads_of_the_hem_or_all(weave):
     move(weave, look=FAR)
     rows, columns = weave.result.window
     edge = PIECES["bread cloth"].edges.left
-    assert len(columns) == 3 + edge.drawn + 2 * edge.hem + edge.turn == 45
+    assert len(columns) == 3 + edge.drawn + 2 * edge.hem + edge.turn == 33
     move(weave, look=CLOSE)
     assert weave.result.hem is not None
 
 
 def test_the_examples_show_what_they_promise(weave):
-    weave.reset("small square, tails too short")
+    weave.reset("pincushion, tails too short")
     assert weave.result.weave.short
-    assert "stops 23 threads" in weave.view.alt(weave.result)
+    assert "stops 8 threads" in weave.view.alt(weave.result)
     weave.reset("bread cloth, all done")
     assert weave.result.step.words == "Done: the hems are whole cloth."
     weave.reset("sampler, three drawn")

@@ -1,17 +1,18 @@
-"""Reads a PDF back: its pages, its strokes and its type, without a library for it."""
+"""Reads a PDF back as the printer gets it, by another library than the one that wrote it."""
 
 from __future__ import annotations
 
-import re
-import zlib
+import ctypes
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
+import pypdfium2 as pdfium
+import pypdfium2.raw as raw
 import pytest
-from matplotlib.backends.backend_agg import RendererAgg
-from matplotlib.text import Text
 
-from hemcalc.paper.page import Page
+from hemcalc.paper import Leaflet
+from hemcalc.paper.formats import PAPERS, PaperSize
 
 _POINT = 25.4 / 72
 _HAIR = 0.15  # mm; below it nobody sees that two letters touch
@@ -35,11 +36,37 @@ class Stroke:
 
 
 @dataclass(frozen=True)
+class Line:
+    """A line of text: where its ink is, mm from the sheet's top left corner, and its type."""
+
+    text: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    points: float
+    font: str
+    embedded: bool
+
+
+@dataclass(frozen=True)
 class PrintedPage:
-    """A page as the printer gets it, mm."""
+    """A page as the printer gets it."""
 
     size: tuple[float, float]
     strokes: tuple[Stroke, ...]
+    lines: tuple[Line, ...]
+    #: Pictures made of dots.
+    images: int
+
+    @property
+    def words(self) -> str:
+        """All that it says."""
+        return "\n".join(line.text for line in self.lines)
+
+    @property
+    def paper(self) -> PaperSize:
+        return next(paper for paper in PAPERS.values() if abs(paper.width - self.size[0]) < 0.1)
 
 
 @dataclass(frozen=True)
@@ -47,108 +74,127 @@ class Printed:
     """A PDF, read back."""
 
     pages: tuple[PrintedPage, ...]
-    #: The body of every object, its stream unpacked.
-    objects: dict[int, bytes]
+    about: dict[str, str]
+    #: Titles by which one turns to pages, and their numbers, the first being 0.
+    entries: tuple[tuple[str, int], ...]
 
 
+@lru_cache(maxsize=256)
 def _read(pdf: bytes) -> Printed:
-    objects = {}
-    for match in re.finditer(rb"(\d+) 0 obj\n(.*?)\nendobj", pdf, re.DOTALL):
-        body = match[2]
-        if b"stream\n" in body:
-            head, packed = body.split(b"stream\n", 1)
-            packed = packed.rsplit(b"\nendstream", 1)[0]
-            body = head + (zlib.decompress(packed) if b"/FlateDecode" in head else packed)
-        objects[int(match[1])] = body
-    pages = []
-    for body in objects.values():
-        if not re.search(rb"/Type /Page\b(?!s)", body):
-            continue
-        wide, high = (float(side) for side in re.search(rb"/MediaBox \[ 0 0 (\S+) (\S+) \]", body).groups())
-        content = objects[int(re.search(rb"/Contents (\d+) 0 R", body)[1])]
-        pages.append(PrintedPage((wide * _POINT, high * _POINT), _strokes(content.decode("latin-1"), high)))
-    return Printed(tuple(pages), objects)
+    file = pdfium.PdfDocument(pdf)
+    entries = ((entry.get_title(), entry.get_dest().get_index()) for entry in file.get_toc())
+    return Printed(tuple(map(_page, file)), file.get_metadata_dict(), tuple(entries))
 
 
-def _strokes(content: str, high: float) -> tuple[Stroke, ...]:
-    """The lines of a page's drawing operators; curves and letters are passed over."""
-    strokes: list[Stroke] = []
-    points: list[tuple[float, float]] = []
-    kept: list[tuple[float, bool]] = []
-    width, dashed, operands = 1.0, False, []
-    for word in re.findall(r"\[[^\]]*\]|\S+", content):
-        if word[0] in "-.[0123456789/<(":
-            operands.append(word)
-            continue
-        if word == "q":
-            kept.append((width, dashed))
-        elif word == "Q":
-            width, dashed = kept.pop()
-        elif word in ("m", "l"):
-            x, y = (float(place) * _POINT for place in operands[-2:])
-            points = [*(points if word == "l" else ()), (x, high * _POINT - y)]
-        elif word == "w":
-            width = float(operands[-1])
-        elif word == "d":
-            dashed = bool(operands[-2].strip("[] "))
-        elif word in ("S", "s", "b", "B") and points:
-            strokes.append(Stroke(tuple(points), width, dashed))
-        if word in ("S", "s", "b", "B", "f", "n"):
-            points = []
-        operands = []
-    return tuple(strokes)
+def _page(page: pdfium.PdfPage) -> PrintedPage:
+    wide, high = page.get_size()
+    strokes, lines, images = [], [], 0
+    text = page.get_textpage()
+    # Not into the patterns of the pictures' areas.
+    for drawn in page.get_objects(max_depth=2, textpage=text):
+        to_page = pdfium.PdfMatrix()
+        within = drawn.container
+        while within is not None:
+            to_page = to_page.multiply(within.get_matrix())
+            within = within.container
+
+        def place(x: float, y: float, matrix: pdfium.PdfMatrix = to_page) -> tuple[float, float]:
+            x, y = matrix.on_point(x, y)
+            return x * _POINT, (high - y) * _POINT
+
+        if drawn.type == raw.FPDF_PAGEOBJ_TEXT:
+            left, low, right, top = drawn.get_bounds()
+            (x0, y0), (x1, y1) = place(left, top), place(right, low)
+            font = drawn.get_font()
+            name, points = font.get_base_name(), drawn.get_font_size()
+            lines.append(Line(drawn.extract().strip(), x0, y0, x1, y1, points, name, font.is_embedded))
+        elif drawn.type == raw.FPDF_PAGEOBJ_PATH:
+            strokes += _strokes(drawn, place)
+        images += drawn.type == raw.FPDF_PAGEOBJ_IMAGE
+    seen = tuple(line for line in lines if line.text)
+    return PrintedPage((wide * _POINT, high * _POINT), tuple(strokes), seen, images)
+
+
+def _strokes(drawn: pdfium.PdfObject, place: Callable[[float, float], tuple[float, float]]) -> list[Stroke]:
+    """The lines of a path that is drawn along."""
+    fill, along = ctypes.c_int(), ctypes.c_int()
+    raw.FPDFPath_GetDrawMode(drawn, fill, along)
+    if not along.value:
+        return []
+    own, x, y, width = drawn.get_matrix(), ctypes.c_float(), ctypes.c_float(), ctypes.c_float()
+    raw.FPDFPageObj_GetStrokeWidth(drawn, width)
+    dashed = raw.FPDFPageObj_GetDashCount(drawn) > 0
+    found: list[list[tuple[float, float]]] = []
+    for i in range(raw.FPDFPath_CountSegments(drawn)):
+        segment = raw.FPDFPath_GetPathSegment(drawn, i)
+        raw.FPDFPathSegment_GetPoint(segment, x, y)
+        if raw.FPDFPathSegment_GetType(segment) == raw.FPDF_SEGMENT_MOVETO:
+            found.append([])
+        found[-1].append(place(*own.on_point(x.value, y.value)))
+        if raw.FPDFPathSegment_GetClose(segment) and found[-1][-1] != found[-1][0]:
+            found[-1].append(found[-1][0])
+    return [Stroke(tuple(points), width.value, dashed) for points in found if len(points) > 1]
 
 
 @pytest.fixture(scope="session")
 def read() -> Callable[[bytes], Printed]:
-    """A PDF's pages, strokes and objects."""
+    """A PDF's pages, what it says about itself, and its list of entries."""
     return _read
 
 
-def _texts_on(page: Page) -> list[Text]:
-    """The words that stand on a page."""
-    return [
-        text for text in page.sheet.figure.findobj(Text) if text.get_visible() and text.get_text().strip()
-    ]
+@pytest.fixture(scope="session")
+def printed() -> Callable[[Leaflet], tuple[PrintedPage, ...]]:
+    """A leaflet's pages as the printer gets them."""
+    return lambda leaflet: _read(leaflet.pdf()).pages
 
 
-def _troubles(page: Page) -> list[str]:
+@pytest.fixture(scope="session")
+def said() -> Callable[[Leaflet], str]:
+    """All that a leaflet says, in one line."""
+    return lambda leaflet: " ".join(" ".join(page.words for page in _read(leaflet.pdf()).pages).split())
+
+
+@pytest.fixture(scope="session")
+def made() -> Callable[..., Leaflet]:
+    """A leaflet, as a function makes it of these; made once, and shared by whoever asks for it."""
+    kept: dict[object, tuple[Leaflet, object]] = {}
+
+    def once(make: Callable[..., Leaflet], *of: object, **how: object) -> Leaflet:
+        key = make, tuple(map(_known, of)), tuple(sorted(how.items()))
+        if key not in kept:
+            # What it is made of is kept with it, so that no other gets its id.
+            kept[key] = make(*of, **how), of
+        return kept[key][0]
+
+    return once
+
+
+def _known(value: object) -> object:
+    """A value, or its id if it has no hash, as a workshop has none."""
+    try:
+        hash(value)
+    except TypeError:
+        return id(value)
+    return value
+
+
+def _troubles(page: PrintedPage) -> list[str]:
     """Words that leave the printed part of the page, or stand on one another."""
-    # Finer than any screen: on a screen's grid letters are set a little wider than in print.
-    dpi = 1200
-    renderer = RendererAgg(10, 10, dpi)
-    texts = _texts_on(page)
-    mm = 25.4 / dpi
-    boxes = []
-    for text in texts:
-        text.set_bbox(None)
-        box = text.get_window_extent(renderer, dpi=dpi)
-        boxes.append((box.x0 * mm, box.y0 * mm, box.x1 * mm, box.y1 * mm))
-    least, most_x = page.paper.margin, page.paper.width - page.paper.margin
-    most_y = page.paper.height - page.paper.margin + 6
+    margin, (wide, high) = page.paper.margin, page.size
     found = []
-    for i, (text, (x0, y0, x1, y1)) in enumerate(zip(texts, boxes, strict=True)):
-        if x0 < least - 1 or x1 > most_x + 1 or y0 < least - 6 or y1 > most_y:
-            found.append(f"{text.get_text()!r} leaves the page: {x0:.1f} {y0:.1f} {x1:.1f} {y1:.1f}")
-        for other, (u0, v0, u1, v1) in zip(texts[i + 1 :], boxes[i + 1 :], strict=True):
-            if min(x1, u1) - max(x0, u0) > _HAIR and min(y1, v1) - max(y0, v0) > 2.5 * _HAIR:
-                found.append(f"{text.get_text()!r} overlaps {other.get_text()!r}")
+    for i, line in enumerate(page.lines):
+        out = line.left < margin - 1 or line.right > wide - margin + 1
+        if out or line.top < margin - 6 or line.bottom > high - margin + 6:
+            found.append(f"{line.text!r} leaves the page: {line}")
+        for other in page.lines[i + 1 :]:
+            across = min(line.right, other.right) - max(line.left, other.left)
+            down = min(line.bottom, other.bottom) - max(line.top, other.top)
+            if across > _HAIR and down > _HAIR:
+                found.append(f"{line.text!r} overlaps {other.text!r}")
     return found
 
 
 @pytest.fixture(scope="session")
-def troubles() -> Callable[[Page], list[str]]:
-    """What is wrong with how words stand on a page; empty if nothing is."""
-    return _troubles
-
-
-@pytest.fixture(scope="session")
-def words() -> Callable[[Page], str]:
-    """All that a page says."""
-    return lambda page: "\n".join(text.get_text() for text in _texts_on(page))
-
-
-@pytest.fixture(scope="session")
-def texts_on() -> Callable[[Page], list[Text]]:
-    """The words that stand on a page, as they are set."""
-    return _texts_on
+def troubles() -> Callable[[Leaflet], list[str]]:
+    """What is wrong with how words stand on a leaflet's pages; empty if nothing is."""
+    return lambda leaflet: [found for page in _read(leaflet.pdf()).pages for found in _troubles(page)]

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc import class_set
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -11,9 +12,9 @@ from hemcalc.paper.gauge import gauge_card, gauge_marks
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.mitre import paper_mitre
-from hemcalc.paper.numbers import alike
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
+from hemcalc.paper.worksheet import worksheet
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.example import example_workshop
@@ -25,19 +26,20 @@ ADA, EDDA, HILDA = SHOP.kits[0], SHOP.kits[4], SHOP.kits[7]
 # A4: 210 x 297 mm, ISO 216 (as in "ISO 216" (summary), 2007, table). Letter: 8 1/2 x 11 in, from memory.
 SHEETS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 LEAFLETS = {
-    "sheet": lambda paper: learner_sheet(EDDA, paper=paper),
-    "gauge": lambda paper: gauge_card(EDDA, paper=paper),
-    "mitre": lambda paper: paper_mitre(EDDA, paper=paper),
-    "key": lambda paper: leader_key(SHOP, paper=paper),
-    "shopping": lambda paper: shopping_list(SHOP, paper=paper),
-    "labels": lambda paper: kit_labels(SHOP, paper=paper),
+    "sheet": (learner_sheet, EDDA),
+    "gauge": (gauge_card, EDDA),
+    "mitre": (paper_mitre, EDDA),
+    "key": (leader_key, SHOP),
+    "shopping": (shopping_list, SHOP),
+    "labels": (kit_labels, SHOP),
+    "sums": (worksheet, class_set(3, 8)),
 }
 
 
 @pytest.mark.parametrize("paper", SHEETS)
 @pytest.mark.parametrize("name", LEAFLETS)
-def test_every_page_is_the_sheet_and_has_both_bars(read, name, paper):
-    for page in read(LEAFLETS[name](paper).pdf()).pages:
+def test_every_page_is_the_sheet_and_has_both_bars(made, printed, name, paper):
+    for page in printed(made(*LEAFLETS[name], paper=paper)):
         assert page.size == pytest.approx(SHEETS[paper], abs=NEAR)
         foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 28]
         level = [stroke.across for stroke in foot if abs(stroke.down) < NEAR and len(stroke.points) == 2]
@@ -45,8 +47,8 @@ def test_every_page_is_the_sheet_and_has_both_bars(read, name, paper):
 
 
 @pytest.mark.parametrize("paper", SHEETS)
-def test_the_bars_marks_are_a_centimetre_and_half_an_inch_apart(read, paper):
-    (page,) = read(gauge_card(ADA, paper=paper).pdf()).pages
+def test_the_bars_marks_are_a_centimetre_and_half_an_inch_apart(made, printed, paper):
+    (page,) = printed(made(gauge_card, ADA, paper=paper))
     bars = [s for s in page.strokes if s.points[0][1] > page.size[1] - 28 and abs(s.down) < NEAR]
     for bar, step, many in ((bars[0], 10, 11), (bars[1], 12.7, 9)):
         level = bar.points[0][1]
@@ -77,10 +79,9 @@ def marks_from(page, left, level):
     )
 
 
-def gauge_is_true(read, kit, paper="A4"):
-    (page,) = read(gauge_card(kit, paper=paper).pdf()).pages
+def gauge_is_true(page, kit):
     cards = cards_on(page)
-    kinds = {(e.hem_width, e.turn_width): gauge_marks(e) for _, e in alike(kit.piece, in_hand=True)}
+    kinds = {(e.hem_width, e.turn_width): gauge_marks(e) for e in kit.piece.edges_in_hand}
     assert len(cards) == len(kinds)
     for (left, top, right, bottom), marks in zip(cards, kinds.values(), strict=True):
         for level, row in ((top, marks["open line"]), (bottom, marks["cut edge"])):
@@ -92,25 +93,32 @@ def gauge_is_true(read, kit, paper="A4"):
 
 @pytest.mark.parametrize("paper", SHEETS)
 @pytest.mark.parametrize("kit", SHOP.kits[::3], ids=lambda kit: kit.kind)
-def test_the_gauges_marks_are_where_the_hem_folds_and_is_cut(read, kit, paper):
-    gauge_is_true(read, kit, paper)
+def test_the_gauges_marks_are_where_the_hem_folds_and_is_cut(made, printed, kit, paper):
+    (page,) = printed(made(gauge_card, kit, paper=paper))
+    gauge_is_true(page, kit)
 
 
-# 32 threads/in, hem 1/2 in, turn 1/4 in: 12.7, 25.4 and 31.75 mm from the open line; 6.35, 19.05 and 31.75
-# from the cut edge. Derived by hand: h, 2h, 2h + t; t, t + h, t + 2h.
-def test_the_bread_cloths_gauge_by_hand(read):
-    (page,) = read(gauge_card(ADA).pdf()).pages
-    ((left, top, _, bottom),) = cards_on(page)
-    assert marks_from(page, left, top) == pytest.approx([12.7, 25.4, 31.75], abs=NEAR)
-    assert marks_from(page, left, bottom) == pytest.approx([6.35, 19.05, 31.75], abs=NEAR)
+# 29 threads/in, hem 11, turn 6: 11, 22 and 28 of them from the open line; 6, 17 and 28 from the cut edge.
+# 27 threads/in, hem 10, turn 5: 10, 20 and 25; 5, 15 and 25. By hand: h, 2h, 2h + t; t, t + h, t + 2h.
+def test_the_bread_cloths_gauge_by_hand(made, printed):
+    (page,) = printed(made(gauge_card, ADA, paper="A4"))
+    for (left, top, _, bottom), pitch, out, back in zip(
+        cards_on(page),
+        (25.4 / 29, 25.4 / 27),
+        ((11, 22, 28), (10, 20, 25)),
+        ((6, 17, 28), (5, 15, 25)),
+        strict=True,
+    ):
+        assert marks_from(page, left, top) == pytest.approx([n * pitch for n in out], abs=NEAR)
+        assert marks_from(page, left, bottom) == pytest.approx([n * pitch for n in back], abs=NEAR)
 
 
-# Cloth that will lose a fifth both ways has 32 threads to the inch now and 40 after the wash. A hem of
-# 1/2 in means after it: 20 threads, which are 20 / 32 in, 15.875 mm, on the cloth that is cut.
-def test_a_gauge_is_for_the_cloth_as_it_is_in_hand(read):
-    raw = Fabric("32/in", shrink_warp="20 %", shrink_weft="20 %")
+# Cloth that will lose a fifth both ways has 24 threads to the inch now and 30 after the wash. A hem of
+# 1/2 in means after it: 15 threads, which are 15 / 24 in, 15.875 mm, on the cloth that is cut.
+def test_a_gauge_is_for_the_cloth_as_it_is_in_hand(printed):
+    raw = Fabric("24/in", shrink_warp="20 %", shrink_weft="20 %")
     kit = Kit("Ada", Piece(raw, (80, 80), hem="1/2 in", clear=4))
-    (page,) = read(gauge_card(kit).pdf()).pages
+    (page,) = printed(gauge_card(kit))
     ((left, top, _, _),) = cards_on(page)
     assert marks_from(page, left, top)[0] == pytest.approx(15.875, abs=NEAR)
 
@@ -120,9 +128,11 @@ hems = st.fractions(2, 40, max_denominator=8).map(Length)
 
 @settings(max_examples=8)
 @given(hem=hems, shrink=st.sampled_from(["0 %", "8 %"]), turn=st.sampled_from([None, 0, 2]))
-def test_a_gauge_is_true_for_any_hem_in_hand(read, hem, shrink, turn):
+def test_a_gauge_is_true_for_any_hem_in_hand(printed, hem, shrink, turn):
     cloth = Fabric("30/in", "26/in", shrink_warp=shrink)
-    gauge_is_true(read, Kit("Ada", Piece(cloth, (80, 80), hem=hem, clear=4, turn=turn)))
+    kit = Kit("Ada", Piece(cloth, (80, 80), hem=hem, clear=4, turn=turn))
+    (page,) = printed(gauge_card(kit))
+    gauge_is_true(page, kit)
 
 
 def lines_of(page, scale, corner):
@@ -153,9 +163,9 @@ def has_line(lines, start, end):
 @pytest.mark.parametrize("paper", SHEETS)
 @pytest.mark.parametrize("scale", [1, 2])
 @pytest.mark.parametrize("kit", [ADA, EDDA, HILDA], ids=lambda kit: kit.kind)
-def test_the_paper_mitres_lines_are_the_corners_own_at_scale(read, kit, scale, paper):
+def test_the_paper_mitres_lines_are_the_corners_own_at_scale(made, printed, kit, scale, paper):
     corner = kit.piece.corners.top_left
-    (page,) = read(paper_mitre(kit, scale=scale, paper=paper).pdf()).pages
+    (page,) = printed(made(paper_mitre, kit, scale=scale, paper=paper))
     lines = lines_of(page, scale, corner)
     right, low = (float(place) for place in corner.raw_corner)
     hx, hy = (float(hem) for hem in corner.hems)
@@ -168,10 +178,10 @@ def test_the_paper_mitres_lines_are_the_corners_own_at_scale(read, kit, scale, p
     assert has_line(lines, *(tuple(map(float, point)) for point in corner.trim))
 
 
-def test_a_paper_mitre_is_as_large_as_fits_and_says_so(words):
-    assert "2 times as large as life" in words(paper_mitre(ADA).pages[0])
-    assert "At true size" in words(paper_mitre(ADA, scale=1).pages[0])
-    assert "6 times as large as life" in words(paper_mitre(HILDA).pages[0])
+def test_a_paper_mitre_is_as_large_as_fits_and_says_so(said):
+    assert "2 times as large as life" in said(paper_mitre(ADA))
+    assert "At true size" in said(paper_mitre(ADA, scale=1))
+    assert "6 times as large as life" in said(paper_mitre(HILDA))
 
 
 DEEP = Kit("Ada", example("bread cloth").with_changes(hem="4 in"), "curtain")

@@ -1,12 +1,11 @@
 """One call prints what a leader needs for the class, all of it or nothing."""
 
 import re
-import shutil
-import subprocess
 
 import pytest
 
 from hemcalc.measure.errors import HemError
+from hemcalc.paper.leaflet import bind
 from hemcalc.paper.workshop import print_workshop, workshop_pages
 from hemcalc.piece.examples import example
 from hemcalc.workshop.cutting import cut_for_class
@@ -16,51 +15,76 @@ from hemcalc.workshop.workshop import Workshop
 
 SHOP = example_workshop("cm")
 TWO = Workshop("Two", SHOP.kits[10:], SHOP.linens, SHOP.goods, unit="cm", note="Invented.")
+LEARNERS = ["kit_01_Klara.pdf", "kit_02_Lena.pdf"]
 LEADERS = ["leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf"]
 
 
+@pytest.fixture(scope="module")
+def pages():
+    return workshop_pages(TWO)
+
+
 @pytest.mark.parametrize(("paper", "size"), [("A4", (210, 297)), ("Letter", (215.9, 279.4))])
-def test_the_folder_has_every_page_of_the_class(tmp_path, read, paper, size):
-    files = print_workshop(tmp_path / "autumn", TWO, paper=paper)
-    assert [file.name for file in files] == [*LEADERS, "kit_01_Klara.pdf", "kit_02_Lena.pdf"]
-    assert sorted(files) == sorted((tmp_path / "autumn").iterdir())
-    for file, (name, leaflet) in zip(files, workshop_pages(TWO, paper=paper).items(), strict=True):
-        assert file.name == name
-        printed = read(file.read_bytes())
-        assert len(printed.pages) == len(leaflet.pages)
-        assert all(page.size == pytest.approx(size, abs=0.01) for page in printed.pages)
-        if shutil.which("pdfinfo"):
-            told = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
-            assert re.search(rf"Title: +{leaflet.title}\n", told)
-            assert re.search(rf"Subject: +Printed at true scale on {paper}\n", told)
+def test_one_file_has_every_page_of_the_class_the_leaders_first(tmp_path, read, paper, size):
+    (file,) = print_workshop(tmp_path / "autumn", TWO, paper=paper)
+    assert list((tmp_path / "autumn").iterdir()) == [file]
+    printed = read(file.read_bytes())
+    leaflets = workshop_pages(TWO, paper=paper)
+    assert list(leaflets) == [*LEADERS, *LEARNERS]
+    expected = [page.title for leaflet in leaflets.values() for page in leaflet.pages]
+    for page, title in zip(printed.pages, expected, strict=True):
+        assert page.size == pytest.approx(size, abs=0.01)
+        assert page.words.startswith(f"{title}\n")
+    assert printed.about["Title"] == "Two"
+    assert printed.about["Subject"] == f"Printed at true scale on {paper}"
+    # Four leaflets of the leader's own; a sheet, a gauge and a paper mitre for each learner.
+    assert len(printed.entries) == 4 + 3 * len(TWO.kits)
 
 
-def test_the_shopping_list_is_priced_by_the_cutting_list(words):
-    layouts = cut_for_class(TWO)
-    pages = workshop_pages(TWO, layouts)
-    said = words(pages["shopping_list.pdf"].pages[0])
-    assert TWO.with_lengths(layouts).cost_text in said
-    assert "not worked out yet" not in said
+def test_each_learner_has_a_file_of_her_own_on_request(tmp_path, read, pages):
+    whole, *files = print_workshop(tmp_path / "autumn", TWO, learners=True)
+    assert [file.name for file in files] == LEARNERS
+    assert sorted([whole, *files]) == sorted((tmp_path / "autumn").iterdir())
+    for file in files:
+        assert file.read_bytes() == pages[file.name].pdf()
 
 
-def test_a_kits_pages_are_her_sheet_her_gauge_and_her_mitre(words):
-    pages = workshop_pages(TWO)["kit_02_Lena.pdf"].pages
-    said = [words(page) for page in pages]
+def test_the_class_is_smaller_than_its_parts(pages):
+    together = bind("Two", list(pages.values())).pdf()
+    assert len(together) < 0.5 * sum(len(leaflet.pdf()) for leaflet in pages.values())
+
+
+def test_the_shopping_list_is_priced_by_the_cutting_list(said, pages):
+    told = said(pages["shopping_list.pdf"])
+    assert TWO.with_lengths(cut_for_class(TWO)).cost_text in told
+    assert "not worked out yet" not in told
+
+
+def test_a_kits_pages_are_her_sheet_her_gauge_and_her_mitre(printed, pages):
+    said = [page.words for page in printed(pages["kit_02_Lena.pdf"])]
     assert "from left to right" in said[0]
     assert "Hem gauge: coaster" in said[-2]
     assert "Paper mitre: coaster" in said[-1]
 
 
-def test_nothing_is_overwritten_unasked_and_nothing_half_done(tmp_path):
+@pytest.mark.parametrize(("hers", "learners"), [("whole_class.pdf", False), ("kit_01_Klara.pdf", True)])
+def test_nothing_is_overwritten_unasked_and_nothing_half_done(tmp_path, hers, learners):
     folder = tmp_path / "autumn"
     folder.mkdir()
-    (folder / "kit_01_Klara.pdf").write_bytes(b"hers")
-    with pytest.raises(HemError, match=r"has 'kit_01_Klara\.pdf' in it already, and nothing is written over"):
-        print_workshop(folder, TWO)
-    assert [each.name for each in folder.iterdir()] == ["kit_01_Klara.pdf"]
-    assert (folder / "kit_01_Klara.pdf").read_bytes() == b"hers"
-    assert len(print_workshop(folder, TWO, replace=True)) == 6
-    assert (folder / "kit_01_Klara.pdf").read_bytes().startswith(b"%PDF")
+    (folder / hers).write_bytes(b"hers")
+    with pytest.raises(HemError, match=rf"has '{hers}' in it already, and nothing is written over"):
+        print_workshop(folder, TWO, learners=learners)
+    assert [each.name for each in folder.iterdir()] == [hers]
+    assert (folder / hers).read_bytes() == b"hers"
+    assert len(print_workshop(folder, TWO, learners=learners, replace=True)) == 1 + 2 * learners
+    assert (folder / hers).read_bytes().startswith(b"%PDF")
+
+
+def test_a_learners_file_is_no_hindrance_to_the_class(tmp_path):
+    (tmp_path / "kit_01_Klara.pdf").write_bytes(b"hers")
+    (file,) = print_workshop(tmp_path, TWO)
+    assert file.name == "whole_class.pdf"
+    assert (tmp_path / "kit_01_Klara.pdf").read_bytes() == b"hers"
 
 
 def test_a_page_that_cannot_be_made_leaves_no_folder(tmp_path):

@@ -1,145 +1,76 @@
-"""The worksheet on paper: size, text, black and white, a true bar, and no file overwritten."""
+"""The worksheet on paper: every sum and no answer, or every working; in black, on any sheet."""
 
-import re
-import shutil
-import subprocess
-import zlib
-
-import matplotlib
 import pytest
 
-from hemcalc import HemError, class_set, exercise
-from hemcalc.paper import save_worksheet
+from hemcalc import HemError, class_set
+from hemcalc.paper import worksheet
+from hemcalc.paper.formats import PAPERS
 
-poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed")
 SUMS = class_set(3, 8, level=3)
+levels = pytest.mark.parametrize("level", [1, 2, 3, 4])
+papers = pytest.mark.parametrize("paper", PAPERS)
 
 
-def text_of(path):
-    done = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True)
-    return done.stdout
-
-
-def streams(data):
-    """The drawing commands of a PDF, unpacked."""
-    packed = re.findall(rb"stream\r?\n(.*?)\r?\nendstream", data, re.DOTALL)
-    opened = []
-    for part in packed:
-        try:
-            opened.append(zlib.decompress(part))
-        except zlib.error:
-            continue
-    return opened
-
-
-@pytest.mark.parametrize(("paper", "points"), [("A4", (595.28, 841.89)), ("Letter", (612, 792))])
-def test_the_page_has_the_size_of_the_paper(tmp_path, paper, points):
-    data = save_worksheet(tmp_path / "sums.pdf", SUMS, paper=paper).read_bytes()
-    boxes = re.findall(rb"/MediaBox \[ ?0 0 ([\d.]+) ([\d.]+) ?\]", data)
-    assert boxes
-    for width, height in boxes:
-        assert (float(width), float(height)) == pytest.approx(points, abs=0.01)
-
-
-@poppler
-def test_every_sum_is_on_the_sheet_and_no_answer(tmp_path):
-    words = " ".join(text_of(save_worksheet(tmp_path / "sums.pdf", SUMS)).split())
+def test_every_sum_is_on_the_sheet_and_no_answer(made, said):
+    told = said(made(worksheet, SUMS))
     for number, sums in enumerate(SUMS, 1):
-        assert f"{number}. {sums.text.split('. ')[0]}" in words
-    assert words.count("name") >= 1
-    assert "invented" in words
-    assert " = " not in words
+        assert f"{number}. {sums.text}" in told
+        assert all(asked.sentence in told for asked in sums.asked)
+    assert "name: ____" in told
+    assert "invented" in told
+    assert " = " not in told
 
 
-@poppler
-def test_the_key_has_every_working(tmp_path):
-    words = " ".join(text_of(save_worksheet(tmp_path / "key.pdf", SUMS, key=True)).split())
+def test_the_key_has_every_working(made, said):
+    told = said(made(worksheet, SUMS, key=True))
     for sums in SUMS:
         for worked in sums.key.values():
-            assert worked.line in words
-    assert "key for the leader" in words
+            assert worked.line in told
+    assert "key for the leader" in told
+    assert "name: ____" not in told
 
 
-@poppler
-def test_nothing_runs_off_the_page(tmp_path):
-    for level in (1, 2, 3, 4):
-        for paper, width in (("A4", 595.28), ("Letter", 612)):
-            path = save_worksheet(tmp_path / f"{level}{paper}.pdf", class_set(9, 5, level), paper=paper)
-            boxes = subprocess.run(
-                ["pdftotext", "-bbox", path, "-"], capture_output=True, text=True, check=True
-            )
-            rights = [float(x) for x in re.findall(r'xMax="([\d.]+)"', boxes.stdout)]
-            assert max(rights) <= width - 0.5 * 72
-
-
-@pytest.mark.skipif(shutil.which("pdffonts") is None, reason="poppler-utils is not installed")
-def test_the_text_is_text_in_a_font_that_is_embedded(tmp_path):
-    path = save_worksheet(tmp_path / "sums.pdf", SUMS)
-    fonts = subprocess.run(["pdffonts", path], capture_output=True, text=True, check=True).stdout.splitlines()
-    assert fonts[2:]
-    for line in fonts[2:]:
-        assert "TrueType" in line
-        assert line.split()[-5] == "yes"
-
-
-def test_the_font_setting_is_left_as_it_was(tmp_path):
-    before = matplotlib.rcParams["pdf.fonttype"]
-    data = save_worksheet(tmp_path / "sums.pdf", SUMS).read_bytes()
-    assert matplotlib.rcParams["pdf.fonttype"] == before == 3
-    assert b"/Type3" not in data
-
-
-def test_it_is_black_and_white(tmp_path):
-    data = save_worksheet(tmp_path / "sums.pdf", SUMS).read_bytes()
-    drawn = b"\n".join(streams(data))
-    colours = set(re.findall(rb"([\d.]+) ([\d.]+) ([\d.]+) (?:rg|RG)\b", drawn))
-    assert all(red == green == blue for red, green, blue in colours)
-    # The pattern above would be blind if no colour were set at all.
-    assert colours or re.search(rb"[\d.]+ [gG]\b", drawn)
-
-
-def test_the_bar_is_ten_centimetres_and_three_inches_long(tmp_path):
-    data = save_worksheet(tmp_path / "sums.pdf", [exercise(1)]).read_bytes()
+def test_every_answer_has_a_line_to_be_written_on_beside_its_words(made, printed):
+    right = 210 - 12
+    for page in printed(made(worksheet, SUMS)):
+        blanks = [s for s in page.strokes if s.points[-1][0] == pytest.approx(right, abs=0.01)]
+        for blank in blanks:
+            (left, down), _ = blank.points
+            beside = [line for line in page.lines if line.top < down and down - line.bottom < 2]
+            assert beside
+            assert all(line.right < left for line in beside)
+    asked = sum(len(sums.asked) for sums in SUMS)
     lines = [
-        tuple(map(float, found))
-        for part in streams(data)
-        for found in re.findall(rb"([\d.]+) ([\d.]+) m\s+([\d.]+) ([\d.]+) l\s+S", part)
+        s for page in printed(made(worksheet, SUMS)) for s in page.strokes if s.across == pytest.approx(34)
     ]
-    level = [x1 - x0 for x0, y0, x1, y1 in lines if y0 == y1]
-    assert any(abs(long - 72 * 10 / 2.54) < 0.01 for long in level), level
-    below = sorted({x0 for x0, y0, x1, y1 in lines if x0 == x1 and abs(abs(y1 - y0) - 0.14 * 72) < 0.01})
-    assert below[-1] - below[0] == pytest.approx(3 * 72, abs=0.01)
+    assert len(lines) == asked
 
 
-def test_a_file_that_is_there_is_not_overwritten_unasked(tmp_path):
-    path = tmp_path / "sums.pdf"
-    path.write_text("mine")
-    with pytest.raises(HemError, match="nothing is written over unasked") as caught:
-        save_worksheet(path, SUMS)
-    assert caught.value.about == "path"
-    assert path.read_text() == "mine"
-    save_worksheet(path, SUMS, replace=True)
-    assert path.read_bytes().startswith(b"%PDF")
+@levels
+@papers
+def test_nothing_runs_off_the_page_or_into_another(made, troubles, level, paper):
+    for key in (False, True):
+        assert troubles(made(worksheet, class_set(9, 5, level), paper=paper, key=key)) == []
 
 
-def test_the_same_sums_give_the_same_file(tmp_path):
-    one = save_worksheet(tmp_path / "one.pdf", SUMS).read_bytes()
-    assert save_worksheet(tmp_path / "two.pdf", SUMS).read_bytes() == one
+def test_an_exercise_stands_on_one_page(made, printed):
+    pages = [page.words for page in printed(made(worksheet, SUMS))]
+    assert len(pages) > 1
+    for number, sums in enumerate(SUMS, 1):
+        (page,) = [words.replace("\n", " ") for words in pages if f"\n{number}.\n" in words]
+        assert sums.asked[-1].sentence in page
 
 
 @pytest.mark.parametrize(
     ("call", "about"),
     [
-        (lambda folder: save_worksheet(folder / "sums.txt", SUMS), "path"),
-        (lambda folder: save_worksheet(7, SUMS), "path"),
-        (lambda folder: save_worksheet(folder / "none" / "sums.pdf", SUMS), "path"),
-        (lambda folder: save_worksheet(folder / "sums.pdf", []), "exercises"),
-        (lambda folder: save_worksheet(folder / "sums.pdf", ["1 + 1"]), "exercises"),
-        (lambda folder: save_worksheet(folder / "sums.pdf", SUMS, paper="A5"), "paper"),
+        (lambda: worksheet([]), "exercises"),
+        (lambda: worksheet(["1 + 1"]), "exercises"),
+        (lambda: worksheet(3), "exercises"),
+        (lambda: worksheet(SUMS, paper="A5"), "paper"),
     ],
 )
-def test_what_is_not_possible_gets_one_sentence_and_no_file(tmp_path, call, about):
+def test_what_is_not_possible_gets_one_sentence(call, about):
     with pytest.raises(HemError, match="for example") as caught:
-        call(tmp_path)
+        call()
     assert caught.value.about == about
-    assert list(tmp_path.iterdir()) == []

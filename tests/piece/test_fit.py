@@ -237,3 +237,25 @@ def test_a_cloth_has_only_its_whole_threads():
     counts = (Count.parse("28/in"), Count.parse("27/in"))
     assert whole_cloth(("1 in", "1 in"), counts) == (28, 27)
     assert whole_cloth(("25.39 mm", "25.41 mm"), counts) == (27, 27)
+
+
+# Handling is measured on the cloth in hand: 1 in of it is 25 threads of this cloth before the wash
+# and, when the wash has taken a fifth, 31.25 after it, rounded up to 32.
+def test_handling_is_measured_on_the_cloth_that_is_in_hand():
+    mat = Piece(
+        Fabric("25/in", shrink_weft="20 %"), (100, 100), hem=4, same="threads", clear=4, handling="1 in"
+    )
+    need = 4 + 2 + 8 + 2  # clear, drawn, two hems, turn; the rule asks 16, so the need is more
+    raw, washed = mat.fits("8 in"), mat.fits("8 in", washed=True)
+    assert raw.asked == (100 + 2 * (need + 25), 100 + 2 * (need + 25))
+    # The weft runs across, so only the count across rises.
+    assert washed.asked == (100 + 2 * (need + 32), 100 + 2 * (need + 25))
+    assert washed.spare == (250 - 196, 200 - 182)
+    assert washed.largest_design == (250 - 96, 200 - 82)
+    assert mat.with_changes(fabric=mat.fabric.in_hand(washed=True)).fits("8 in") == washed
+
+
+def test_the_widest_hem_is_a_length_of_the_washed_cloth():
+    fit = Piece(Fabric("25/in", shrink_weft="20 %"), (100, 100), hem="1/4 in", clear=4).fits("8 in")
+    assert fit.widest_hem.state.washed
+    assert "after the wash, limited" in fit.text("in")

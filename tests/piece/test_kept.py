@@ -125,7 +125,7 @@ def all_of(piece):
         held[name] = type(getattr(piece, name)), getattr(piece, name)
     for name in ("warp", "weft"):
         count = getattr(piece.fabric, name)
-        held[name] = type(count), count.threads, count.over, getattr(count, "readings", None)
+        held[name] = type(count), count.threads, count.over, getattr(count, "readings", None), count.error
     for name in ("thickness", "shrink_warp", "shrink_weft", "washed"):
         held[name] = getattr(piece.fabric, name)
     return held
@@ -157,7 +157,11 @@ def test_the_file_can_be_read_by_eye():
     document = json.loads(content)
     assert document["format"] == "hemcalc piece"
     assert document["version"] == 1
-    assert document["fabric"]["warp"] == {"readings": ["112", "225/2", "113"], "over": "4 in"}
+    assert document["fabric"]["warp"] == {
+        "readings": ["112", "225/2", "113"],
+        "over": "4 in",
+        "confidence": "19/20",
+    }
     assert document["fabric"]["weft"] == "55/2 per in"
     assert document["fabric"]["shrink_warp"] == "2/25"
     assert document["handling"] == "1½ cm"
@@ -198,7 +202,8 @@ def test_the_schema_is_a_sound_one_and_has_the_fields_that_are_read():
     assert set(places) == set(FIELDS)
     for what, place in places.items():
         assert tuple(place["properties"]) == FIELDS[what]
-        assert tuple(place["required"]) == FIELDS[what]
+        optional = {"confidence"} if what == "count" else set()
+        assert set(place["required"]) == set(FIELDS[what]) - optional
         assert place["additionalProperties"] is False
     assert SCHEMA["properties"]["version"]["const"] == form.VERSION
     assert SCHEMA["properties"]["format"]["const"] == form.FORMAT

@@ -167,7 +167,8 @@ def test_the_wash_takes_its_share_and_no_thread(piece):
         for before, after, share in zip(
             size.before, size.after, (cloth.shrink_weft, cloth.shrink_warp), strict=True
         ):
-            assert after == before * (1 - share)
+            assert after.mm == before.mm * (1 - share)
+            assert (before.state.washed, after.state.washed) == (False, True)
         assert size.in_hand == (size.after if cloth.washed else size.before)
 
 
@@ -241,7 +242,7 @@ def test_the_notes_say_what_was_rounded_of_hem_and_handling_each_way():
 
 
 def test_the_notes_say_that_nothing_was_rounded():
-    piece = Piece(Fabric("32/in"), (200, 200), hem="1/2 in", clear=8)
+    piece = Piece(Fabric("28/in"), (200, 200), hem="1/2 in", clear=6)
     assert piece.notes == ("Across: Nothing was rounded.", "Down: Nothing was rounded.")
 
 
@@ -264,13 +265,13 @@ def test_corners_are_those_of_the_edges_in_hand(piece):
 @pytest.mark.parametrize("corner", CORNERS)
 def test_corners_are_made_as_asked(corner):
     piece = Piece(Fabric("28/in", "24/in"), (200, 200), hem="1/2 in", clear=Sides(8, 9, 7, 8), corner=corner)
-    left, _, top, _ = piece.edges
+    left, _, top, _ = piece.edges_in_hand
     assert piece.corners.top_left == plan_corner(left, top, corner=corner)
     assert [made.kind for made in piece.corners] == [corner] * 4
 
 
 def test_the_allowance_is_left_at_every_corner():
-    piece = Piece(Fabric("32/in"), (200, 200), hem="1 in", clear=8, turn="1/4 in", allowance="1/4 in")
+    piece = Piece(Fabric("28/in"), (200, 200), hem="1 in", clear=6, turn="1/4 in", allowance="1/4 in")
     assert [corner.allowance_mm for corner in piece.corners] == pytest.approx([6.35] * 4)
 
 
@@ -278,25 +279,25 @@ def test_the_allowance_is_left_at_every_corner():
 # folded as hems of 5 : 4, at 38.66 degrees; washed already, at 45.
 def test_the_mitre_of_cloth_that_is_still_to_shrink_is_not_at_45_degrees():
     for washed, angle in ((False, 38.66), (True, 45)):
-        count = "32/in" if washed else "25.6/in"
+        count = "28/in" if washed else "22.4/in"
         piece = Piece(
-            Fabric(count, "32/in", shrink_weft="20 %", washed=washed), (200, 200), hem="1/2 in", clear=8
+            Fabric(count, "28/in", shrink_weft="20 %", washed=washed), (200, 200), hem="1/2 in", clear=6
         )
         assert piece.edges.left.hem_width == piece.edges.top.hem_width == Length.parse("1/2 in")
         assert piece.corners.top_left.angle == pytest.approx(angle, abs=0.005)
 
 
-# Common practice of the trade, no published source: at 32 threads/in a 1/2 in hem is 16 threads,
-# a turn of half that 8; clear 8 with two drawn puts the first drawn thread at number 9 and the cut
-# after thread 50; the rule asks 64 threads, 2 in.
-def test_the_half_inch_hem_of_common_practice():
-    piece = Piece(Fabric("32/in"), (320, 256), hem="1/2 in", clear=8)
+# By hand: at 28 threads/in a 1/2 in hem is 14 threads, a turn of half that 7; clear 6 with two drawn puts
+# the first drawn thread at number 7 and the cut after thread 43; the rule asks 56 threads, 2 in. Finished
+# it is 224 + 2 (6 + 2 + 14) = 268 threads by 212.
+def test_a_piece_with_a_half_inch_hem():
+    piece = Piece(Fabric("28/in"), (224, 168), hem="1/2 in", clear=6)
     for edge in piece.edges:
-        assert (edge.hem, edge.turn, edge.first_drawn, edge.cut) == (16, 8, 9, 50)
+        assert (edge.hem, edge.turn, edge.first_drawn, edge.cut) == (14, 7, 7, 43)
         assert edge.rule.rule_length == Length.parse("2 in")
-    assert piece.cut_size.threads == piece.cloth_by_rule.threads == (448, 384)
-    assert piece.cut_size.in_hand == (Length.parse("14 in"), Length.parse("12 in"))
-    assert piece.finished_size.in_hand == (Length.parse("11 5/8 in"), Length.parse("9 5/8 in"))
+    assert piece.cut_size.threads == piece.cloth_by_rule.threads == (336, 280)
+    assert piece.cut_size.in_hand == (Length.parse("12 in"), Length.parse("10 in"))
+    assert [size.inches for size in piece.finished_size.in_hand] == [Fraction(268, 28), Fraction(212, 28)]
     assert all(corner.trim_lands_mm == 0 for corner in piece.corners)
 
 

@@ -63,7 +63,9 @@ def test_sides_and_corners_go_round_the_piece():
 @given(st.integers(1, 10**5))
 def test_an_extent_has_its_threads_at_either_count(threads):
     loose, tight = Count.parse("27/in"), Count.parse("28/in")
-    assert extent(threads, loose, tight) == Extent(threads, loose.width(threads), tight.width(threads))
+    found = extent(threads, loose, tight)
+    assert found == Extent(threads, loose.width(threads), tight.width(threads), loose)
+    assert found.error == found.widening == 0
 
 
 @pytest.mark.parametrize("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
@@ -71,3 +73,62 @@ def test_a_pair_that_is_none_is_refused_by_its_name(value):
     with pytest.raises(HemError, match="but must be two whole numbers, across and down; for example") as no:
         across_and_down(value, "design", "whole numbers", (224, 168))
     assert no.value.about == "design"
+
+
+# With the error of a measured count
+
+READINGS = st.lists(st.integers(20, 40), min_size=1, max_size=6)
+UNITS = st.sampled_from(("in", "cm", "mm"))
+
+
+def planned(across, down):
+    return Size(extent(300, across, across), extent(200, down, down), washed=True)
+
+
+@given(READINGS, UNITS)
+def test_a_measured_count_never_cuts_smaller_than_a_given_one_as_fine(readings, unit):
+    measured = Count.measured(readings, over="1 in")
+    given_one = Count(measured.threads, "1 in")
+    sure, plain = planned(measured, measured), planned(given_one, given_one)
+    assert sure.in_hand == plain.in_hand
+    for wide, narrow, exact in zip(sure.to_cut(unit), plain.to_cut(unit), sure.sure, strict=True):
+        assert wide >= narrow
+        assert wide >= exact
+        assert not (wide.mm / Length.parse({"in": "1/8 in", "cm": "5 mm", "mm": "1 mm"}[unit]).mm) % 1
+    assert sure.by_thread(unit) == (sure.to_cut(unit) != plain.to_cut(unit))
+    assert not plain.by_thread(unit)
+
+
+def test_each_way_allows_for_its_own_error():
+    once, given_one = Count.measured([28], over="1 in"), Count.parse("28/in")
+    size = planned(once, given_one)
+    assert size.across.error == once.error > size.down.error == 0
+    assert size.sure[1] == size.in_hand[1]
+    assert size.sure[0] == size.in_hand[0] / (1 - once.error)
+
+
+def test_the_words_say_what_is_added_and_how_sure_that_is():
+    once = Count.measured([28], over="1 in")
+    often = Count.measured([108, 109, 108], over="4 in", confidence="90 %")
+    assert planned(once, once).text("in") == (
+        "cut 11 1/4 in across × 7 1/2 in down (300 × 200 threads, with 4.3 % across and 4.3 % down added for "
+        "the error of the count, to be large enough 95 times in 100, rounded up to 1/8 in)"
+    )
+    assert "to be large enough 90 times in 100" in planned(once, often).text("in")
+    assert "with 4.3 % across added" in planned(once, Count.parse("28/in")).text("cm")
+
+
+@given(READINGS)
+def test_the_lengths_of_a_finished_piece_are_given_or_taken_the_error(readings):
+    count = Count.measured(readings, over="1 in")
+    size = planned(count, Count.parse("28/in"))
+    assert size.off == (count.sure_width(300) - count.width(300), Length(0))
+    words = size.give_or_take("mm")
+    assert words.startswith("give or take ")
+    assert words.endswith(" mm across")
+    said = Length.parse(words.removeprefix("give or take ").removesuffix(" across"))
+    assert size.off[0] <= said < size.off[0] + Length(1)
+
+
+def test_nothing_is_given_or_taken_with_given_counts():
+    assert planned(Count.parse("28/in"), Count.parse("27/in")).give_or_take("in") == ""

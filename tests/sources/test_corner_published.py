@@ -33,7 +33,7 @@ def test_corners_of_the_published_exercises_keep_their_layers_within_two_and_fou
 @pytest.mark.parametrize("hem", ["1/4 in", "1/2 in", "1 in"])
 @pytest.mark.parametrize("count", ["28/in", "30/in", "11/cm"])
 def test_the_mitre_of_equal_hems_runs_at_the_published_angle(hem, count):
-    edge = plan_edge(count, hem, clear=8)
+    edge = plan_edge(count, hem, clear=7)
     corner = plan_corner(edge, edge)
     assert corner.angle == pytest.approx(45, abs=0.5)
     (x0, y0), (x1, y1) = corner.corner_fold

@@ -18,7 +18,8 @@ import pytest
 from hemcalc.books.comparing import compare, headline
 from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, read_rows
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 
 ROWS = read_rows()
 BY_ID = {row.id: row for row in ROWS}

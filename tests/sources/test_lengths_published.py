@@ -9,7 +9,8 @@ import pytest
 
 from hemcalc.books.rows import read_rows
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 
 ROWS = {row.id: row for row in read_rows()}
 

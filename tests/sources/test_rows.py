@@ -48,6 +48,7 @@ NO_FIGURE = {
     "yarn.needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "yarn.needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
     "piece.examples": "invented pieces",
+    "piece.sizes.size_text": "words",
     "piece.files": "reads and writes files",
     "piece.kept": "keeps a piece, and computes nothing",
     "piece.form": "keeps a piece, and computes nothing",

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import MILLIMETRES, Length
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.stitch.amount import Amount, needlefuls
 
 ranges = st.tuples(*[st.floats(0, 1e6)] * 3).map(sorted).map(lambda mm: Amount(*mm))

@@ -13,9 +13,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
+from hemcalc.piece import piece as whole_piece
+from hemcalc.piece.examples import example
 from hemcalc.weave.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.weave.open_lines import CORNERS, TURN_AT, End
 from hemcalc.weave.reach import U_TURN, Allowances
@@ -40,7 +42,7 @@ class Edges:
 @dataclass(frozen=True)
 class Piece:
     design: Design
-    edges: Edges
+    edges_in_hand: Edges
 
 
 def piece(
@@ -68,7 +70,7 @@ def pieces(draw: st.DrawFn, drawn: st.SearchStrategy[int] = ONE_TO_FOUR, least: 
 
 
 def sides_of(work: Piece) -> dict[str, Edge]:
-    return {name: getattr(work.edges, name) for name in ("top", "bottom", "left", "right")}
+    return {name: getattr(work.edges_in_hand, name) for name in ("top", "bottom", "left", "right")}
 
 
 def every_place(cloth: Cloth) -> list[tuple[int, int]]:
@@ -172,6 +174,11 @@ def test_the_open_square_is_where_the_reading_of_the_corner_puts_it(work: Piece)
             assert weave.open_square(corner) == ()
 
 
+def test_equal_weaves_are_found_under_one_key() -> None:
+    weave, again = (open_line(example("coaster")) for _ in range(2))
+    assert {weave: "coaster"}[again] == "coaster"
+
+
 def test_the_open_square_lies_one_pitch_inside_the_outer_edges_of_two_drawn_threads() -> None:
     ((row, column),) = open_line(piece()).open_square("top left")
     outer_edge = 1 - 10 - Fraction(1, 2)  # between threads 10 and 11 of the ledger
@@ -182,7 +189,7 @@ def test_the_open_square_lies_one_pitch_inside_the_outer_edges_of_two_drawn_thre
 @given(pieces(least=2))
 @settings(max_examples=25, deadline=None)
 def test_the_mirror_image_of_a_piece_gives_the_mirror_image_of_its_open_line(work: Piece) -> None:
-    old = work.edges
+    old = work.edges_in_hand
     turned = Piece(
         Design(work.design.down, work.design.across), Edges(old.top, old.bottom, old.left, old.right)
     )
@@ -283,7 +290,7 @@ def test_both_tails_of_a_corner_begun_wrong_still_break_the_weave() -> None:
 
 
 def test_without_counting_the_clasp_the_weave_would_break(monkeypatch: pytest.MonkeyPatch) -> None:
-    from hemcalc.weave import darning
+    from hemcalc.weave.weave import darning
 
     walked = darning._path
 
@@ -596,12 +603,12 @@ def seen(cloth: Cloth, place: tuple[int, int]) -> tuple[tuple[str, ...], str | N
     return crossing.missing, crossing.over
 
 
-def test_the_steps_bear_the_usual_caution_where_a_blade_or_a_needle_is_used() -> None:
-    for step in steps_at(open_line(piece()), "top left"):
-        if step.kind == "cut":
-            assert step.caution == caution_for("blade")
-        if step.kind in ("draw", "turn"):
-            assert step.caution == caution_for("needle", "eyes")
+def test_the_steps_bear_the_caution_for_a_blade_or_a_needle_where_one_is_used_and_no_other() -> None:
+    needle = dict.fromkeys(("draw", "out", "turn", "darn", "run in"), ("needle", "eyes"))
+    mind = {"cut": ("blade", "eyes"), **needle, **dict.fromkeys(("woven", "short", "done"), ())}
+    for drawn in (1, 2, 3):
+        for step in steps_at(open_line(piece(drawn=drawn)), "top left"):
+            assert step.mind == mind[step.kind], step.kind
 
 
 def test_the_steps_of_a_short_tail_say_where_it_stops() -> None:
@@ -722,3 +729,14 @@ def test_allowances_read_what_people_type() -> None:
     assert typed.crimp == Fraction(13, 200)
     assert typed.eye == Length(20)
     assert typed.tucked_threads(plan_edge("28/in", 30, clear=8)) == 14
+
+
+# The tails are darned before the wash: an eye of 5 cm takes 5 cm of the cloth as it is in hand then.
+# At 20 threads to the inch that is 39.37 pitches, though the wash makes 25 to the inch of them.
+def test_an_eye_and_a_tuck_are_measured_on_the_cloth_as_it_is_when_it_is_darned() -> None:
+    raw = Fabric("20/in", shrink_warp="20 %", shrink_weft="20 %")
+    work = whole_piece.Piece(raw, (200, 200), hem=20, same="threads", clear=8)
+    weave = open_line(work, allowances=Allowances(eye="5 cm", tuck="1 cm"))
+    spans = {tail.reach.span for tail in weave.tails if tail.reach}
+    assert spans == {108 - Fraction(8, 5) - 20 * Fraction(50) / Fraction(254, 10)}
+    assert weave.allowances.tucked_threads(weave.ends[0].other.edge) == 8  # 7.87, not 9.84

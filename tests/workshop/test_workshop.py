@@ -1,7 +1,10 @@
 """A class: its totals are the sums of its kits, and money stays exact."""
 
+import copy
+import pickle
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -129,6 +132,23 @@ def test_a_workshop_that_cannot_be_is_refused_in_a_sentence(given, words):
         Workshop(**{**COASTERS, **given})
     assert "for example" in str(no.value)
     assert len(str(no.value)) <= 400
+
+
+def test_a_workshop_is_copied_and_kept_as_it_is():
+    shop = example_workshop()
+    shop = shop.with_lengths({linen.name: "50 cm" for linen in shop.linens})
+    for other in (copy.deepcopy(shop), pickle.loads(pickle.dumps(shop))):
+        assert other == shop
+        assert hash(other) == hash(shop)
+        assert other.shopping == shop.shopping
+        with pytest.raises(TypeError):
+            other.lengths["linen"] = Length(1)
+
+
+def test_needles_count_in_any_exact_number():
+    shop = replace(example_workshop(), spare_needles=Fraction(6))
+    assert type(shop.spare_needles) is int
+    assert type(replace(shop.kits[0], needles=Decimal(2)).needles) is int
 
 
 def test_a_length_for_no_linen_is_refused():

@@ -23,7 +23,7 @@ from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 
 __all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "bolt_height", "draw_bolt"]
 

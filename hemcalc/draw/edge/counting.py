@@ -1,4 +1,4 @@
-"""A ruler on the cloth: the threads under it, and how far a miscounted end carries."""
+"""A ruler on the cloth: the threads under it, how far a miscounted end carries, and what to cut for it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,8 @@ from hemcalc.draw.look import BANDS, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.counts import MeasuredCount
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.exact import decimal_text, half_up
+from hemcalc.measure.lengths import RULER_MARK, Length
 
 __all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
 
@@ -27,6 +28,16 @@ class Counted:
     size: Length
     unit: str
 
+    @property
+    def threads(self) -> int:
+        """Threads to the size, to the nearest."""
+        return half_up(self.count.threads_in(self.size))
+
+    @property
+    def to_cut(self) -> Length:
+        """What to cut to have them, though the count be off by its error."""
+        return self.count.sure_width(self.threads).rounded_up(RULER_MARK[self.unit])
+
 
 class CountingPicture:
     """The view: made once, then updated.
@@ -35,10 +46,10 @@ class CountingPicture:
     """
 
     def __init__(self, longest: Length, *, dpi: int = 100, size: str = "page") -> None:
-        self.sheet = Sheet(9, 2.9, dpi=dpi, size=type_size(size))
+        self.sheet = Sheet(9, 3.25, dpi=dpi, size=type_size(size))
         self.longest = longest
         span = float(longest.mm)
-        self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 10))
+        self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 11.2))
         look, thread = BANDS["clear"], LINES["thread"]
         self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **look.patch)
         self._threads = Line2D([], [], color=thread.colour, linewidth=thread.width)
@@ -58,7 +69,7 @@ class CountingPicture:
         count, over = counted.count, float(counted.count.over.mm)
         pitch = float(count.pitch.mm)
         self._cloth.set_width(float(self.longest.mm))
-        last = int(float(self.longest.mm) / pitch)
+        last = int(float(self.longest.mm) / pitch + 1e-9)
         xs = [x for n in range(last) for x in ((n + 0.5) * pitch, (n + 0.5) * pitch, _NAN)]
         self._threads.set_data(xs, [*_CLOTH, _NAN] * last)
         self._threads.set_visible(pitch > float(self.longest.mm) / 300)
@@ -69,8 +80,9 @@ class CountingPicture:
         self._show_marks(counted, over)
         self._labels.show(
             [
-                Label(0, 9.8, _headline(counted), "left", "top", bold=True),
-                Label(0, 8.6, _carried(counted), "left", "top"),
+                Label(0, 11.0, _headline(counted), "left", "top", bold=True),
+                Label(0, 9.8, _carried(counted), "left", "top"),
+                Label(0, 8.6, _to_cut(counted), "left", "top"),
                 Label(over / 2, 2.1, counted.count.over.text(counted.unit)),
                 Label(0, 1.3, "dotted: each end is read to half a thread", "left", "top", small=True),
             ]
@@ -99,7 +111,7 @@ def draw_counting(counted: Counted, size: str = "page") -> Still:
 def counting_alt(counted: Counted) -> str:
     """The picture in words, with its numbers."""
     ruler = counted.count.over.text(counted.unit)
-    return f"A ruler of {ruler} on the cloth. {_headline(counted)} {_carried(counted)}"
+    return f"A ruler of {ruler} on the cloth. {_headline(counted)} {_carried(counted)} {_to_cut(counted)}"
 
 
 def _headline(counted: Counted) -> str:
@@ -116,3 +128,9 @@ def _carried(counted: Counted) -> str:
     worst = float(counted.count.worst(counted.size).mm)
     size = counted.size.text(counted.unit)
     return f"{size} counted out in threads is right to {off:.1f} mm, at the very worst to {worst:.1f} mm."
+
+
+def _to_cut(counted: Counted) -> str:
+    cut, sure = counted.to_cut.text(counted.unit), decimal_text(100 * counted.count.confidence)
+    many = f"its {counted.threads} threads" if counted.threads > 1 else "its thread"
+    return f"To have {many}, {sure} times in 100, cut {cut}."

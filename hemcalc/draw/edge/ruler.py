@@ -132,8 +132,8 @@ def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
     Examples
     --------
     >>> from hemcalc import plan_edge
-    >>> draw_edge(plan_edge("32/in", "1/2 in", clear=8)).alt[:46]
-    'The edge as a ruler of 50 threads: clear 1–8, '
+    >>> draw_edge(plan_edge("28/in", "1/2 in", clear=6)).alt[:46]
+    'The edge as a ruler of 43 threads: clear 1–6, '
     """
     look: TypeSize = type_size(size)
     sheet = Sheet(9, 3.2, dpi=150, size=look)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.lengths import MILLIMETRES, UNITS
+from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.path import PathPoint, StitchPath
 

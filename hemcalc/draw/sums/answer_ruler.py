@@ -128,8 +128,8 @@ def draw_answers(report: Report, size: str = "page") -> Still:
     Examples
     --------
     >>> from hemcalc import check, example
-    >>> draw_answers(check(example("bread cloth"), {"fold 1": 26, "cut": 34})).alt
-    'Two ledgers. Yours: fold 1 after 26, right; cut after 34, 16 threads too near. Right: first drawn 9, ...'
+    >>> draw_answers(check(example("bread cloth"), {"fold 1": 20, "cut": 26})).alt
+    'Two ledgers. Yours: fold 1 after 20, right; cut after 26, 11 threads too near. Right: first drawn 8, ...'
     """
     sheet = Sheet(9, 3.2, dpi=150, size=type_size(size))
     ruler = AnswerRuler(sheet, (0.01, 0.02, 0.98, 0.96))

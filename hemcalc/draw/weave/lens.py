@@ -20,6 +20,7 @@ from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
 from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
+from hemcalc.measure.cautions import mind
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.weave.crossings import ROW
@@ -171,7 +172,7 @@ class WeaveLens:
             (side, {"small": True}),
             (step.words, {}),
             (loose_words(lens), {"small": True}),
-            (step.caution and f"Caution: {step.caution}", {"small": True}),
+            (mind(*step.mind), {"small": True}),
         )
         bottom = self.words.get_ylim()[0]
         for i, (_, word) in enumerate(_KEY):
@@ -228,9 +229,9 @@ def draw_weave(
     >>> from hemcalc import example
     >>> from hemcalc.weave.weave import open_line
     >>> print(draw_weave(open_line(example("bread cloth")), step=9).alt)
-    The weave at the top left corner, seen from the right side, step 9 of 92. Under thread 10 of the left \
+    The weave at the top left corner, seen from the right side, step 9 of 65. Under thread 9 of the left \
 side: the two U-turns hold each other. Of 12 × 12 places shown 29 lack a thread, 2 lack both; the tails \
-lie darned in 1. Left to darn with: 165.4 pitches, ≈ 5 3/16 in.
+lie darned in 1. Left to darn with: 119.4 pitches, ≈ 4 1/8 in.
     """
     steps = steps_at(weave, corner)
     number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)

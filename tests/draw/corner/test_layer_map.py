@@ -110,14 +110,14 @@ def test_one_scale_both_ways(edges, data):
 # hem: four, six and nine on a quarter, a half and a quarter. Common practice of the trade, no
 # published source; the second follows from folding paper.
 def test_words_say_the_shares_most_first():
-    edge = plan_edge("32/in", 16, clear=8)
+    edge = plan_edge("28/in", 14, clear=6)
     assert layer_words(plan_corner(edge, edge)) == "4 layers on 100 %"
     uncut = plan_corner(edge, edge, corner="uncut")
     assert layer_words(uncut) == "6 layers on 50 %, 4 layers on 25 %, 9 layers on 25 %"
 
 
 def test_beyond_a_few_the_rest_is_said_in_one():
-    across, down = plan_edge("32/in", 16, clear=8), plan_edge("28/in", 23, clear=8)
+    across, down = plan_edge("28/in", 14, clear=6), plan_edge("28/in", 23, clear=8)
     corner = plan_corner(across, down, order="turns first", corner="untrimmed")
     shares = sorted(corner.layer_shares.values(), reverse=True)
     assert len(shares) > 3
@@ -143,7 +143,7 @@ def test_shares_are_said_to_a_hundredth_and_one_that_is_not_nothing_is_not_said_
 
 
 def test_the_map_says_the_hems_it_is_of(words):
-    across, down = plan_edge("32/in", 16, clear=8), plan_edge("32/in", 12, clear=8)
+    across, down = plan_edge("28/in", 14, clear=6), plan_edge("24/in", 9, clear=6)
     shown(plan_corner(across, down), "in")
     assert any("1/2 in × 3/8 in" in word.get_text() for word in words(SHEET))
 

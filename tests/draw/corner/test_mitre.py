@@ -143,7 +143,7 @@ def test_marks_show_where_the_folded_lines_meet_their_partners(edges, data, prog
 # For equal hems fold 1 lies on fold 1, from the finished corner on, and fold 2 on the open line.
 # Common practice of the trade, no published source.
 def test_marks_of_equal_hems_are_on_the_corner_of_the_hem_and_on_the_open_lines():
-    edge = plan_edge("32/in", "1/2 in", clear=8)
+    edge = plan_edge("28/in", "1/2 in", clear=6)
     marks = shown(plan_corner(edge, edge), 0.2)._marks.get_xydata()
     assert {tuple(mark) for mark in marks} == {(12.7, -12.7), (25.4, 0), (0, -25.4)}
 
@@ -208,9 +208,9 @@ def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress
 
 @pytest.mark.parametrize("size", TYPE)
 @pytest.mark.parametrize("progress", [0, 0.2, 1])
-@pytest.mark.parametrize("hems", [(16, 16), (1, 24), (24, 2)], ids=["equal", "narrow across", "narrow down"])
+@pytest.mark.parametrize("hems", [(14, 14), (1, 24), (24, 2)], ids=["equal", "narrow across", "narrow down"])
 def test_words_stand_clear_in_finished_figures(hems, progress, size, troubles):
-    across, down = (plan_edge("32/in", hem, clear=8) for hem in hems)
+    across, down = (plan_edge("28/in", hem, clear=6) for hem in hems)
     assert troubles(draw_corner(plan_corner(across, down), progress, "cm", size).sheet) == []
 
 
@@ -237,7 +237,7 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(edges, looks, d
 # 6 : 4 threads: fold 1 lands 2.50 threads off at the open line, fold 2 5.00, at 33.69°. A trimmed and
 # folded corner just touches the open square. Common practice of the trade, no published source.
 def test_landing_of_unequal_hems_is_said_in_threads():
-    corner = plan_corner(plan_edge("32/in", 6, clear=8), plan_edge("32/in", 4, clear=8))
+    corner = plan_corner(plan_edge("28/in", 6, clear=6), plan_edge("28/in", 4, clear=6))
     said = " / ".join(landing_words(corner, "mm"))
     assert "mitre at 33.7°" in said
     assert "fold 1 lands 2.50 threads off, fold 2 by 5.00" in said
@@ -245,14 +245,14 @@ def test_landing_of_unequal_hems_is_said_in_threads():
 
 
 def test_a_closer_trim_is_said_to_land_short():
-    edge = plan_edge("32/in", "1/2 in", clear=8)
+    edge = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(edge, edge, allowance="1/4 in")
     # 1/2 in · √2 - 1/4 in = 11.611 mm
     assert "the trimmed edge lands ≈ 11.6 mm short of" in " / ".join(landing_words(corner, "mm"))
 
 
 def test_landing_is_said_once_the_corner_is_folded_and_not_before(words):
-    edge = plan_edge("32/in", "1/2 in", clear=8)
+    edge = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(edge, edge)
     said = landing_words(corner, "in")
     for progress, told in ((0.1, False), (0.2, True), (0.5, True), (1, True)):

@@ -1,6 +1,7 @@
 """A ruler on the cloth, held against the count that was measured with it."""
 
 import math
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -19,7 +20,8 @@ def counts(draw):
     """What the sliders of the panel can say was counted."""
     unit, ruler = draw(st.sampled_from((("in", "1/2 in"), ("in", "4 in"), ("cm", "1 cm"), ("mm", "100 mm"))))
     threads = draw(st.sampled_from((4, 200)) | st.integers(4, 200))
-    count = Count.measured([threads] * draw(st.integers(1, 6)), over=ruler)
+    sure = draw(st.sampled_from(("80 %", "99 %")))
+    count = Count.measured([threads] * draw(st.integers(1, 6)), ruler, sure)
     return Counted(count, Length.parse(draw(st.sampled_from(("2 in", "50 cm")))), unit)
 
 
@@ -77,5 +79,16 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
         count.text(counted.unit),
         f"{count.plus_minus_mm(counted.size):.1f} mm",
         f"{float(count.worst(counted.size).mm):.1f} mm",
+        f"{counted.threads} thread",
+        f"{float(100 * count.confidence):.0f} times in 100, cut {counted.to_cut.text(counted.unit)}.",
     ):
         assert said in alt
+
+
+@settings(max_examples=20)
+@given(counted=counts())
+def test_what_it_says_to_cut_is_the_next_mark_that_has_its_threads_for_sure(counted):
+    mark = {"in": Length.parse("1/8 in"), "cm": Length(5), "mm": Length(1)}[counted.unit]
+    assert abs(counted.threads - counted.count.threads_in(counted.size)) <= Fraction(1, 2)
+    assert counted.count.sure_threads_in(counted.to_cut) >= counted.threads
+    assert counted.count.sure_threads_in(counted.to_cut - mark) < counted.threads

@@ -188,7 +188,7 @@ def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress
 @pytest.mark.parametrize(
     "section",
     [
-        plan_section(plan_edge("32/in", "1/2 in", clear=8), "0.4 mm"),
+        plan_section(plan_edge("28/in", "1/2 in", clear=6), "0.4 mm"),
         plan_section(plan_edge("50/in", 24, clear=0, drawn=1, turn=24), "1.5 mm"),
         plan_section(plan_edge("10/in", 1, clear=0, drawn=1, turn=0), "0.6 mm"),
     ],
@@ -262,7 +262,7 @@ def test_the_lens_draws_as_much_larger_as_it_says_and_shows_the_open_line(edges,
 
 def test_the_lens_hides_until_the_hem_is_folded(words):
     sheet, _, close = lens()
-    section = plan_section(plan_edge("32/in", 16, clear=8), "0.4 mm")
+    section = plan_section(plan_edge("28/in", 14, clear=6), "0.4 mm")
     close.update(section, 1)
     assert words(sheet)
     close.update(section, 0.99)

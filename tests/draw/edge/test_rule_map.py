@@ -12,7 +12,7 @@ from hemcalc import HemError, plan_edge, rule_table
 from hemcalc.draw.edge.rule_map import draw_rule, rule_alt
 from hemcalc.draw.look import TYPE
 
-TABLE = rule_table("32/in", range(1, 25), range(13))
+TABLE = rule_table("28/in", range(1, 25), range(13))
 
 
 def middles(collection):
@@ -42,12 +42,12 @@ def test_the_line_runs_between_failing_and_holding():
 
 
 def test_a_line_runs_at_the_edge_of_the_map_where_no_hem_is_enough():
-    table = rule_table("32/in", (1, 2, 3), (12,))
+    table = rule_table("28/in", (1, 2, 3), (12,))
     (axes,) = draw_rule(table).sheet.figure.axes
     assert list(axes.lines[0].get_xdata()) == [3.5, 3.5]
 
 
-@pytest.mark.parametrize("edge", [None, plan_edge("32/in", 7, clear=9)], ids=["no mark", "marked"])
+@pytest.mark.parametrize("edge", [None, plan_edge("28/in", 7, clear=9)], ids=["no mark", "marked"])
 def test_numbers_in_squares_are_the_threads_to_spare(edge, words):
     still = draw_rule(TABLE, edge)
     seen = 0
@@ -60,7 +60,7 @@ def test_numbers_in_squares_are_the_threads_to_spare(edge, words):
 
 
 def test_an_edge_of_ones_own_is_marked_round_its_square():
-    edge = plan_edge("32/in", 7, clear=9)
+    edge = plan_edge("28/in", 7, clear=9)
     (axes,) = draw_rule(TABLE, edge).sheet.figure.axes
     (mark,) = (patch for patch in axes.patches if isinstance(patch, Rectangle))
     assert np.allclose(mark.get_xy() + np.array([mark.get_width(), mark.get_height()]) / 2, (7, 9))
@@ -70,10 +70,10 @@ def test_an_edge_of_ones_own_is_marked_round_its_square():
 
 def test_an_edge_outside_the_table_is_refused_with_what_it_holds():
     with pytest.raises(HemError, match=r"hem of 30 .* clear band of 8 .* hem of 1 to 24") as raised:
-        draw_rule(TABLE, plan_edge("32/in", 30, clear=8))
+        draw_rule(TABLE, plan_edge("28/in", 30, clear=8))
     assert raised.value.about == "edge"
     with pytest.raises(HemError, match="clear band of 20"):
-        draw_rule(TABLE, plan_edge("32/in", 8, clear=20))
+        draw_rule(TABLE, plan_edge("28/in", 8, clear=20))
 
 
 def test_the_axes_are_numbered_at_their_threads(words):
@@ -95,8 +95,8 @@ def test_the_axes_are_numbered_at_their_threads(words):
 @pytest.mark.parametrize(
     ("table", "edge"),
     [
-        (TABLE, plan_edge("32/in", 16, clear=8)),
-        (TABLE, plan_edge("32/in", 17, clear=9)),
+        (TABLE, plan_edge("28/in", 14, clear=6)),
+        (TABLE, plan_edge("28/in", 17, clear=9)),
         (rule_table("28/in", range(2, 33), range(17), drawn=4, handling=8), None),
         (rule_table("28/in", range(1, 61), range(41)), plan_edge("28/in", 60, clear=40)),
         (rule_table("28/in", range(1, 61), range(41)), plan_edge("28/in", 17, clear=9)),
@@ -109,11 +109,11 @@ def test_words_stand_clear(table, edge, size, troubles):
 
 
 def test_the_words_for_those_who_do_not_see_it_state_its_numbers():
-    alt = rule_alt(TABLE, plan_edge("32/in", 16, clear=8))
+    alt = rule_alt(TABLE, plan_edge("28/in", 14, clear=6))
     assert alt == (
         "Where four times the hem is enough, with 2 drawn, turn half the hem, 0 for handling. clear 0: hems "
         "of 2 or more; clear 4: hems of 4 or more; clear 8: hems of 7 or more; clear 12: hems of 10 or more. "
-        "Marked: hem 16, clear 8, 14 to spare."
+        "Marked: hem 14, clear 6, 13 to spare."
     )
-    assert "clear 12: no hem" in rule_alt(rule_table("32/in", (1, 2), (12,)), None)
-    assert "hem 4, clear 8, 4 too few" in rule_alt(TABLE, plan_edge("32/in", 4, clear=8))
+    assert "clear 12: no hem" in rule_alt(rule_table("28/in", (1, 2), (12,)), None)
+    assert "hem 4, clear 8, 4 too few" in rule_alt(TABLE, plan_edge("28/in", 4, clear=8))

@@ -65,7 +65,7 @@ def test_every_thread_but_the_drawn_ones_has_a_line(edges, data):
 def test_threads_too_fine_to_be_told_apart_are_not_drawn():
     def ruler(most):
         ruler = EdgeRuler(Sheet(9, 2.6), (0.01, 0, 0.98, 1), most)
-        ruler.update(plan_edge("32/in", 16, clear=8), "in")
+        ruler.update(plan_edge("28/in", 14, clear=6), "in")
         return ruler
 
     assert ruler(250)._threads.get_visible()
@@ -163,13 +163,12 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(edges, looks, d
         assert said in alt
 
 
-# At 32 threads/in a 1/2 in hem: clear 8, two drawn, cut after 50, rule 64. Common practice of the
-# trade, no published source.
-def test_the_usual_hem_is_said_in_full():
-    assert edge_alt(plan_edge("32/in", "1/2 in", clear=8), "in") == (
-        "The edge as a ruler of 50 threads: clear 1–8, drawn 9–10, face 11–26, back 27–42, turn 43–50. "
-        "Fold 1 after thread 26, fold 2 after 42, cut after 50. Rule: 64 threads, 2 in; "
-        "needed: 50 threads, 1 9/16 in. The rule is enough: 14 threads to spare."
+# At 28 threads/in a 1/2 in hem is 14, its turn 7: 6 + 2 + 14 + 14 + 7 = 43, and 4 · 14 = 56. By hand.
+def test_a_hem_of_half_an_inch_is_said_in_full():
+    assert edge_alt(plan_edge("28/in", "1/2 in", clear=6), "in") == (
+        "The edge as a ruler of 43 threads: clear 1–6, drawn 7–8, face 9–22, back 23–36, turn 37–43. "
+        "Fold 1 after thread 22, fold 2 after 36, cut after 43. Rule: 56 threads, 2 in; "
+        "needed: 43 threads, ≈ 1 9/16 in. The rule is enough: 13 threads to spare."
     )
 
 

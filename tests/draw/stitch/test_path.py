@@ -13,7 +13,7 @@ from hemcalc.draw.look import TYPE
 from hemcalc.draw.stitch.path import StitchPicture, draw_stitch, leg_kind, shown_points
 from hemcalc.draw.stitch.words import LAST, SEEN, STEPS, Stitched, headline, lengths, stitch_alt
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import UNITS
+from hemcalc.measure.units import UNITS
 from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.path import hem_stitch
 

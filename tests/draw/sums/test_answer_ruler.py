@@ -27,36 +27,36 @@ def leaders(ruler):
 
 
 def test_right_answers_stand_straight_above_the_right_ledger(ruler):
-    ruler.update(check(BREAD, {"first drawn": 9, "fold 1": 26, "fold 2": 42, "cut": 50}))
-    bands = [(-6, 0), (0, 8), (8, 10), (10, 26), (26, 42), (42, 50)]
+    ruler.update(check(BREAD, {"first drawn": 8, "fold 1": 20, "fold 2": 31, "cut": 37}))
+    bands = [(-6, 0), (0, 7), (7, 9), (9, 20), (20, 31), (31, 37)]
     assert shown(ruler._right) == bands
     assert shown(ruler._hers) == bands
-    assert leaders(ruler) == [(8, 8), (26, 26), (42, 42), (50, 50)]
+    assert leaders(ruler) == [(7, 7), (20, 20), (31, 31), (37, 37)]
 
 
 def test_the_slip_is_seen_as_the_first_leader_that_leans(ruler):
-    report = check(BREAD, {"first drawn": 9, "fold 1": 26, "fold 2": 26, "total": 34})
+    report = check(BREAD, {"first drawn": 8, "fold 1": 20, "fold 2": 20, "total": 26})
     ruler.update(report)
-    assert leaders(ruler) == [(8, 8), (26, 26), (42, 26), (50, 34)]
-    assert shown(ruler._hers)[-1] == (26, 34)
+    assert leaders(ruler) == [(7, 7), (20, 20), (31, 20), (37, 26)]
+    assert shown(ruler._hers)[-1] == (20, 26)
     alt = ruler.alt(report)
-    assert "fold 2 after 26, 16 threads too near; cut after 34, 16 threads too near" in alt
-    assert "Right: first drawn 9, fold 1 after 26, fold 2 after 42, cut after 50" in alt
+    assert "fold 2 after 20, 11 threads too near; cut after 26, 11 threads too near" in alt
+    assert "Right: first drawn 8, fold 1 after 20, fold 2 after 31, cut after 37" in alt
 
 
 def test_a_band_of_which_an_end_is_not_known_is_left_white(ruler):
-    ruler.update(check(BREAD, {"fold 1": 26, "cut": "1 in", "hem": 16}))
+    ruler.update(check(BREAD, {"fold 1": 20, "cut": "1 in", "hem": 11}))
     assert shown(ruler._hers) == [(-6, 0)]
-    assert leaders(ruler) == [(26, 26)]
+    assert leaders(ruler) == [(20, 20)]
 
 
 def test_lines_out_of_their_order_make_no_bands(ruler):
-    ruler.update(check(BREAD, {"first drawn": 9, "fold 1": 42, "fold 2": 26, "cut": 50}))
-    assert shown(ruler._hers) == [(-6, 0), (0, 8), (8, 10), (10, 42)]
+    ruler.update(check(BREAD, {"first drawn": 8, "fold 1": 31, "fold 2": 20, "cut": 37}))
+    assert shown(ruler._hers) == [(-6, 0), (0, 7), (7, 9), (9, 31)]
 
 
 def test_no_line_yet_is_said(ruler):
-    report = check(BREAD, {"rule": 64})
+    report = check(BREAD, {"rule": 44})
     ruler.update(report)
     assert shown(ruler._hers) == [(-6, 0)]
     assert ruler.alt(report).startswith("Two ledgers. Yours: no line yet.")
@@ -79,7 +79,7 @@ def test_no_label_lies_on_another_and_all_are_within_the_sheet(size):
 
 
 def test_many_answers_add_no_artist(ruler):
-    ruler.update(check(BREAD, {"cut": 50}))
+    ruler.update(check(BREAD, {"cut": 37}))
     before = len(ruler.axes.get_children())
     for cut in range(30, 80):
         ruler.update(check(BREAD, {"cut": cut, "fold 1": cut - 9}))

@@ -13,9 +13,10 @@ from hemcalc.draw.weave.corner_threads import CornerThreads
 from hemcalc.draw.weave.lens import LENS_SHEET, LensShown, WeaveLens, draw_weave, lens_alt, loose_words
 from hemcalc.draw.weave.strands import hold, loose_end, turns
 from hemcalc.draw.weave.ways import draw_ways, way_words
+from hemcalc.measure.cautions import mind
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
-from hemcalc.piece.examples import example
+from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import COLUMN, ROW
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
@@ -262,15 +263,15 @@ def test_the_bands_stand_beside_their_threads(lens):
 
 @FEW
 @given(lens=lenses())
-def test_the_step_its_caution_and_its_place_are_said(lens, words):
+def test_the_step_what_to_mind_and_its_place_are_said(lens, words):
     shown(lens)
     texts = [word.get_text().replace("\n", " ") for word in words(SHEET)]
     assert f"Step {lens.number} of {len(lens.steps)}" in texts
     assert lens.step.words in texts
     assert f"{lens.corner} corner, right side up" in texts
-    assert any(text.startswith("Caution") for text in texts) == bool(lens.step.caution)
-    if lens.step.caution:
-        assert f"Caution: {lens.step.caution}" in texts
+    assert [text for text in texts if text.startswith("Mind")] == [mind(*lens.step.mind)][
+        : len(lens.step.mind)
+    ]
     if lens.step.loose is not None:
         assert loose_words(lens) in texts
 
@@ -286,7 +287,7 @@ def test_words_stand_clear_at_every_step(lens, size, troubles):
 
 
 @pytest.mark.parametrize("hem", [7, None])
-@pytest.mark.parametrize("name", ["bread cloth", "sampler", "bookmark", "coaster"])
+@pytest.mark.parametrize("name", EXAMPLES)
 def test_words_stand_clear_at_every_kind_of_step_of_the_workshops_pieces(name, hem, troubles):
     weave = open_line(example(name))
     steps = steps_at(weave, "top left")

@@ -1,0 +1,85 @@
+"""JupyterLab on the first notebook, until it is stopped."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import threading
+import time
+import webbrowser
+from pathlib import Path
+
+from hemcalc.launch.environment import Environment, writable
+from hemcalc.measure.errors import HemError
+
+__all__ = ["START", "open_notebooks"]
+
+#: The first notebook, in the checkout.
+START = "notebooks/00_start_here.ipynb"
+
+# What the lab writes once it is ready: a page that leads to it, and keeps its token from others.
+_PAGES = "jpserver-*-open.html"
+_PATIENCE = 10  # seconds that the lab has to close its kernels
+
+
+def open_notebooks(environment: Environment) -> int:
+    """Open JupyterLab on the first notebook, and stay until it is stopped; then 0."""
+    root = environment.root
+    if not (root / START).is_file():
+        raise HemError(f"The file {START} is missing; get it back with: git checkout -- notebooks")
+    environment.prepare("notebooks")
+    if not writable(root):
+        print("This checkout can't be written to: the notebooks run, but changes can't be saved.")
+    print("Opening the notebooks in your browser. To stop, press Ctrl-C here.", flush=True)
+    with environment.variables() as variables:
+        runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
+        earlier = set(runtime.glob(_PAGES))
+        process = subprocess.Popen([str(environment.python), *_arguments(root)], cwd=root, env=variables)
+        try:
+            signal.signal(signal.SIGTERM, lambda *_: process.terminate())
+            _show(process, runtime, earlier)
+            code = process.wait()
+        except KeyboardInterrupt:  # the terminal told the lab too, which now closes its kernels
+            code = 0
+            try:
+                process.wait(_PATIENCE)
+            except (KeyboardInterrupt, subprocess.TimeoutExpired):
+                process.terminate()
+                process.wait()
+    if code > 0:
+        raise HemError(
+            "JupyterLab stopped with an error, and its own lines above say which; delete the folder "
+            f".venv to install it anew, and try again: {environment.again}"
+        )
+    print("The notebooks are closed.")
+    return 0
+
+
+def _arguments(root: Path) -> list[str]:
+    """What Python is told to start JupyterLab."""
+    # Root, as in a container, must say that it is meant.
+    root_user = ["--allow-root"] if getattr(os, "geteuid", lambda: 1)() == 0 else []
+    return [
+        *("-m", "jupyterlab", *root_user),
+        "--no-browser",  # opened here: the lab's would be given the lab's variables
+        f"--ServerApp.root_dir={root}",
+        f"--LabApp.default_url=/lab/tree/{START}",
+        "--LabApp.news_url=None",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        # Else the kernel warns of eavesdroppers, in words that frighten more than they tell.
+        "--KernelManager.transport_encryption=auto",
+        "--ServerApp.answer_yes=True",  # one Ctrl-C stops it
+        "--Application.log_level=ERROR",
+    ]
+
+
+def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[Path]) -> None:
+    """Wait until the lab is ready, which then says its address, and show it in the browser."""
+    while process.poll() is None:
+        written = (page for page in runtime.glob(_PAGES) if page.stat().st_size)
+        for page in set(written) - earlier:
+            # A browser in the terminal would hold up this program, and its Ctrl-C.
+            threading.Thread(target=webbrowser.open, args=(page.as_uri(),), daemon=True).start()
+            return
+        time.sleep(0.1)

@@ -1,0 +1,90 @@
+"""The tests in stages: what is checked beside them, what has failed, and what was skipped."""
+
+from __future__ import annotations
+
+import subprocess
+import time
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from xml.etree import ElementTree
+
+from hemcalc.launch.environment import Environment
+
+__all__ = ["BROWSER", "CHECKS", "TESTS", "run_browser_tests", "run_tests"]
+
+#: What Python runs while the tests do, by the stage's name; shown after them.
+CHECKS = {
+    "lint": ("ruff", "check", "."),
+    "format": ("ruff", "format", "--check", "."),
+    "types": ("mypy", "--strict", "hemcalc"),
+}
+
+_PYTEST = ("pytest", "--numprocesses", "2", "--dist")  # as many as a small machine has cores
+
+#: What Python runs one after the other. A notebook's cells stay together: they need one kernel.
+TESTS = {
+    "tests": (*_PYTEST, "worksteal", "-m", "not browser"),
+    "notebooks": (
+        *(*_PYTEST, "loadfile", "--nbval", "--nbval-sanitize-with=tests/notebooks/sanitize.cfg"),
+        *("--nbval-cell-timeout=120", "notebooks"),
+    ),
+}
+
+#: What needs a browser, and minutes.
+BROWSER = {"browser": ("pytest", "-m", "browser", "tests/browser")}
+
+_Stages = Mapping[str, tuple[str, ...]]
+
+
+def run_tests(environment: Environment) -> int:
+    """Run all but the tests in a browser; say at the end what has failed, and what was skipped."""
+    environment.prepare("test")
+    browser = f"the tests in a browser, which need a Chromium: {environment.again.replace('test', 'browser')}"
+    return _run(environment, CHECKS, TESTS, browser)
+
+
+def run_browser_tests(environment: Environment) -> int:
+    """Run the tests in a browser, likewise."""
+    environment.prepare("browser")
+    return _run(environment, {}, BROWSER)
+
+
+def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: str) -> int:
+    """The exit code of all stages: 0 if all have passed, else 1."""
+    lines: dict[str, str] = {}
+
+    def run(name: str, words: tuple[str, ...], printed: bool) -> str:
+        start, pipe = time.monotonic(), None if printed else subprocess.PIPE
+        program = [str(environment.python), "-m", *words]
+        ended = subprocess.run(program, cwd=environment.root, env=variables, stdout=pipe, stderr=pipe)
+        verdict = "FAILED" if ended.returncode else "passed"
+        lines[name] = f"  {name:<10} {verdict} {time.monotonic() - start:7.1f} s"
+        return b"".join(said or b"" for said in (ended.stdout, ended.stderr)).decode("utf-8", "replace")
+
+    with environment.variables() as variables, ThreadPoolExecutor(1) as beside:
+        reports = {name: Path(variables["PYTEST_DEBUG_TEMPROOT"]) / f"{name}.xml" for name in tests}
+        try:
+            said = {name: beside.submit(run, name, words, False) for name, words in checks.items()}
+            for name, words in tests.items():
+                print(f"\n== {name}: {' '.join(words)}", flush=True)
+                reports[name].unlink(missing_ok=True)
+                run(name, (*words, f"--junitxml={reports[name]}"), True)
+            for name, check in said.items():
+                print(f"\n== {name}: {' '.join(checks[name])}\n{check.result()}", end="")
+        finally:
+            beside.shutdown(cancel_futures=True)
+        skipped += tuple(_skipped(reports.values()))
+    print("\n" + "\n".join(lines[name] for name in (*checks, *tests)))
+    failed = [name for name, line in lines.items() if "FAILED" in line]
+    print(f"Failed: {', '.join(failed)}." if failed else "All passed.")
+    print(f"Skipped: {'; '.join(skipped) or 'nothing'}.")
+    return 1 if failed else 0
+
+
+def _skipped(reports: Iterable[Path]) -> Iterator[str]:
+    """The reasons for which tests were skipped, and how many by each."""
+    found = [ElementTree.parse(path) for path in reports if path.exists()]
+    reasons = Counter(skip.get("message") for tree in found for skip in tree.iter("skipped"))
+    return (f"{number} because: {reason}" for reason, number in reasons.items())

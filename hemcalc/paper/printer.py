@@ -1,0 +1,101 @@
+"""A PDF in the making: words, lines and pictures, placed in mm from a page's top left corner.
+
+The PDF holds its type once, however many pages it has, and each picture once, however often it
+is laid down. It is the same to the byte each time: it carries no date.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+
+from reportlab.lib.colors import HexColor
+from reportlab.pdfgen.canvas import Canvas
+
+from hemcalc.draw.look import INK, LINES
+from hemcalc.draw.sheet import Sheet
+from hemcalc.paper.artwork import draw_sheet, outline
+from hemcalc.paper.formats import PaperSize
+from hemcalc.paper.letters import typeface
+
+__all__ = ["Printer"]
+
+_MM = 72 / 25.4  # points
+_OVER = 36  # points about a picture that its words may take
+
+
+class Printer:
+    """Sets pages, one after the other.
+
+    Parameters
+    ----------
+    title : str
+        What the PDF is called.
+    paper : PaperSize
+        Its sheets.
+    """
+
+    def __init__(self, title: str, paper: PaperSize) -> None:
+        self.paper = paper
+        self._out = io.BytesIO()
+        self._canvas = Canvas(
+            self._out,
+            pagesize=(paper.width * _MM, paper.height * _MM),
+            pageCompression=1,
+            invariant=1,
+            initialFontName=typeface().fontName,
+            lang="en-GB",
+        )
+        self._canvas.setTitle(title)
+        self._canvas.setSubject(f"Printed at true scale on {paper.name}")
+        self._canvas.setAuthor("")
+        self._canvas.setCreator("hemcalc")
+        self._canvas.setDateFormatter(lambda *_: "")
+        self._pictures: dict[Sheet, str] = {}
+
+    def entry(self, title: str) -> None:
+        """Have this page in the list by which a reader turns to it on the screen."""
+        key = f"page {self._canvas.getPageNumber()}"
+        self._canvas.bookmarkPage(key)
+        self._canvas.addOutlineEntry(title, key)
+        self._canvas.showOutline()
+
+    def text(self, x: float, baseline: float, text: str, points: float, bold: bool) -> None:
+        """One line of text that begins here."""
+        self._canvas.setFont(typeface(bold).fontName, points)
+        self._canvas.setFillColor(HexColor(INK))
+        self._canvas.drawString(*self._at(x, baseline), text)
+
+    def line(self, points: Sequence[tuple[float, float]], kind: str) -> None:
+        """A line through these places, in the look of its kind; closed, if it ends where it begins."""
+        look = LINES[kind]
+        self._canvas.setStrokeColor(HexColor(INK))
+        self._canvas.setLineWidth(look.width)
+        self._canvas.setDash([look.width * dash for dash in look.dashes])
+        self._canvas.drawPath(outline(self._canvas, [self._at(*point) for point in points]))
+
+    def picture(self, x: float, y: float, sheet: Sheet) -> None:
+        """A figure at true size, its top left corner here."""
+        wide, high = (72 * float(side) for side in sheet.figure.get_size_inches())
+        if sheet not in self._pictures:
+            name = self._pictures[sheet] = f"picture{len(self._pictures) + 1}"
+            self._canvas.beginForm(name, -_OVER, -_OVER, wide + _OVER, high + _OVER)
+            draw_sheet(self._canvas, sheet)
+            self._canvas.endForm()
+        left, top = self._at(x, y)
+        self._canvas.saveState()
+        self._canvas.translate(left, top - high)
+        self._canvas.doForm(self._pictures[sheet])
+        self._canvas.restoreState()
+
+    def end_page(self) -> None:
+        """Go on with the next page."""
+        self._canvas.showPage()
+
+    def pdf(self) -> bytes:
+        """All pages, when the last is finished."""
+        self._canvas.save()
+        return self._out.getvalue()
+
+    def _at(self, x: float, y: float) -> tuple[float, float]:
+        return x * _MM, (self.paper.height - y) * _MM

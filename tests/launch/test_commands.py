@@ -1,0 +1,330 @@
+"""The commands: what they start, and what they say. Nothing is installed here, nor is any test run."""
+
+from __future__ import annotations
+
+import ast
+import os
+import signal
+import subprocess
+import sys
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from hemcalc.launch import lab, main, stages
+from hemcalc.launch.commands import COMMANDS
+from hemcalc.launch.environment import Environment
+from hemcalc.measure.errors import HemError
+
+ROOT = Path(lab.__file__).resolve().parents[2]
+
+
+@pytest.fixture
+def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A package folder in a checkout with one notebook, its environment said to be ready."""
+    (tmp_path / "pyproject.toml").write_text('[project]\nname = "hemcalc"\n')
+    (tmp_path / "notebooks").mkdir()
+    (tmp_path / lab.START).touch()
+    (tmp_path / ".venv").mkdir()
+    monkeypatch.setattr(Environment, "prepare", lambda self, extra: None)
+    return tmp_path / "hemcalc"
+
+
+class Lab:
+    """A stand-in for the running lab; each wait ends as the next of `ends` says."""
+
+    def __init__(self, *ends: int | type[BaseException]) -> None:
+        self.ends = list(ends)
+        self.terminated = False
+
+    def __call__(self, arguments: list[str], env: dict[str, str], **_: Any) -> Lab:
+        self.started = arguments
+        self.page = Path(env["JUPYTER_RUNTIME_DIR"]) / "jpserver-7-open.html"
+        self.page.write_text("on to the lab")
+        return self
+
+    def poll(self) -> None: ...
+
+    def wait(self, timeout: float | None = None) -> int:
+        end = self.ends.pop(0)
+        if isinstance(end, int):
+            return end
+        raise subprocess.TimeoutExpired("lab", timeout or 0) if end is subprocess.TimeoutExpired else end
+
+    def terminate(self) -> None:
+        self.terminated = True
+
+
+Opened = Callable[..., tuple[int, Lab]]
+
+
+@pytest.fixture
+def opened(package: Path, monkeypatch: pytest.MonkeyPatch) -> Opened:
+    """Open the notebooks with a lab that ends so; gives the exit code and the lab."""
+    handlers: dict[int, Any] = {}
+    monkeypatch.setattr(lab.signal, "signal", handlers.__setitem__)
+
+    def start(*ends: int | type[BaseException]) -> tuple[int, Lab]:
+        stand_in = Lab(*ends)
+        shown, addresses = threading.Event(), []
+        monkeypatch.setattr(lab.subprocess, "Popen", stand_in)
+        monkeypatch.setattr(lab.webbrowser, "open", lambda at: (addresses.append(at), shown.set()))
+        code = main(["open"], package)
+        assert shown.wait(60)
+        assert addresses == [stand_in.page.as_uri()]
+        stand_in.page.unlink(missing_ok=True)
+        stand_in.on_terminate = handlers[signal.SIGTERM]  # type: ignore[attr-defined]
+        return code, stand_in
+
+    return start
+
+
+@pytest.mark.parametrize("words", [[], ["help"], ["--help"], ["-h"]])
+def test_alone_it_says_what_the_commands_are(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(words) == 0
+    printed = capsys.readouterr().out
+    for word, (does, _) in COMMANDS.items():
+        assert f"python3 -m hemcalc {word} " in printed
+        assert does in printed
+
+
+@pytest.mark.parametrize("words", [["fly"], ["test", "-k", "edge"], ["Open"], ["x" * 5000], [""]])
+def test_unknown_words_get_one_sentence_with_an_example(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(words) == 2
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    assert printed.err.startswith("hemcalc doesn't know '")
+    assert printed.err.endswith("'open', 'test', 'browser'; for example: python3 -m hemcalc open\n")
+    assert len(printed.err) < 400
+
+
+@pytest.mark.parametrize(
+    ("project", "said"),
+    [
+        (None, "clone the project"),
+        (b'[project]\nname = "other"\n', "clone the project"),
+        (b"[tool]\n", "clone the project"),
+        (b"<<<<<<< HEAD\n", "git checkout HEAD -- pyproject.toml"),
+        (b"\xff\xfe", "git checkout HEAD -- pyproject.toml"),
+    ],
+)
+def test_without_its_project_it_says_what_to_do(
+    project: bytes | None, said: str, package: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = package.parent / "pyproject.toml"
+    file.unlink() if project is None else file.write_bytes(project)
+    assert main(["open"], package) == 1
+    assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("raised", "code", "out", "err"),
+    [
+        (HemError("No cloth."), 1, "", "No cloth.\n"),
+        (KeyboardInterrupt(), 130, "\nStopped. To begin again: python3 -m hemcalc {word}\n", ""),
+    ],
+    ids=["a refusal", "the keyboard"],
+)
+@pytest.mark.parametrize("word", COMMANDS)
+def test_what_stops_the_preparation_is_said_in_a_line(
+    package: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    word: str,
+    raised: BaseException,
+    code: int,
+    out: str,
+    err: str,
+) -> None:
+    def stop(*_: object) -> None:
+        raise raised
+
+    monkeypatch.setattr(Environment, "prepare", stop)
+    assert main([word], package) == code
+    assert capsys.readouterr() == (out.format(word=word), err)
+
+
+# The lab
+
+
+def test_the_lab_opens_on_the_first_notebook_and_asks_nothing(
+    opened: Opened, package: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, running = opened(0)
+    assert code == 0
+    root = package.parent
+    assert running.started[:3] == [str(root / ".venv" / "bin" / "python"), "-m", "jupyterlab"]
+    assert {
+        "--no-browser",
+        f"--ServerApp.root_dir={root}",
+        "--LabApp.default_url=/lab/tree/notebooks/00_start_here.ipynb",
+        "--LabApp.news_url=None",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    } <= set(running.started)
+    assert not [word for word in running.started if ".ip=" in word or "token" in word], (
+        "this machine, by token"
+    )
+    assert "To stop, press Ctrl-C here." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(("user", "allowed"), [(0, True), (1000, False), (None, False)])
+def test_only_root_is_allowed_as_root(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch, user: int | None, allowed: bool
+) -> None:
+    if user is None:  # as on Windows
+        monkeypatch.delattr(os, "geteuid")
+    else:
+        monkeypatch.setattr(os, "geteuid", lambda: user)
+    assert ("--allow-root" in opened(0)[1].started) is allowed
+
+
+@pytest.mark.parametrize(
+    ("ends", "code", "terminated", "out", "err"),
+    [
+        ((KeyboardInterrupt, 0), 0, False, "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, True, "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, subprocess.TimeoutExpired, 0), 0, True, "The notebooks are closed.", ""),
+        ((-signal.SIGTERM,), 0, False, "The notebooks are closed.", ""),
+        ((1,), 1, False, "Opening", "JupyterLab stopped with an error"),
+    ],
+    ids=["Ctrl-C", "Ctrl-C twice", "Ctrl-C to the deaf", "told to end", "fails"],
+)
+def test_however_the_lab_ends_it_is_said(
+    opened: Opened,
+    capsys: pytest.CaptureFixture[str],
+    ends: tuple[int | type[BaseException], ...],
+    code: int,
+    terminated: bool,
+    out: str,
+    err: str,
+) -> None:
+    found, running = opened(*ends)
+    assert (found, running.terminated) == (code, terminated)
+    printed = capsys.readouterr()
+    assert out in printed.out
+    assert printed.err.startswith(err)
+    running.on_terminate(signal.SIGTERM, None)  # type: ignore[attr-defined]
+    assert running.terminated, "to end this program ends the lab"
+
+
+def test_a_missing_first_notebook_is_said_before_anything_is_installed(
+    package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(Environment, "prepare", lambda self, extra: pytest.fail("installed"))
+    (package.parent / lab.START).unlink()
+    assert main(["open"], package) == 1
+    assert "git checkout -- notebooks" in capsys.readouterr().err
+
+
+def test_a_checkout_that_cannot_be_written_to_still_opens(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(lab, "writable", lambda folder: False)
+    assert opened(0)[0] == 0
+    assert "changes can't be saved" in capsys.readouterr().out
+
+
+# The tests in stages
+
+REPORT = '<testsuites><testcase><skipped message="{0}"/></testcase><testcase/></testsuites>'
+
+
+class Tools:
+    """Stands in for ruff, mypy and pytest: which of them fail, and what they were asked."""
+
+    def __init__(self, *failing: str) -> None:
+        self.failing = failing
+        self.ran: list[list[str]] = []
+
+    def __call__(self, arguments: list[str], stdout: int | None, **_: Any) -> SimpleNamespace:
+        self.ran.append(arguments[2:])
+        for word in arguments:
+            if word.startswith("--junitxml="):
+                Path(word.partition("=")[2]).write_text(REPORT.format("no moon"))
+        code = int(any(word in arguments for word in self.failing))
+        said = arguments[2].encode() + b" has spoken\n" if stdout else None
+        return SimpleNamespace(returncode=code, stdout=said, stderr=None)
+
+
+@pytest.mark.parametrize(
+    ("failing", "named"),
+    [
+        ([], ""),
+        (["check"], "lint"),
+        (["mypy", "--check"], "format, types"),
+        (["pytest"], "notebooks, tests"),
+        (["--nbval"], "notebooks"),
+    ],
+)
+def test_every_stage_runs_and_the_last_lines_say_what_failed_and_what_was_skipped(
+    package: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    failing: list[str],
+    named: str,
+) -> None:
+    tools = Tools(*failing)
+    monkeypatch.setattr(stages.subprocess, "run", tools)
+    assert main(["test"], package) == int(bool(named))
+    wanted = [*stages.CHECKS.values(), *stages.TESTS.values()]
+    ran = [tuple(word for word in words if "junit" not in word) for words in tools.ran]
+    assert sorted(ran) == sorted(wanted)
+    *lines, verdict, skipped = capsys.readouterr().out.splitlines()
+    said = sorted(verdict.removeprefix("Failed: ").removesuffix(".").split(", "))
+    assert (", ".join(said) if named else verdict) == (named or "All passed.")
+    assert skipped == (
+        "Skipped: the tests in a browser, which need a Chromium: python3 -m hemcalc browser; "
+        "2 because: no moon."
+    )
+    assert sum("FAILED" in line for line in lines) == len(named.split(", ")) * bool(named)
+    assert lines.count("ruff has spoken") == 2
+    assert "mypy has spoken" in lines
+
+
+def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_over(
+    package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tools = Tools()
+    monkeypatch.setattr(stages.subprocess, "run", tools)
+    assert main(["browser"], package) == 0
+    (words,) = tools.ran
+    assert words[:3] == ["pytest", "-m", "browser"]
+    assert stages.TESTS["tests"][-2:] == ("-m", "not browser")
+    assert capsys.readouterr().out.endswith("All passed.\nSkipped: 1 because: no moon.\n")
+
+
+def test_every_test_in_a_browser_bears_its_mark() -> None:
+    for file in (ROOT / "tests" / "browser").glob("test_*.py"):
+        assert "pytest.mark.browser" in file.read_text("utf-8"), file.name
+
+
+# Python itself
+
+
+def python(*arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([sys.executable, *arguments], cwd=ROOT, capture_output=True, text=True)
+
+
+def test_an_old_python_is_told_before_anything_else_is_read() -> None:
+    old = (
+        "import sys; sys.version_info = (3, 8, 18, 'final', 0); sys.version = '3.8.18 (old)'\n"
+        "try: import hemcalc\n"
+        "except SystemExit as stop: print(stop, [name for name in sys.modules if 'hemcalc.' in name])"
+    )
+    said = python("-c", old)
+    assert said.stderr == ""
+    assert said.stdout.startswith("hemcalc needs Python 3.11 or newer, and this one is Python 3.8.18; ")
+    assert said.stdout.endswith("for example: python3.12 -m hemcalc open []\n")
+    ast.parse((ROOT / "hemcalc" / "__init__.py").read_text("utf-8"), feature_version=(3, 7))
+
+
+def test_python_runs_the_package_as_a_program_with_the_standard_library_alone() -> None:
+    said = python("-S", "-m", "hemcalc", "fly")
+    assert said.returncode == 2
+    assert said.stderr.startswith("hemcalc doesn't know 'fly'")

@@ -1,0 +1,84 @@
+"""Nothing outside the folder is touched: the programs are run for real, with an empty home."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import time
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from hemcalc.launch import lab
+from hemcalc.launch.environment import Environment
+
+ROOT = Path(lab.__file__).resolve().parents[2]
+TRY = """\
+import matplotlib.pyplot as plt
+from hypothesis import given, strategies as st
+
+@given(number=st.integers())
+def test_a_figure(number, tmp_path_factory):
+    plt.figure().savefig(tmp_path_factory.mktemp("figure") / "figure.png")
+"""
+RUN = """\
+import nbformat, nbclient
+cell = nbformat.v4.new_code_cell("import matplotlib.pyplot as plt\\nplt.plot([1, 2]);")
+nbclient.NotebookClient(nbformat.v4.new_notebook(cells=[cell]), kernel_name="python3").execute()
+get_completer = __import__("jedi").Script("import os; os.").complete(1, 14)
+"""
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The user's home, empty, with nothing that says that its parts lie elsewhere."""
+    home = tmp_path / "home"
+    home.mkdir()
+    for name in [name for name in os.environ if name.startswith(("XDG_", "MPL", "IPYTHON", "JUPYTER"))]:
+        monkeypatch.delenv(name)
+    for name in ("HOME", "USERPROFILE", "APPDATA", "LOCALAPPDATA"):
+        monkeypatch.setenv(name, str(home))
+    return home
+
+
+@pytest.fixture
+def checkout(tmp_path: Path) -> Environment:
+    root = tmp_path / "linen workshop"
+    (root / ".venv").mkdir(parents=True)
+    (root / "test_try.py").write_text(TRY)
+    for folder in ("notebooks", ".jupyter"):
+        shutil.copytree(ROOT / folder, root / folder)
+    return Environment(root, "")
+
+
+def test_a_notebook_and_a_test_leave_the_home_empty(home: Path, checkout: Environment) -> None:
+    with checkout.variables() as variables:
+        for words in (("-c", RUN), ("-m", "pytest", "-q", "-p", "no:cacheprovider", "test_try.py")):
+            subprocess.run([sys.executable, *words], cwd=checkout.root, env=variables, check=True)
+    assert [str(path) for path in home.rglob("*")] == []
+
+
+def test_the_lab_leaves_the_home_empty_and_opens_to_this_machine_with_its_token_only(
+    home: Path, checkout: Environment
+) -> None:
+    with checkout.variables() as variables:
+        runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
+        program = [sys.executable, *lab._arguments(checkout.root)]
+        running = subprocess.Popen(program, cwd=checkout.root, env=variables)
+        try:
+            while not (pages := [page for page in runtime.glob("*-open.html") if page.stat().st_size]):
+                assert running.poll() is None, "the lab has stopped"
+                time.sleep(0.1)
+            address = pages[0].read_text("utf-8").partition("url=")[2].partition('"')[0]
+            assert address.startswith("http://localhost:")
+            with urllib.request.urlopen(address.replace("&amp;", "&")) as page:
+                assert "/lab/tree/notebooks/00_start_here.ipynb" in page.url
+            with urllib.request.urlopen(address.partition("?")[0]) as stranger:
+                assert "/login" in stranger.url
+        finally:
+            running.terminate()
+            running.wait(60)
+    assert [str(path) for path in home.rglob("*")] == []

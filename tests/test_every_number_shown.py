@@ -1,0 +1,829 @@
+"""Every number that is shown, against a second reckoning: that of its own side, in its own state.
+
+What an output says is taken apart: each number that the second reckoning has, side by side and
+in the state of the cloth that the words give, is struck out, and no figure may be left over.
+The second reckoning uses fractions and the trade's model, and nothing of how hemcalc plans.
+"""
+
+import csv
+import io
+import math
+import re
+import subprocess
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from hemcalc.draw.edge.ruler import edge_alt
+from hemcalc.finish.steps import finish_steps
+from hemcalc.measure.fabric import Fabric
+from hemcalc.panels.margin import margin_panel
+from hemcalc.paper.gauge import gauge_card
+from hemcalc.paper.key import leader_key
+from hemcalc.paper.labels import kit_labels
+from hemcalc.paper.sheet import learner_sheet
+from hemcalc.paper.shopping import shopping_list
+from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Sides
+from hemcalc.stitch.suggestions import suggest_clear
+from hemcalc.sums.exercises import from_example
+from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.spreadsheet import csv_text, kit_rows
+from hemcalc.workshop.tables import kits_table
+from hemcalc.workshop.workshop import Linen, Workshop
+
+SIDES = ("left", "right", "top", "bottom")
+MM = {"in": Fraction(127, 5), "cm": Fraction(10), "mm": Fraction(1)}
+MARK = {"in": Fraction(127, 40), "cm": Fraction(5), "mm": Fraction(1)}
+
+
+# The second reckoning
+
+
+def to_nearest(number):
+    return math.floor(number + Fraction(1, 2))
+
+
+def said(mm, unit, when=""):
+    """A length as it stands in print: to 1/16 in, or a tenth of a millimetre."""
+    steps = {"in": 16, "cm": 100, "mm": 10}[unit]
+    exact = mm / MM[unit] * steps
+    whole = to_nearest(exact)
+    figure = Fraction(whole, steps)
+    if unit == "in":
+        inches, part = divmod(figure, 1)
+        words = " ".join(str(n) for n in (inches, part) if n) or "0"
+    else:
+        words = f"{float(figure):.2f}".rstrip("0").rstrip(".")
+    return f"{'' if whole == exact else '≈ '}{words} {unit}" + (f" {when}" if when else "")
+
+
+def in_mm(text):
+    """What a piece was asked for as a length: a figure and a unit."""
+    figure, unit = text.rsplit(" ", 1)
+    return sum(Fraction(part) for part in figure.split()) * MM[unit]
+
+
+def listed(names):
+    if len(names) == 4:
+        return "all sides"
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def kinds(values):
+    """Sides that are alike, in the order in which they first come."""
+    found = {}
+    for side in SIDES:
+        found.setdefault(values[side], []).append(side)
+    return [(names, value) for value, names in found.items()]
+
+
+@dataclass(frozen=True)
+class Reckoned:
+    """A piece reckoned anew from what was asked for."""
+
+    piece: Piece
+
+    def shrinks(self, side):
+        cloth = self.piece.fabric
+        # Warp threads run down: their shrinkage shortens the length, which top and bottom are counted on.
+        return cloth.shrink_weft if side in ("left", "right") else cloth.shrink_warp
+
+    def pitch(self, side, *, washed=None):
+        """Millimetres from thread to thread, in hand unless it is asked for another state."""
+        cloth = self.piece.fabric
+        count = cloth.warp if side in ("left", "right") else cloth.weft
+        pitch = count.over.mm / count.threads
+        if washed is None or washed == cloth.washed:
+            return pitch
+        return pitch * (1 - self.shrinks(side)) if washed else pitch / (1 - self.shrinks(side))
+
+    @property
+    def when(self):
+        """What is said beside a length after a wash that is still to come."""
+        cloth = self.piece.fabric
+        yet = not cloth.washed and (cloth.shrink_warp or cloth.shrink_weft)
+        return "after the wash" if yet else ""
+
+    @cached_property
+    def edge(self):
+        """The numbers of each side's ledger."""
+        return {side: self._edge(side) for side in SIDES}
+
+    def _edge(self, side):
+        piece, after, now = self.piece, self.pitch(side, washed=True), self.pitch(side)
+        c, w = getattr(piece.clear, side), piece.drawn
+        h = piece.hem if isinstance(piece.hem, int) else to_nearest(in_mm(piece.hem) / after)
+        t = piece.turn
+        if t is None:
+            t = math.ceil(Fraction(h, 2))
+        elif isinstance(t, str):
+            t = to_nearest(in_mm(t) / after)
+        e = piece.handling if isinstance(piece.handling, int) else math.ceil(in_mm(piece.handling) / now)
+        total = c + w + 2 * h + t
+        return {
+            **{"clear": c, "drawn": w, "hem": h, "turn": t, "handling": e, "first": c + 1, "second": c + 2},
+            **{"open": c + w, "fold 1": c + w + h, "fold 2": c + w + 2 * h, "cut": total},
+            **{"rule": 4 * h, "need": total + e, "margin": max(4 * h, total + e)},
+        }
+
+    def each(self, name):
+        return {side: self.edge[side][name] for side in SIDES}
+
+    def size(self, beyond):
+        """Threads across and down of the design with so many threads of each side."""
+        (across, down), of = self.piece.design, self.each(beyond) if beyond else dict.fromkeys(SIDES, 0)
+        return across + of["left"] + of["right"], down + of["top"] + of["bottom"]
+
+    def measures(self, threads, *, washed=None):
+        return tuple(
+            n * self.pitch(side, washed=washed) for n, side in zip(threads, ("left", "top"), strict=True)
+        )
+
+    def to_cut(self, unit):
+        return tuple(math.ceil(mm / MARK[unit]) * MARK[unit] for mm in self.measures(self.size("margin")))
+
+    def between(self, side):
+        """Threads between the corners along a side."""
+        (across, down), clear = self.piece.design, self.piece.clear
+        return (
+            down + clear.top + clear.bottom
+            if side in ("left", "right")
+            else across + clear.left + clear.right
+        )
+
+    def width(self, side, threads, unit):
+        return said(threads * self.pitch(side), unit)
+
+    @cached_property
+    def corner(self):
+        """Hem and turn in hand, mm, of the sides at left and right, and at top and bottom."""
+        return tuple(
+            (self.edge[side]["hem"] * self.pitch(side), self.edge[side]["turn"] * self.pitch(side))
+            for side in ("left", "top")
+        )
+
+
+def square_root(number, unit):
+    """A length that is a root, which is never printed exactly unless the root is."""
+    fine = Fraction(math.isqrt(int(number * 10**24)), 10**12)
+    return said(Fraction(to_nearest(fine * 10**6), 10**6), unit)
+
+
+# Words taken apart
+
+NAMES = r"(?:left|right|top|bottom)"
+LISTED = rf"{NAMES}(?:, {NAMES})*(?: and {NAMES})?"
+WHERE = rf"(?:on|of) (?:(every side)|the ({LISTED}))"
+LENGTH = r"(?:≈ )?(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?) (?:in|cm|mm)\b(?: (?:after|before) the wash)?"
+
+
+def sides_in(words):
+    return list(SIDES) if re.search("every side|all sides", words) else re.findall(NAMES, words)
+
+
+def told(text):
+    """What is told of sides, and of which: 'so much on the left and right, so much on the top'."""
+    for sentence in re.split(r"(?<=\.) ", text):
+        if before := re.match(rf"(On every side|{LISTED.replace('(?:left', '(?i:left', 1)}): ", sentence):
+            yield sentence[before.end() :], sides_in(before[0].lower())
+            continue
+        for clause in re.split(r"[:;] ", sentence):
+            at = 0
+            for mark in re.finditer(WHERE, clause):
+                yield clause[at : mark.start()], sides_in(mark[0])
+                at = mark.end()
+            yield clause[at:], None
+
+
+def strike(text, *expected):
+    """The text without what was expected in it, each once; a thing that is missing is a fault."""
+    for words in sorted(expected, key=len, reverse=True):
+        assert words in text, f"{words!r} is not in {text!r}"
+        text = text.replace(words, " § ", 1)
+    return text
+
+
+def nothing_left(text):
+    left = re.findall(r"[^§]{0,30}\d[^§]{0,30}", text)
+    assert not left, f"not reckoned: {left}"
+
+
+def strike_size(text, unit, size, when="", between=" and "):
+    across, down = (said(mm, unit) for mm in size)
+    return strike(text, f"{across} across{between}{down} down{f' {when}' if when else ''}")
+
+
+def check_told(text, of, unit):
+    """Every number of a step is one of its sides' or of the whole piece, with its width in hand beside it."""
+    whole = {*of.piece.design, *of.size("fold 1"), *of.size("cut"), *of.size("margin")}
+    text = re.sub(r"fold lines? [12]( runs)?", "fold line", text)
+    for words, sides in told(text):
+        rest = words
+        for pair in re.finditer(rf"(\d+) threads? \(({LENGTH})\)", words):
+            for side in sides or SIDES:
+                assert int(pair[1]) in numbers_of(of, side), (pair[0], side, text)
+                assert pair[2] == of.width(side, int(pair[1]), unit), (pair[0], side, text)
+            rest = rest.replace(pair[0], "§")
+        for number in re.findall(r"(?<![\d./])\d+(?![\d./])", re.sub(LENGTH, "§", rest)):
+            for side in sides or ():
+                assert int(number) in numbers_of(of, side), (number, side, text)
+            if sides is None:
+                assert int(number) in whole, (number, text)
+        assert not re.findall(LENGTH, rest), (rest, text)
+
+
+def numbers_of(of, side):
+    edge, between = of.edge[side], of.between(side)
+    covers = 2 * edge["hem"] + edge["turn"] + edge["drawn"] - 1
+    spare = edge["margin"] - edge["cut"]
+    return {*edge.values(), covers, spare, between, between // 2, between - between // 2}
+
+
+# The outputs
+
+
+def printed(leaflet):
+    """What a printer's page says, in the order in which it was set, without the words at head and foot."""
+    read = subprocess.run(
+        ["pdftotext", "-raw", "-", "-"], input=leaflet.pdf(), capture_output=True, check=True
+    )
+    text = " ".join(read.stdout.decode().split())
+    for pattern in (
+        r"The upper bar is 100 mm long, the lower 4 in\. Hold a ruler against one\. If it differs, "
+        r"print again at 100 %, not fitted to the page\.",
+        r"page \d+ of \d+",
+    ):
+        text = re.sub(pattern, "§", text)
+    return text
+
+
+def shop_of(piece, unit):
+    """A class of one, with a linen of her own."""
+    kit = Kit("Ada", piece, "mat", thread="white thread", needle="blunt needle", basting="blue thread")
+    goods = (Goods("white thread", "80 m"), Goods("blue thread", "100 m"), Goods("blunt needle", 6))
+    return Workshop(
+        "A mat", (kit,), (Linen(piece.fabric, "150 cm", Goods("linen", "10 cm")),), goods, unit=unit
+    )
+
+
+def rows_of(of, unit):
+    """The rows of the edge's table: a name, and what stands in each column."""
+    tables = {
+        "draw threads": lambda e, s: f"{e['first']} to {e['open']}" if e["drawn"] > 1 else str(e["first"]),
+        "fold 1 after thread": lambda e, s: str(e["fold 1"]),
+        "fold 2 after thread": lambda e, s: str(e["fold 2"]),
+        "cut after thread": lambda e, s: str(e["cut"]),
+        "hem" if of.when else "hem, finished": lambda e, s: (
+            f"{e['hem']} threads, {of.width(s, e['hem'], unit)}"
+        ),
+        "turn": lambda e, s: f"{e['turn']} threads, {of.width(s, e['turn'], unit)}",
+        "margin to leave": lambda e, s: f"{e['margin']} threads, {of.width(s, e['margin'], unit)}",
+    }
+    if of.when:
+        tables["hem, finished"] = lambda e, s: said(e["hem"] * of.pitch(s, washed=True), unit, of.when)
+    columns = {side: tuple(cell(of.edge[side], side) for cell in tables.values()) for side in SIDES}
+    found = kinds(columns)
+    rows = [["counted outward from the design", *(listed(names) for names, _ in found)]]
+    rows += [[name, *cells] for name, *cells in zip(tables, *(column for _, column in found), strict=True)]
+    return rows
+
+
+def cloth_of(of, unit):
+    """The rows of the cloth's table that are reckoned: sizes, each in its state."""
+    cut, finished = of.size("margin"), of.size("fold 1")
+    across, down = (said(mm, unit) for mm in of.to_cut(unit))
+    wide, long = (said(mm, unit) for mm in of.measures(finished, washed=True))
+    mark = said(MARK[unit], unit)
+    return (
+        "design {} × {} threads".format(*of.piece.design),
+        f"to cut {across} across × {down} down ({cut[0]} × {cut[1]} threads, rounded up to {mark})",
+        f"finished {wide} × {long}{f' {of.when}' if of.when else ''} ({finished[0]} × {finished[1]} threads)",
+        *counts_of(of, unit),
+    )
+
+
+def counts_of(of, unit):
+    """The counts in hand, per inch or per cm, and as the shop says them."""
+    words = []
+    for side in ("left", "top"):
+        ruler, inch = (per(of.pitch(side), each) for each in ("in" if unit == "in" else "cm", "in"))
+        words.append(ruler if ruler == inch else f"{ruler} ({inch})")
+    return (words[0],) if words[0] == words[1] else (f"{words[0]} across, {words[1]} down",)
+
+
+def per(pitch, unit):
+    exact = MM[unit] / pitch
+    return f"{'' if (exact * 100).denominator == 1 else '≈ '}{hundredths(exact)}/{unit}"
+
+
+def hundredths(number):
+    return f"{float(Fraction(to_nearest(number * 100), 100)):.2f}".rstrip("0").rstrip(".")
+
+
+def strike_spacing(text, of, side, group=4):
+    """The groups of a side struck out: they take up its threads, with as few off-size ones as can be."""
+    threads = of.between(side)
+    for work in re.finditer(
+        r"Work ((?:\d+ (?:groups? )?of \d+(?:, )?)+), from (?:right to left|left to right)\.", text
+    ):
+        runs = [(int(n), int(size)) for n, size in re.findall(r"(\d+) (?:groups? )?of (\d+)", work[1])]
+        if sum(n * size for n, size in runs) == threads:
+            off = sum(n for n, size in runs if size != group)
+            assert off == min(
+                k
+                for k in range(group + 1)
+                for size in (group - 1, group + 1)
+                if (threads - k * size) % group == 0 and k * size <= threads
+            )
+            return text.replace(work[0], "§"), sum(n for n, _ in runs)
+    raise AssertionError(f"no groups that take up the {threads} threads of the {side} in {text!r}")
+
+
+def check_rulers(text, of, unit):
+    """The words of each kind of side's ruler of threads, in the order of the kinds, struck out."""
+    for side in dict.fromkeys(names[0] for names, _ in ruler_kinds(of)):
+        e = of.edge[side]
+        bands = [
+            ("clear", 0),
+            ("drawn", e["clear"]),
+            ("face", e["open"]),
+            ("back", e["fold 1"]),
+            ("turn", e["fold 2"]),
+        ]
+        ends = [e["clear"], e["open"], e["fold 1"], e["fold 2"], e["cut"]]
+        words = [
+            f"{name} {first + 1}" + (f"–{last}" if last > first + 1 else "")
+            for (name, first), last in zip(bands, ends, strict=True)
+            if last > first
+        ]
+        words += [f"handling {e['handling']}"] if e["handling"] else []
+        words += [f"fold 1: after {e['fold 1']}"]
+        words += (
+            [f"fold 2: after {e['fold 2']}", f"cut: after {e['cut']}"]
+            if e["turn"]
+            else [f"fold 2, cut: after {e['cut']}"]
+        )
+        words += [f"rule: 4 hems = {e['rule']} threads, {of.width(side, e['rule'], unit)}"]
+        words += [f"needed: {e['need']} threads, {of.width(side, e['need'], unit)}"]
+        words += [verdict_of(e)]
+        text = strike(text, *words)
+    return text
+
+
+def ruler_kinds(of):
+    return kinds(
+        {side: (*of.edge[side].items(), of.pitch(side), of.pitch(side, washed=True)) for side in SIDES}
+    )
+
+
+def verdict_of(e):
+    spare = e["rule"] - e["need"]
+    many = f"{abs(spare)} thread{'' if abs(spare) == 1 else 's'}"
+    return (
+        f"The rule is enough: {many} to spare." if spare >= 0 else f"The rule is not enough: {many} too few."
+    )
+
+
+# The pieces: every kind, alone and mixed at random
+
+
+def random_piece(chance):
+    """Counts that differ, four sides that differ, washed or not, a hem of either kind, any turn."""
+    unit = chance(st.sampled_from(("in", "cm")))
+    counts = st.integers(18, 60) if unit == "in" else st.integers(8, 24)
+    fabric = Fabric(
+        *(f"{chance(counts)}/{unit}" for _ in "12"),
+        shrink_warp=f"{chance(st.integers(0, 15))} %",
+        shrink_weft=f"{chance(st.integers(0, 9))} %",
+        washed=chance(st.booleans()),
+    )
+    same = chance(st.sampled_from(("width", "threads")))
+    hem = (
+        chance(st.sampled_from(("1/4 in", "3/8 in", "1 cm", "14 mm")))
+        if same == "width"
+        else chance(st.integers(2, 20))
+    )
+    return Piece(
+        fabric,
+        tuple(chance(st.integers(60, 300)) for _ in "12"),
+        hem=hem,
+        same=same,
+        clear=Sides(*(chance(st.integers(0, 16)) for _ in SIDES)),
+        drawn=chance(st.integers(2, 4)),
+        turn=chance(st.sampled_from((None, 0, "2 mm"))),
+        handling=chance(st.sampled_from((0, 5, "6 mm", "1/2 in"))),
+    )
+
+
+#: The workshop's own pieces, and some that were once shown wrong.
+PIECES = {
+    **EXAMPLES,
+    "other bands left and right": Piece(
+        Fabric("25/in", washed=True), (75, 75), hem="3/8 in", clear=Sides(4, 5, 4, 5)
+    ),
+    "to be washed": Piece(
+        Fabric("28/in", shrink_warp="8 %", shrink_weft="8 %"), (100, 100), hem="1/4 in", clear=8
+    ),
+    "washed more one way": Piece(
+        Fabric("25/in", "24/in", shrink_warp="12 %", shrink_weft="3 %"),
+        (101, 150),
+        hem="1/2 in",
+        clear=Sides(5, 6, 7, 9),
+        handling="1/2 in",
+        turn="1/4 in",
+    ),
+    "three drawn": Piece(
+        Fabric("11/cm", "10/cm", washed=True), (90, 80), hem=8, same="threads", clear=5, drawn=3
+    ),
+    "no turn": Piece(Fabric("30/in", washed=True), (90, 80), hem=8, same="threads", clear=5, turn=0),
+}
+each_piece = pytest.mark.parametrize("name", PIECES)
+each_unit = pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+
+
+# The ledger, in the class CSV and the tables of a notebook
+
+
+def check_row(row, of, unit):
+    ledger = {
+        "first thread drawn": "first",
+        "fold 1 after": "fold 1",
+        "fold 2 after": "fold 2",
+        "cut after": "cut",
+    }
+    for column, name in ledger.items():
+        told = {}
+        for number, names in re.findall(r"(\d+)(\D*)", row[column]):
+            told |= dict.fromkeys(sides_in(names) or SIDES, int(number))
+        assert told == of.each(name), column
+    assert [row["cut across"], row["cut down"]] == [said(mm, unit) for mm in of.to_cut(unit)]
+    wide, long = (said(mm, unit) for mm in of.measures(of.size("fold 1"), washed=True))
+    assert row["finished"] == f"{wide} × {long}" + (f" {of.when}" if of.when else "")
+    assert row["cloth"] == ("washed" if of.piece.fabric.washed else "not washed yet")
+    ruler = "in" if unit == "in" else "cm"
+    counts = [per(of.pitch(side), ruler) for side in ("left", "top")]
+    assert row["count"] == (counts[0] if counts[0] == counts[1] else "{} across, {} down".format(*counts))
+    named = {*ledger, "cut across", "cut down", "finished", "count"}
+    # The kit's own numbers, which the thread's and the class's tests reckon anew.
+    named |= {"groups of", "thread", "thread needed", "thread to have (cm)", "basting to have (cm)"}
+    named |= {"needle", "needles", "learner", "linen"}
+    nothing_left(" ".join(str(value) for column, value in row.items() if column not in named))
+
+
+@each_unit
+@each_piece
+def test_the_class_csv_and_the_table_of_kits(name, unit):
+    of, shop = Reckoned(PIECES[name]), shop_of(PIECES[name], unit)
+    (row,) = csv.DictReader(io.StringIO(csv_text(kit_rows(shop)), newline=""))
+    check_row(row, of, unit)
+    table = kits_table(shop)
+    check_row({"learner": "Ada", **table.loc["Ada"]}, of, unit)
+
+
+@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@given(st.data(), st.sampled_from(["in", "cm", "mm"]))
+def test_the_class_csv_of_any_piece(data, unit):
+    piece = random_piece(data.draw)
+    for tried in (piece, *(way.piece for way in suggest_clear(piece, 2)[:2])):
+        (row,) = kit_rows(shop_of(tried, unit))
+        check_row({name: str(value) for name, value in row.items()}, Reckoned(tried), unit)
+
+
+# Steps, rulers and their alt texts
+
+
+def check_steps(piece, unit):
+    of = Reckoned(piece)
+    steps = {step.title: f"{step.text} Check: {step.check}" for step in finish_steps(piece, unit=unit)}
+    (hx, tx), (hy, ty) = of.corner
+    cut, design = of.size("margin"), of.measures(piece.design)
+
+    count = steps.pop("Count the cloth")
+    ruler = "in" if unit == "in" else "cm"
+    count = strike(count, f"{per(of.pitch('left'), ruler)} across and {per(of.pitch('top'), ruler)} down")
+    count = strike(count, "{} threads across and {} threads down".format(*piece.design))
+    nothing_left(strike_size(count, unit, design))
+
+    prepare = steps.pop("Prepare the cloth")
+    if of.when:
+        for side, way in (("left", "width"), ("top", "length")):
+            lost = of.shrinks(side)
+            prepare = strike(
+                prepare, f"{hundredths(100 * lost)} % off its {way}" if lost else f"nothing off its {way}"
+            )
+    nothing_left(prepare)
+
+    size = steps.pop("Cut the cloth to size")
+    size = strike_size(strike_size(size, unit, of.to_cut(unit), between=" × "), unit, of.to_cut(unit))
+    size = strike(size, f"({cut[0]} × {cut[1]} threads, rounded up to {said(MARK[unit], unit)})")
+    check_told(size, of, unit)
+    check_sides(size, of, r"at least (\d+) threads", "margin")
+
+    lines = steps["Baste the lines"]
+    if piece.turn != 0:
+        for i, line in enumerate(("fold 1", "fold 2", "cut")):
+            check_sides(lines, of, r"after threads (\d+), (\d+) and (\d+)", line, i)
+    first = steps["Draw the first thread of each side"]
+    check_sides(first, of, r"to be drawn is (?:thread )?(\d+)|(?<=,) (\d+)(?= on)", "first")
+
+    cut_line = steps.pop("Cut along the cut line")
+    cut_line = strike_size(cut_line, unit, of.measures(of.size("cut")))
+    check_told(strike(cut_line, "{} threads across and {} threads down".format(*of.size("cut"))), of, unit)
+
+    trim = steps.pop("Trim the corners", None) or steps.pop("Leave the points of the corners")
+    legs = tx + hx * ty / hy, ty + hy * tx / hx
+    trim = strike_legs(trim, legs, unit) if any(legs) else trim
+    trim = trim.replace("fold lines 2", "").replace("fold lines 1", "")
+    nothing_left(strike(trim, square_root(4 / (1 / hx**2 + 1 / hy**2), unit)))
+
+    fold = steps.pop("Fold the corners").replace("fold lines 1", "")
+    fold = strike_legs(fold, (2 * hx + tx + hx * ty / hy, 2 * hy + ty + hy * tx / hx), unit)
+    if hx != hy:
+        apart = (
+            abs(hx**2 - hy**2) / (2 * hy) / of.pitch("top"),
+            abs(hx**2 - hy**2) / (2 * hx) / of.pitch("left"),
+        )
+        for times in (1, 2):
+            across, down = (near(times * each) for each in apart)
+            fold = strike(
+                fold,
+                f"fold line {times} by {across} threads on the left and right and "
+                f"{down} threads on the top and bottom",
+            )
+        angle = abs(2 * math.degrees(math.atan2(hx, hy)) - 90)
+        fold = strike(fold, f"{near(Fraction(angle))} degrees")
+    else:
+        fold = re.sub(r"[Ff]old line [12]", "", fold)
+    nothing_left(fold)
+
+    seam = steps.pop("Sew the mitres")
+    nothing_left(strike(seam, square_root(hx**2 + hy**2, unit)))
+
+    stitch, corners = steps.pop("Hem stitch the sides"), steps.pop("Turn the corners")
+    for pair in (("left", "right"), ("top", "bottom")):
+        threads = of.between(pair[0])
+        stitch = re.sub(
+            rf" {threads} threads are no multiple of 4: \d groups? of [35], as few as can be\.", "", stitch
+        )
+    for side in ("left", "top"):
+        if not re.search(r"Work \d", stitch):
+            continue  # all four alike
+        stitch, many = strike_spacing(stitch, of, side)
+        stitch = strike(stitch, f"{many} stitches take up all {of.between(side)} threads.")
+    nothing_left(stitch)
+    assert set(re.findall(r"\d+", corners)) <= {"3", "4", "5"}  # the first group: regular, or an off-size one
+
+    hem = steps["Fold the hem"]
+    check_sides(hem, of, r"just beyond thread (\d+)|(?<=,) (\d+)(?= on)", "open")
+    steps["Fold the hem"] = re.sub(r"A corner lies in (4|[2-4] to 4|3 to 4|2) layers", "", hem)
+
+    finish = steps.pop("Finish")
+    finish = strike_size(finish, unit, of.measures(of.size("fold 1")))
+    if of.when:
+        finish = strike_size(finish, unit, of.measures(of.size("fold 1"), washed=True), of.when)
+    nothing_left(strike(finish, "{} threads across and {} threads down".format(*of.size("fold 1"))))
+
+    darn = steps.pop("Darn the tails back")
+    for tail in re.finditer(
+        r"Too short is the tail (.+?): it (?:crosses only (\d+) of them|does not get round its turn), "
+        r"and a gap begins at thread (\d+), in the (\w+) band, where it (shows|does not show)\.",
+        darn,
+    ):
+        check_tail(of, *tail.groups())
+        darn = darn.replace(tail[0], "")
+    check_told(darn, of, unit)
+    for text in steps.values():
+        check_told(text, of, unit)
+
+
+def check_tail(of, whose, crossed, gap, band, shows):
+    for side, toward in re.findall(rf"of the ({NAMES}) toward the ({LISTED})", whose):
+        for other in sides_in(toward):
+            e = of.edge[other]
+            # An odd thread goes to the upper or the left end.
+            half = math.ceil(of.between(side) / 2) if other in ("left", "top") else of.between(side) // 2
+            reach = max(math.floor(half - Fraction(8, 5)), 0)
+            first = e["second"] + reach
+            assert (int(crossed or 0), int(gap)) == (reach, first)
+            bands = {"drawn": "open", "face": "fold 1", "back": "fold 2", "turn": "cut"}
+            assert band == next(name for name, last in bands.items() if first <= e[last])
+            assert (shows == "shows") == (first <= e["fold 1"])
+
+
+def strike_legs(text, legs, unit):
+    x, y = (said(mm, unit) for mm in legs)
+    if x == y:
+        return strike(text, f"{x} of both raw edges")
+    return strike(text, f"{x} of the top and bottom raw edges and {y} of the left and right ones")
+
+
+def near(number):
+    """A measured number to the nearest hundredth."""
+    fine = Fraction(to_nearest(number * 10**6), 10**6)
+    return f"{'' if (100 * fine).denominator == 1 else '≈ '}{hundredths(fine)}"
+
+
+def check_sides(text, of, pattern, name, group=0):
+    """A number that a pattern finds, read for all four sides."""
+    found = {}
+    for words, sides in told(text):
+        for match in re.finditer(pattern, f"{words.rstrip()} on"):
+            number = [each for each in match.groups() if each][group]
+            found |= {side: int(number) for side in sides or ()}
+    assert found == of.each(name), (name, text)
+
+
+@each_unit
+@each_piece
+def test_the_steps(name, unit):
+    check_steps(PIECES[name], unit)
+
+
+@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@given(st.data(), st.sampled_from(["in", "cm", "mm"]))
+def test_the_steps_of_any_piece(data, unit):
+    check_steps(random_piece(data.draw), unit)
+
+
+@each_unit
+@each_piece
+def test_the_alt_text_of_each_sides_ruler(name, unit):
+    of = Reckoned(PIECES[name])
+    for side in SIDES:
+        e, text = of.edge[side], edge_alt(getattr(PIECES[name].edges_in_hand, side), unit)
+        bands = zip(
+            ("clear", "drawn", "face", "back", "turn"),
+            (0, e["clear"], e["open"], e["fold 1"], e["fold 2"]),
+            (e["clear"], e["open"], e["fold 1"], e["fold 2"], e["cut"]),
+            strict=True,
+        )
+        text = strike(
+            text,
+            f"a ruler of {e['cut']} threads",
+            *(f"{b} {f + 1}" + (f"–{last}" if last > f + 1 else "") for b, f, last in bands if last > f),
+            f"Fold 1 after thread {e['fold 1']}, fold 2 after {e['fold 2']}, cut after {e['cut']}",
+            f"Rule: {e['rule']} threads, {of.width(side, e['rule'], unit)}",
+            f"needed: {e['need']} threads, {of.width(side, e['need'], unit)}",
+            verdict_of(e),
+        )
+        nothing_left(text)
+
+
+# Paper
+
+
+def strike_notes(text, piece):
+    """The words on what was rounded, which the edge's own tests reckon anew."""
+    return strike(text, *(note for note in piece.notes if note in text and re.search(r"\d", note)))
+
+
+def strike_thread(text, kit, unit):
+    """Thread and needles, which the thread's own tests reckon anew."""
+    text = strike(text, f"{kit.thread}: {kit.thread_text(unit)}") if kit.thread_text(unit) in text else text
+    return re.sub(rf"{kit.needle}, {kit.needles} handed out", "§", text)
+
+
+def check_sheet(piece, unit):
+    of, kit = Reckoned(piece), shop_of(piece, unit).kits[0]
+    leaflet = learner_sheet(kit, unit=unit)
+    text = printed(leaflet)
+    for number, step in enumerate(finish_steps(piece, unit=unit), 1):
+        text = strike(text, f"{number}. {step.title}")
+        for words in (step.text, step.check):
+            for sentence in re.split(r"(?<=[.;,:]) ", words):
+                if re.search(r"\d", sentence):
+                    text = text.replace(sentence, "§", 1)
+    text = strike(text, *(" ".join(row) for row in rows_of(of, unit)), *cloth_of(of, unit))
+    text = check_rulers(strike_thread(strike_notes(text, piece), kit, unit), of, unit)
+    for side in ("left", "top"):
+        if re.search(r"Work \d", text):
+            text, _ = strike_spacing(text, of, side)
+            text = text.replace(f"{of.between(side)} threads", "§")
+    corner = text[text.rindex("The corner, from the wrong side") :]
+    text = text.replace(corner, "")
+    nothing_left(text)
+    check_corner(corner, of, unit)
+    cut = of.each("cut")
+    told = (
+        str(cut["left"])
+        if len(set(cut.values())) == 1
+        else ", ".join(f"{n} {listed(names)}" for names, n in kinds(cut))
+    )
+    assert f"cut after thread {told};" in " ".join(page.alt for page in leaflet.pages)
+
+
+def check_corner(text, of, unit):
+    """The words of the corner's pictures."""
+    (hx, _), (hy, _) = of.corner
+    for hem in (hx, hy, hx, hy):
+        text = text.replace(said(hem, unit), "§", 1)
+    text = text.replace(f"seam {square_root(hx**2 + hy**2, unit)}", "§")
+    off = abs(hx**2 - hy**2) / (2 * hy) / of.pitch("top"), abs(hx**2 - hy**2) / (2 * hx) / of.pitch("left")
+    lands = re.search(r"fold 1 lands ([\d.]+) threads off, fold 2 by ([\d.]+)", text)
+    if lands:
+        assert (lands[1], lands[2]) in {tuple(hundredths(n * each) for n in (1, 2)) for each in off}
+        text = text.replace(lands[0], "§")
+    angles = {math.degrees(math.atan2(hy, hx)), math.degrees(math.atan2(hx, hy))}
+    for angle in re.findall(r"mitre at ([\d.]+)°", text):
+        assert any(abs(float(angle) - each) < 0.06 for each in angles)
+        text = text.replace(f"mitre at {angle}°", "§")
+    nothing_left(re.sub(r"fold [12]", "", text))
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+@each_piece
+def test_the_learners_sheet(name, unit):
+    check_sheet(PIECES[name], unit)
+
+
+def gauge_of(of, side, unit):
+    e = of.edge[side]
+    h, t = e["hem"], e["turn"]
+    marks = [("cut", 2 * h + t), ("two hems: fold 2", 2 * h), ("hem: fold 1", h)]
+    marks += [("open line", 2 * h + t), ("turn and hem: fold 1", h + t), ("turn: fold 2", t)]
+    return tuple(
+        f"{name}, {of.width(side, n, unit)}"
+        for name, n in marks
+        if t or name not in ("two hems: fold 2", "turn: fold 2")
+    )
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+@each_piece
+def test_the_hem_gauge(name, unit):
+    of, kit = Reckoned(PIECES[name]), shop_of(PIECES[name], unit).kits[0]
+    leaflet = gauge_card(kit, unit=unit)
+    text, alt = printed(leaflet), " ".join(page.alt for page in leaflet.pages)
+    alike = kinds({s: (of.edge[s]["hem"] * of.pitch(s), of.edge[s]["turn"] * of.pitch(s)) for s in SIDES})
+    for names, _ in alike:
+        # A card's words stand before its name.
+        card, text = re.split(rf"Ada, mat: {listed(names)}", text, maxsplit=1)
+        card = card[card.index("cut, ") :]
+        nothing_left(re.sub(r"fold [12]", "", strike(card, *gauge_of(of, names[0], unit))))
+        for mark in gauge_of(of, names[0], unit)[: 3 if of.edge[names[0]]["turn"] else 2]:
+            alt = strike(alt, f"{mark.replace(', ', ' ')} {listed(names)}")
+    nothing_left(text)
+    nothing_left(re.sub(r"page \d of \d on A4|fold [12]", "", alt))
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+@each_piece
+def test_the_key_the_labels_and_the_shopping_list(name, unit):
+    piece = PIECES[name]
+    of, shop = Reckoned(piece), shop_of(piece, unit)
+    kit = shop.kits[0]
+    across, down = (said(mm, unit) for mm in of.to_cut(unit))
+
+    key = printed(leader_key(shop))
+    key = strike(key, *(" ".join(row) for row in rows_of(of, unit)), *cloth_of(of, unit))
+    key = strike_notes(strike_thread(key, kit, unit), piece)
+    for side in ("left", "top"):
+        if re.search(r"Work \d", key):
+            key, _ = strike_spacing(key, of, side)
+            key = key.replace(f"{of.between(side)} threads", "§")
+    key = strike(key, "1 learners, 0 spare kits", "Needles handed out: 1", "Ada mat right 1")
+    nothing_left(key)
+
+    labels = printed(kit_labels(shop))
+    state = "washed" if piece.fabric.washed else "not washed yet"
+    labels = strike(labels, f"cloth, {state}: {across} across × {down} down", *counts_of(of, unit))
+    labels = re.sub(r"(white|blue) thread: [\d /.]+ (m|yd)|blunt needle: 1", "", labels)
+    nothing_left(labels)
+
+    shopping = printed(shopping_list(shop))
+    assert f"1 of mat, {across} across × {down} down" in shopping
+
+
+# The form of a sum, and the margin's panel
+
+
+@pytest.mark.parametrize("side", SIDES)
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_form_of_a_sum(name, side):
+    form, of = from_example(name, side), Reckoned(EXAMPLES[name])
+    e, finished, cut = of.edge[side], of.size("fold 1"), of.size("margin")
+    expected = {
+        **{"first drawn": e["first"], "finished across": finished[0], "finished down": finished[1]},
+        **{"cut across": cut[0], "cut down": cut[1]},
+    }
+    for name_of, worked in form.key.items():
+        assert worked.value == expected.get(name_of, e.get(name_of)), name_of
+    assert form.check({name_of: str(int(worked.value)) for name_of, worked in form.key.items()}).all_right
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_margins_panel(name):
+    panel = margin_panel()
+    panel.reset(name)
+    e, of = panel.result.edge, Reckoned(EXAMPLES[name])
+    ours = of.edge["left"]
+    assert (e.clear, e.drawn, e.hem, e.turn, e.cut) == tuple(
+        ours[n] for n in ("clear", "drawn", "hem", "turn", "cut")
+    )
