@@ -52,6 +52,7 @@ class Machine:
         module = arguments[2]
         self.asked.append(module if module == "venv" else f"{module} {arguments[-1]}")
         assert options["stdin"] == subprocess.DEVNULL, "a question of pip's would wait for ever"
+        assert options["pass_fds"] or sys.platform == "win32", "the checkout is held as long as this runs"
         options["stdout"].write(self.said.encode())
         options["stdout"].flush()
         self.returncode = int(module == self.failing)
