@@ -10,12 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.edge.asked import SizeAsked, read_size
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.doubt import doubts
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
-from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.lengths import Length
 
 __all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
 
@@ -23,8 +24,6 @@ __all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
 #: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
 #: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).
 BOOKS_DRAW = (2, 10)
-
-_OR_LENGTH = ", or a length such as '1/2 in'"
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,12 +167,13 @@ class Edge:
 
 def plan_edge(
     count: Count | str,
-    hem: int | str | Length,
+    hem: int | str | Length | SizeAsked,
     *,
     clear: int,
     drawn: int = 2,
-    turn: int | str | Length | None = None,
-    handling: int | str | Length = 0,
+    turn: int | str | Length | SizeAsked | None = None,
+    handling: int | str | Length | SizeAsked = 0,
+    in_hand: Count | str | None = None,
 ) -> Edge:
     """The edge that a hem of this size makes on a cloth of this count.
 
@@ -194,6 +194,9 @@ def plan_edge(
     handling : int, str or Length
         Cloth that fingers, hoop or fraying need before the cut line is cut; a length is
         rounded up to whole threads.
+    in_hand : Count or str, optional
+        Count of the cloth as it is in hand, by which handling is measured, if `count` is that of
+        another state of the cloth.
 
     Returns
     -------
@@ -224,17 +227,19 @@ def plan_edge(
     cloth = as_count(count)
     clear = whole_threads(clear, "clear")
     drawn = whole_threads(drawn, "drawn", least=1, example=2)
+    asked = read_size(hem, "hem")
+    turned = None if turn is None else read_size(turn, "turn")
     words: list[str] = []
-    hem_threads = _nearest(hem, cloth, "hem", words)
+    hem_threads = _nearest(asked, cloth, "hem", words)
     if hem_threads < 1:
         raise HemError(
-            f"hem is {_said(hem)}, less than half a thread of this cloth ({cloth}), but must come out "
+            f"hem is {asked.said}, less than half a thread of this cloth ({cloth}), but must come out "
             "at 1 thread or more; for example '3/8 in'.",
             "hem",
         )
     half_hem = (hem_threads + 1) // 2
-    if turn is not None:
-        turn_threads = _nearest(turn, cloth, "turn", words)
+    if turned is not None:
+        turn_threads = _nearest(turned, cloth, "turn", words)
         if turn_threads > hem_threads:
             raise HemError(
                 f"turn is {_threads(turn_threads)}, but must be no wider than the hem, "
@@ -246,56 +251,48 @@ def plan_edge(
         if hem_threads % 2:
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
-    handling_threads = _upward(handling, cloth, words)
-    notes = doubts(cloth, hem=hem, turn=turn) + _notes(hem_threads, turn is None, turn_threads, drawn)
+    kept = cloth if in_hand is None else as_count(in_hand)
+    handling_threads = _upward(read_size(handling, "handling"), kept, words)
+    doubtful = doubts(cloth, hem=asked.length, turn=turned and turned.length)
+    notes = doubtful + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 
 
-def _nearest(asked: object, count: Count, about: str, words: list[str]) -> int:
+def _nearest(asked: SizeAsked, count: Count, about: str, words: list[str]) -> int:
     """Threads as they are, or a length to the nearest thread, with a word on it."""
-    if not isinstance(asked, str | Length):
-        least, example = (1, 16) if about == "hem" else (0, 8)
-        return whole_threads(asked, about, least=least, example=example, otherwise=_OR_LENGTH)
     exact = _in_threads(asked, count, about)
     threads = half_up(exact)
     off = abs(threads - exact)
     if off:
         sense = "wider" if threads > exact else "narrower"
         words.append(
-            f"The {about} of {_said(asked)} is {_threads(exact)}, rounded to {threads}: "
+            f"The {about} of {asked.said} is {_threads(exact)}, rounded to {threads}: "
             f"it finishes {_threads(off)} {sense}."
         )
     return threads
 
 
-def _upward(asked: object, count: Count, words: list[str]) -> int:
+def _upward(asked: SizeAsked, count: Count, words: list[str]) -> int:
     """Handling: threads as they are, or a length rounded up, with a word on it."""
-    if not isinstance(asked, str | Length):
-        return whole_threads(asked, "handling", otherwise=_OR_LENGTH)
     exact = _in_threads(asked, count, "handling")
     threads = int(round_up(exact))
     if threads != exact:
-        words.append(f"Handling of {_said(asked)} is {_threads(exact)}, rounded up to {threads}.")
+        words.append(f"Handling of {asked.said} is {_threads(exact)}, rounded up to {threads}.")
     return threads
 
 
-def _in_threads(asked: str | Length, count: Count, about: str) -> Fraction:
-    exact = count.threads_in(as_length(asked, about, size=about == "hem"))
+def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
+    if asked.length is None:
+        return Fraction(asked.threads or 0)
+    exact = count.threads_in(asked.length)
     if exact > MOST_THREADS:
         raise HemError(
-            f"{about} is {_said(asked)}, but at most {MOST_THREADS:,} threads can be planned; "
+            f"{about} is {asked.said}, but at most {MOST_THREADS:,} threads can be planned; "
             "for example '3/8 in'.",
             about,
         )
     return exact
-
-
-def _said(asked: object) -> str:
-    """The size as the reader gave it, so that she knows it again."""
-    if isinstance(asked, Length):
-        return asked.text("in" if (16 * asked.inches).denominator == 1 else "mm")
-    return " ".join(str(asked).split())
 
 
 def _threads(number: Fraction | int) -> str:
