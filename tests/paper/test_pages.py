@@ -131,7 +131,8 @@ def test_the_left_hand_works_the_other_way_on_paper(made, printed, said):
     assert "from right to left" in printed(made(learner_sheet, right))[0].words
     assert "from left to right" in printed(made(learner_sheet, left))[0].words
     key = said(made(leader_key, SHOP["in"]))
-    assert "Right hand: Left and right: 202 threads" in key
+    assert "Right hand: Top and bottom have 244 threads." in key
+    assert "Left and right have 202 threads." in key
     assert "Cora (left hand)" in key
 
 
