@@ -16,7 +16,7 @@ from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, half
 from hemcalc.measure.states import State, go_together, joint_state, said_of
 from hemcalc.measure.units import LENGTH_EXAMPLE, MILLIMETRES, UNITS, millimetres_read
 
-__all__ = ["RULER_MARK", "Length", "as_length"]
+__all__ = ["RULER_MARK", "Length", "as_length", "in_unit"]
 
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FORMAT = re.compile(r"\s*(?:\.([0-9])f\s*)?(in|cm|mm)\s*")
@@ -109,18 +109,22 @@ class Length:
             raise HemError(f"A length is written as text, not as {shown(text)}; {LENGTH_EXAMPLE}")
         return cls(millimetres_read(text))
 
+    def number(self, unit: str) -> Fraction:
+        """How many inches, centimetres or millimetres it is: ``"in"``, ``"cm"`` or ``"mm"``."""
+        return self.mm / MILLIMETRES[one_of(unit, UNITS, "unit")]
+
     @property
     def cm(self) -> Fraction:
         """Centimetres."""
-        return self.mm / MILLIMETRES["cm"]
+        return self.number("cm")
 
     @property
     def inches(self) -> Fraction:
         """Inches."""
-        return self.mm / MILLIMETRES["in"]
+        return self.number("in")
 
     def text(self, unit: str = "mm") -> str:
-        """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up.
+        """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up; ≈ if rounded.
 
         One that a ruler doesn't read on the cloth in hand says of which state it is.
 
@@ -128,16 +132,6 @@ class Length:
         ----------
         unit : str
             ``"in"``, ``"cm"`` or ``"mm"``.
-
-        Returns
-        -------
-        str
-            With ≈ in front if it was rounded.
-
-        Raises
-        ------
-        HemError
-            If the unit is none of the three.
 
         Examples
         --------
@@ -148,8 +142,7 @@ class Length:
         >>> Length(5, State(washed=True, in_hand=False)).text()
         '5 mm after the wash'
         """
-        one_of(unit, UNITS, "unit")
-        exact = self.mm / MILLIMETRES[unit]
+        exact = self.number(unit)
         steps = {"in": 16, "cm": 100, "mm": 10}[unit]
         rounded = Fraction(half_up(exact * steps), steps)
         figure = mixed_text(rounded) if unit == "in" else decimal_text(rounded)
@@ -167,11 +160,6 @@ class Length:
         ----------
         mark : Length or str
             How far apart the ruler's marks are.
-
-        Raises
-        ------
-        HemError
-            If the marks are no distance apart.
 
         Examples
         --------
@@ -196,7 +184,7 @@ class Length:
         decimals, unit = asked.groups()
         if decimals is None:
             return self.text(unit)
-        exact = self.mm / MILLIMETRES[unit]
+        exact = self.number(unit)
         steps = 10 ** int(decimals)
         whole, part = divmod(half_up(exact * steps), steps)
         figure = f"{whole}.{part:0{decimals}}" if steps > 1 else str(whole)
@@ -327,3 +315,14 @@ def _length(value: object, verb: str) -> Length:
             f"A length can only be {verb} a length, not {shown(value)}; for example Length.parse('1 cm')."
         )
     return value
+
+
+def in_unit(name: str, unit: str, state: State | None = None) -> str:
+    """What stands over a column of lengths, their unit in it.
+
+    Examples
+    --------
+    >>> in_unit("width", "cm")
+    'width, cm'
+    """
+    return f"{name}, {one_of(unit, UNITS, 'unit')}{said_of(state)}"
