@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from hemcalc.edge.asked import SizeAsked, nearest_threads, read_size, threads_told, threads_upward
 from hemcalc.edge.margin import MarginRule
-from hemcalc.edge.rounding import as_given, nearest_threads, threads_told, threads_upward
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.doubt import doubts
 from hemcalc.measure.errors import HemError
@@ -219,12 +219,13 @@ class Edge:
 
 def plan_edge(
     count: Count | str,
-    hem: int | str | Length,
+    hem: int | str | Length | SizeAsked,
     *,
     clear: int,
     drawn: int = 2,
-    turn: int | str | Length | None = None,
-    handling: int | str | Length = 0,
+    turn: int | str | Length | SizeAsked | None = None,
+    handling: int | str | Length | SizeAsked = 0,
+    in_hand: Count | str | None = None,
 ) -> Edge:
     """The edge that a hem of this size makes on a cloth of this count.
 
@@ -245,6 +246,9 @@ def plan_edge(
     handling : int, str or Length
         Cloth that fingers, hoop or fraying need before the cut line is cut; a length is
         rounded up to whole threads.
+    in_hand : Count or str, optional
+        Count of the cloth as it is in hand, by which handling is measured, if `count` is that of
+        another state of the cloth.
 
     Returns
     -------
@@ -275,17 +279,19 @@ def plan_edge(
     cloth = as_count(count)
     clear = whole_threads(clear, "clear")
     drawn = whole_threads(drawn, "drawn", least=1, example=2)
+    asked = read_size(hem, "hem")
+    turned = None if turn is None else read_size(turn, "turn")
     words: list[str] = []
-    hem_threads = nearest_threads(hem, cloth, "hem", words)
+    hem_threads = nearest_threads(asked, cloth, "hem", words)
     if hem_threads < 1:
         raise HemError(
-            f"hem is {as_given(hem)}, less than half a thread of this cloth ({cloth}), but must come out "
+            f"hem is {asked.said}, less than half a thread of this cloth ({cloth}), but must come out "
             "at 1 thread or more; for example '3/8 in'.",
             "hem",
         )
     half_hem = (hem_threads + 1) // 2
-    if turn is not None:
-        turn_threads = nearest_threads(turn, cloth, "turn", words)
+    if turned is not None:
+        turn_threads = nearest_threads(turned, cloth, "turn", words)
         if turn_threads > hem_threads:
             raise HemError(
                 f"turn is {threads_told(turn_threads)}, but must be no wider than the hem, "
@@ -297,8 +303,10 @@ def plan_edge(
         if hem_threads % 2:
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
-    handling_threads = threads_upward(handling, cloth, words)
-    notes = doubts(cloth, hem=hem, turn=turn) + _notes(hem_threads, turn is None, turn_threads, drawn)
+    kept = cloth if in_hand is None else as_count(in_hand)
+    handling_threads = threads_upward(read_size(handling, "handling"), kept, words)
+    doubtful = doubts(cloth, hem=asked.length, turn=turned and turned.length)
+    notes = doubtful + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hemcalc.finish.words import Step, Telling, listed
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.hemmed import SIDES
+from hemcalc.piece.sizes import SIDES
 
 __all__ = ["hem_steps", "stitch_steps"]
 
@@ -133,11 +133,11 @@ def _stitch(told: Telling) -> Step:
     other = "left" if told.hand == "right" else "right"
 
     def notes(side: str) -> str:
-        spacing = getattr(told.spacings, side)
+        spacing = told.spacings.of(side)
         return " ".join((spacing.sentence, *spacing.notes))
 
     def adds_up(side: str) -> str:
-        spacing = getattr(told.spacings, side)
+        spacing = told.spacings.of(side)
         return f"{spacing.count} stitches take up all {threads_said(spacing.threads)}."
 
     return told.step(
@@ -157,7 +157,7 @@ def _stitch(told: Telling) -> Step:
 
 def _turn_corners(told: Telling) -> Step:
     first = told.sentences(
-        lambda side: f"the first group is of {threads_said(getattr(told.spacings, side).groups[0])}."
+        lambda side: f"the first group is of {threads_said(told.spacings.of(side).groups[0])}."
     )
     return told.step(
         "Turn the corners",

@@ -14,9 +14,10 @@ from hemcalc.finish.cloth import cloth_steps, outline_steps
 from hemcalc.finish.corner import corner_steps
 from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
-from hemcalc.finish.words import PlannedPiece, Step, Telling
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.finish.words import Step, Telling
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.units import UNITS
+from hemcalc.piece.piece import Piece
 from hemcalc.stitch.groups import HANDS, as_group
 
 __all__ = ["CLOTHS", "Step", "finish_steps"]
@@ -27,7 +28,7 @@ CLOTHS = ("cut", "larger")
 
 
 def finish_steps(
-    piece: PlannedPiece, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
+    piece: Piece, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
 ) -> tuple[Step, ...]:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
@@ -54,7 +55,7 @@ def finish_steps(
     Raises
     ------
     HemError
-        If `piece` is none, a word is unknown, or a side can't be made of such groups: the
+        If `piece` is not a Piece, a word is unknown, or a side can't be made of such groups: the
         sentence says the nearest that can.
 
     Source
@@ -72,14 +73,8 @@ def finish_steps(
     Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
     and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
     """
-    if not isinstance(piece, PlannedPiece):
-        raise HemError(
-            f"piece is {shown(piece)}, but must be a Piece; for example "
-            "Piece(Fabric('28/in'), (112, 112), hem='3/8 in', clear=4).",
-            "piece",
-        )
     told = Telling(
-        piece,
+        of_type(piece, Piece, "piece", "example('bread cloth')"),
         as_group(group),
         one_of(hand, HANDS, "hand"),
         one_of(unit, UNITS, "unit"),

@@ -6,10 +6,9 @@ the unit asked for; a number of threads has its length beside it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Protocol, runtime_checkable
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
@@ -17,28 +16,12 @@ from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.hemmed import SIDES, FourSides, HemmedPiece
-from hemcalc.piece.sizes import Size, size_text
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import SIDES, Sides, size_text
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.sides import piece_spacings
 
-__all__ = ["PlannedPiece", "Step", "Telling", "listed", "rounded"]
-
-
-@runtime_checkable
-class PlannedPiece(HemmedPiece, Protocol):
-    """What the steps read of a piece, so that a piece may tell its own."""
-
-    @property
-    def edges_in_hand(self) -> FourSides[Edge]: ...
-    @property
-    def corners(self) -> Iterable[Corner]: ...
-    @property
-    def cut_size(self) -> Size: ...
-    @property
-    def trimmed_size(self) -> Size: ...
-    @property
-    def finished_size(self) -> Size: ...
+__all__ = ["Step", "Telling", "listed", "rounded"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +59,7 @@ class Telling:
     Its methods say a number of each side, sides that have it in common together.
     """
 
-    piece: PlannedPiece
+    piece: Piece
     group: int
     hand: str
     unit: str
@@ -100,10 +83,10 @@ class Telling:
     @cached_property
     def corner(self) -> Corner:
         """A corner of the piece; hems opposite each other are alike, and so all four corners are."""
-        return next(iter(self.piece.corners))
+        return self.piece.corners.top_left
 
     @cached_property
-    def spacings(self) -> FourSides[Spacing]:
+    def spacings(self) -> Sides[Spacing]:
         """The stitches of each side."""
         return piece_spacings(self.piece, self.group, self.hand)
 
@@ -115,8 +98,7 @@ class Telling:
 
     def edge(self, side: str) -> Edge:
         """A side's edge, with lengths as a ruler reads them on the cloth in hand."""
-        edge: Edge = getattr(self.piece.edges_in_hand, side)
-        return edge
+        return self.piece.edges_in_hand.of(side)
 
     def length(self, length: Length) -> str:
         """A length in words."""

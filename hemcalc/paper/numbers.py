@@ -60,7 +60,7 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
     return [
         ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
-        ["to cut", piece.cut_size.text(unit).removeprefix("cut ")],
+        ["to cut", "{} ({})".format(*piece.cut_size.parts(unit))],
         [
             "finished",
             "{} ({} × {} threads{})".format(

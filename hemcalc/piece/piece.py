@@ -6,11 +6,13 @@ A hem asked for as a length means after the wash; cloth is cut as it is in hand.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from typing import Any
 
 from hemcalc.corner.mitre import Corner, plan_corner
+from hemcalc.edge.asked import SizeAsked, read_size
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
@@ -20,8 +22,6 @@ from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
 from hemcalc.piece.sizes import Corners, Sides, Size, across_and_down, extent
 
 __all__ = ["Piece"]
-
-_NOTHING_ROUNDED = plan_edge("28/in", 2, clear=0).rounding
 
 
 @dataclass(frozen=True)
@@ -146,20 +146,21 @@ class Piece:
         return cls(fabric, (across * over, down * over), **rest)
 
     @cached_property
+    def _asked(self) -> tuple[SizeAsked, SizeAsked | None, SizeAsked]:
+        """Hem, turn and handling, read once for all the edges."""
+        turn = None if self.turn is None else read_size(self.turn, "turn")
+        return read_size(self.hem, "hem"), turn, read_size(self.handling, "handling")
+
+    @cached_property
     def edges(self) -> Sides[Edge]:
         """The four edges, in threads; lengths in them are after the wash."""
-        return Sides(*(self._edge(side) for side in ("left", "right", "top", "bottom")))
-
-    def _edge(self, side: str) -> Edge:
-        lies_across = side in ("left", "right")
-        cloth, clear = self.fabric, getattr(self.clear, side)
-        washed = cloth.across_washed if lies_across else cloth.down_washed
-        wanted = plan_edge(washed, self.hem, clear=clear, drawn=self.drawn, turn=self.turn)
+        cloth, (left, right, top, bottom) = self.fabric, self.clear
         # Handling is measured on the cloth in hand, all else on the finished piece.
-        in_hand = cloth.across if lies_across else cloth.down
-        held = plan_edge(in_hand, wanted.hem, clear=clear, turn=wanted.turn, handling=self.handling)
-        said = [words for words in (wanted.rounding, held.rounding) if words != _NOTHING_ROUNDED]
-        return replace(wanted, handling=held.handling, rounding=" ".join(said) or _NOTHING_ROUNDED)
+        hem, turn, handling = self._asked
+        plan = partial(plan_edge, hem=hem, turn=turn, handling=handling, drawn=self.drawn)
+        across = plan(cloth.across_washed, in_hand=cloth.across, clear=left)
+        down = plan(cloth.down_washed, in_hand=cloth.down, clear=top)
+        return Sides(across, replace(across, clear=right), down, replace(down, clear=bottom))
 
     @cached_property
     def edges_in_hand(self) -> Sides[Edge]:
@@ -186,36 +187,37 @@ class Piece:
     @property
     def cut_size(self) -> Size:
         """The cloth to cut: the design and, on each side, the larger of rule and need."""
-        return self._size(Sides(*(edge.rule.margin for edge in self.edges)))
+        return self._size("to cut", lambda edge: edge.rule.margin)
 
     @property
     def cloth_by_rule(self) -> Size:
         """The cloth that the rule of four alone would cut, enough or not."""
-        return self._size(Sides(*(edge.rule.rule for edge in self.edges)))
+        return self._size("by the rule", lambda edge: edge.rule.rule)
 
     @property
     def cloth_by_need(self) -> Size:
         """The cloth that the ledger and handling need, and no more."""
-        return self._size(Sides(*(edge.rule.need for edge in self.edges)))
+        return self._size("to cut", lambda edge: edge.rule.need)
 
     @property
     def trimmed_size(self) -> Size:
         """The cloth once it is cut along the cut lines."""
-        return self._size(Sides(*(edge.total for edge in self.edges)))
+        return self._size("trimmed", lambda edge: edge.total)
 
     @property
     def finished_size(self) -> Size:
         """The finished piece: the design and, on each side, clear, open line and hem."""
-        return self._size(Sides(*(edge.fold_1 for edge in self.edges)))
+        return self._size("finished", lambda edge: edge.fold_1)
 
-    def _size(self, margins: Sides[int]) -> Size:
-        cloth = self.fabric
+    def _size(self, use: str, margin: Callable[[Edge], int]) -> Size:
+        cloth, margins = self.fabric, self.edges.map(margin)
         across = self.design[0] + margins.left + margins.right
         down = self.design[1] + margins.top + margins.bottom
         return Size(
             extent(across, cloth.across_unwashed, cloth.across_washed),
             extent(down, cloth.down_unwashed, cloth.down_washed),
             cloth.washed,
+            use,
         )
 
     def fits(self, cloth: object, *, washed: bool | None = None) -> Fit:

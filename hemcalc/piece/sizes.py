@@ -21,12 +21,21 @@ from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
 
-__all__ = ["Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
+__all__ = ["SIDES", "USES", "Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
+
+#: Names of the sides of a piece as it lies before you; left and right are counted across, the others down.
+SIDES = ("left", "right", "top", "bottom")
+
+#: What a size is for, and what is said before it. Only the first is cut to.
+USES = {
+    "to cut": "cut",
+    "by the rule": "the rule of four alone takes",
+    "trimmed": "trimmed",
+    "finished": "finished",
+}
 
 T = TypeVar("T")
 V = TypeVar("V")
-
-_NAMES = ("left", "right", "top", "bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +59,16 @@ class Sides(Generic[T]):
     def __len__(self) -> int:
         return 4
 
+    def of(self, name: str) -> T:
+        """The thing of the side of this name, one of `SIDES`.
+
+        Raises
+        ------
+        HemError
+            If there is no such side.
+        """
+        return tuple(self)[SIDES.index(one_of(name, SIDES, "side"))]
+
     def map(self, of: Callable[[T], V]) -> Sides[V]:
         """What this gives of each side."""
         return Sides(*(of(side) for side in self))
@@ -63,7 +82,7 @@ class Sides(Generic[T]):
         ((('left, top and bottom', 8), ('right', 9)), (('all sides', 8),))
         """
         found: list[tuple[list[str], T]] = []
-        for name, thing in zip(_NAMES, self, strict=True):
+        for name, thing in zip(SIDES, self, strict=True):
             alike = next((names for names, known in found if known == thing), None)
             if alike is None:
                 found.append(([name], thing))
@@ -86,7 +105,7 @@ class Sides(Generic[T]):
 
 
 def _listed(names: list[str]) -> str:
-    if len(names) == len(_NAMES):
+    if len(names) == len(SIDES):
         return "all sides"
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
@@ -142,6 +161,11 @@ class Size:
     down: Extent
     #: Whether the cloth in hand has been washed, and is cut at its size after the wash.
     washed: bool
+    #: What it is for, one of `USES`: what is finished says no "cut".
+    use: str
+
+    def __post_init__(self) -> None:
+        one_of(self.use, tuple(USES), "use")
 
     @property
     def threads(self) -> tuple[int, int]:
@@ -175,14 +199,25 @@ class Size:
         A cloth cut to it by the ruler is large enough both ways as often as the counts'
         confidence says. With counts that are given, and not measured, nothing is added.
 
+        Raises
+        ------
+        HemError
+            If nothing is cut to this size: if it is that of the trimmed or the finished piece.
+
         Examples
         --------
         >>> once = Count.measured([28], over="1 in")
         >>> side = extent(312, once, once)
-        >>> [length.text("in") for length in Size(side, side, washed=True).to_cut("in")]
+        >>> [length.text("in") for length in Size(side, side, washed=True, use="to cut").to_cut("in")]
         ['11 5/8 in', '11 5/8 in']
         """
         mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        if self.use in ("trimmed", "finished"):
+            raise HemError(
+                f"No cloth is cut to the {self.use} size, which leaves nothing to fold or to hold; ask for "
+                "what is cut, for example piece.cut_size.to_cut('in').",
+                "use",
+            )
         across, down = self.sure
         return across.rounded_up(mark), down.rounded_up(mark)
 
@@ -203,7 +238,7 @@ class Size:
         --------
         >>> once = Count.measured([28], over="1 in")
         >>> side = extent(280, once, once)
-        >>> Size(side, side, washed=True).give_or_take("in")
+        >>> Size(side, side, washed=True, use="to cut").give_or_take("in")
         'give or take 7/16 in across and 7/16 in down'
         """
         mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
@@ -212,18 +247,42 @@ class Size:
         return f"give or take {said}" if said else ""
 
     def text(self, unit: str = "in") -> str:
-        """What to cut, in words.
+        """What the size is for, and how large it is.
+
+        A size to cut is rounded up to a mark of the ruler, on the cloth in hand; a trimmed one is what
+        a ruler then reads on it; a finished one is what it comes to after the wash.
 
         Examples
         --------
         >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
-        >>> Size(side, side, washed=True).text("in")
+        >>> Size(side, side, washed=True, use="to cut").text("in")
         'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
+        >>> Size(side, side, washed=True, use="finished").text("cm")
+        'finished ≈ 28.3 cm across × ≈ 28.3 cm down (312 × 312 threads)'
         """
-        cut = size_text(self.to_cut(unit), unit, "cut {} across × {} down")
-        mark = RULER_MARK[unit].text(unit)
-        threads = f"{self.across.threads} × {self.down.threads} threads"
-        return f"{cut} ({threads}, {self._widened()}rounded up to {mark})"
+        size, aside = self.parts(unit)
+        return f"{USES[self.use]} {size} ({aside})"
+
+    def parts(self, unit: str = "in") -> tuple[str, str]:
+        """How large it is, without what it is for; and its threads, with what was added or may be off.
+
+        Examples
+        --------
+        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> Size(side, side, washed=True, use="to cut").parts("in")
+        ('11 1/4 in across × 11 1/4 in down', '312 × 312 threads, rounded up to 1/8 in')
+        """
+        one_of(unit, UNITS, "unit")
+        match self.use:
+            case "finished":
+                size, aside = self.after, self.give_or_take(unit)
+            case "trimmed":
+                size, aside = self.in_hand, ""
+            case _:
+                size = self.to_cut(unit)
+                aside = f"{self._widened()}rounded up to {RULER_MARK[unit].text(unit)}"
+        said = size_text(size, unit, "{} across × {} down")
+        return said, ", ".join(filter(None, ("{} × {} threads".format(*self.threads), aside)))
 
     def _widened(self) -> str:
         """What is added for the error of measured counts, and how sure that is."""

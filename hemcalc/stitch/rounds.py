@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 
-from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
-from hemcalc.piece.hemmed import SIDES, HemmedPiece
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import SIDES
 from hemcalc.stitch.amount import Amount
 from hemcalc.stitch.path import Measure
 from hemcalc.stitch.plain import basting_stitch, ladder_stitch, whip_stitch
@@ -21,7 +21,7 @@ __all__ = ["SEAMS", "basting_amount", "seam_amount"]
 SEAMS = ("whip", "ladder")
 
 
-def seam_amount(piece: HemmedPiece, seam: str, seam_over: int, cases: Cases) -> tuple[int, Amount]:
+def seam_amount(piece: Piece, seam: str, seam_over: int, cases: Cases) -> tuple[int, Amount]:
     """Stitches in the mitre seams, and their thread.
 
     Raises
@@ -41,7 +41,7 @@ def seam_amount(piece: HemmedPiece, seam: str, seam_over: int, cases: Cases) -> 
     return sum(stitches), Amount(*(sum(stitches) * apart * path.per_mm for path in paths))
 
 
-def basting_amount(piece: HemmedPiece, baste: tuple[Measure, Measure], cases: Cases) -> Amount:
+def basting_amount(piece: Piece, baste: tuple[Measure, Measure], cases: Cases) -> Amount:
     """Thread in the basted lines: both folds and the cut.
 
     At least each ends where the next side's line of its kind crosses it; at most all run right
@@ -61,7 +61,7 @@ def basting_amount(piece: HemmedPiece, baste: tuple[Measure, Measure], cases: Ca
     crossing, right_out = Length(0), Length(0)
     for line in ("fold_1", "fold_2", "cut"):
         for name in SIDES:
-            edge: Edge = getattr(piece.edges, name)
+            edge = piece.edges.of(name)
             if line == "fold_2" and edge.fold_2 == edge.cut:
                 continue  # with no turn the two lines are one
             crossing += _line_length(piece, name, line)
@@ -75,7 +75,7 @@ def basting_amount(piece: HemmedPiece, baste: tuple[Measure, Measure], cases: Ca
     return Amount(low, middle, high)
 
 
-def _line_length(piece: HemmedPiece, name: str, ends_at: str) -> Length:
+def _line_length(piece: Piece, name: str, ends_at: str) -> Length:
     """A line along a side, out to where the neighbouring sides' lines of that name cross it."""
     edges, (across, down) = piece.edges, piece.design
     if name in ("top", "bottom"):

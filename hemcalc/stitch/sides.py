@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.hemmed import HemmedPiece
+from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Sides
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.spacing import space_stitches
@@ -12,7 +12,7 @@ from hemcalc.stitch.spacing import space_stitches
 __all__ = ["piece_spacings"]
 
 
-def piece_spacings(piece: HemmedPiece, group: int = 4, hand: str = "right") -> Sides[Spacing]:
+def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[Spacing]:
     """How the stitches of each of the four open lines are spaced, from corner to corner.
 
     Those at the top and the bottom take up the threads of the design's width and of the clear
@@ -28,7 +28,7 @@ def piece_spacings(piece: HemmedPiece, group: int = 4, hand: str = "right") -> S
     Raises
     ------
     HemError
-        If a direction can't be made of such groups, or an input is none.
+        If `piece` is not a Piece, or a direction can't be made of such groups.
 
     Source
     ------
@@ -41,7 +41,7 @@ def piece_spacings(piece: HemmedPiece, group: int = 4, hand: str = "right") -> S
     >>> spacings.top.threads, spacings.top.off_size, spacings.left.threads, spacings.left.off_size
     (312, 0, 244, 0)
     """
-    (wide, high), clear = piece.design, piece.clear
+    (wide, high), clear = of_type(piece, Piece, "piece", "example('coaster')").design, piece.clear
     across = _side("top", wide + clear.left + clear.right, group, hand)
     down = _side("left side", high + clear.top + clear.bottom, group, hand)
     return Sides(left=down, right=down, top=across, bottom=across)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
@@ -122,7 +123,7 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     Raises
     ------
     HemError
-        If a number is no such number of threads.
+        If `piece` is not a Piece, or a number is no such number of threads.
 
     Source
     ------
@@ -138,6 +139,7 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     >>> nearest.piece.finished_size.threads, nearest.cost[0].threads
     ((106, 106), 0)
     """
+    of_type(piece, Piece, "piece", "example('coaster')")
     within = whole_threads(within, "within", most=_FURTHEST, example=3)
     left, right, top, bottom = piece.clear
     ways = nearest_dividing_both(piece.design, (left, right, top, bottom), group, within, over=over)

@@ -6,11 +6,11 @@ pulls a group in, how much is wasted) makes the range; one measured sample narro
 
 from __future__ import annotations
 
-from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.piece.hemmed import SIDES, HemmedPiece
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import SIDES
 from hemcalc.stitch.amount import needlefuls
 from hemcalc.stitch.groups import as_group
 from hemcalc.stitch.path import HEM_PLIES, Measure, hem_stitch
@@ -44,7 +44,7 @@ def stitches_on(threads: int, group: int) -> int:
 
 
 def thread_needed(
-    piece: HemmedPiece,
+    piece: Piece,
     group: int = 4,
     *,
     depth: int = 2,
@@ -100,8 +100,8 @@ def thread_needed(
     Raises
     ------
     HemError
-        If an input is not possible, a side can't be made of such groups, or start and end use
-        up the working length.
+        If `piece` is not a Piece, a number is not possible, a side can't be made of such groups, or
+        start and end use up the working length.
 
     Source
     ------
@@ -114,15 +114,9 @@ def thread_needed(
 
     Examples
     --------
-    The plan reads only these few things of a piece, so anything that has them will do:
-
-    >>> from types import SimpleNamespace as Stub
-    >>> from hemcalc.edge.ledger import plan_edge
     >>> from hemcalc.measure.fabric import Fabric
-    >>> edge = plan_edge("28/in", "3/8 in", clear=8)
-    >>> four = lambda thing: Stub(left=thing, right=thing, top=thing, bottom=thing)
-    >>> coaster = Stub(fabric=Fabric("28/in", thickness="0.5 mm"), design=(104, 104), clear=four(8),
-    ...                edges=four(edge), corners=[Stub(seam_mm=14.1)] * 4)
+    >>> linen = Fabric("28/in", thickness="0.5 mm", washed=True)
+    >>> coaster = Piece(linen, (104, 104), hem="3/8 in", clear=8)
     >>> plan = thread_needed(coaster)
     >>> plan.stitches, plan.needlefuls, plan.buy().text("cm")
     (120, (6, 8), '400 cm')
@@ -131,12 +125,7 @@ def thread_needed(
     >>> plan.calibrate(Sample(20, "30 cm")).needlefuls
     (6, 7)
     """
-    if not isinstance(piece, HemmedPiece):
-        raise HemError(
-            f"piece is {shown(piece)}, but must be a Piece; for example "
-            "Piece(Fabric('28/in'), (104, 104), hem='3/8 in', clear=8).",
-            "piece",
-        )
+    of_type(piece, Piece, "piece", "example('coaster')")
     group = as_group(group)
     cases, assumptions = stitch_cases(piece.fabric, thickness, thread, pulled)
     ends = as_length(start, "start", size=False) + as_length(end, "end", size=False)
@@ -156,9 +145,9 @@ def thread_needed(
     )
 
 
-def _side(piece: HemmedPiece, name: str, group: int, depth: int, cases: Cases) -> StitchedSide:
+def _side(piece: Piece, name: str, group: int, depth: int, cases: Cases) -> StitchedSide:
     """Hem stitch along one side, the mean of its groups standing for each."""
-    edge: Edge = getattr(piece.edges, name)
+    edge = piece.edges.of(name)
     bite = whole_threads(depth, "depth", least=1, example=2)
     if bite > edge.hem:
         raise HemError(

@@ -10,14 +10,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hemcalc.measure.errors import one_of
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import SIDES
 from hemcalc.sums.working import Worked, larger, number, size
 
-__all__ = ["NAMES", "SIDES", "SIZES", "Cloth", "Sums", "sums_of"]
+__all__ = ["NAMES", "SIZES", "Cloth", "Sums", "sums_of"]
 
 #: The numbers that can be asked for, in the order of the work, and what each one is.
 NAMES = {
@@ -41,9 +42,6 @@ NAMES = {
 
 #: Sizes of the whole piece, which no single side has.
 SIZES = ("finished across", "finished down", "cut across", "cut down")
-
-#: The sides of a piece; those to the left and right are counted across, the others down.
-SIDES = ("left", "right", "top", "bottom")
 
 _FINISHED = ("hem", "turn", "finished across", "finished down")  # as lengths, after the wash
 
@@ -91,9 +89,10 @@ class Sums:
     design: tuple[int, int]
     clears: tuple[int, int, int, int]
     drawn: int
-    hem: int | str | Length
-    turn: int | str | Length | None
-    handling: int | str | Length
+    #: As asked for, in threads or as a length; no turn is half the hem.
+    hem: Worked
+    turn: Worked | None
+    handling: Worked
     #: How often the hem's face and its back are counted.
     faces: int = 1
     backs: int = 1
@@ -187,34 +186,30 @@ class Sums:
         return self.clears[SIDES.index(side)] - 1 + self.on_from_clear
 
     def _hem(self, side: str) -> Worked:
-        if not isinstance(self.hem, str | Length):
-            return number(self.hem)
-        threads = self._wanted(self.hem, side)
+        if self.hem.unit == "threads":
+            return self.hem
+        threads = self._finished(self.hem, side)
         return threads.nearest() if self.hem_to_nearest else threads.other_way()
 
     def _turn(self, side: str) -> Worked:
         if self.turn is None:
             half = self._hem(side).plain / number(2)
             return half.up() if self.half_up else half.down()
-        return (
-            self._wanted(self.turn, side).nearest()
-            if isinstance(self.turn, str | Length)
-            else number(self.turn)
-        )
+        return self.turn if self.turn.unit == "threads" else self._finished(self.turn, side).nearest()
 
-    def _wanted(self, length: str | Length, side: str) -> Worked:
+    def _finished(self, length: Worked, side: str) -> Worked:
         """Threads of a length that is to be left after the wash."""
         cloth = self._cloth(side)
-        threads = size(length).in_threads(cloth.count, cloth.per)
+        threads = length.in_threads(cloth.count, cloth.per)
         if not cloth.shrinks:
             return threads
         return threads / (number(1) - Worked(cloth.shrinks, str(cloth.shrinks)))
 
     def _handling(self, side: str) -> Worked:
-        if not isinstance(self.handling, str | Length):
-            return number(self.handling)
+        if self.handling.unit == "threads":
+            return self.handling
         cloth = self._cloth(side)
-        return size(self.handling).in_threads(cloth.count, cloth.per).up()
+        return self.handling.in_threads(cloth.count, cloth.per).up()
 
     def _first_drawn(self, side: str) -> Worked:
         clear = number(self.clears[SIDES.index(side)])
@@ -259,8 +254,9 @@ def sums_of(piece: Piece, side: str = "left") -> Sums:
     Raises
     ------
     HemError
-        If there is no such side.
+        If `piece` is not a Piece, or there is no such side.
     """
+    of_type(piece, Piece, "piece", "example('bread cloth')")
     one_of(side, SIDES, "side")
     return Sums(
         side,
@@ -269,10 +265,14 @@ def sums_of(piece: Piece, side: str = "left") -> Sums:
         piece.design,
         (piece.clear.left, piece.clear.right, piece.clear.top, piece.clear.bottom),
         piece.drawn,
-        piece.hem,
-        piece.turn,
-        piece.handling,
+        _begun(piece.hem),
+        None if piece.turn is None else _begun(piece.turn),
+        _begun(piece.handling),
     )
+
+
+def _begun(asked: int | str | Length) -> Worked:
+    return size(asked) if isinstance(asked, str | Length) else number(asked)
 
 
 def _cloth(fabric: Fabric, way: str) -> Cloth:

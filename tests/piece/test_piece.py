@@ -1,5 +1,7 @@
 """The whole piece: threads and lengths round it, before and after the wash, and its corners."""
 
+import cProfile
+from collections import Counter
 from fractions import Fraction
 from itertools import product
 
@@ -13,7 +15,9 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sizes import USES, Sides
+from hemcalc.sums.checking import check
+from hemcalc.sums.sums import NAMES
 
 BOTH = st.booleans()
 SHARES = st.integers(0, 12).map(lambda number: Fraction(number, 100))
@@ -331,7 +335,7 @@ def test_whatever_can_be_made_can_be_looked_at(same, corner):
         corner=corner,
     )
     for size in (piece.cut_size, piece.cloth_by_rule, piece.cloth_by_need, piece.finished_size):
-        assert size.text("cm").startswith("cut ")
+        assert size.text("cm").startswith(USES[size.use])
     for made in piece.corners:
         assert made.layer_areas
         assert len(made.landings) in (0, 6)
@@ -339,3 +343,28 @@ def test_whatever_can_be_made_can_be_looked_at(same, corner):
         assert made.folded(0.5)
     assert piece.fits("10 in").text("cm")
     assert piece.notes
+
+
+def test_what_is_asked_for_is_read_once():
+    """However many edges are planned of it, and numbers worked from it."""
+    cloth = Fabric("29/in", "27/in", shrink_warp="5 %")
+    asked = {"hem": "3/8 in", "turn": "1/8 in", "handling": "1/4 in"}
+    made = calls(lambda: Piece(cloth, (230, 188), clear=Sides(7, 8, 9, 10), **asked))
+    assert made["parse"] == len(asked)
+    assert made["plan_edge"] == 2  # across and down, with a clear band for each side
+    piece = Piece(cloth, (230, 188), clear=7, **asked)
+    answers = dict.fromkeys(NAMES, 31)
+    checked = calls(lambda: check(piece, answers))
+    assert checked["parse"] == len(asked)
+    assert not checked["plan_edge"]
+
+
+def calls(of):
+    """How often the functions that read and plan are called."""
+    profile = cProfile.Profile()
+    profile.runcall(of)
+    profile.create_stats()
+    counted = Counter()
+    for (_, _, name), (_, times, *_) in profile.stats.items():
+        counted[name] += times
+    return counted

@@ -1,5 +1,6 @@
 """Sizes in threads and lengths, before and after the wash, and the mark to cut at."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -8,14 +9,17 @@ from hypothesis import strategies as st
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
-from hemcalc.piece.sizes import Corners, Extent, Sides, Size, across_and_down, extent
+from hemcalc.piece.examples import EXAMPLES, example
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Corners, Extent, Sides, Size, across_and_down, extent, size_text
 
 LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
 
 
 def size_of(before, after, *, washed):
-    return Size(Extent(300, before, after), Extent(200, after, before), washed)
+    return Size(Extent(300, before, after), Extent(200, after, before), washed, "to cut")
 
 
 @given(LENGTHS, LENGTHS, st.booleans())
@@ -82,7 +86,7 @@ UNITS = st.sampled_from(("in", "cm", "mm"))
 
 
 def planned(across, down):
-    return Size(extent(300, across, across), extent(200, down, down), washed=True)
+    return Size(extent(300, across, across), extent(200, down, down), washed=True, use="to cut")
 
 
 @given(READINGS, UNITS)
@@ -132,3 +136,39 @@ def test_the_lengths_of_a_finished_piece_are_given_or_taken_the_error(readings):
 
 def test_nothing_is_given_or_taken_with_given_counts():
     assert planned(Count.parse("28/in"), Count.parse("27/in")).give_or_take("in") == ""
+
+
+# What a size is for
+
+
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_only_a_size_to_cut_says_cut(name, unit):
+    piece = example(name)
+    for size in (piece.cut_size, piece.cloth_by_need):
+        across, down = (side.text(unit) for side in size.to_cut(unit))
+        assert size.text(unit).startswith(f"cut {across} across × {down} down")
+    for size, lengths, use in (
+        (piece.finished_size, piece.finished_size.after, "finished"),
+        (piece.trimmed_size, piece.trimmed_size.in_hand, "trimmed"),
+    ):
+        text = size.text(unit)
+        assert not re.search("cut|rounded up", text)
+        assert text.startswith(f"{use} {size_text(lengths, unit, '{} across × {} down')}")
+        assert f"{size.threads[0]} × {size.threads[1]} threads" in text
+        with pytest.raises(HemError, match=f"No cloth is cut to the {use} size"):
+            size.to_cut(unit)
+    assert piece.cloth_by_rule.text(unit).startswith("the rule of four alone takes ")
+
+
+def test_a_finished_size_says_what_a_measured_count_may_be_off_by():
+    count = Count.measured([28], over="1 in")
+    size = Piece(Fabric(count, count, washed=True), (100, 80), hem="3/8 in", clear=8).finished_size
+    across, down = size.threads
+    assert size.text("in").endswith(f"({across} × {down} threads, {size.give_or_take('in')})")
+
+
+def test_a_size_is_for_something_known():
+    side = extent(300, Count.parse("28/in"), Count.parse("28/in"))
+    with pytest.raises(HemError, match="use is 'bought', but must be one of 'to cut'"):
+        Size(side, side, washed=True, use="bought")

@@ -94,9 +94,9 @@ MUTANTS = (
         "threads = half_up(exact)",
         "threads = half_up(exact) + 1",
     ),
-    Mutant("hem rounded down", "edge.rounding", "threads = half_up(exact)", "threads = int(exact)"),
-    Mutant("hem rounded up", "edge.rounding", "threads = half_up(exact)", "threads = int(round_up(exact))"),
-    Mutant("hem rounded half to even", "edge.rounding", "threads = half_up(exact)", "threads = round(exact)"),
+    Mutant("hem rounded down", "edge.asked", "threads = half_up(exact)", "threads = int(exact)"),
+    Mutant("hem rounded up", "edge.asked", "threads = half_up(exact)", "threads = int(round_up(exact))"),
+    Mutant("hem rounded half to even", "edge.asked", "threads = half_up(exact)", "threads = round(exact)"),
     Mutant(
         "half the hem: a thread more",
         "edge.ledger",
@@ -117,7 +117,7 @@ MUTANTS = (
     ),
     Mutant(
         "handling to the nearest",
-        "edge.rounding",
+        "edge.asked",
         "threads = int(round_up(exact))",
         "threads = half_up(exact)",
     ),
