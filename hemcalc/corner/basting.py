@@ -12,13 +12,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.corner.layers import edge_lines
-from hemcalc.corner.mitre import Corner
+from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
 from hemcalc.corner.polygon import Line, Point, reflected
+from hemcalc.measure.errors import of_type
 
 __all__ = ["Basted", "basted_lines"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Basted:
     """A straight bit of a line on the cloth, as it lies: its name, side, and two ends in mm."""
 
@@ -29,6 +30,10 @@ class Basted:
     end: tuple[float, float]
     #: Whether it has been folded over, an odd number of times or not.
     folded: bool
+
+    def __repr__(self) -> str:
+        ends = " to ".join(f"({x:.1f}, {y:.1f})" for x, y in (self.start, self.end))
+        return f"Basted({self.name} {self.side}, from {ends} mm{', folded over' if self.folded else ''})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +68,7 @@ def basted_lines(corner: Corner, progress: float = 1.0) -> tuple[Basted, ...]:
     >>> [(line.name, line.side, line.end) for line in flat][:2]
     [('fold 1', 'across', (12.7, 31.75)), ('fold 2', 'across', (25.4, 25.4))]
     """
+    of_type(corner, Corner, "corner", CORNER_EXAMPLE)
     step, share = corner.step(progress)
     bits = _flat(corner)
     for fold in corner.folds[:step]:

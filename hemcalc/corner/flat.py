@@ -19,7 +19,7 @@ from hemcalc.measure.lengths import Length
 __all__ = ["FlatCorner"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class FlatCorner:
     """A corner of the hem between two edges, before the first fold.
 
@@ -33,6 +33,11 @@ class FlatCorner:
     kind: str
     order: str
     allowance: Length | None
+
+    def __repr__(self) -> str:
+        hems = f"hems of {self.across.hem} × {self.down.hem} threads"
+        left = f", {self.allowance:mm} left beyond the fold" if self.allowance else ""
+        return f"{type(self).__name__}({self.kind}, {self.order}, {hems} at {self.angle:.4g}°{left})"
 
     @cached_property
     def hems(self) -> tuple[Fraction, Fraction]:

@@ -20,7 +20,7 @@ __all__ = ["LINES", "Landing", "landing"]
 LINES = ("fold 1", "fold 2", "cut")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Landing:
     """Where a basted line comes to lie when the corner is folded, against its partner.
 
@@ -40,6 +40,9 @@ class Landing:
     apart: Length
     #: The same in threads of the partner's count.
     apart_threads: Fraction
+
+    def __repr__(self) -> str:
+        return f"Landing({self.line}, {self.side}: {self.apart:.1f mm} apart, at {self.angle:.3g}°)"
 
 
 def landing(line: str, side: str, own: Edge, other: Edge) -> Landing:

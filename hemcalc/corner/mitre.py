@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from hemcalc.corner.flat import FlatCorner
 from hemcalc.corner.landing import LINES, Landing, landing
@@ -17,12 +18,15 @@ from hemcalc.corner.layers import depth_at, overlay
 from hemcalc.corner.overhang import Overhang, overhang_past
 from hemcalc.corner.plies import DrawnPly, Ply, box, fold_over, part_folded
 from hemcalc.corner.polygon import Polygon, area
-from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
+from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.finite import finite_number
-from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.lengths import Length, as_length, in_unit
 
-__all__ = ["CORNERS", "ORDERS", "Corner", "Overhang", "plan_corner"]
+if TYPE_CHECKING:
+    import pandas as pd
+
+__all__ = ["CORNERS", "CORNER_EXAMPLE", "ORDERS", "Corner", "Overhang", "plan_corner"]
 
 #: Ways of making the corner: mitred and trimmed, mitred with nothing trimmed, folded square
 #: with the under layer's oblong cut away, folded square with nothing cut away.
@@ -30,11 +34,14 @@ CORNERS = ("mitred", "untrimmed", "square", "uncut")
 #: Whether the corner is folded before the turns are pressed, as it should be, or after.
 ORDERS = ("corner first", "turns first")
 
+#: How a corner is had, to end a sentence that refuses what is none.
+CORNER_EXAMPLE = "example('coaster').corners.top_left"
+
 #: Left under a square corner unless said otherwise; common practice, no published source.
 SQUARE_ALLOWANCE = Length.parse("1/4 in")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Corner(FlatCorner):
     """A corner of the hem between two edges, folded; made by `plan_corner`.
 
@@ -117,7 +124,10 @@ class Corner(FlatCorner):
 
     def _looked_at(self, value: object, about: str) -> Fraction:
         """The place asked for; far inward, where the edges run straight, one that is as good."""
-        mm = value.mm if isinstance(value, Length) else Fraction(finite_number(value, about))
+        if isinstance(value, str | Length):
+            mm = as_length(value, about, size=False).mm
+        else:
+            mm = Fraction(finite_number(value, about, example=5))
         return max(mm, -self.extent / 2)
 
     @cached_property
@@ -140,6 +150,35 @@ class Corner(FlatCorner):
             return ()
         sides = (("across", self.across, self.down), ("down", self.down, self.across))
         return tuple(landing(line, side, own, other) for side, own, other in sides for line in LINES)
+
+    def landings_table(self, unit: str = "mm") -> pd.DataFrame:
+        """Where the basted lines land, a row each: how far from its partner, and at what angle.
+
+        Parameters
+        ----------
+        unit : str
+            ``"in"``, ``"cm"`` or ``"mm"``, of the distances.
+
+        Returns
+        -------
+        pandas.DataFrame
+            Columns ``line``, ``side``, ``angle, degrees``, ``apart, mm`` and ``apart, threads``.
+
+        Examples
+        --------
+        >>> from hemcalc.edge.ledger import plan_edge
+        >>> corner = plan_corner(plan_edge("1/mm", 8, clear=4), plan_edge("1/mm", 6, clear=4))
+        >>> corner.landings_table()["apart, mm"].tolist()[3:]
+        [1.75, 3.5, 4.375]
+        """
+        import pandas as pd
+
+        columns = ["line", "side", "angle, degrees", in_unit("apart", unit), "apart, threads"]
+        rows = [
+            (each.line, each.side, each.angle, float(each.apart.number(unit)), float(each.apart_threads))
+            for each in self.landings
+        ]
+        return pd.DataFrame(rows, columns=columns)
 
 
 def plan_corner(
@@ -169,7 +208,7 @@ def plan_corner(
     Raises
     ------
     HemError
-        If an edge is none, a word is unknown, or the allowance misses the cloth or has no
+        If `across` or `down` is not an Edge, a word is unknown, or the allowance misses the cloth or has no
         cut to which it belongs.
 
     Source
@@ -189,13 +228,8 @@ def plan_corner(
     >>> corner.layer_shares
     {4: Fraction(1, 1)}
     """
-    for about, edge in (("across", across), ("down", down)):
-        if not isinstance(edge, Edge):
-            raise HemError(
-                f"{about} is {shown(edge)}, but must be an Edge; "
-                "for example plan_edge('28/in', '3/8 in', clear=8).",
-                about,
-            )
+    of_type(across, Edge, "across", EDGE_EXAMPLE)
+    of_type(down, Edge, "down", EDGE_EXAMPLE)
     one_of(corner, CORNERS, "corner")
     one_of(order, ORDERS, "order")
     left = None if allowance is None else as_length(allowance, "allowance")

@@ -1,13 +1,20 @@
-"""A size as it is asked for, read once: its words, and the threads or the length that they say."""
+"""A size as it is asked for, read once: the threads or the length that it says, and how it is rounded.
+
+A hem becomes the nearest whole number of threads; cloth to handle is rounded up, for less would
+not do. Whatever was rounded is told.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
-from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["SizeAsked", "read_size"]
+__all__ = ["SizeAsked", "nearest_threads", "read_size", "threads_told", "threads_upward"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +38,7 @@ def read_size(asked: int | str | Length | SizeAsked, about: str) -> SizeAsked:
     Examples
     --------
     >>> read_size(" 3/8  in", "hem")
-    SizeAsked(said='3/8 in', threads=None, length=Length(Fraction(381, 40)))
+    SizeAsked(said='3/8 in', threads=None, length=Length('3/8 in'))
     >>> read_size(8, "turn").threads
     8
     """
@@ -49,3 +56,60 @@ def read_size(asked: int | str | Length | SizeAsked, about: str) -> SizeAsked:
     else:
         said = " ".join(str(asked).split())
     return SizeAsked(said, length=length)
+
+
+def nearest_threads(asked: SizeAsked, count: Count, about: str, words: list[str]) -> int:
+    """Threads as they are, or a length to the nearest thread; what was rounded is added to `words`.
+
+    Examples
+    --------
+    >>> words: list[str] = []
+    >>> nearest_threads(read_size("1/2 in", "hem"), Count("25/in"), "hem", words), words
+    (13, ['The hem of 1/2 in is 12 1/2 threads, rounded to 13: it finishes 1/2 thread wider.'])
+    """
+    exact = _in_threads(asked, count, about)
+    threads = half_up(exact)
+    off = abs(threads - exact)
+    if off:
+        sense = "wider" if threads > exact else "narrower"
+        words.append(
+            f"The {about} of {asked.said} is {threads_told(exact)}, rounded to {threads}: "
+            f"it finishes {threads_told(off)} {sense}."
+        )
+    return threads
+
+
+def threads_upward(asked: SizeAsked, count: Count, words: list[str]) -> int:
+    """Handling: threads as they are, or a length rounded up; that it was is added to `words`."""
+    exact = _in_threads(asked, count, "handling")
+    threads = int(round_up(exact))
+    if threads != exact:
+        words.append(f"Handling of {asked.said} is {threads_told(exact)}, rounded up to {threads}.")
+    return threads
+
+
+def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
+    if asked.length is None:
+        return Fraction(asked.threads or 0)
+    exact = count.threads_in(asked.length)
+    if exact > MOST_THREADS:
+        raise HemError(
+            f"{about} is {asked.said}, but at most {MOST_THREADS:,} threads can be planned; "
+            "for example '3/8 in'.",
+            about,
+        )
+    return exact
+
+
+def threads_told(number: Fraction | int) -> str:
+    """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
+    if isinstance(number, int):
+        return f"{number} thread{'s' if number != 1 else ''}"
+    whole, part = divmod(number, 1)
+    if part.denominator in (1, 2, 4):
+        figure = " ".join(str(n) for n in (whole, part) if n)
+    elif 100 * number.numerator < number.denominator:
+        figure = "less than 0.01"
+    else:
+        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
+    return f"{figure} thread{'s' if number > 1 else ''}"

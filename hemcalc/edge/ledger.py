@@ -8,25 +8,32 @@ margin rule, four times the hem, is a rule of thumb; the ledger says what is nee
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from hemcalc.edge.asked import SizeAsked, read_size
+from hemcalc.edge.asked import SizeAsked, nearest_threads, read_size, threads_told, threads_upward
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.doubt import doubts
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
+from hemcalc.measure.lengths import Length, in_unit
 
-__all__ = ["Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
+if TYPE_CHECKING:
+    import pandas as pd
+
+__all__ = ["EDGE_EXAMPLE", "Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
 
 #: Threads drawn for a plain hem stitch, by book: 2 to 10. Encyclopedia of Needlework, Therese
 #: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
 #: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).
 BOOKS_DRAW = (2, 10)
 
+#: How an edge is had, to end a sentence that refuses what is none.
+EDGE_EXAMPLE = "plan_edge('28/in', '3/8 in', clear=8)"
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True, slots=True, repr=False)
 class Band:
     """One band of the ledger: its name, and its first and last thread.
 
@@ -45,6 +52,9 @@ class Band:
         """Threads in the band."""
         return self.last - self.first + 1
 
+    def __repr__(self) -> str:
+        return f"Band({self.name}, threads {self.first} to {self.last})"
+
 
 @dataclass(frozen=True, slots=True)
 class HemChoice:
@@ -59,7 +69,7 @@ class HemChoice:
         return self.threads % 2 == 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Edge:
     """One edge of the piece, in threads outward from the design.
 
@@ -77,6 +87,53 @@ class Edge:
     rounding: str
     #: What the reader should know of this edge, in sentences.
     notes: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        sizes = ", ".join(f"{band.name} {band.threads}" for band in self.bands if band.name != "back")
+        sizes = sizes.replace("face", "hem")
+        return f"Edge({self.count}: {sizes}; cut after thread {self.cut})"
+
+    def _repr_html_(self) -> str:
+        """The ledger, with each band's width in inches and in centimetres."""
+        return table_html(
+            ["band", "first thread", "last thread", "threads", "in", "cm"],
+            (
+                [
+                    band.name,
+                    *(str(number) for number in (band.first, band.last, band.threads)),
+                    *(self.width(band.threads).text(unit) for unit in ("in", "cm")),
+                ]
+                for band in self.bands
+            ),
+            f"One edge at {self.count}, outward from the design: cut after thread {self.cut}",
+        )
+
+    def table(self, unit: str = "in") -> pd.DataFrame:
+        """The ledger as a table: a row a band, outward from the design.
+
+        Parameters
+        ----------
+        unit : str
+            ``"in"``, ``"cm"`` or ``"mm"``, of the widths.
+
+        Returns
+        -------
+        pandas.DataFrame
+            Columns ``band``, ``first``, ``last``, ``threads``, and ``width, in``, a float.
+
+        Examples
+        --------
+        >>> plan_edge("28/in", 14, clear=7).table()["width, in"].tolist()
+        [0.25, 0.07142857142857142, 0.5, 0.5, 0.25]
+        """
+        import pandas as pd
+
+        rows = [(band.name, band.first, band.last, band.threads) for band in self.bands]
+        table = pd.DataFrame(rows, columns=["band", "first", "last", "threads"])
+        table[in_unit("width", unit, self.count.state)] = [
+            float(self.width(threads).number(unit)) for threads in table["threads"].tolist()
+        ]
+        return table
 
     @property
     def bands(self) -> tuple[Band, ...]:
@@ -155,11 +212,6 @@ class Edge:
         """The hem one thread narrower (unless that is none), as planned, and one thread wider."""
         return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1) if n)
 
-    @property
-    def neighbours(self) -> tuple[Length, Length]:
-        """The hem's finished width with one thread fewer, and with one more."""
-        return self.width(self.hem - 1), self.width(self.hem + 1)
-
     def width(self, threads: int) -> Length:
         """How wide so many threads of this edge are."""
         return self.count.width(threads)
@@ -230,7 +282,7 @@ def plan_edge(
     asked = read_size(hem, "hem")
     turned = None if turn is None else read_size(turn, "turn")
     words: list[str] = []
-    hem_threads = _nearest(asked, cloth, "hem", words)
+    hem_threads = nearest_threads(asked, cloth, "hem", words)
     if hem_threads < 1:
         raise HemError(
             f"hem is {asked.said}, less than half a thread of this cloth ({cloth}), but must come out "
@@ -239,11 +291,11 @@ def plan_edge(
         )
     half_hem = (hem_threads + 1) // 2
     if turned is not None:
-        turn_threads = _nearest(turned, cloth, "turn", words)
+        turn_threads = nearest_threads(turned, cloth, "turn", words)
         if turn_threads > hem_threads:
             raise HemError(
-                f"turn is {_threads(turn_threads)}, but must be no wider than the hem, "
-                f"{_threads(hem_threads)}; for example {half_hem}.",
+                f"turn is {threads_told(turn_threads)}, but must be no wider than the hem, "
+                f"{threads_told(hem_threads)}; for example {half_hem}.",
                 "turn",
             )
     else:
@@ -252,61 +304,11 @@ def plan_edge(
             half = f"{hem_threads // 2} 1/2 threads" if hem_threads > 1 else "1/2 thread"
             words.append(f"The turn of half the hem is {half}, rounded up to {half_hem}.")
     kept = cloth if in_hand is None else as_count(in_hand)
-    handling_threads = _upward(read_size(handling, "handling"), kept, words)
+    handling_threads = threads_upward(read_size(handling, "handling"), kept, words)
     doubtful = doubts(cloth, hem=asked.length, turn=turned and turned.length)
     notes = doubtful + _notes(hem_threads, turn is None, turn_threads, drawn)
     rounding = " ".join(words) or "Nothing was rounded."
     return Edge(cloth, clear, drawn, hem_threads, turn_threads, handling_threads, rounding, notes)
-
-
-def _nearest(asked: SizeAsked, count: Count, about: str, words: list[str]) -> int:
-    """Threads as they are, or a length to the nearest thread, with a word on it."""
-    exact = _in_threads(asked, count, about)
-    threads = half_up(exact)
-    off = abs(threads - exact)
-    if off:
-        sense = "wider" if threads > exact else "narrower"
-        words.append(
-            f"The {about} of {asked.said} is {_threads(exact)}, rounded to {threads}: "
-            f"it finishes {_threads(off)} {sense}."
-        )
-    return threads
-
-
-def _upward(asked: SizeAsked, count: Count, words: list[str]) -> int:
-    """Handling: threads as they are, or a length rounded up, with a word on it."""
-    exact = _in_threads(asked, count, "handling")
-    threads = int(round_up(exact))
-    if threads != exact:
-        words.append(f"Handling of {asked.said} is {_threads(exact)}, rounded up to {threads}.")
-    return threads
-
-
-def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
-    if asked.length is None:
-        return Fraction(asked.threads or 0)
-    exact = count.threads_in(asked.length)
-    if exact > MOST_THREADS:
-        raise HemError(
-            f"{about} is {asked.said}, but at most {MOST_THREADS:,} threads can be planned; "
-            "for example '3/8 in'.",
-            about,
-        )
-    return exact
-
-
-def _threads(number: Fraction | int) -> str:
-    """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
-    if isinstance(number, int):
-        return f"{number} thread{'s' if number != 1 else ''}"
-    whole, part = divmod(number, 1)
-    if part.denominator in (1, 2, 4):
-        figure = " ".join(str(n) for n in (whole, part) if n)
-    elif 100 * number.numerator < number.denominator:
-        figure = "less than 0.01"
-    else:
-        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
-    return f"{figure} thread{'s' if number > 1 else ''}"
 
 
 def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
@@ -316,7 +318,7 @@ def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
     if half and hem % 2:
         even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
         notes.append(
-            f"A hem of {_threads(hem)} has no whole half for the turn; {even} threads would have one."
+            f"A hem of {threads_told(hem)} has no whole half for the turn; {even} threads would have one."
         )
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
         notes.append(

@@ -11,11 +11,12 @@ from dataclasses import dataclass
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.words import threads_said
 
 __all__ = ["MarginRule"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class MarginRule:
     """The margin rule held against what the ledger needs. Made by an `Edge`.
 
@@ -37,6 +38,10 @@ class MarginRule:
     count: Count
     rule: int
     need: int
+
+    def __repr__(self) -> str:
+        said = f"{threads_said(self.slack)} to spare" if self.holds else f"{threads_said(-self.slack)} short"
+        return f"MarginRule(rule {self.rule}, need {self.need}: {said})"
 
     @property
     def slack(self) -> int:

@@ -8,16 +8,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["RuleTable", "rule_table"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class RuleTable:
     """The margin rule for every hem and clear band asked, threads."""
 
@@ -30,17 +37,67 @@ class RuleTable:
 
     def at(self, hem: int, clear: int) -> MarginRule:
         """The rule for one hem and one clear band of the table."""
-        return self.rows[self.clears.index(clear)][self.hems.index(hem)]
+        return self._row(clear)[_index(self.hems, hem, "hem")]
 
     def narrowest(self, clear: int) -> int | None:
         """The narrowest hem from which on the rule holds; None if it fails at the widest."""
-        row = self.rows[self.clears.index(clear)]
         holding = None
-        for hem, rule in zip(reversed(self.hems), reversed(row), strict=True):
+        for hem, rule in zip(reversed(self.hems), reversed(self._row(clear)), strict=True):
             if not rule.holds:
                 break
             holding = hem
         return holding
+
+    def table(self) -> pd.DataFrame:
+        """One row a hem and clear band: rule, need and slack in threads, and whether the rule holds."""
+        import pandas as pd
+
+        return pd.DataFrame(
+            [
+                {
+                    "clear": clear,
+                    "hem": hem,
+                    "rule": rule.rule,
+                    "need": rule.need,
+                    "slack": rule.slack,
+                    "holds": rule.holds,
+                }
+                for clear, row in zip(self.clears, self.rows, strict=True)
+                for hem, rule in zip(self.hems, row, strict=True)
+            ]
+        )
+
+    def __repr__(self) -> str:
+        rules = [rule for row in self.rows for rule in row]
+        holds = sum(rule.holds for rule in rules)
+        size = f"{len(self.hems)} hems × {len(self.clears)} clear bands"
+        return f"RuleTable({size}: holds in {holds} of {len(rules)})"
+
+    def _repr_html_(self) -> str:
+        """What the rule has to spare, in threads, with a minus sign where it fails."""
+        rows = (
+            [f"clear {clear}", *(f"{'−' if rule.slack < 0 else ''}{abs(rule.slack)}" for rule in row)]
+            for clear, row in zip(self.clears, self.rows, strict=True)
+        )
+        caption = (
+            "Threads that four times the hem has to spare; with a minus sign it is too little. "
+            f"{self.drawn} drawn, handling {self.handling}."
+        )
+        return table_html(["threads", *(f"hem {hem}" for hem in self.hems)], rows, caption)
+
+    def _row(self, clear: int) -> tuple[MarginRule, ...]:
+        return self.rows[_index(self.clears, clear, "clear")]
+
+
+def _index(numbers: tuple[int, ...], asked: object, about: str) -> int:
+    if isinstance(asked, int) and asked in numbers:
+        return numbers.index(asked)
+    held = ", ".join(str(number) for number in numbers[:8])
+    raise HemError(
+        f"{about} is {shown(asked)}, but this table has {held}{', …' if len(numbers) > 8 else ''}; "
+        f"for example {numbers[0]}.",
+        about,
+    )
 
 
 def rule_table(
@@ -77,9 +134,20 @@ def rule_table(
     >>> table.narrowest(4), table.narrowest(8), table.at(4, 8).slack
     (4, 7, -4)
     """
+    wide, plain = _numbers(hems, "hems"), _numbers(clears, "clears")
     rows = tuple(
-        tuple(plan_edge(count, hem, clear=clear, drawn=drawn, handling=handling).rule for hem in hems)
-        for clear in clears
+        tuple(plan_edge(count, hem, clear=clear, drawn=drawn, handling=handling).rule for hem in wide)
+        for clear in plain
     )
     threads = plan_edge(count, 1, clear=0, drawn=drawn, handling=handling)
-    return RuleTable(tuple(hems), tuple(clears), threads.drawn, threads.handling, rows)
+    return RuleTable(wide, plain, threads.drawn, threads.handling, rows)
+
+
+def _numbers(value: object, about: str) -> tuple[int, ...]:
+    if isinstance(value, Sequence) and not isinstance(value, str | bytes | bytearray) and len(value):
+        return tuple(whole_threads(number, about) for number in value)
+    raise HemError(
+        f"{about} is {shown(value)}, but must be a list of one or more numbers of threads; "
+        "for example range(4, 17).",
+        about,
+    )

@@ -12,10 +12,12 @@ from dataclasses import dataclass
 
 from hemcalc.edge.bend import EVEN_SHEET, bend_length
 from hemcalc.edge.cloth_path import ClothPath, Points
-from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.finite import finite_number
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.words import threads_said
 
 __all__ = ["Section", "Strip", "plan_section"]
 
@@ -31,7 +33,7 @@ class Strip:
     wrong: Points
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Section:
     """The folded profile of an edge; made by `plan_section`.
 
@@ -43,6 +45,29 @@ class Section:
     edge: Edge
     thickness: Length
     neutral: float
+
+    def __repr__(self) -> str:
+        edge, off = self.edge, self.finished_off_mm
+        return (
+            f"Section(hem of {threads_said(edge.hem)}, cloth {self.thickness:mm} thick: fold 2 stops "
+            f"{self.landing_mm:.2f} mm short, hem {abs(off):.2f} mm {'wider' if off >= 0 else 'narrower'})"
+        )
+
+    def _repr_html_(self) -> str:
+        """What the folds take and where they land, in millimetres and in threads."""
+        names = {
+            "cloth that a sharp fold takes": self.arc_mm,
+            "fold 2, its middle: short of the open line": self.landing_mm,
+            "fold 2, its outer face: past the open line": self.landing_outer_mm,
+            "finished edge, from the open line": self.finished_edge_mm,
+            "finished edge less the ledger's hem": self.finished_off_mm,
+        }
+        rows = (
+            [name, f"{mm:.2f}".replace("-", "−"), f"{self._threads(mm):.2f}".replace("-", "−")]
+            for name, mm in names.items()
+        )
+        caption = f"Hem of {threads_said(self.edge.hem)} in cloth {self.thickness:mm} thick"
+        return table_html(["where the folds land", "mm", "threads"], rows, caption)
 
     @property
     def thickness_mm(self) -> float:
@@ -219,11 +244,7 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
     >>> round(section.landing_threads, 2), round(section.landing_outer_threads, 2)
     (0.16, 0.12)
     """
-    if not isinstance(edge, Edge):
-        raise HemError(
-            f"edge is {shown(edge)}, but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
-            "edge",
-        )
+    of_type(edge, Edge, "edge", EDGE_EXAMPLE)
     share = finite_number(neutral, "neutral", least=0, most=1, above=True, example=EVEN_SHEET)
     section = Section(edge, as_length(thickness, "thickness"), share)
     most = section.thickest_mm

@@ -17,7 +17,7 @@ from typing import Self
 from hemcalc.measure.confidence import SURE, as_confidence
 from hemcalc.measure.count_text import COUNT_EXAMPLE, threads_to_length
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import decimal_text, exact_number
+from hemcalc.measure.exact import decimal_text, exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import Readings, threads_read
 from hemcalc.measure.states import State, go_together
@@ -31,15 +31,15 @@ _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an in
 _DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Count:
     """Threads to a length of cloth, exact.
 
     Parameters
     ----------
-    threads : int, Fraction or Decimal
-        Threads counted, more than none.
-    over : Length or str
+    threads : str, int, Fraction or Decimal
+        Threads counted, more than none; or the whole count as text, such as ``"28/in"``.
+    over : Length or str, optional
         The cloth they were counted over; its state is the count's.
 
     Raises
@@ -49,19 +49,24 @@ class Count:
 
     Examples
     --------
-    >>> cloth = Count.parse("28 threads per inch")
-    >>> cloth.per_inch, cloth.per_cm, cloth.pitch
-    (Fraction(28, 1), Fraction(1400, 127), Length(Fraction(127, 140)))
-    >>> cloth == Count(280, Length.parse("10 in"))
+    >>> cloth = Count("28 threads per inch")
+    >>> cloth, cloth.per_inch, cloth.per_cm, cloth.pitch
+    (Count(28/in), Fraction(28, 1), Fraction(1400, 127), Length('127/140 mm'))
+    >>> cloth == Count(280, "10 in")
     True
     """
 
     threads: Fraction
     over: Length
 
-    def __post_init__(self) -> None:
-        threads = exact_number(self.threads, "count")
-        over = as_length(self.over, "over")
+    def __init__(self, threads: object, over: Length | str | None = None) -> None:
+        if over is None:
+            threads, over = threads_to_length(threads)
+        elif isinstance(threads, str):
+            number, rest = leading_number(threads, "count")
+            threads = threads if rest else number
+        threads = exact_number(threads, "count", "'28/in', or 28 over '1 in'")
+        over = as_length(over, "over")
         per_mm = threads / over.mm
         longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
         if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
@@ -78,11 +83,6 @@ class Count:
         text : str
             Such as ``28/in``, ``11/cm``, ``27.5 per inch``, ``28 threads to the inch``,
             ``208/10 cm``.
-
-        Raises
-        ------
-        HemError
-            If there is no number, no length to which it goes, or two ways to read it.
 
         Examples
         --------
@@ -113,12 +113,6 @@ class Count:
             The ruler length.
         confidence : str, Fraction, Decimal or float
             How sure a cloth cut by this count is to be large enough, ``"50 %"`` to ``"99.9 %"``.
-
-        Raises
-        ------
-        HemError
-            If there is no reading, one is no number of threads, the ruler length is zero, or
-            the confidence is none.
 
         Examples
         --------
@@ -210,11 +204,6 @@ class Count:
         unit : str
             ``"in"``, ``"cm"`` or ``"mm"``: to the inch, or to the centimetre for both others.
 
-        Raises
-        ------
-        HemError
-            If the unit is none of the three.
-
         Examples
         --------
         >>> Count.parse("28/in").text("in"), Count.parse("28/in").text("cm")
@@ -228,6 +217,16 @@ class Count:
     def __str__(self) -> str:
         return self.text("in")
 
+    def __repr__(self) -> str:
+        known = ", ".join((*self._known, *([self.state.when] if self.state else [])))
+        return f"{type(self).__name__}({self.text(self._unit)}{', ' if known else ''}{known})"
+
+    @property
+    def _unit(self) -> str:
+        """The unit in which it is printed without being rounded; inches if neither or both do."""
+        hundredths = {unit: 100 * per for unit, per in (("in", self.per_inch), ("cm", self.per_cm))}
+        return next((unit for unit, number in hundredths.items() if number.denominator == 1), "in")
+
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Count):
             return NotImplemented
@@ -238,12 +237,17 @@ class Count:
         return hash(self.per_mm)
 
     @property
+    def _known(self) -> tuple[str, ...]:
+        """What is known of it beside its fineness, in words: nothing, if it is taken at its word."""
+        return ()
+
+    @property
     def _evidence(self) -> tuple[object, ...]:
-        """What else than its fineness makes a count what it is: nothing, if it is taken at its word."""
+        """The same as what makes it equal to another."""
         return ()
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class MeasuredCount(Readings, Count):
     """A count measured with a ruler, which knows how sure it is. Made by `Count.measured`.
 
@@ -253,6 +257,8 @@ class MeasuredCount(Readings, Count):
     Examples
     --------
     >>> cloth = Count.measured([28, 28, 29, 28], over="1 in")
+    >>> cloth
+    MeasuredCount(28.25/in, within 2.09 % at a confidence of 95 %, 4 places counted)
     >>> cloth.mean, cloth.spread, round(cloth.plus_minus, 3)
     (Fraction(113, 4), Fraction(1, 1), 0.25)
     >>> round(cloth.plus_minus_mm(Length.parse("10 in")), 1)
@@ -264,7 +270,7 @@ class MeasuredCount(Readings, Count):
     confidence: Fraction = SURE
 
     def __post_init__(self) -> None:
-        super().__post_init__()
+        Count.__init__(self, self.threads, self.over)
         object.__setattr__(self, "confidence", as_confidence(self.confidence))
         counted = threads_read(self.readings)
         object.__setattr__(self, "readings", counted)
@@ -286,10 +292,7 @@ class MeasuredCount(Readings, Count):
         With a thread too many in every reading the pitch is over / (mean - 1), so that it is
         wider by size / (mean - 1); with one too few, narrower by a little less.
 
-        Raises
-        ------
-        HemError
-            If the readings are of one thread or less, which bound nothing.
+        Refused if the readings are of one thread or less, which bound nothing.
         """
         if self.mean <= 1:
             raise HemError(
@@ -298,6 +301,12 @@ class MeasuredCount(Readings, Count):
                 "over",
             )
         return as_length(size, "size", size=False) * (1 / (self.mean - 1))
+
+    @property
+    def _known(self) -> tuple[str, ...]:
+        places = f"{len(self.readings)} place{'' if len(self.readings) == 1 else 's'} counted"
+        sure = f"within {decimal_text(100 * self.error)} % at a confidence of"
+        return f"{sure} {decimal_text(100 * self.confidence)} %", places
 
     @property
     def _evidence(self) -> tuple[object, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.counts import Count, MeasuredCount
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 
@@ -27,9 +28,9 @@ class Doubt:
 
     Examples
     --------
-    >>> Doubt(10, 11, more=2).sentence
+    >>> Doubt(10, 11, more=2).text()
     '10 or 11: count two more places'
-    >>> Doubt(10, 11, more=None).sentence
+    >>> Doubt(10, 11, more=None).text()
     '10 or 11: eight more places would not tell, so count over a longer stretch, or choose'
     """
 
@@ -38,8 +39,7 @@ class Doubt:
     #: Places more to count, until readings that differ as these do tell; None if eight would not.
     more: int | None
 
-    @property
-    def sentence(self) -> str:
+    def text(self) -> str:
         """What it may be and what to do, without a full stop."""
         between = "or" if self.most - self.fewest == 1 else "to"
         if self.more is None:
@@ -77,7 +77,7 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     >>> doubt_about(Count.parse("28 1/3 per in"), "3/8 in") is None
     True
     """
-    exact = count.threads_in(length)
+    exact = of_type(count, Count, "count", "Count('28/in')").threads_in(length)
     if not isinstance(count, MeasuredCount):
         return None
     fewest, most = _nearest(exact, count.error)
@@ -103,7 +103,7 @@ def doubts(count: Count, **asked: object) -> tuple[str, ...]:
     found = {
         name: doubt_about(count, value) for name, value in asked.items() if isinstance(value, str | Length)
     }
-    return tuple(f"The {name} may be {doubt.sentence}." for name, doubt in found.items() if doubt)
+    return tuple(f"The {name} may be {doubt.text()}." for name, doubt in found.items() if doubt)
 
 
 def _nearest(exact: Fraction, error: Fraction) -> tuple[int, int]:

@@ -22,6 +22,7 @@ __all__ = [
     "exact_number",
     "half_up",
     "leading_number",
+    "mixed_text",
     "round_up",
     "whole_threads",
 ]
@@ -93,8 +94,17 @@ def whole_threads(
     return threads
 
 
-def exact_number(value: object, about: str) -> Fraction:
+def exact_number(value: object, about: str, example: str = "Fraction(3, 8)") -> Fraction:
     """The value as a Fraction, if it is exact: an int, a Fraction or a finite Decimal.
+
+    Parameters
+    ----------
+    value : int, Fraction or Decimal
+        What was given.
+    about : str
+        The input's name, for the sentence that refuses it.
+    example : str
+        What would have been accepted.
 
     Raises
     ------
@@ -110,7 +120,7 @@ def exact_number(value: object, about: str) -> Fraction:
     if number is None:
         raise HemError(
             f"{about} is {shown(value)}, but must be an exact number of ordinary size, "
-            "an int, a Fraction or a Decimal; for example Fraction(3, 8).",
+            f"an int, a Fraction or a Decimal; for example {example}.",
             about,
         )
     return number
@@ -232,6 +242,18 @@ def round_up(number: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     Fraction(3, 8)
     """
     return math.ceil(number / step) * step
+
+
+def mixed_text(number: Fraction) -> str:
+    """The number as it is written by hand, a fraction behind its whole number.
+
+    Examples
+    --------
+    >>> mixed_text(Fraction(3, 2)), mixed_text(Fraction(3, 8)), mixed_text(Fraction(28))
+    ('1 1/2', '3/8', '28')
+    """
+    whole, part = divmod(number, 1)
+    return " ".join(str(figure) for figure in (whole, part) if figure) or "0"
 
 
 def decimal_text(number: Fraction) -> str:

@@ -23,7 +23,7 @@ __all__ = ["Fabric"]
 _MOST_SHRINKAGE = Fraction(1, 2)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Fabric:
     """An evenweave cloth.
 
@@ -79,10 +79,7 @@ class Fabric:
         shrink_weft: object = 0,
         washed: bool = False,
     ) -> None:
-        if not isinstance(washed, bool):
-            raise HemError(
-                f"washed is {shown(washed)}, but must be True or False; for example True.", "washed"
-            )
+        _true_or_false(washed)
         given = {
             "warp": as_count(warp, "warp"),
             "weft": as_count(warp if weft is None else weft, "weft"),
@@ -151,7 +148,7 @@ class Fabric:
 
         Where the wash changes nothing the ruler reads both on the cloth in hand.
         """
-        return State(washed, in_hand=washed == self.washed or not self.shrinks)
+        return State(_true_or_false(washed), in_hand=washed == self.washed or not self.shrinks)
 
     def in_hand(self, *, washed: bool) -> Fabric:
         """The same cloth in hand before or after its first wash.
@@ -163,7 +160,7 @@ class Fabric:
         >>> washed.down == raw.down_washed, washed.down_unwashed == raw.down
         (True, True)
         """
-        if washed == self.washed:
+        if _true_or_false(washed) == self.washed:
             return self
         warp, weft = (
             (self.across_washed, self.down_washed) if washed else (self.across_unwashed, self.down_unwashed)
@@ -209,6 +206,13 @@ class Fabric:
             f"The counts were taken {state} the first wash.",
         )
 
+    def __repr__(self) -> str:
+        thick = f", {self.thickness:mm} thick" if self.thickness else ""
+        lost = f"{_loss(self.shrink_across)} × {_loss(self.shrink_down)}" if self.shrinks else "nothing"
+        return (
+            f"Fabric({self.across} across × {self.down} down{thick}, {self.condition}, the wash takes {lost})"
+        )
+
     def _count(self, count: Count, lost: Fraction, state: State) -> Count:
         """A count of the cloth in hand as it is in this state: no thread is lost in the wash, so it rises.
 
@@ -239,6 +243,12 @@ class Fabric:
                 "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
                 kind,
             ) from None
+
+
+def _true_or_false(washed: object) -> bool:
+    if isinstance(washed, bool):
+        return washed
+    raise HemError(f"washed is {shown(washed)}, but must be True or False; for example True.", "washed")
 
 
 def _loss(lost: Fraction) -> str:

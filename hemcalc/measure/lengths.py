@@ -6,20 +6,20 @@ millimetre, and rounds only when it is printed, saying so with the sign ≈.
 
 from __future__ import annotations
 
-import unicodedata
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, NoReturn
 
-from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import decimal_text, exact_number, half_up, leading_number, round_up
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, half_up, mixed_text, round_up
 from hemcalc.measure.states import State, go_together, joint_state, said_of
-from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
+from hemcalc.measure.units import LENGTH_EXAMPLE, MILLIMETRES, UNITS, millimetres_read
 
-__all__ = ["RULER_MARK", "Length", "as_length"]
+__all__ = ["RULER_MARK", "Length", "as_length", "in_unit"]
 
-_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
+_FORMAT = re.compile(r"\s*(?:\.([0-9])f\s*)?(in|cm|mm)\s*")
 _FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
 
 
@@ -34,15 +34,16 @@ class Length:
 
     Parameters
     ----------
-    mm : int, Fraction or Decimal
-        Millimetres, exact.
+    mm : str, int, Fraction or Decimal
+        A text such as ``"3/8 in"``, or millimetres, exact.
     state : State, optional
         Of the cloth that it was reckoned for; none for a length that is typed or of a ruler.
 
     Raises
     ------
     HemError
-        If `mm` is not exact, is negative, or is beyond ten thousand kilometres.
+        If the text is no length, or `mm` is not exact, is negative, or is beyond ten thousand
+        kilometres.
 
     Source
     ------
@@ -50,12 +51,12 @@ class Length:
 
     Examples
     --------
-    >>> hem = Length.parse("3/8 in")
-    >>> hem.mm, hem.inches, hem.text("in"), hem.text("cm")
-    (Fraction(381, 40), Fraction(3, 8), '3/8 in', '≈ 0.95 cm')
-    >>> (2 * hem + Length(5)).mm
-    Fraction(481, 20)
-    >>> Length.parse("1 yd") / hem
+    >>> hem = Length("3/8 in")
+    >>> hem.mm, hem.inches, hem.text("in"), f"{hem:.1f cm}"
+    (Fraction(381, 40), Fraction(3, 8), '3/8 in', '≈ 1.0 cm')
+    >>> 2 * hem + Length(5), sum([hem, hem, hem])
+    (Length('24.05 mm'), Length('1 1/8 in'))
+    >>> Length("1 yd") / hem
     Fraction(96, 1)
     """
 
@@ -63,15 +64,19 @@ class Length:
     state: State | None
 
     def __init__(self, mm: object, state: State | None = None) -> None:
-        value = exact_number(mm, "mm")
+        if isinstance(mm, str):
+            mm = millimetres_read(mm)
+        if state is not None:
+            of_type(state, State, "state", "Fabric('28/in').state(washed=True)")
+        value = exact_number(mm, "mm", "'3/8 in', or Fraction(3, 8) for 3/8 of a millimetre")
         if value.numerator < 0:
             raise HemError(
-                f"A length must be 0 or more, but this one is, in mm, {shown(value)}; {_EXAMPLE}", "mm"
+                f"A length must be 0 or more, but this one is, in mm, {shown(value)}; {LENGTH_EXAMPLE}", "mm"
             )
         if value.denominator.bit_length() > _FINEST or value > _LONGEST:
             raise HemError(
                 "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, "
-                f"in mm, {shown(value)}; {_EXAMPLE}",
+                f"in mm, {shown(value)}; {LENGTH_EXAMPLE}",
                 "mm",
             )
         object.__setattr__(self, "mm", value)
@@ -101,42 +106,25 @@ class Length:
         hemcalc.HemError: The length '3/8' has no unit, but it needs in, cm, ...
         """
         if not isinstance(text, str):
-            raise HemError(f"A length is written as text, not as {shown(text)}; {_EXAMPLE}")
-        stripped = text.strip()
-        if not stripped:
-            raise HemError(f"The length is empty, but it needs a number and a unit; {_EXAMPLE}")
-        if stripped[0] == "\N{MINUS SIGN}" or unicodedata.category(stripped[0]) == "Pd":
-            raise HemError(f"The length {shown(text)} is negative, but it must be 0 or more; {_EXAMPLE}")
-        number, rest = leading_number(text, "length")
-        if number is None:
-            raise HemError(
-                f"The length {shown(text)} must begin with a number, in the figures 0 to 9, and end in a "
-                f"unit; {_EXAMPLE}"
-            )
-        if not rest:
-            raise HemError(
-                f"The length {shown(text)} has no unit, but it needs in, cm, mm, m, ft or yd; {_EXAMPLE}"
-            )
-        unit = unit_named(rest)
-        if unit is None:
-            raise HemError(
-                f"The length {shown(text)} has {shown(rest)} behind its number, but one unit must stand "
-                f"there, in, cm, mm, m, ft or yd; {_EXAMPLE}"
-            )
-        return cls(number * MILLIMETRES[unit])
+            raise HemError(f"A length is written as text, not as {shown(text)}; {LENGTH_EXAMPLE}")
+        return cls(millimetres_read(text))
+
+    def number(self, unit: str) -> Fraction:
+        """How many inches, centimetres or millimetres it is: ``"in"``, ``"cm"`` or ``"mm"``."""
+        return self.mm / MILLIMETRES[one_of(unit, UNITS, "unit")]
 
     @property
     def cm(self) -> Fraction:
         """Centimetres."""
-        return self.mm / MILLIMETRES["cm"]
+        return self.number("cm")
 
     @property
     def inches(self) -> Fraction:
         """Inches."""
-        return self.mm / MILLIMETRES["in"]
+        return self.number("in")
 
     def text(self, unit: str = "mm") -> str:
-        """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up.
+        """The length in words: inches to the nearest 1/16, cm and mm to 0.1 mm, half up; ≈ if rounded.
 
         One that a ruler doesn't read on the cloth in hand says of which state it is.
 
@@ -144,16 +132,6 @@ class Length:
         ----------
         unit : str
             ``"in"``, ``"cm"`` or ``"mm"``.
-
-        Returns
-        -------
-        str
-            With ≈ in front if it was rounded.
-
-        Raises
-        ------
-        HemError
-            If the unit is none of the three.
 
         Examples
         --------
@@ -164,11 +142,10 @@ class Length:
         >>> Length(5, State(washed=True, in_hand=False)).text()
         '5 mm after the wash'
         """
-        one_of(unit, UNITS, "unit")
-        exact = self.mm / MILLIMETRES[unit]
+        exact = self.number(unit)
         steps = {"in": 16, "cm": 100, "mm": 10}[unit]
         rounded = Fraction(half_up(exact * steps), steps)
-        figure = _mixed_text(rounded) if unit == "in" else decimal_text(rounded)
+        figure = mixed_text(rounded) if unit == "in" else decimal_text(rounded)
         return f"{'' if rounded == exact else '≈ '}{figure} {unit}{said_of(self.state)}"
 
     def stated(self, state: State) -> Length:
@@ -184,11 +161,6 @@ class Length:
         mark : Length or str
             How far apart the ruler's marks are.
 
-        Raises
-        ------
-        HemError
-            If the marks are no distance apart.
-
         Examples
         --------
         >>> Length.parse("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
@@ -200,15 +172,40 @@ class Length:
     def __str__(self) -> str:
         return self.text("mm")
 
+    def __format__(self, spec: str) -> str:
+        """The length in a unit, to so many decimals if they are asked for: ``"cm"``, ``".2f cm"``."""
+        if not spec:
+            return str(self)
+        if not (asked := _FORMAT.fullmatch(spec)):
+            raise HemError(
+                f"A length is printed in 'in', 'cm' or 'mm', to none or to 0 to 9 decimals, and not as "
+                f"{shown(spec)}; for example f'{{length:.2f cm}}'."
+            )
+        decimals, unit = asked.groups()
+        if decimals is None:
+            return self.text(unit)
+        exact = self.number(unit)
+        steps = 10 ** int(decimals)
+        whole, part = divmod(half_up(exact * steps), steps)
+        figure = f"{whole}.{part:0{decimals}}" if steps > 1 else str(whole)
+        return f"{'' if Fraction(figure) == exact else '≈ '}{figure} {unit}{said_of(self.state)}"
+
     def __repr__(self) -> str:
-        mm = str(self.mm.numerator) if self.mm.denominator == 1 else repr(self.mm)
-        return f"Length({mm}, {self.state})" if self.state else f"Length({mm})"
+        if self.mm and 16 % self.inches.denominator == 0:
+            text = f"{mixed_text(self.inches)} in"
+        else:
+            short = 100 % self.mm.denominator == 0
+            text = f"{decimal_text(self.mm) if short else mixed_text(self.mm)} mm"
+        said = repr(text) if len(text) <= LONGEST_TEXT else repr(self.mm)
+        return f"Length({said}, {self.state})" if self.state else f"Length({said})"
 
     def __add__(self, other: object) -> Length:
         more = _length(other, "added to")
         return Length(self.mm + more.mm, joint_state(self.state, more.state))
 
-    __radd__ = __add__
+    def __radd__(self, other: object) -> Length:
+        # A sum begins with a plain 0, which is no length but adds nothing to one.
+        return self if type(other) is int and other == 0 else self + other
 
     def __sub__(self, other: object) -> Length:
         less = _length(other, "subtracted from")
@@ -320,8 +317,12 @@ def _length(value: object, verb: str) -> Length:
     return value
 
 
-def _mixed_text(number: Fraction) -> str:
-    whole, part = divmod(number, 1)
-    if not part:
-        return str(whole)
-    return f"{whole} {part}" if whole else str(part)
+def in_unit(name: str, unit: str, state: State | None = None) -> str:
+    """What stands over a column of lengths, their unit in it.
+
+    Examples
+    --------
+    >>> in_unit("width", "cm")
+    'width, cm'
+    """
+    return f"{name}, {one_of(unit, UNITS, 'unit')}{said_of(state)}"

@@ -15,7 +15,7 @@ from functools import cached_property
 
 from hemcalc.measure.confidence import students_t
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import decimal_text, exact_number, leading_number
+from hemcalc.measure.exact import decimal_text, exact_number, leading_number, whole_threads
 
 __all__ = ["Readings", "error_at", "standard_uncertainty", "threads_read"]
 
@@ -173,7 +173,8 @@ class Readings:
         >>> [float(once.error_with(places)) for places in (1, 2, 4)]
         [0.040482, 0.026503, 0.017239]
         """
-        off = error_at(self.confidence, self.readings, places) / float(self.mean)
+        many = whole_threads(places, "places", least=1, example=4, of="places")
+        off = error_at(self.confidence, self.readings, many) / float(self.mean)
         if off >= 1:
             raise HemError(
                 f"A mean of {decimal_text(self.mean)} may be off by all of itself, so count over a longer "

@@ -22,7 +22,7 @@ class State:
 
     Examples
     --------
-    >>> State(washed=True, in_hand=False).words, State(washed=True).words
+    >>> State(washed=True, in_hand=False).text(), State(washed=True).text()
     ('after the wash', '')
     >>> State(washed=True, in_hand=False) == State(washed=True)
     True
@@ -37,8 +37,7 @@ class State:
         """When cloth is in this state."""
         return "after the wash" if self.washed else "before the wash"
 
-    @property
-    def words(self) -> str:
+    def text(self) -> str:
         """What must be said beside a length; empty if it is one of the cloth in hand."""
         return "" if self.in_hand else self.when
 
@@ -76,4 +75,4 @@ def joint_state(one: State | None, other: State | None) -> State | None:
 
 def said_of(state: State | None) -> str:
     """What stands behind a number of this state, a space before it; empty where nothing need be said."""
-    return f" {state.words}" if state and state.words else ""
+    return f" {state.text()}" if state and state.text() else ""

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import unicodedata
 from fractions import Fraction
 
-__all__ = ["MILLIMETRES", "SPELLINGS", "UNITS", "unit_named"]
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import leading_number
+
+__all__ = ["LENGTH_EXAMPLE", "MILLIMETRES", "SPELLINGS", "UNITS", "millimetres_read", "unit_named"]
+
+#: How a length is written, to end a sentence that refuses one.
+LENGTH_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
+
 
 #: Millimetres in each unit. The inch is 25.4 mm exactly, the yard 0.9144 m exactly, since
 #: 1 July 1959 ("International yard", web page, n.d., entry).
@@ -42,3 +50,35 @@ def unit_named(text: str) -> str | None:
     ('in', 'in', 'cm', None)
     """
     return _UNIT_OF.get(text.casefold())
+
+
+def millimetres_read(text: str) -> Fraction:
+    """Millimetres of the length that a text says: see `Length.parse`.
+
+    Examples
+    --------
+    >>> millimetres_read("3/8 in")
+    Fraction(381, 40)
+    """
+    stripped = text.strip()
+    if not stripped:
+        raise HemError(f"The length is empty, but it needs a number and a unit; {LENGTH_EXAMPLE}")
+    if stripped[0] == "\N{MINUS SIGN}" or unicodedata.category(stripped[0]) == "Pd":
+        raise HemError(f"The length {shown(text)} is negative, but it must be 0 or more; {LENGTH_EXAMPLE}")
+    number, rest = leading_number(text, "length")
+    if number is None:
+        raise HemError(
+            f"The length {shown(text)} must begin with a number, in the figures 0 to 9, and end in a "
+            f"unit; {LENGTH_EXAMPLE}"
+        )
+    if not rest:
+        raise HemError(
+            f"The length {shown(text)} has no unit, but it needs in, cm, mm, m, ft or yd; {LENGTH_EXAMPLE}"
+        )
+    unit = unit_named(rest)
+    if unit is None:
+        raise HemError(
+            f"The length {shown(text)} has {shown(rest)} behind its number, but one unit must stand "
+            f"there, in, cm, mm, m, ft or yd; {LENGTH_EXAMPLE}"
+        )
+    return number * MILLIMETRES[unit]

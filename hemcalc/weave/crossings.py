@@ -116,7 +116,7 @@ class Fault:
     direction: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Cloth:
     """A cloth of plain weave, less what was withdrawn from it and with what was laid into it.
 
@@ -139,6 +139,10 @@ class Cloth:
     #: Only the lines that were touched; any other holds its thread from edge to edge.
     touched: Mapping[tuple[str, int], tuple[Stretch, ...]] = field(default_factory=dict, hash=False)
     clasps: tuple[Clasp, ...] = ()
+
+    def __repr__(self) -> str:
+        rows, columns = (f"{first} to {last}" for first, last in (self.rows, self.columns))
+        return f"Cloth(rows {rows}, columns {columns}, {len(self.touched)} lines touched)"
 
     def woven_over(self, direction: str, row: int, column: int) -> bool:
         """Whether the loom laid the thread of this direction over at this place.

@@ -37,13 +37,12 @@ class Pass:
     #: "clasp" for the hold of the two U-turns, "before" for what comes before the U-turn.
     where: str = "line"
 
-    @property
-    def words(self) -> str:
+    def text(self) -> str:
         """How it passes: "over", "under" or "past" nothing."""
         return "past" if self.over is None else ("over" if self.over else "under")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Tail:
     """One half of a cut thread, at its corner.
 
@@ -91,14 +90,16 @@ class Tail:
         """Row and column of its U-turn: between the lines c + 1 and c + 2, where it turns back."""
         return _between(self.end, self.thread, self.end.beyond_turn(self.turn_at))
 
-    @property
-    def words(self) -> str:
+    def __repr__(self) -> str:
+        return f"Tail({self.name}, {threads_said(self.length)} long)"
+
+    def text(self) -> str:
         """What it is and how far it gets, in a sentence or two."""
         named = f"{self.end.side.called(self.thread)} at the {self.end.other.name}"
         start = f"The tail of {named} is {threads_said(self.length)} long"
         if self.reach is None:
             return f"{start} and is run in behind {self.run_in} of the hem."
-        return f"{start} and begins {self.begins}. {self.reach.words}"
+        return f"{start} and begins {self.begins}. {self.reach.text()}"
 
 
 def darned(cloth: Cloth, tail: Tail, passes: int | None = None) -> Cloth:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from hemcalc.edge.ledger import Edge
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.weave.crossings import COLUMN, ROW, Cloth
 
@@ -49,6 +50,7 @@ class _Edges(Protocol):
     def bottom(self) -> Edge: ...
 
 
+@runtime_checkable
 class Bordered(Protocol):
     """What a piece must tell here: its design, in threads, and its four edges.
 
@@ -175,8 +177,12 @@ def sides_of(piece: Bordered) -> tuple[Side, Side, Side, Side]:
     Raises
     ------
     HemError
-        If the design is no whole number of threads, 1 or more, each way.
+        If `piece` is not a Piece, or its design is no whole number of threads, 1 or more, each way.
     """
+    if not isinstance(piece, Bordered):
+        raise HemError(
+            f"piece is {shown(piece)}, but must be a Piece; for example example('coaster').", "piece"
+        )
     across, down = piece.design
     wide = whole_threads(across, "design across", least=1, example=120)
     high = whole_threads(down, "design down", least=1, example=120)

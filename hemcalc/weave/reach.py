@@ -11,9 +11,9 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.edge.ledger import Band, Edge
-from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import exact_number, half_up
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Band, Edge
+from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.exact import decimal_text, exact_number, half_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.measure.words import threads_said
@@ -32,7 +32,7 @@ TUCK = Length(10)
 _MOST_PITCHES = 10**6
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Allowances:
     """What a tail loses on its way, and how long an end is tucked.
 
@@ -90,6 +90,15 @@ class Allowances:
         for name, value in given.items():
             object.__setattr__(self, name, value)
 
+    def __repr__(self) -> str:
+        eye, tuck = (
+            str(each) if isinstance(each, Length) else decimal_text(Fraction(each))
+            for each in (self.eye, self.tuck)
+        )
+        crimp, darned = (f"{decimal_text(100 * each)} %" for each in (self.crimp, self.darned_crimp))
+        turn = decimal_text(self.u_turn)
+        return f"Allowances(U-turn {turn} pitches, eye {eye}, crimp {crimp}, darned {darned}, tuck {tuck})"
+
     @property
     def factor(self) -> Fraction:
         """What another crimp makes of a tail's span: (1 + crimp) / (1 + darned crimp)."""
@@ -97,11 +106,14 @@ class Allowances:
 
     def span(self, length: int, edge: Edge) -> Fraction:
         """Pitches that a tail of so many threads has left to go through this edge's hem."""
+        of_type(edge, Edge, "edge", EDGE_EXAMPLE)
+        length = whole_threads(length, "length", example=40)
         eye = edge.count.threads_in(self.eye) if isinstance(self.eye, Length) else self.eye
         return length * self.factor - self.u_turn - eye
 
     def tucked_threads(self, edge: Edge) -> int:
         """How many of this edge's threads a tucked end lies behind: no more than the face has."""
+        of_type(edge, Edge, "edge", EDGE_EXAMPLE)
         exact = edge.count.threads_in(self.tuck) if isinstance(self.tuck, Length) else Fraction(self.tuck)
         return min(half_up(exact), edge.hem)
 
@@ -144,8 +156,7 @@ class Reach:
         """Whether the tail ends so early that the front of the hem shows the gap."""
         return self.crossed < self.shows
 
-    @property
-    def words(self) -> str:
+    def text(self) -> str:
         """How far it gets, in a sentence."""
         if not self.short:
             return f"It crosses all {threads_said(self.covers)} to the cut line, with {self.spare} to spare."

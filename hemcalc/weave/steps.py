@@ -10,11 +10,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import threads_said
 from hemcalc.weave.crossings import Cloth
 from hemcalc.weave.darning import Pass, Tail, darned
 from hemcalc.weave.open_lines import End, thread_out
-from hemcalc.weave.weave import Weave
+from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
 __all__ = ["WeaveStep", "steps_at"]
 
@@ -25,7 +26,7 @@ _MIND = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class WeaveStep:
     """One step at a corner: what is done, and what it leaves.
 
@@ -34,12 +35,19 @@ class WeaveStep:
     """
 
     kind: str
-    words: str
+    said: str
     #: The cloth but for the tail that is under way.
     without_tail: Cloth
     tail: Tail | None = None
     #: How many of the tail's passes are made.
     made: int = 0
+
+    def __repr__(self) -> str:
+        return f"WeaveStep({self.said if len(self.said) <= 86 else f'{self.said[:85]}…'})"
+
+    def text(self) -> str:
+        """What is done, in a sentence."""
+        return self.said
 
     @property
     def mind(self) -> tuple[str, ...]:
@@ -97,9 +105,10 @@ def steps_at(weave: Weave, corner: str) -> tuple[WeaveStep, ...]:
     >>> steps = steps_at(open_line(piece), "top left")
     >>> [step.kind for step in steps][:9]
     ['woven', 'draw', 'cut', 'out', 'draw', 'cut', 'out', 'turn', 'darn']
-    >>> print(steps[8].words)
+    >>> print(steps[8].text())
     Under thread 6 of the left side: the two U-turns hold each other.
     """
+    of_type(weave, Weave, "weave", WEAVE_EXAMPLE)
     return tuple(_steps(weave, weave.ends_at(corner), weave.tails_at(corner)))
 
 
@@ -161,7 +170,7 @@ def _darn(cloth: Cloth, tail: Tail) -> Iterator[WeaveStep]:
     for made in range(before + 1, len(tail.passes) + 1):
         step = tail.passes[made - 1]
         held = ": the two U-turns hold each other" if step.where == "clasp" else ""
-        words = f"{step.words.capitalize()} {tail.end.other.called(step.thread)}{held}."
+        words = f"{step.text().capitalize()} {tail.end.other.called(step.thread)}{held}."
         yield WeaveStep("darn", words, cloth, tail, made)
     if tail.reach.short:
-        yield WeaveStep("short", tail.reach.words, cloth, tail, len(tail.passes))
+        yield WeaveStep("short", tail.reach.text(), cloth, tail, len(tail.passes))

@@ -11,11 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from hemcalc.measure.errors import of_type
 from hemcalc.weave.crossings import Cloth, Stretch
 from hemcalc.weave.darning import darned
 from hemcalc.weave.open_lines import End, drawn_out, withdraw
 from hemcalc.weave.reach import Allowances
-from hemcalc.weave.weave import Weave
+from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
 __all__ = ["WAYS", "CornerWay", "ways_at"]
 
@@ -23,7 +24,7 @@ __all__ = ["WAYS", "CornerWay", "ways_at"]
 WAYS = ("darned back", "run right out", "cut short and tucked")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class CornerWay:
     """What one way leaves at a corner, in both hems that meet there, out to the cut line."""
 
@@ -50,8 +51,12 @@ class CornerWay:
         """Whether the hems are plain weave throughout, with nothing missing and nothing double."""
         return not (self.gaps or self.doubled or self.paired or self.faults)
 
-    @property
-    def words(self) -> str:
+    def __repr__(self) -> str:
+        return (
+            f"CornerWay({self.name}: {self.gaps} gaps, {self.ends} ends, longest float {self.longest_float})"
+        )
+
+    def text(self) -> str:
         """What it leaves, in a sentence."""
         if self.whole:
             return (
@@ -93,6 +98,7 @@ def ways_at(weave: Weave, corner: str) -> tuple[CornerWay, CornerWay, CornerWay]
     >>> [(way.name, way.gaps, way.longest_float, way.ends) for way in ways_at(weave, "top left")]
     [('darned back', 0, 1, 0), ('run right out', 60, 3, 0), ('cut short and tucked', 0, 1, 4)]
     """
+    of_type(weave, Weave, "weave", WEAVE_EXAMPLE)
     ends = weave.ends_at(corner)
     back = drawn_out(weave.woven, ends, weave.turn_at)
     for tail in weave.tails_at(corner):

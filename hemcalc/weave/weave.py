@@ -11,14 +11,18 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.weave.crossings import Cloth, Crossing, Fault
 from hemcalc.weave.darning import Tail, darned, lay_planned, tails_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT, Bordered, End, Side, drawn_out, ends_of, woven_cloth
 from hemcalc.weave.reach import Allowances
 
-__all__ = ["Weave", "Withdrawn", "open_line"]
+__all__ = ["WEAVE_EXAMPLE", "Weave", "Withdrawn", "open_line"]
+
+
+#: How a weave is had, to end a sentence that refuses what is none.
+WEAVE_EXAMPLE = "open_line(example('coaster'))"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +34,7 @@ class Withdrawn:
     to_raw_edge: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Weave:
     """The cloth with its open line drawn and its tails darned back; `open_line` makes it."""
 
@@ -41,6 +45,13 @@ class Weave:
     woven: Cloth
     cloth: Cloth
     tails: tuple[Tail, ...]
+
+    def __repr__(self) -> str:
+        darned = [tail for tail in self.tails if tail.reach is not None]
+        return (
+            f"Weave({len(self.withdrawn)} threads withdrawn, tails turned at {self.turn_at!r}: {len(darned)} "
+            f"darned back, {len(self.short)} too short, {len(self.faults)} faults)"
+        )
 
     @property
     def withdrawn(self) -> tuple[Withdrawn, ...]:
@@ -55,7 +66,7 @@ class Weave:
     def line(self, side: str, thread: int) -> int:
         """The row or column of a side's ledger thread; 1 is the first of the design."""
         sides: dict[str, Side] = {end.side.name: end.side for end in self.ends}
-        return sides[one_of(side, tuple(sides), "side")].line(thread)
+        return sides[one_of(side, tuple(sides), "side")].line(whole_threads(thread, "thread", example=9))
 
     def crossing(self, row: int, column: int) -> Crossing:
         """What lies at a place of the finished cloth.
@@ -219,7 +230,9 @@ def open_line(
     Fault(row=..., column=..., direction='...')
     """
     one_of(turn_at, TURN_AT, "turn_at")
-    allowances = Allowances() if allowances is None else allowances
+    if allowances is None:
+        allowances = Allowances()
+    of_type(allowances, Allowances, "allowances", "Allowances(crimp='8 %')")
     ends, woven = ends_of(piece), woven_cloth(piece)
     wrong = _wrong_names(wrong_start, ends)
     drawn = drawn_out(woven, ends, turn_at)

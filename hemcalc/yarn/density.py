@@ -27,14 +27,14 @@ __all__ = ["LinearDensity", "as_density"]
 _COARSEST, _FINEST = Fraction(100_000), Fraction(1, 1000)  # tex: a rope, and less than one fibre
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class LinearDensity:
     """Mass of a length of yarn, exact.
 
     Parameters
     ----------
-    tex : int, Fraction or Decimal
-        Grams in a kilometre.
+    tex : str, int, Fraction or Decimal
+        The yarn as text, such as ``"Ne 30"``, or grams in a kilometre.
 
     Raises
     ------
@@ -49,7 +49,7 @@ class LinearDensity:
 
     Examples
     --------
-    >>> sewing = LinearDensity.parse("Ne 30")
+    >>> sewing = LinearDensity("Ne 30")
     >>> sewing.text("tex"), sewing.text("lea"), sewing.cotton_count
     ('≈ 19.7 tex', '84 lea', Fraction(30, 1))
     >>> LinearDensity.parse("Nm 60/2") == LinearDensity.parse("30 Nm")
@@ -59,7 +59,7 @@ class LinearDensity:
     tex: Fraction
 
     def __init__(self, tex: object) -> None:
-        value = exact_number(tex, "a linear density in tex")
+        value = read_yarn(tex) if isinstance(tex, str) else exact_number(tex, "tex", "20, or '20 tex'")
         if not _FINEST <= value <= _COARSEST:
             raise HemError(
                 f"A linear density of {shown(value)} tex is no yarn's: it must be from 0.001 to 100000 tex; "
@@ -187,6 +187,9 @@ class LinearDensity:
 
     def __str__(self) -> str:
         return self.text("tex")
+
+    def __repr__(self) -> str:
+        return f"LinearDensity({self.text()})"
 
 
 def as_density(value: object, about: str = "yarn") -> LinearDensity:

@@ -70,7 +70,7 @@ FIBRES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class YarnDiameter:
     """A yarn's diameter, with the working that led to it.
 
@@ -85,6 +85,9 @@ class YarnDiameter:
 
     def __str__(self) -> str:
         return f"≈ {self.diameter_mm:.2f} mm"
+
+    def __repr__(self) -> str:
+        return f"YarnDiameter({self})"
 
 
 def diameter_by_volume(

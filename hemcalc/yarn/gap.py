@@ -19,7 +19,7 @@ from hemcalc.yarn.diameter import YarnDiameter
 __all__ = ["GapRatio", "against_the_cloth", "against_the_eye"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class GapRatio:
     """A thread's or needle's diameter against the gap between two threads of the cloth.
 
@@ -31,6 +31,10 @@ class GapRatio:
     diameter_mm: float
     pitch_mm: float
     cloth_yarn_mm: float
+
+    def __repr__(self) -> str:
+        sizes = f"{self.what} {self.diameter_mm:.2f} mm in a gap of {self.gap_mm:.2f} mm"
+        return f"GapRatio({sizes}: {self.ratio:.2f})"
 
     @property
     def gap_mm(self) -> float:

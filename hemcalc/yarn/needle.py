@@ -30,7 +30,7 @@ _NEEDLE_RANGE = 'numbers 13 to 26 in "Sewing needles", web page, author not name
 _BALL = f"{_MEMORY}: what is sold under this number varies; weigh yours"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class TapestryNeedle:
     """A blunt needle for counted work: the larger its number, the finer."""
 
@@ -38,13 +38,15 @@ class TapestryNeedle:
     diameter_mm: float
     source: str
 
-    @property
-    def label(self) -> str:
+    def __repr__(self) -> str:
+        return f"TapestryNeedle(size {self.size}, {self.diameter_mm:.2f} mm)"
+
+    def text(self) -> str:
         """The needle in words, with where its diameter is from."""
         return f"tapestry needle {self.size}, {self.diameter_mm:.2f} mm ({self.source})"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class PearlCotton:
     """A twisted cotton thread by its trade number: the larger, the finer."""
 
@@ -58,11 +60,16 @@ class PearlCotton:
         """The middle of the range, for want of yours; None where there is none."""
         return None if self.tex is None else LinearDensity(Fraction(sum(self.tex), 2))
 
-    @property
-    def label(self) -> str:
+    def __repr__(self) -> str:
+        return f"PearlCotton(number {self.number}, {self._size})"
+
+    def text(self) -> str:
         """The thread in words, with where its linear density is from."""
-        size = "linear density not known" if self.tex is None else "{} to {} tex".format(*self.tex)
-        return f"pearl cotton {self.number}, {size} ({self.source})"
+        return f"pearl cotton {self.number}, {self._size} ({self.source})"
+
+    @property
+    def _size(self) -> str:
+        return "linear density not known" if self.tex is None else "{} to {} tex".format(*self.tex)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +135,7 @@ def tapestry_needle(size: int) -> TapestryNeedle:
     --------
     >>> tapestry_needle(24).diameter_mm
     0.76
-    >>> print(tapestry_needle(26).label)
+    >>> print(tapestry_needle(26).text())
     tapestry needle 26, 0.61 mm (diameter from memory, not read in any source; numbers 13 to 26 in ...
     """
     for needle in TAPESTRY_NEEDLES:
@@ -150,7 +157,7 @@ def pearl_cotton(number: int) -> PearlCotton:
 
     Examples
     --------
-    >>> print(pearl_cotton(8).label)
+    >>> print(pearl_cotton(8).text())
     pearl cotton 8, 110 to 150 tex (from memory, not read in any source: what is sold ...; weigh yours)
     """
     for thread in PEARL_COTTONS:

@@ -166,13 +166,9 @@ def test_a_hem_asked_for_as_a_length_becomes_the_nearest_thread_half_up(count, h
 @given(count=COUNTS, hem=HEM_LENGTHS)
 def test_the_neighbours_are_no_nearer_to_what_was_asked(count, hem):
     edge = plan_edge(count, hem, clear=0)
-    narrower, wider = edge.neighbours
-    assert (narrower, wider) == (count.pitch * (edge.hem - 1), count.pitch * (edge.hem + 1))
-
-    def off(width):
-        return abs(width.mm - hem.mm)
-
-    assert off(edge.hem_width) <= min(off(narrower), off(wider))
+    off = {choice.threads: abs(choice.width.mm - hem.mm) for choice in edge.choices}
+    assert [choice.width for choice in edge.choices] == [count.pitch * threads for threads in off]
+    assert off[edge.hem] == min(off.values())
 
 
 @pytest.mark.parametrize(

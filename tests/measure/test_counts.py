@@ -16,6 +16,7 @@ from hemcalc.measure.counts import Count, MeasuredCount, as_count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.readings import standard_uncertainty, threads_read
+from hemcalc.measure.states import State
 
 EXAMPLE = "for example '28/in' or '11/cm'."
 PLAIN = "must be a plain number of threads, from 1 to 1000 to the inch"
@@ -57,7 +58,31 @@ LENGTHS = st.fractions(min_value=0, max_value=10**4, max_denominator=10**3).map(
     ids=lambda part: part if isinstance(part, str) else None,
 )
 def test_a_count_is_read_as_people_type_it(text, per_inch):
-    assert Count.parse(text).per_inch == per_inch
+    assert Count.parse(text).per_inch == Count(text).per_inch == per_inch
+
+
+def test_the_threads_may_be_typed_too_and_the_ruler_said_apart():
+    assert Count("28 1/2", "1 in") == Count("28.5/in") == Count(Fraction(57, 2), INCH)
+    with pytest.raises(HemError, match=r"^count is '28 ells', .*; for example '28/in', or 28 over '1 in'\.$"):
+        Count("28 ells", "1 in")
+
+
+@pytest.mark.parametrize(
+    ("count", "printed"),
+    [
+        (Count("28/in"), "Count(28/in)"),
+        (Count("11/cm"), "Count(27.94/in)"),
+        (Count("11.5/cm"), "Count(29.21/in)"),
+        (Count("10 1/3 per cm"), "Count(≈ 26.25/in)"),
+        (Count("28/in").stated(State(washed=False)), "Count(28/in, before the wash)"),
+        (
+            Count.measured([28, 28, 29, 28], "1 in"),
+            "MeasuredCount(28.25/in, within 2.09 % at a confidence of 95 %, 4 places counted)",
+        ),
+    ],
+)
+def test_a_count_prints_itself_in_a_line(count, printed):
+    assert repr(count) == printed
 
 
 @pytest.mark.parametrize(
@@ -230,7 +255,7 @@ def test_a_count_cannot_be_changed():
             28.0,
             "1 in",
             "count is 28.0, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
-            "for example Fraction(3, 8).",
+            "for example '28/in', or 28 over '1 in'.",
             id="float",
         ),
         pytest.param(

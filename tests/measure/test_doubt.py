@@ -59,13 +59,13 @@ def test_the_places_that_it_asks_for_do_tell_if_they_read_alike():
 
 def test_a_length_on_the_very_half_stays_in_doubt_and_says_what_else_to_do():
     count = Count.measured([28], over="1 in")
-    assert doubt_about(count, "3/8 in").sentence == (
+    assert doubt_about(count, "3/8 in").text() == (
         "10 or 11: eight more places would not tell, so count over a longer stretch, or choose"
     )
 
 
 def test_a_wide_length_on_a_count_taken_once_may_be_one_of_several():
-    assert doubt_about(Count.measured([28], over="1 in"), "2 in").sentence.startswith("54 to 58: ")
+    assert doubt_about(Count.measured([28], over="1 in"), "2 in").text().startswith("54 to 58: ")
 
 
 @given(st.integers(1, 100), HEMS)

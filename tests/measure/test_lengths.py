@@ -173,7 +173,7 @@ def test_lengths_as_long_are_equal_and_hash_alike(mm):
         pytest.param(
             9.5,
             "mm is 9.5, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
-            "for example Fraction(3, 8).",
+            "for example '3/8 in', or Fraction(3, 8) for 3/8 of a millimetre.",
             id="float",
         ),
         pytest.param(-3, f"A length must be 0 or more, but this one is, in mm, -3; {EXAMPLE}", id="negative"),
@@ -227,7 +227,7 @@ def test_lengths_add_in_any_order_and_grouping(a, b, c):
     assert a + b == b + a
     assert (a + b) + c == a + (b + c)
     assert a + Length(0) == a
-    assert sum([a, b, c], Length(0)) == a + b + c
+    assert sum([a, b, c]) == sum([a, b, c], Length(0)) == a + b + c
 
 
 @given(LENGTHS, LENGTHS)
@@ -361,6 +361,42 @@ def test_a_length_prints_to_a_sixteenth_or_a_tenth_half_up(text, unit, printed):
 
 def test_a_length_prints_in_millimetres_unless_told():
     assert str(Length.parse("1/2 in")) == Length.parse("1/2 in").text() == "12.7 mm"
+
+
+@pytest.mark.parametrize(
+    ("text", "spec", "printed"),
+    [
+        ("3/8 in", ".2f cm", "≈ 0.95 cm"),
+        ("3/8 in", ".4fcm", "0.9525 cm"),
+        ("3/8 in", ".3f in", "0.375 in"),
+        ("2 in", ".0f in", "2 in"),
+        ("0.25 mm", ".1f mm", "≈ 0.3 mm"),
+        ("1 cm", "in", "≈ 3/8 in"),
+        ("1/2 in", "", "12.7 mm"),
+    ],
+)
+def test_a_length_is_formatted_in_a_unit_to_so_many_decimals(text, spec, printed):
+    assert format(Length(text), spec) == printed
+
+
+@given(LENGTHS, st.integers(0, 9), st.sampled_from(["in", "cm", "mm"]))
+def test_a_formatted_length_is_off_by_half_a_step_at_most_and_says_so(length, decimals, unit):
+    printed = f"{length:.{decimals}f {unit}}"
+    off = abs(Length(printed.removeprefix("≈ ")).mm - length.mm) / MILLIMETRES[unit]
+    assert off <= Fraction(1, 2 * 10**decimals)
+    assert printed.startswith("≈") == (off > 0)
+
+
+@pytest.mark.parametrize("spec", [">10", ".2f", ".2f ell", "d", ".12f mm"])
+def test_a_format_that_is_none_of_a_length_is_refused(spec):
+    with pytest.raises(HemError, match=r"for example f'\{length:\.2f cm\}'\.$"):
+        format(Length(5), spec)
+
+
+@pytest.mark.parametrize("text", ["3/8 in", "9.5 mm", "0 mm", "10 1/16 in", "7/15 mm"])
+def test_a_length_prints_itself_as_people_type_it_and_takes_the_text_back(text):
+    assert repr(Length(text)) == f"Length('{text}')"
+    assert Length(text) == Length.parse(text)
 
 
 def test_an_unknown_unit_to_print_in_is_refused():

@@ -98,7 +98,7 @@ def test_the_examples_show_what_they_promise(weave):
     assert weave.result.weave.short
     assert "stops 8 threads" in weave.view.alt(weave.result)
     weave.reset("bread cloth, all done")
-    assert weave.result.step.words == "Done: the hems are whole cloth."
+    assert weave.result.step.text() == "Done: the hems are whole cloth."
     weave.reset("sampler, three drawn")
     assert {end.side.edge.drawn for end in weave.result.weave.ends} == {3}
     weave.reset("coaster, one drawn")

@@ -94,9 +94,9 @@ MUTANTS = (
         "threads = half_up(exact)",
         "threads = half_up(exact) + 1",
     ),
-    Mutant("hem rounded down", "edge.ledger", "threads = half_up(exact)", "threads = int(exact)"),
-    Mutant("hem rounded up", "edge.ledger", "threads = half_up(exact)", "threads = int(round_up(exact))"),
-    Mutant("hem rounded half to even", "edge.ledger", "threads = half_up(exact)", "threads = round(exact)"),
+    Mutant("hem rounded down", "edge.asked", "threads = half_up(exact)", "threads = int(exact)"),
+    Mutant("hem rounded up", "edge.asked", "threads = half_up(exact)", "threads = int(round_up(exact))"),
+    Mutant("hem rounded half to even", "edge.asked", "threads = half_up(exact)", "threads = round(exact)"),
     Mutant(
         "half the hem: a thread more",
         "edge.ledger",
@@ -116,7 +116,10 @@ MUTANTS = (
         "threads = int(round_up(exact)) + 1",
     ),
     Mutant(
-        "handling to the nearest", "edge.ledger", "threads = int(round_up(exact))", "threads = half_up(exact)"
+        "handling to the nearest",
+        "edge.asked",
+        "threads = int(round_up(exact))",
+        "threads = half_up(exact)",
     ),
     Mutant(
         "half up: one more", "measure.exact", "// (2 * number.denominator)", "// (2 * number.denominator) + 1"

@@ -239,7 +239,7 @@ def test_the_tail_that_lies_over_the_last_thread_goes_first_under(work: Piece) -
         assert tail.begins == ("under" if lay_over else "over")
         if tail.passes:
             assert tail.passes[0].where == "clasp"
-            assert tail.passes[0].words == tail.begins
+            assert tail.passes[0].text() == tail.begins
 
 
 def test_at_each_corner_one_tail_begins_over_and_the_other_under() -> None:
@@ -279,7 +279,7 @@ def test_a_wrong_start_makes_the_two_u_turns_contradict_each_other() -> None:
     assert (clasp.row, clasp.column) == (Fraction(-17, 2), Fraction(-17, 2))
     assert right.tails[0].turn == (clasp.row, clasp.column)
     steps = steps_at(wrong, "top left")
-    assert steps[-1].words.startswith("Done, but the cloth is not plain weave: ")
+    assert steps[-1].text().startswith("Done, but the cloth is not plain weave: ")
 
 
 def test_both_tails_of_a_corner_begun_wrong_still_break_the_weave() -> None:
@@ -316,7 +316,7 @@ def test_a_small_mat_with_a_deep_hem_has_20_less_1_6_pitches_against_41() -> Non
             ("turn", 43, 50),
         ]
         assert not reach.gap_shows
-        assert "stops 23 short: the gap begins in the back band, at thread 28" in tail.words
+        assert "stops 23 short: the gap begins in the back band, at thread 28" in tail.text()
 
 
 @pytest.mark.parametrize(
@@ -511,8 +511,8 @@ def test_two_threads_darned_back_leave_the_hems_whole_and_the_other_ways_do_not(
     assert (darned_back.ends, right_out.ends, tucked.ends) == (0, 0, 4)
     assert (darned_back.open_places, right_out.open_places, tucked.open_places) == (1, 4, 4)
     assert (darned_back.longest_float, right_out.longest_float, tucked.longest_float) == (1, 3, 1)
-    assert "whole cloth" in darned_back.words
-    assert "160 places of the hems lack a thread, 64 of them on the face" in right_out.words
+    assert "whole cloth" in darned_back.text()
+    assert "160 places of the hems lack a thread, 64 of them on the face" in right_out.text()
 
 
 def test_a_tail_too_short_leaves_a_double_thread_beyond_it() -> None:
@@ -592,8 +592,8 @@ def test_each_darning_step_passes_one_thread_and_takes_one_pitch_of_the_tail() -
             assert changed == [(step.row, step.column)]
             over = after.cloth.crossing(*changed[0]).over
             assert over is not None
-            assert (over == tail.end.side.direction) == (step.words == "over")
-        assert after.words.startswith(step.words.capitalize())
+            assert (over == tail.end.side.direction) == (step.text() == "over")
+        assert after.text().startswith(step.text().capitalize())
         if before.loose is not None and after.loose is not None:
             assert before.loose - after.loose == 1
 
@@ -614,7 +614,7 @@ def test_the_steps_bear_the_caution_for_a_blade_or_a_needle_where_one_is_used_an
 def test_the_steps_of_a_short_tail_say_where_it_stops() -> None:
     steps = steps_at(open_line(piece()), "top left")
     assert [step.kind for step in steps].count("short") == 2
-    assert steps[-1].words.count("stops 23 threads") == 2
+    assert steps[-1].text().count("stops 23 threads") == 2
 
 
 def test_the_steps_of_one_drawn_thread_run_its_ends_in() -> None:

@@ -30,20 +30,20 @@ def test_a_larger_pearl_cotton_number_is_a_finer_thread():
 
 def test_every_figure_shows_the_reader_where_it_is_from():
     for needle in TAPESTRY_NEEDLES:
-        assert needle.source in needle.label
-        assert "from memory" in needle.label
-        assert f"{needle.diameter_mm:.2f} mm" in needle.label
+        assert needle.source in needle.text()
+        assert "from memory" in needle.text()
+        assert f"{needle.diameter_mm:.2f} mm" in needle.text()
     for thread in PEARL_COTTONS:
-        assert thread.source in thread.label
-        assert ("from memory" in thread.label) == (thread.density is not None)
+        assert thread.source in thread.text()
+        assert ("from memory" in thread.text()) == (thread.density is not None)
     for pair in BOOK_PAIRS:
         assert len(pair.source) > 20
 
 
 def test_a_thread_without_a_figure_says_so_instead_of_guessing():
     assert pearl_cotton(16).density is None
-    assert "not known" in pearl_cotton(16).label
-    assert "weigh" in pearl_cotton(16).label
+    assert "not known" in pearl_cotton(16).text()
+    assert "weigh" in pearl_cotton(16).text()
 
 
 @pytest.mark.parametrize("size", [19, 0, -24, "24", 24.0, True, None, 10**30])

@@ -171,7 +171,7 @@ class WeaveLens:
         said = self._column(
             (f"Step {lens.number} of {len(lens.steps)}", {"bold": True}),
             (side, {"small": True}),
-            (step.words, {}),
+            (step.text(), {}),
             (loose_words(lens), {"small": True}),
             (mind(*step.mind), {"small": True}),
         )
@@ -250,8 +250,8 @@ def lens_alt(lens: LensShown) -> str:
     dark = sum("darned" in (c.row and c.row.kind, c.column and c.column.kind) for c in crossings)
     words = [
         f"The weave at the {lens.corner} corner, seen from the right side, step {lens.number} of "
-        f"{len(lens.steps)}. {lens.step.words} Of {len(rows)} × {len(columns)} places shown {lacking} lack a "
-        f"thread, {empty} lack both; the tails lie darned in {dark}."
+        f"{len(lens.steps)}. {lens.step.text()} Of {len(rows)} × {len(columns)} places shown {lacking} lack "
+        f"a thread, {empty} lack both; the tails lie darned in {dark}."
     ]
     if left := loose_words(lens):
         words.append(f"{left[0].upper()}{left[1:]}.")

@@ -267,7 +267,7 @@ def test_the_step_what_to_mind_and_its_place_are_said(lens, words):
     shown(lens)
     texts = [word.get_text().replace("\n", " ") for word in words(SHEET)]
     assert f"Step {lens.number} of {len(lens.steps)}" in texts
-    assert lens.step.words in texts
+    assert lens.step.text() in texts
     assert f"{lens.corner} corner, right side up" in texts
     assert [text for text in texts if text.startswith("Mind")] == [mind(*lens.step.mind)][
         : len(lens.step.mind)
@@ -334,7 +334,7 @@ def test_the_alt_text_states_the_step_and_counts_what_lacks(lens):
     cloth = lens.step.cloth
     missing = [len(cloth.crossing(row, column).missing) for row in rows for column in columns]
     assert f"{lens.corner} corner, seen from the right side, step {lens.number} of {len(lens.steps)}." in alt
-    assert lens.step.words in alt
+    assert lens.step.text() in alt
     lack = f"{sum(m > 0 for m in missing)} lack a thread, {missing.count(2)} lack both"
     assert f"Of {len(rows)} × {len(columns)} places shown {lack};" in alt
 
