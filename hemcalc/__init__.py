@@ -37,7 +37,8 @@ if TYPE_CHECKING:
     from hemcalc.piece.fit import Fit
     from hemcalc.piece.kept import load_piece, save_piece
     from hemcalc.piece.piece import Piece
-    from hemcalc.piece.sizes import Corners, Extent, Sides, Size
+    from hemcalc.piece.sides import Corners, Sides
+    from hemcalc.piece.sizes import Extent, Size
     from hemcalc.stitch.amount import needlefuls
     from hemcalc.stitch.groups import Spacing
     from hemcalc.stitch.path import StitchPath, hem_stitch
@@ -164,9 +165,9 @@ _LATER = {
     "rule_table": "edge.rule_tables",
     "Section": "edge.section",
     "plan_section": "edge.section",
-    "Corners": "piece.sizes",
+    "Corners": "piece.sides",
     "Extent": "piece.sizes",
-    "Sides": "piece.sizes",
+    "Sides": "piece.sides",
     "Size": "piece.sizes",
     "Mark": "sums.checking",
     "Report": "sums.checking",

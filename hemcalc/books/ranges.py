@@ -69,8 +69,10 @@ class BookRanges:
         choice = self.choice
         return () if choice is None else tuple(book for book in self.books if book.takes(choice))
 
-    @property
-    def sentence(self) -> str:
+    def __repr__(self) -> str:
+        return f"BookRanges({self.subject}: {self.said(self.low)} to {self.said(self.high)} {self.unit})"
+
+    def text(self) -> str:
         """What the books print, and with how many of them the choice agrees."""
         words = f"{len(self.books)} books print {self.said(self.low)} to {self.said(self.high)} {self.unit}."
         if self.choice is None:
@@ -113,7 +115,7 @@ def book_ranges(
 
     Examples
     --------
-    >>> book_ranges("threads drawn", 2).sentence
+    >>> book_ranges("threads drawn", 2).text()
     '9 books print 2 to 10 threads. Yours, 2 threads, is what 2 of them print.'
     >>> book_ranges("first turning", "1/4 in").agreeing[0].source.title
     'Text-Book on Domestic Art'

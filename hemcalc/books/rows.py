@@ -109,7 +109,9 @@ class Row:
         printed = [figure for figure in (self.expected, self.low, self.high) if figure is not None]
         return max(0, *(-int(figure.as_tuple().exponent) for figure in printed))
 
-    @property
+    def __repr__(self) -> str:
+        return f"Row({self.id}: {self.text()})"
+
     def text(self) -> str:
         """The figure as printed, with its unit."""
         figure = f"{self.expected}" if self.expected is not None else f"{self.low} to {self.high}"
@@ -133,7 +135,7 @@ def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
     Examples
     --------
     >>> rows = {row.id: row for row in read_rows()}
-    >>> rows["H051"].text, rows["H051"].source.title
+    >>> rows["H051"].text(), rows["H051"].source.title
     ('2.146 in', 'School Needlework')
     """
     path = folder / "published.csv"

@@ -9,7 +9,7 @@ from hemcalc.finish.words import Step, Telling
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 
 __all__ = ["cloth_steps", "outline_steps"]
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hemcalc.finish.words import Step, Telling, listed
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 
 __all__ = ["hem_steps", "stitch_steps"]
 
@@ -134,7 +134,7 @@ def _stitch(told: Telling) -> Step:
 
     def notes(side: str) -> str:
         spacing = told.spacings.of(side)
-        return " ".join((spacing.sentence, *spacing.notes))
+        return " ".join((spacing.text(), *spacing.notes))
 
     def adds_up(side: str) -> str:
         spacing = told.spacings.of(side)

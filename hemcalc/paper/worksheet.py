@@ -69,12 +69,12 @@ def worksheet(
 def _set(flow: Flow, number: int, sums: Exercise, key: bool) -> None:
     """An exercise, all of it on one page."""
     across = flow.room - _INDENT
-    told = wrapped(sums.text, across, _TEXT)
+    told = wrapped(sums.text(), across, _TEXT)
     if key:
         worked = sums.key
         answers = [wrapped(f"{a.name}:  {worked[a.name].line}", across, _TEXT) for a in sums.asked]
     else:
-        answers = [wrapped(asked.sentence, across - _BLANK - 2, _TEXT) for asked in sums.asked]
+        answers = [wrapped(asked.text(), across - _BLANK - 2, _TEXT) for asked in sums.asked]
     above = 0.0 if key else _ROOM
     flow.keep(
         high(_TEXT, len(told) + sum(map(len, answers))) + above * len(answers) + 1, f"Exercise {number}"

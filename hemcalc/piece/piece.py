@@ -19,7 +19,8 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
-from hemcalc.piece.sizes import Corners, Sides, Size, across_and_down, extent
+from hemcalc.piece.sides import Corners, Sides
+from hemcalc.piece.sizes import Size, across_and_down, extent
 
 __all__ = ["Piece"]
 
@@ -120,6 +121,13 @@ class Piece:
             object.__setattr__(self, name, value)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.corners
+
+    def __repr__(self) -> str:
+        counts = (self.fabric.across, self.fabric.down)
+        unit = "cm" if (counts[0].over.inches * 16).denominator > 1 else "in"
+        cloth = " by ".join(dict.fromkeys(count.text(unit) for count in counts))
+        hem = f"{self._asked[0].said}{' threads' if self.same == 'threads' else ''}"
+        return f"Piece({self.design[0]} × {self.design[1]} threads on {cloth}, hem {hem})"
 
     @classmethod
     def from_stitches(cls, fabric: Fabric, stitches: tuple[int, int], over: int = 2, **rest: Any) -> Piece:

@@ -9,7 +9,7 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.amount import Amount
 from hemcalc.stitch.path import Measure
 from hemcalc.stitch.plain import basting_stitch, ladder_stitch, whip_stitch

@@ -5,9 +5,9 @@ from __future__ import annotations
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import Spacing
-from hemcalc.stitch.spacing import space_stitches
+from hemcalc.stitch.spacing import NoSuchGroups, space_stitches
 
 __all__ = ["piece_spacings"]
 
@@ -50,8 +50,6 @@ def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[S
 def _side(which: str, threads: int, group: int, hand: str) -> Spacing:
     try:
         return space_stitches(threads, group, hand=hand)
-    except HemError as error:
-        if error.about != "threads":
-            raise
-        why = str(error).removeprefix(f"threads is {threads}")
-        raise HemError(f"The open line at the {which} has {threads_said(threads)}{why}", "design") from None
+    except NoSuchGroups as error:
+        said = f"The open line at the {which} has {threads_said(threads)}{error.why}"
+        raise HemError(said, "design") from None

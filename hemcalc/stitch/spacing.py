@@ -14,7 +14,15 @@ from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import half_up, whole_threads
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group
 
-__all__ = ["Spacing", "rest_of_side", "space_stitches"]
+__all__ = ["NoSuchGroups", "Spacing", "rest_of_side", "space_stitches"]
+
+
+class NoSuchGroups(HemError):
+    """A side that can't be made of the groups asked for; `why` is what follows its number of threads."""
+
+    def __init__(self, threads: int, why: str) -> None:
+        super().__init__(f"threads is {threads}{why}", "threads")
+        self.why = why
 
 
 def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spacing:
@@ -67,10 +75,10 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     group, hand = as_group(group), one_of(hand, HANDS, "hand")
     if spacing := _preferred(threads, group, hand):
         return spacing
-    raise HemError(
-        f"threads is {threads}, which can't be made of groups of {_sizes_in_words(group)}, but must be "
+    raise NoSuchGroups(
+        threads,
+        f", which can't be made of groups of {_sizes_in_words(group)}, but must be "
         f"a side that can; for example {_nearest_in_words(threads, group)}, the nearest.",
-        "threads",
     )
 
 
@@ -115,7 +123,7 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     last = f"last group of {group}" if taken == 1 else f"last {taken} groups of {group}"
     raise HemError(
         f"threads_left is {left}, which can't be made of groups of {_sizes_in_words(group)}, but the "
-        f"{last} can be taken out: w{instead.sentence[1:]}",
+        f"{last} can be taken out: work {instead.order}.",
         "threads_left",
     )
 

@@ -14,7 +14,8 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Extent, Sides
+from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import Extent
 from hemcalc.stitch.dividing import DividingBoth, nearest_dividing_both
 from hemcalc.stitch.sides import piece_spacings
 
@@ -53,6 +54,9 @@ class Suggestion:
     #: The piece as it was, and the change in threads.
     before: Piece
     way: DividingBoth
+
+    def __repr__(self) -> str:
+        return f"Suggestion({self._change()})"
 
     @cached_property
     def piece(self) -> Piece:

@@ -10,7 +10,7 @@ from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.amount import needlefuls
 from hemcalc.stitch.groups import as_group
 from hemcalc.stitch.path import HEM_PLIES, Measure, hem_stitch

@@ -23,10 +23,14 @@ class Verdict:
 
     #: Whether it is right; None if there is no answer that can be judged.
     right: bool | None
-    sentence: str
+    said: str
 
     def __repr__(self) -> str:
-        return self.sentence
+        return self.said
+
+    def text(self) -> str:
+        """What is said, in a sentence."""
+        return self.said
 
 
 def judge(

@@ -63,12 +63,16 @@ class Asked:
     unit: str = "threads"
 
     @property
-    def sentence(self) -> str:
+    def what(self) -> str:
+        """What the number is."""
+        return NAMES[self.name]
+
+    def text(self) -> str:
         """What is asked, with what the number is."""
         wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
             wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
-        return f"{self.name}{wanted}: {NAMES[self.name]}"
+        return f"{self.name}{wanted}: {self.what}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +87,9 @@ class Exercise:
     asked: tuple[Asked, ...]
     side: str = "left"
 
-    @property
+    def __repr__(self) -> str:
+        return f"Exercise({self.title}: {', '.join(asked.name for asked in self.asked)})"
+
     def text(self) -> str:
         """The scenario with its facts."""
         return f"{self.scene} {self.facts}"
@@ -99,7 +105,7 @@ class Exercise:
         return check(self.piece, answers, side=self.side)
 
     def __str__(self) -> str:
-        return "\n".join([self.text, *(f"- {asked.sentence}" for asked in self.asked)])
+        return "\n".join([self.text(), *(f"- {asked.text()}" for asked in self.asked)])
 
 
 def exercise(seed: int, level: int = 1) -> Exercise:
@@ -275,6 +281,6 @@ def _share(shrinks: Fraction) -> str:
 
 
 def _count(count: Count) -> str:
-    unit = "cm" if count.over.mm == MILLIMETRES["cm"] else "in"
-    to_the = "inch" if unit == "in" else "cm"
-    return f"{count.text(unit).removesuffix(f'/{unit}')} threads to the {to_the}"
+    metric = count.over.mm == MILLIMETRES["cm"]
+    threads = decimal_text(count.per_cm if metric else count.per_inch)
+    return f"{threads} threads to the {'cm' if metric else 'inch'}"

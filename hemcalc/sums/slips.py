@@ -248,7 +248,7 @@ def telling_number(sums: Sums, slips: Sequence[str], asked: str) -> tuple[str, d
     >>> from hemcalc.sums.sums import sums_of
     >>> sums = sums_of(example("bread cloth"))
     >>> name, values = telling_number(sums, ["hem once", "folds exchanged"], "fold 2")
-    >>> name, [worked.text for worked in values.values()]
+    >>> name, [worked.text() for worked in values.values()]
     ('fold 1', ['20 threads', '31 threads'])
     """
     for name in NAMES:

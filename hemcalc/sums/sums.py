@@ -15,7 +15,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 from hemcalc.sums.working import Worked, larger, number, size
 
 __all__ = ["NAMES", "SIZES", "Cloth", "Sums", "sums_of"]

@@ -14,8 +14,8 @@ papers = pytest.mark.parametrize("paper", PAPERS)
 def test_every_sum_is_on_the_sheet_and_no_answer(made, said):
     told = said(made(worksheet, SUMS))
     for number, sums in enumerate(SUMS, 1):
-        assert f"{number}. {sums.text}" in told
-        assert all(asked.sentence in told for asked in sums.asked)
+        assert f"{number}. {sums.text()}" in told
+        assert all(asked.text() in told for asked in sums.asked)
     assert "name: ____" in told
     assert "invented" in told
     assert " = " not in told
@@ -58,7 +58,7 @@ def test_an_exercise_stands_on_one_page(made, printed):
     assert len(pages) > 1
     for number, sums in enumerate(SUMS, 1):
         (page,) = [words.replace("\n", " ") for words in pages if f"\n{number}.\n" in words]
-        assert sums.asked[-1].sentence in page
+        assert sums.asked[-1].text() in page
 
 
 @pytest.mark.parametrize(

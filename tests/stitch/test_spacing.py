@@ -154,7 +154,7 @@ def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, thre
     with pytest.raises(HemError, match=f"^threads_left is {threads}, ") as refused:
         rest_of_side(threads, group, hand="left")
     last = f"the last group of {group} " if taken == 1 else f"the last {taken} groups of {group} "
-    instead = space_stitches(threads + taken * group, group, hand="left").sentence
+    instead = space_stitches(threads + taken * group, group, hand="left").text()
     assert last in str(refused.value)
     assert str(refused.value).endswith("taken out: w" + instead[1:])
     assert refused.value.about == "threads_left"
@@ -251,8 +251,8 @@ def test_the_left_hand_works_the_same_groups_and_the_cloth_shows_the_mirror(side
     assert left.groups == right.groups
     assert left.left_to_right == right.left_to_right[::-1]
     assert left.left_to_right == left.groups
-    assert left.sentence == right.sentence.replace("right to left", "left to right")
-    assert left.sentence != right.sentence
+    assert left.text() == right.text().replace("right to left", "left to right")
+    assert left.text() != right.text()
 
 
 @given(sides)
