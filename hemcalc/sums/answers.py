@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
@@ -57,7 +57,12 @@ def judge(
     Returns
     -------
     Verdict
-        Never an error: an answer that can't be read is told what is wanted.
+        Never an error for the answer: one that can't be read is told what is wanted.
+
+    Raises
+    ------
+    HemError
+        If `right`, `slips` or `of` is of another type.
 
     Examples
     --------
@@ -72,6 +77,15 @@ def judge(
     >>> judge(22, 22, of="units of 10 cm")
     Right: 22 units of 10 cm.
     """
+    if not isinstance(right, int | Length):
+        raise HemError(f"right is {shown(right)}, but must be threads or a Length; for example 37.", "right")
+    if not isinstance(slips, Mapping | None):
+        raise HemError(
+            f"slips is {shown(slips)}, but must give a number for each slip; for example "
+            "{'the turn was forgotten': 31}.",
+            "slips",
+        )
+    of_type(of, str, "of", "'threads'")
     if answer is None:
         return Verdict(None, "No answer yet: write yours in place of None and run the cell again.")
     given: int | Length

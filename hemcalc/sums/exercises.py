@@ -13,13 +13,14 @@ from fractions import Fraction
 from typing import TypeVar
 
 from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text, round_up
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
 from hemcalc.sums.sums import NAMES, SIZES, sums_of
 from hemcalc.sums.working import Worked
@@ -36,6 +37,7 @@ LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
 }
 _MOST_IN_A_SET = 40
+_LARGEST_SEED = 10**12
 
 _WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
 
@@ -126,7 +128,7 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     Raises
     ------
     HemError
-        If the seed is no whole number, or the level none from 1 to 4.
+        If the seed is no whole number, or the level is not 1, 2, 3 or 4.
 
     Examples
     --------
@@ -136,10 +138,22 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     >>> sums == exercise(7, level=3)
     True
     """
-    if isinstance(seed, bool) or not isinstance(seed, int):
-        raise HemError(f"seed is {shown(seed)}, but must be a whole number; for example 7.", "seed")
     if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
         raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
+    return _made(_seed(seed), level)
+
+
+def _seed(seed: object) -> int:
+    if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
+        raise HemError(
+            f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
+            "seed",
+        )
+    return seed
+
+
+def _made(seed: int, level: int) -> Exercise:
+    """The exercise of this seed; whatever the seed is, as a set goes on from its own."""
     chance = random.Random(f"hemcalc {seed} {level}")
     names = _one(chance, LEVELS[level])
     unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
@@ -189,7 +203,7 @@ def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]
     following = 0
     while len(chosen) < many:
         following += 1
-        another = exercise(1000 * seed + following, level)
+        another = _made(1000 * seed + following, level)
         chosen.setdefault(_sum(another), another)
     return tuple(chosen.values())
 
@@ -202,7 +216,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     >>> [asked.name for asked in from_example("coaster").asked][:3]
     ['first drawn', 'hem', 'turn']
     """
-    piece = example(name)
+    piece, side = example(name), one_of(side, SIDES, "side")
     names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
     sizes = ("finished across", "finished down", "cut across", "cut down")
     asked = tuple(Asked(number) for number in (*names, *sizes))

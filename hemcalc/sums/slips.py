@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.sums.sums import NAMES, Cloth, Sums
 from hemcalc.sums.working import Worked
 
@@ -216,7 +216,7 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     >>> {name: int(worked.value) for name, worked in slips.items()}
     {'inches for centimetres': 112, 'half the count': 20, 'hem rounded the wrong way': 40, ...}
     """
-    right = sums.worked(name, unit)
+    right = of_type(sums, Sums, "sums", "sums_of(example('bread cloth'))").worked(name, unit)
     found = {}
     for slip in _ALL:
         worked = slip.worked(sums, name, unit)

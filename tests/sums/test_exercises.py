@@ -105,7 +105,7 @@ def test_a_class_of_twenty_has_no_two_alike(level):
 def test_an_example_asks_for_the_whole_piece(name):
     sums = from_example(name)
     assert sums.check({name: int(worked.value) for name, worked in sums.key.items()}).all_right
-    assert "invented" in sums.text
+    assert "invented" in sums.text()
 
 
 @pytest.mark.parametrize(
