@@ -43,8 +43,7 @@ if TYPE_CHECKING:
     from hemcalc.stitch.groups import Spacing
     from hemcalc.stitch.path import StitchPath, hem_stitch
     from hemcalc.stitch.plan import Sample, ThreadPlan
-    from hemcalc.stitch.sides import piece_spacings
-    from hemcalc.stitch.spacing import rest_of_side, space_stitches
+    from hemcalc.stitch.spacing import piece_spacings, rest_of_side, space_stitches
     from hemcalc.stitch.suggestions import Suggestion, suggest_clear
     from hemcalc.stitch.thread import thread_needed
     from hemcalc.sums.answers import Verdict, judge
@@ -196,7 +195,7 @@ _LATER = {
     "peirce_diameter": "yarn.diameter",
     "Step": "finish.steps",
     "finish_steps": "finish.steps",
-    "piece_spacings": "stitch.sides",
+    "piece_spacings": "stitch.spacing",
     "rest_of_side": "stitch.spacing",
     "save_piece": "piece.kept",
     "space_stitches": "stitch.spacing",

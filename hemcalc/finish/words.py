@@ -22,7 +22,7 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.sizes import size_text
 from hemcalc.stitch.groups import Spacing
-from hemcalc.stitch.sides import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 
 if TYPE_CHECKING:
     from pandas import DataFrame

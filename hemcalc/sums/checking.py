@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.piece.piece import Piece
-from hemcalc.sums.given import Answer, fits, read_answer
+from hemcalc.sums.answers import Answer, fits, read_answer
 from hemcalc.sums.slips import SLIPS, Slip, possible_slips, telling_number
 from hemcalc.sums.sums import NAMES, Sums, sums_of
 from hemcalc.sums.working import Worked

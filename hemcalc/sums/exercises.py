@@ -90,7 +90,9 @@ class Exercise:
     side: str = "left"
 
     def __repr__(self) -> str:
-        return f"Exercise({self.title}: {', '.join(asked.name for asked in self.asked)})"
+        few = len(self.asked) <= 4
+        names = ", ".join(asked.name for asked in self.asked) if few else f"{len(self.asked)} numbers"
+        return f"Exercise({self.title}: {names})"
 
     def text(self) -> str:
         """The scenario with its facts."""

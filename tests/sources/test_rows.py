@@ -40,7 +40,7 @@ NO_FIGURE = {
     "measure.readings.standard_uncertainty": "statistics of two half-thread ends, derived in its test",
     "measure.words": "words",
     "measure.cautions": "words",
-    "stitch.sides": "the spacing of each side, from spacing",
+    "stitch.spacing.piece_spacings": "the spacing of each side, from spacing",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
     "yarn.diameter.measured_diameter": "divides a measured length",

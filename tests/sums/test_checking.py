@@ -14,8 +14,7 @@ from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
-from hemcalc.sums.answers import judge
-from hemcalc.sums.given import read_answer
+from hemcalc.sums.answers import judge, read_answer
 from hemcalc.sums.slips import SLIPS, possible_slips, telling_number
 from hemcalc.sums.sums import NAMES, sums_of
 from hemcalc.sums.working import larger, number, size
