@@ -57,8 +57,9 @@ if TYPE_CHECKING:
     from hemcalc.workshop.example import example_workshop
     from hemcalc.workshop.goods import Goods
     from hemcalc.workshop.kit import Kit
+    from hemcalc.workshop.linen import Linen
     from hemcalc.workshop.spreadsheet import kit_rows, save_csv, shopping_rows
-    from hemcalc.workshop.workshop import Linen, Workshop
+    from hemcalc.workshop.workshop import Workshop
     from hemcalc.yarn.density import LinearDensity
     from hemcalc.yarn.diameter import diameter_by_volume, peirce_diameter
     from hemcalc.yarn.gap import against_the_cloth
@@ -206,7 +207,7 @@ _LATER = {
     "ways_at": "weave.ways",
     "Goods": "workshop.goods",
     "Kit": "workshop.kit",
-    "Linen": "workshop.workshop",
+    "Linen": "workshop.linen",
     "Workshop": "workshop.workshop",
     "cut_for_class": "workshop.cutting",
     "example_workshop": "workshop.example",

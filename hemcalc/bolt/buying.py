@@ -2,94 +2,41 @@
 
 Pieces of several sizes are laid out on a bolt so that straight cuts, each from edge to edge, set
 every one free. Beside the length used stands one that no layout can better, and where the two are
-the same the layout is proven best.
+the same the layout is proven best. What is bought is more: the shop's ends are squared, cuts cost
+cloth, the wash takes its share; what is allowed for each is said.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
-from hemcalc.bolt.cutting import CutUp, percent, places_of
-from hemcalc.bolt.lay.guillotine import below, lay_out
+from hemcalc.bolt.allowances import NOTHING, BoltAllowances
+from hemcalc.bolt.cutting import Placed, places_of
+from hemcalc.bolt.lay.guillotine import Block, below, lay_out
 from hemcalc.bolt.lay.patterns import Demand, Lie
 from hemcalc.bolt.lay.shortest import Short, short_layout
-from hemcalc.bolt.wanted import TURNS, Wanted, as_wanted, common_step
+from hemcalc.bolt.layout import Layout
+from hemcalc.bolt.shop_unit import as_shop_unit
+from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Layout", "cut_from_bolt"]
 
 
-@dataclass(frozen=True)
-class Layout(CutUp):
-    """Pieces laid out on a bolt, made by `cut_from_bolt`; its length is the length to buy."""
-
-    turn: str
-    #: The shop's unit, to a multiple of which the purchase is rounded up.
-    unit: Length
-    #: Length of the bolt that the pieces take.
-    used: Length
-    #: No layout takes less than this.
-    bound: Length
-    #: What says so: "area", "patterns" side by side, or a "search" that tried all that is shorter.
-    bound_by: str
-    #: What the reader should know of how it was found, in sentences.
-    notes: tuple[str, ...]
-
-    @property
-    def to_buy(self) -> Length:
-        """The length used, rounded up to the shop's unit."""
-        return self.length
-
-    @property
-    def gap(self) -> Length:
-        """How much longer the layout is than the bound."""
-        return self.used - self.bound
-
-    @property
-    def gap_share(self) -> Fraction:
-        """The gap as a share of the bound."""
-        return Fraction(self.gap / self.bound)
-
-    @property
-    def proven(self) -> bool:
-        """Whether no layout takes less of the bolt."""
-        return self.used == self.bound
-
-    @property
-    def proven_to_buy(self) -> bool:
-        """Whether no layout lets you buy less, in whole units of the shop."""
-        return self.bound.rounded_up(self.unit) == self.to_buy
-
-    def text(self, unit: str = "in") -> str:
-        """What to buy, how good the layout is, and the notes, in a few sentences."""
-        words = (
-            f"Buy {self.to_buy.text(unit)}: the pieces take {self.used.text(unit)} of a bolt "
-            f"{self.width.text(unit)} wide, and {percent(self.waste)} of what is bought is left over."
-        )
-        return " ".join([words, self._how_good(unit), *self.notes])
-
-    def _how_good(self, unit: str) -> str:
-        bound = f"No layout takes less than {self.bound.text(unit)} ({_REASONS[self.bound_by]})"
-        if self.proven:
-            return f"{bound}, so this is proven best."
-        over = f"{bound}; this one takes {self.gap.text(unit)} more, {percent(self.gap_share)}."
-        if self.proven_to_buy:
-            return f"{over} No layout lets you buy less, in steps of {self.unit.text(unit)}."
-        return f"{over} A shorter one may be possible."
-
-
-_REASONS = {
-    "area": "by area and width",
-    "patterns": "by what fits side by side",
-    "search": "all that is shorter than that was tried",
-}
-
-
-def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: object = "10 cm") -> Layout:
+def cut_from_bolt(
+    pieces: object,
+    width: object,
+    *,
+    grain: str = "fixed",
+    unit: object = "10 cm",
+    allow: BoltAllowances = NOTHING,
+    effort: object = 1,
+    progress: Callable[[str], None] | None = None,
+) -> Layout:
     """How to cut pieces from a bolt, and how much of it to buy.
 
     Parameters
@@ -97,11 +44,20 @@ def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: o
     pieces : list of Wanted or tuple
         For each size its name, its size across and down as cut, and how many.
     width : str or Length
-        Usable width of the bolt, between the selvedges.
-    turn : str
-        ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
+        Usable width of the bolt in the shop, between the selvedges.
+    grain : str
+        ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie along the weft.
+        A `wanted_piece` is then planned anew, of any other size the sides are exchanged.
     unit : str or Length
-        What the shop sells by, such as ``"10 cm"`` or ``"1/8 yd"``; a bare ``"m"`` is 1 m.
+        What the shop sells by, such as ``"10 cm"``, ``"1/8 yd"``, ``"yard"`` or ``"metre"``.
+    allow : BoltAllowances
+        What is bought beside the pieces; nothing unless it is said.
+    effort : int, Fraction or Decimal
+        How many times as long to search as usual, 1/10 to 1000. Usual comes back in a second or
+        two for a class of 24.
+    progress : callable, optional
+        Is told, in a sentence, what is had so far, before each stage: ``print``, for one. To stop
+        a long search, interrupt it: it gives the best so far, and says so.
 
     Returns
     -------
@@ -112,7 +68,7 @@ def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: o
     Raises
     ------
     HemError
-        If there are no pieces or too many, one is wider than the bolt, or a length is none.
+        If there are no pieces or too many, one is wider than the bolt, or a length is not possible.
 
     Notes
     -----
@@ -128,38 +84,68 @@ def cut_from_bolt(pieces: object, width: object, *, turn: str = "fixed", unit: o
     Examples
     --------
     >>> layout = cut_from_bolt([("table mat", "76 cm", "50 cm", 3)], "150 cm")
-    >>> layout.used.text("cm"), layout.to_buy.text("cm")
+    >>> layout.used.text("cm"), layout.buy_text("cm")
     ('150 cm', '150 cm')
-    >>> turned = cut_from_bolt([("table mat", "76 cm", "50 cm", 3)], "150 cm", turn="free", unit="m")
-    >>> turned.used.text("cm"), turned.to_buy.text("cm"), turned.proven
-    ('76 cm', '100 cm', True)
+    >>> turned = cut_from_bolt([("table mat", "76 cm", "50 cm", 3)], "150 cm", grain="free", unit="metre")
+    >>> turned.used.text("cm"), turned.buy_text("cm"), turned.proven
+    ('76 cm', '1 m (100 cm)', True)
+    >>> allow = BoltAllowances(ends="2 cm", each_cut="1 mm", off_length="8 %", off_width="3 %")
+    >>> cut_from_bolt([("table mat", "46 cm", "50 cm", 3)], "150 cm", allow=allow).needed.text("cm")
+    '≈ 58.7 cm'
     """
     wanted = as_wanted(pieces)
-    bolt = as_length(width, "width")
-    one_of(turn, TURNS, "turn")
-    sold_by = _shop_unit(unit)
+    in_shop = as_length(width, "width")
+    one_of(grain, GRAINS, "grain")
+    sold_by = as_shop_unit(unit)
+    if not isinstance(allow, BoltAllowances):
+        raise HemError(
+            f"allow is {shown(allow)}, but must be BoltAllowances; for example BoltAllowances(ends='2 cm').",
+            "allow",
+        )
+    bolt = allow.width(in_shop)
     for size in wanted:
-        _must_fit(size, bolt, turn)
-    step = common_step([bolt, *(side for size in wanted for side in (size.across, size.down))])
-    across = int(bolt.mm / step)
-    short = _short(wanted, step, across, turn)
-    return _layout(wanted, short, step, bolt, turn, sold_by)
+        _must_fit(size, bolt, grain)
+    step = common_step([bolt, *([allow.each_cut] if allow.each_cut else []), *sides_of(wanted, grain)])
+    loss = int(allow.each_cut.mm / step)
+    tell = None
+    if progress is not None:
+        tell = _teller(progress, step, allow.each_cut)
+    short = short_for(wanted, step, int(bolt.mm / step) + loss, grain, loss, _effort(effort), tell)
+    used, bound = (Length(length * step) - allow.each_cut for length in (short.length, short.bound))
+    to_buy = sold_by.up(allow.to_have(used))
+    length = allow.left_of(to_buy)
+    # In steps in which the cloth is whole as well; a cut's cost lies beyond it as beyond each piece.
+    fine = common_step([Length(step), length])
+    block = below(*(strip.scaled(int(step / fine)) for strip in short.strips))
+    loss = int(allow.each_cut.mm / fine)
+    laid = lay_out(block, int(bolt.mm / fine) + loss, int(length.mm / fine) + loss)
+    laid_pieces, cuts, offcuts = places_of(laid, wanted, fine, loss)
+    return Layout(
+        width=bolt,
+        length=length,
+        wanted=wanted,
+        pieces=laid_pieces,
+        cuts=cuts,
+        offcuts=offcuts,
+        grain=grain,
+        sold_by=sold_by,
+        bought_width=in_shop,
+        allow=allow,
+        used=used,
+        bound=bound,
+        bound_by=short.by,
+        notes=(*_notes(short), *_exchanged(laid_pieces, wanted)),
+    )
 
 
-def _shop_unit(unit: object) -> Length:
-    """The shop's unit; a unit without a number is one of it."""
-    bare = unit.strip().casefold() if isinstance(unit, str) else unit
-    return as_length(f"1 {bare}" if bare in MILLIMETRES else unit, "unit")
-
-
-def _must_fit(size: Wanted, bolt: Length, turn: str) -> None:
+def _must_fit(size: Wanted, bolt: Length, grain: str) -> None:
     """Refuse what is wider than the bolt, with the way out if turning is one."""
-    narrowest = min(size.across, size.down) if turn == "free" else size.across
+    narrowest = min((across for across, _, _ in size.lays(grain)), key=lambda across: across.mm)
     if narrowest <= bolt:
         return
     way_out = "for example a wider bolt, or a size that is pieced"
-    if turn == "fixed" and size.down <= bolt:
-        way_out = "for example with turn='free', if it may lie across the warp"
+    if any(across <= bolt for across, _, _ in size.lays("free")):
+        way_out = "for example with grain='free', if it may lie across the warp"
     across = narrowest.text(_unit_of(bolt))
     raise HemError(
         f"{shown(size.name)} is {across} across, but must be no wider than the bolt, "
@@ -172,50 +158,72 @@ def _unit_of(length: Length) -> str:
     return "in" if (16 * length.inches).denominator == 1 else "cm"
 
 
-def _demand(size: Wanted, step: Fraction, width: int, turn: str) -> Demand:
+def _demand(size: Wanted, step: Fraction, width: int, grain: str, loss: int) -> Demand:
     """The pieces of a size in whole steps, with the ways in which they may lie on the bolt."""
     assert size.many is not None
-    lies = (Lie(*lie) for lie in size.lies(step, turn))
+    lies = (Lie(*lay) for lay in size.in_steps(step, grain, loss))
     return Demand(tuple(lie for lie in lies if lie.across <= width), size.many)
 
 
-def _short(wanted: Sequence[Wanted], step: Fraction, width: int, turn: str) -> Short:
-    """A short layout; with turning allowed it is no longer than without."""
-    fixed = [_demand(size, step, width, "fixed") for size in wanted]
-    free = [_demand(size, step, width, turn) for size in wanted]
-    if free == fixed or not all(demand.lies for demand in fixed):
-        return short_layout(free, width)
-    return short_layout(free, width, start=short_layout(fixed, width).strips)
+def short_for(
+    wanted: Sequence[Wanted],
+    step: Fraction,
+    width: int,
+    grain: str,
+    loss: int,
+    effort: Fraction = Fraction(1),
+    progress: Callable[[int, int], None] | None = None,
+) -> Short:
+    """A short layout on so many steps of width; with turning allowed it is no longer than without.
+
+    Each size must fit the width in one way at least.
+    """
+    fixed = [_demand(size, step, width, "fixed", loss) for size in wanted]
+    free = [_demand(size, step, width, grain, loss) for size in wanted]
+    start: tuple[Block, ...] = ()
+    if free != fixed and all(demand.lies for demand in fixed):
+        first = short_layout(fixed, width, effort=effort, progress=progress)
+        if first.stopped:
+            return replace(first, bound=min(first.bound, 1), by="area")
+        start = first.strips
+    return short_layout(free, width, start, effort=effort, progress=progress)
 
 
-def _layout(
-    wanted: tuple[Wanted, ...], short: Short, step: Fraction, bolt: Length, turn: str, unit: Length
-) -> Layout:
-    used = Length(short.length * step)
-    to_buy = used.rounded_up(unit)
-    # In steps in which the purchase is whole as well.
-    fine = common_step([Length(step), to_buy])
-    scale = int(step / fine)
-    block = below(*(strip.scaled(scale) for strip in short.strips))
-    laid = lay_out(block, int(bolt.mm / fine), int(to_buy.mm / fine))
-    pieces, cuts, offcuts = places_of(laid, wanted, fine)
-    return Layout(
-        width=bolt,
-        length=to_buy,
-        wanted=wanted,
-        pieces=pieces,
-        cuts=cuts,
-        offcuts=offcuts,
-        turn=turn,
-        unit=unit,
-        used=used,
-        bound=Length(short.bound * step),
-        bound_by=short.by,
-        notes=_notes(short),
+def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str, ...]:
+    """What to mind of pieces that were turned as bare lengths."""
+    bare = {size.name for size in wanted if size.exchanged and size.across != size.down}
+    names = sorted({piece.name for piece in pieces if piece.turned} & bare)
+    if not names:
+        return ()
+    return (
+        f"Turned as bare lengths: {', '.join(names)}. That keeps the threads only where both counts, and "
+        "both shrinkages, are the same; otherwise give the piece itself, as wanted_piece.",
     )
 
 
+def _effort(value: object) -> Fraction:
+    effort = exact_number(value, "effort")
+    if not Fraction(1, 10) <= effort <= 1000:
+        raise HemError(
+            f"effort is {shown(value)}, but must be from 1/10 to 1000 times the usual; for example 10.",
+            "effort",
+        )
+    return effort
+
+
+def _teller(progress: Callable[[str], None], step: Fraction, cut: Length) -> Callable[[int, int], None]:
+    """Tells the leader what is had so far, in words."""
+
+    def tell(length: int, bound: int) -> None:
+        had, least = (Length(steps * step) - cut for steps in (length, bound))
+        progress(f"So far {had.text('cm')}; none by straight cuts is shorter than {least.text('cm')}.")
+
+    return tell
+
+
 def _notes(short: Short) -> tuple[str, ...]:
+    if short.stopped:
+        return ("The search was stopped by hand: this is the best so far.",)
     if short.solver or short.length == short.bound:
         return ()
     return (

@@ -78,6 +78,8 @@ class Cut:
     #: From the bit's top edge to a cut across, from its left edge to one along.
     at: Length
     bit: Bit
+    #: What the cut itself costs, beyond its line: a drawn thread, or what frays.
+    loss: Length
 
     @property
     def start(self) -> tuple[Length, Length]:
@@ -93,14 +95,16 @@ class Cut:
 
     @property
     def parts(self) -> tuple[Bit, Bit]:
-        """The two bits that it leaves: upper and lower, or left and right."""
+        """The two bits that it leaves: upper and lower, or left and right; the second may be nothing."""
         bit, at = self.bit, self.at
+        whole = bit.down if self.way == "across" else bit.across
+        begins = min(at + self.loss, whole)
         if self.way == "across":
             return (
                 Bit(bit.x, bit.y, bit.across, at),
-                Bit(bit.x, bit.y + at, bit.across, bit.down - at),
+                Bit(bit.x, bit.y + begins, bit.across, whole - begins),
             )
-        return Bit(bit.x, bit.y, at, bit.down), Bit(bit.x + at, bit.y, bit.across - at, bit.down)
+        return Bit(bit.x, bit.y, at, bit.down), Bit(bit.x + begins, bit.y, whole - begins, bit.down)
 
 
 @dataclass(frozen=True)
@@ -152,7 +156,7 @@ class CutUp:
                 part: f"the {side} part of cut {cut.number}"
                 for side, part in zip(sides, cut.parts, strict=True)
             }
-            one, other = (becomes[part] for part in cut.parts)
+            one, other = (becomes[part] if part.area_mm2 else "nothing" for part in cut.parts)
             lines.append(
                 f"Cut {cut.number}: {where}, {cut.at.text(unit)} {edge} of {names[cut.bit]}, "
                 f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
@@ -161,12 +165,17 @@ class CutUp:
 
 
 def places_of(
-    laid: LaidOut, wanted: Sequence[Wanted], step: Fraction
+    laid: LaidOut, wanted: Sequence[Wanted], step: Fraction, loss: int = 0
 ) -> tuple[tuple[Placed, ...], tuple[Cut, ...], tuple[Bit, ...]]:
-    """Pieces, cuts and offcuts of a block that was laid out in whole steps of so many mm."""
+    """Pieces, cuts and offcuts of a block that was laid out in whole steps of so many mm.
+
+    Where a cut costs so many steps, each piece and the cloth were laid out by so much larger both
+    ways: so much lies beyond each piece, whether the cut after it or nothing.
+    """
 
     def bit(rect: Rect) -> Bit:
-        return Bit(*(Length(side * step) for side in (rect.x, rect.y, rect.across, rect.down)))
+        sides = rect.x, rect.y, max(rect.across - loss, 0), max(rect.down - loss, 0)
+        return Bit(*(Length(side * step) for side in sides))
 
     pieces, had = [], Counter[str]()
     for rect, block in laid.pieces:
@@ -174,10 +183,11 @@ def places_of(
         had[name] += 1
         pieces.append(Placed(name, had[name], bit(rect), block.turned))
     cuts = tuple(
-        Cut(number, slit.way, Length(slit.at * step), bit(slit.bit))
+        Cut(number, slit.way, Length((slit.at - loss) * step), bit(slit.bit), Length(loss * step))
         for number, slit in enumerate(laid.cuts, 1)
     )
-    return tuple(pieces), cuts, tuple(bit(rect) for rect in laid.offcuts)
+    offcuts = (bit(rect) for rect in laid.offcuts)
+    return tuple(pieces), cuts, tuple(offcut for offcut in offcuts if offcut.area_mm2)
 
 
 def percent(share: Fraction) -> str:

@@ -11,22 +11,26 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.bolt.buying import short_for
 from hemcalc.bolt.cutting import CutUp, percent, places_of
-from hemcalc.bolt.lay.guillotine import LaidOut, Rect, lay_out, single
+from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
+from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Size, best_yield
-from hemcalc.bolt.wanted import MOST_PIECES, TURNS, Wanted, as_wanted, common_step
+from hemcalc.bolt.wanted import GRAINS, MOST_PIECES, Wanted, as_wanted, common_step, sides_of
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
 
 __all__ = ["Yield", "have_from_remnant"]
 
+_KEPT = 300  # choices of strips kept for each further one
+
 
 @dataclass(frozen=True)
 class Yield(CutUp):
     """What a remnant yields, made by `have_from_remnant`."""
 
-    turn: str
+    grain: str
     #: What is counted: "area", in square millimetres, or "worth", in the leader's own measure.
     by: str
     #: What the pieces are worth together.
@@ -73,7 +77,9 @@ def _number(worth: Fraction) -> str:
     return figure if Fraction(figure) == worth else f"≈ {figure}"
 
 
-def have_from_remnant(width: object, length: object, sizes: object, *, turn: str = "fixed") -> Yield:
+def have_from_remnant(
+    width: object, length: object, sizes: object, *, grain: str = "fixed", each_cut: object = "0 mm"
+) -> Yield:
     """The best that a remnant yields.
 
     Parameters
@@ -84,8 +90,10 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
         For each size its name, its size across and down as cut, then, if wished, how many at
         most (None for as many as it goes) and what one is worth. Without worths it is the area
         that counts.
-    turn : str
+    grain : str
         ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
+    each_cut : str or Length
+        What each cut costs: a drawn thread, or what the edge frays.
 
     Returns
     -------
@@ -118,7 +126,8 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
     """
     wanted = as_wanted(sizes, "sizes", counted=False)
     across, down = as_length(width, "width"), as_length(length, "length")
-    one_of(turn, TURNS, "turn")
+    one_of(grain, GRAINS, "grain")
+    cut = as_length(each_cut, "each_cut", size=False)
     by = _counted_by(wanted)
     for size in wanted:
         if size.many is None and across.mm * down.mm > MOST_PIECES * size.area_mm2:
@@ -127,12 +136,14 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
                 f"must then say how many at most; for example ({size.name!r}, '2 in', '2 in', 50).",
                 "sizes",
             )
-    step = common_step([across, down, *(side for size in wanted for side in (size.across, size.down))])
-    cloth = int(across.mm / step), int(down.mm / step)
+    step = common_step([across, down, *([cut] if cut else []), *sides_of(wanted, grain)])
+    # What a cut costs lies beyond each piece, and so beyond the cloth.
+    loss = int(cut.mm / step)
+    cloth = int(across.mm / step) + loss, int(down.mm / step) + loss
     worths = [size.worth or size.area_mm2 for size in wanted]
     scale = math.lcm(*(worth.denominator for worth in worths))
-    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, turn)
-    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step)
+    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, grain, loss)
+    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step, loss)
     return Yield(
         width=across,
         length=down,
@@ -140,7 +151,7 @@ def have_from_remnant(width: object, length: object, sizes: object, *, turn: str
         pieces=pieces,
         cuts=cuts,
         offcuts=offcuts,
-        turn=turn,
+        grain=grain,
         by=by,
         worth=Fraction(best.worth, scale),
         bound=Fraction(best.bound, scale),
@@ -160,23 +171,63 @@ def _counted_by(wanted: Sequence[Wanted]) -> str:
 
 
 def _best(
-    wanted: Sequence[Wanted], worths: Sequence[int], step: Fraction, cloth: tuple[int, int], turn: str
+    wanted: Sequence[Wanted],
+    worths: Sequence[int],
+    step: Fraction,
+    cloth: tuple[int, int],
+    grain: str,
+    loss: int,
 ) -> Best:
     """The best yield; with turning allowed it is no worse than without."""
 
-    def sizes(turn: str) -> list[Size]:
+    def sizes(grain: str) -> list[Size]:
         return [
-            Size(tuple(single(kind, *lie) for lie in size.lies(step, turn)), worth, size.many)
+            Size(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.many)
             for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True))
         ]
 
-    fixed, free = sizes("fixed"), sizes(turn)
+    fixed, free = sizes("fixed"), sizes(grain)
+    strips = _from_strips(wanted, worths, step, cloth, grain, loss)
+    if strips is not None and strips.worth == strips.bound:
+        return strips
     best = best_yield(free, *cloth)
+    if strips is not None and strips.worth > best.worth:
+        best = Best(strips.block, strips.worth, best.bound)
     if best.worth < best.bound and free != fixed:
         unturned = best_yield(fixed, *cloth)
         if unturned.worth > best.worth:
             return Best(unturned.block, unturned.worth, best.bound)
     return best
+
+
+def _from_strips(
+    wanted: Sequence[Wanted],
+    worths: Sequence[int],
+    step: Fraction,
+    cloth: tuple[int, int],
+    grain: str,
+    loss: int,
+) -> Best | None:
+    """All that is wanted, laid out as on a bolt: what fits of it, strip by strip; None if that can't be.
+
+    Where all of it fits, no more can be had; else the strips of most worth are taken.
+    """
+    across, down = cloth
+    fits = [any(a <= across and d <= down for a, d, _ in size.in_steps(step, grain, loss)) for size in wanted]
+    some = [at for at, size in enumerate(wanted) if fits[at] and size.many is not None]
+    if not some or len(some) < sum(fits) or sum(wanted[at].many or 0 for at in some) > MOST_PIECES:
+        return None
+    narrow = [wanted[at] for at in some]
+    if not all(any(a <= across for a, _, _ in size.in_steps(step, grain, loss)) for size in narrow):
+        return None
+    strips = short_for(narrow, step, across, grain, loss).strips
+    worth = [sum(worths[some[kind]] * n for kind, n in strip.kinds.items()) for strip in strips]
+    choices = [
+        [Choice(0, 0), Choice(strip.down, worth[at], ((at, 0, 1),))] for at, strip in enumerate(strips)
+    ]
+    best = Rows(choices, down, keep=_KEPT)
+    block = below(*(strips[at].of_kinds(some) for at, _, _ in best.best)) if best.best else None
+    return Best(block, best.most(down), sum(worths[at] * (wanted[at].many or 0) for at in some))
 
 
 def _laid(best: Best, cloth: tuple[int, int]) -> LaidOut:

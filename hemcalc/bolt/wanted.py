@@ -15,14 +15,14 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["MOST_PIECES", "MOST_SIZES", "TURNS", "Wanted", "as_wanted", "common_step"]
+__all__ = ["GRAINS", "MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step", "sides_of"]
 
 #: Most pieces in all: a workshop's worth, with room.
 MOST_PIECES = 1000
 #: Most sizes.
 MOST_SIZES = 30
-#: May pieces be turned by a quarter, so that the weft of one runs along the warp of the cloth?
-TURNS = ("fixed", "free")
+#: Whether each piece's down lies along the warp of the cloth, or may lie along its weft.
+GRAINS = ("fixed", "free")
 _LONGEST_NAME = 40
 
 _EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
@@ -42,11 +42,16 @@ class Wanted:
         How many; from a remnant, how many at most, and left out if there is no limit.
     worth : int, Fraction or Decimal, optional
         For a remnant: what one is worth to you, in a measure of your own.
+    turned : tuple of (str or Length), or False, optional
+        Its size across and down *the cloth* when it is laid the other way, where the grain is
+        free: planned anew, for its threads stay and its counts change places. False: it may not
+        be turned. Left out, its two sides are exchanged as lengths, which keeps its threads only
+        on a cloth of one count both ways.
 
     Raises
     ------
     HemError
-        If it has no name or no size, or the numbers are none.
+        If the name, a size or a number is not possible.
 
     Examples
     --------
@@ -66,9 +71,19 @@ class Wanted:
     down: Length
     many: int | None
     worth: Fraction | None
+    #: Its size across and down the cloth when it is turned; None if it may not be.
+    turned: tuple[Length, Length] | None
+    #: Whether that is only its two sides exchanged, and not planned anew.
+    exchanged: bool
 
     def __init__(
-        self, name: object, across: object, down: object, many: object = None, worth: object = None
+        self,
+        name: object,
+        across: object,
+        down: object,
+        many: object = None,
+        worth: object = None,
+        turned: object = None,
     ) -> None:
         if (
             not isinstance(name, str)
@@ -86,30 +101,56 @@ class Wanted:
         object.__setattr__(self, "down", as_length(down, f"{self.name}, down"))
         object.__setattr__(self, "many", None if many is None else _whole(many, f"{self.name}, how many"))
         object.__setattr__(self, "worth", None if worth is None else _worth(worth, f"{self.name}, worth"))
+        object.__setattr__(self, "turned", self._turned(turned))
+        object.__setattr__(self, "exchanged", turned is None)
+
+    def _turned(self, given: object) -> tuple[Length, Length] | None:
+        if given is None or given is False:
+            return None if given is False else (self.down, self.across)
+        if not isinstance(given, tuple | list) or len(given) != 2:
+            raise HemError(
+                f"{self.name}, turned is {shown(given)}, but must be its size across and down the cloth, or "
+                "False; for example ('12 in', '18 in').",
+                "pieces",
+            )
+        across, down = given
+        return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
 
     @property
     def area_mm2(self) -> Fraction:
         """Area of one, square millimetres."""
         return self.across.mm * self.down.mm
 
-    def lies(self, step: Fraction, turn: str) -> tuple[tuple[int, int, bool], ...]:
-        """Each way in which it may lie: across and down in whole steps of so many mm, and whether turned.
+    def lays(self, grain: str) -> tuple[tuple[Length, Length, bool], ...]:
+        """Each way in which it may lie: across and down the cloth, and whether it is turned.
 
         Parameters
         ----------
-        step : Fraction
-            Of which both its sides are whole numbers, as `common_step` gives.
-        turn : str
-            ``"fixed"``: its down lies along the warp; ``"free"``: it may lie across.
+        grain : str
+            ``"fixed"``: its down lies along the warp; ``"free"``: it may lie along the weft.
 
         Examples
         --------
-        >>> Wanted("table mat", "18 cm", "12 cm", 6).lies(Fraction(10), "free")
+        >>> [lay[2] for lay in Wanted("table mat", "18 cm", "12 cm", 6).lays("free")]
+        [False, True]
+        """
+        upright = (self.across, self.down)
+        if grain == "fixed" or self.turned is None or self.turned == upright:
+            return ((*upright, False),)
+        return (*upright, False), (*self.turned, True)
+
+    def in_steps(self, step: Fraction, grain: str, loss: int = 0) -> tuple[tuple[int, int, bool], ...]:
+        """The same in whole steps of so many mm, each side larger by the steps that a cut costs.
+
+        Examples
+        --------
+        >>> Wanted("table mat", "18 cm", "12 cm", 6).in_steps(Fraction(10), "free")
         ((18, 12, False), (12, 18, True))
         """
-        across, down = int(self.across.mm / step), int(self.down.mm / step)
-        upright = (across, down, False)
-        return (upright, (down, across, True)) if turn == "free" and across != down else (upright,)
+        return tuple(
+            (int(across.mm / step) + loss, int(down.mm / step) + loss, turned)
+            for across, down, turned in self.lays(grain)
+        )
 
     def text(self, unit: str = "in") -> str:
         """The size in words.
@@ -193,13 +234,18 @@ def as_wanted(pieces: object, about: str = "pieces", *, counted: bool = True) ->
 def _one(piece: object, about: str) -> Wanted:
     if isinstance(piece, Wanted):
         return piece
-    if not isinstance(piece, tuple | list) or not 3 <= len(piece) <= 5:
+    if not isinstance(piece, tuple | list) or not 3 <= len(piece) <= 6:
         raise HemError(
             f"A line of {about} is {shown(piece)}, but must be a name, a size across, a size down and how "
             f"many; {_EXAMPLE}",
             about,
         )
     return Wanted(*piece)
+
+
+def sides_of(wanted: Iterable[Wanted], grain: str) -> list[Length]:
+    """The sides of all the sizes, each way in which they may lie."""
+    return [side for size in wanted for across, down, _ in size.lays(grain) for side in (across, down)]
 
 
 def common_step(lengths: Iterable[Length]) -> Fraction:

@@ -32,7 +32,7 @@ def _pieces(sheet: Sheet) -> list[tuple[Any, ...]]:
 
 def _yield(cloth: Sequence[Any], sizes: Sheet, turn: str = "fixed") -> Yield:
     width, length = (side if isinstance(side, str) else f"{side} mm" for side in cloth)
-    return have_from_remnant(width, length, _pieces(sizes), turn=turn)
+    return have_from_remnant(width, length, _pieces(sizes), grain=turn)
 
 
 def _worth(**remnant: Any) -> Fraction:
@@ -47,7 +47,7 @@ def _many(**remnant: Any) -> int:
 
 
 def _used(width: Any, pieces: Sheet, turn: str = "fixed") -> Length:
-    return cut_from_bolt(_pieces(pieces), f"{width} mm", turn=turn, unit="1 mm").used
+    return cut_from_bolt(_pieces(pieces), f"{width} mm", grain=turn, unit="1 mm").used
 
 
 #: The sums by the name that a row gives.

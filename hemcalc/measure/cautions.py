@@ -23,8 +23,8 @@ CAUTIONS: Mapping[str, str] = MappingProxyType(
         ),
         "needle": (
             "Count needles and pins out and in. Hold none in the mouth, pin nothing to your knee, and pass a "
-            "needle with its point toward yourself. Fasten it in the work before you show that. Cut thread, "
-            "never bite it."
+            "needle with its point toward yourself. Fasten it in the work before you show it round. Cut "
+            "thread, never bite it."
         ),
         "iron": (
             "Follow the iron's own instructions, and try it on a scrap. Keep fingers off the fold and out of "

@@ -15,6 +15,7 @@ from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.offers import type_choice, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.workshop.grain import wanted_piece
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 
@@ -65,8 +66,13 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
 @lru_cache(maxsize=512)
 def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
-    sizes = [(name, *EXAMPLES[name].cut_size.to_cut(unit), learners) for name in _SETS[pieces]]
-    return cut_from_bolt(sizes, width, turn=turn, unit=sold_by)
+    # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
+    linen = EXAMPLES[_SETS[pieces][0]].fabric
+    sizes = [
+        wanted_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
+        for name in _SETS[pieces]
+    ]
+    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
 
 
 class BoltView:

@@ -160,10 +160,8 @@ class Panel:
         )
         if self._mind:
             tools = self._mind(result)
-            said = html.escape(caution_for(*tools))
-            self.caution.value = (
-                f'<div style="font-size:13px;line-height:1.3"><b>{mind(*tools)}</b> {said}</div>'
-            )
+            said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
+            self.caution.value = f'<div style="font-size:13px;line-height:1.3">{said}</div>'
         if self._told:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
             self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'

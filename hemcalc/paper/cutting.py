@@ -8,7 +8,6 @@ from hemcalc.bolt.buying import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.lengths import Length
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
@@ -61,9 +60,9 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
         _bolt(flow, name, layout, unit)
         for step in layout.steps(unit):
             flow.ticked(step)
-    bought = Length(sum(layout.to_buy.mm for layout in layouts.values()))
+    bought = ", ".join(f"{layout.buy_text(unit)} of {name}" for name, layout in layouts.items())
     cuts = sum(len(layout.cuts) for layout in layouts.values())
-    return flow.leaflet(title, f"{cuts} cuts on {len(layouts)} linens, {bought.text(unit)} to buy in all.")
+    return flow.leaflet(title, f"{cuts} cuts; to buy: {bought}.")
 
 
 def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:

@@ -36,7 +36,8 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     """
     unit = as_workshop(workshop).unit
     title = f"Leader's key: {workshop.title}"
-    counted = f"{len(workshop.kits)} learners, {len(workshop.spares)} spare kits"
+    learners, pieces = len(workshop.learners), len(workshop.kits)
+    counted = f"{learners} learners with {pieces} pieces, {len(workshop.spares)} spare kits"
     flow = Flow(paper_size(paper), title, workshop.note)
     flow.title_line(title, beside="date: ______________")
     flow.paragraph(

@@ -60,7 +60,7 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
             for k, line in enumerate(words):
                 flow.page.text(x + _PAD, y + high(TEXT, k), line, TEXT)
         flow.y += down
-    return flow.leaflet(title, f"{len(kits)} labels, for {len(workshop.kits)} learners and the spares.")
+    return flow.leaflet(title, f"{len(kits)} labels, for {len(workshop.learners)} learners and the spares.")
 
 
 def _cut_lines(flow: Flow, labels: int, across: float, down: float, *, first: bool) -> None:
@@ -77,8 +77,8 @@ def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[s
     unit = workshop.unit
     across, down = (side.text(unit) for side in kit.to_cut(unit))
     said = (
-        f"{kit.kind}, {kit.hand} hand",
-        f"cloth, {kit.piece.fabric.condition}: {across} across × {down} down",
+        f"{_which(kit, workshop)}{kit.kind}, {kit.hand} hand",
+        f"cloth, {kit.piece.fabric.condition}: {across} across × {down} down, {_linen(kit, workshop)}",
         f"counts: {counts_said(kit.piece.fabric, unit)}",
         f"{kit.thread}: {long_text(kit.thread_to_have, unit)}",
         f"{kit.basting}: {long_text(kit.basting_to_have, unit)}",
@@ -88,6 +88,20 @@ def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[s
     )
     words = [line for text in said for line in wrapped(text, room, TEXT)]
     return wrapped(kit.learner, room, _NAME, True), words
+
+
+def _which(kit: Kit, workshop: Workshop) -> str:
+    """Which of a learner's pieces it is, where she has several."""
+    hers = [one for one in workshop.kits if one.learner == kit.learner]
+    return f"{hers.index(kit) + 1} of {len(hers)}: " if len(hers) > 1 and kit in hers else ""
+
+
+def _linen(kit: Kit, workshop: Workshop) -> str:
+    """What it is cut from, and what must come first."""
+    linen = workshop.linen_of(kit)
+    first = "; wash first, then cut" if linen.wash == "before cutting" else ""
+    turned = "; cut turned, its across along the warp" if kit.turned else ""
+    return f"of {linen.name}{first}{turned}"
 
 
 def _height(name: list[str], words: list[str]) -> float:

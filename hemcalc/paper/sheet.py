@@ -63,7 +63,7 @@ def learner_sheet(
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit, hand=kit.hand)
     flow.gap(0.8)
-    for sentences in (groups_said(kit), notes_of(kit.piece)):
+    for sentences in ([kit.way_text] if kit.turned else [], groups_said(kit), notes_of(kit.piece)):
         if sentences:
             flow.paragraph(" ".join(sentences))
     _rulers(flow, kit, unit)

@@ -55,18 +55,19 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         figures=(4, 5),
     )
     flow.paragraph(f"In all: {workshop.cost_text}.", bold=True)
+    learners = len(workshop.learners)
     each = money_text(workshop.cost_each, currency)
     so_far = " so far" if workshop.unpriced else ""
-    flow.paragraph(f"For each of {len(workshop.kits)} learners, rounded up{so_far}: {each}.")
+    flow.paragraph(
+        f"For each of {learners} learner{'' if learners == 1 else 's'}, rounded up{so_far}: {each}."
+    )
     flow.paragraph("Each need is rounded up to the shop's unit. Spares are counted in.")
-    flow.heading("To be cut from each linen, as it is in hand")
+    flow.heading("Each linen: when it is washed, what is allowed for, and what is cut from it")
     for linen in workshop.linens:
         pieces = workshop.pieces_of(linen)
         if pieces:
-            said = "; ".join(
-                f"{many} of {name}, {across.text(unit)} across × {down.text(unit)} down"
-                for name, across, down, many in pieces
-            )
-            flow.paragraph(f"{linen.name}, {linen.width.text(unit)} usable: {said}.")
+            said = "; ".join(size.text(unit) for size in pieces)
+            words = f"{linen.wash_text} {linen.allow.text(unit)} To be cut: {said}."
+            flow.paragraph(f"{linen.name}, {linen.width.text(unit)} usable in the shop. {words}")
     flow.cautions("blade")
     return flow.leaflet(title, f"{len(workshop.shopping)} lines, in all {workshop.cost_text}.")

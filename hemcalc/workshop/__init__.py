@@ -1,14 +1,17 @@
 """A class: its kits, its linen on the bolt, its shopping, and what it costs."""
 
-from hemcalc.workshop.cutting import cut_for_class
+from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.linen import WASHES, Linen
 from hemcalc.workshop.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
 from hemcalc.workshop.tables import kits_table, shopping_table
-from hemcalc.workshop.workshop import Linen, Workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = [
+    "WASHES",
     "Goods",
     "Kit",
     "Linen",
@@ -21,4 +24,6 @@ __all__ = [
     "save_csv",
     "shopping_rows",
     "shopping_table",
+    "wanted_piece",
+    "washed_class",
 ]

@@ -10,7 +10,8 @@ from functools import cache
 from hemcalc.piece.examples import example
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Linen, Workshop
+from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["example_workshop"]
 

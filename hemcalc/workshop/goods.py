@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, whole_threads
-from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.workshop.money import as_money, times
 
@@ -103,7 +104,7 @@ class Goods:
         about = f"{self.name}, each"
         amount: Length | int
         if isinstance(each, str | Length):
-            amount = as_length(each, about)
+            amount = as_shop_unit(each, about).each
             said = each.strip() if isinstance(each, str) else each.text("cm")
         else:
             amount = whole_threads(each, about, least=1, most=_MOST_IN_A_PACKET, example=6, of="things")
@@ -123,6 +124,14 @@ class Goods:
         ('packet of 6', '10 cm')
         """
         return f"{self.sold_as} of {self.each_text}" if self.sold_as else self.each_text
+
+    @property
+    def sold_by(self) -> ShopUnit | None:
+        """What a length of it is sold by; None of what is counted."""
+        if not isinstance(self.each, Length):
+            return None
+        # What was given as a Length has been written rounded.
+        return as_shop_unit(self.each if self.each_text.startswith("≈") else self.each_text)
 
     def buy(self, need: Length | int) -> Bought:
         """What to buy for a need, rounded up to whole units.
@@ -164,8 +173,18 @@ class Bought:
 
     @property
     def text(self) -> str:
-        """What to ask for."""
-        return f"{'?' if self.units is None else self.units} × {self.goods.unit_text}"
+        """What to ask for; of what is cut off a bolt, the whole length as well.
+
+        Examples
+        --------
+        >>> Goods("linen", "1/8 yd").buy(Length.parse("1 m")).text
+        '9 × 1/8 yd = 1 1/8 yd'
+        """
+        asked = f"{'?' if self.units is None else self.units} × {self.goods.unit_text}"
+        sold_by = self.goods.sold_by
+        if sold_by is None or self.goods.sold_as or not self.units or self.units == 1:
+            return asked
+        return f"{asked} = {sold_by.text(self.units * sold_by.each)}"
 
     def need_text(self, unit: str = "cm") -> str:
         """How much is needed, in words."""

@@ -5,7 +5,7 @@ Every number follows from the piece; the kit adds who works it and with what.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hemcalc.measure.errors import HemError, one_of, shown
@@ -18,6 +18,7 @@ from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.suggestions import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
+from hemcalc.workshop.grain import turned
 
 __all__ = ["Kit", "as_kit"]
 
@@ -47,11 +48,17 @@ class Kit:
         How many needles she is handed, 1 or more.
     plan : ThreadPlan, optional
         The thread that the piece takes, as from `thread_needed`; worked out if left out.
+    linen : str
+        Name of the linen that it is cut from, as on the shopping list; needed where several of
+        the workshop's linens are of the piece's fabric.
+    turned : bool
+        Whether the piece is cut with its across along the warp; `piece` is then the one that is
+        planned so, as `turn` makes it.
 
     Raises
     ------
     HemError
-        If an input is none, or a side can't be made of such groups.
+        If an input is not possible, or a side can't be made of such groups.
 
     Examples
     --------
@@ -73,6 +80,8 @@ class Kit:
     needle: str = "tapestry needle"
     needles: int = 1
     plan: ThreadPlan | None = None
+    linen: str = ""
+    turned: bool = False
 
     def __post_init__(self) -> None:
         if not isinstance(self.piece, Piece):
@@ -93,12 +102,40 @@ class Kit:
             ("needle", "tapestry needle 24"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
+        if self.linen != "":
+            object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
         one_of(self.hand, HANDS, "hand")
         object.__setattr__(self, "group", as_group(self.group))
         needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
         object.__setattr__(self, "needles", needles)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
+
+    @property
+    def upright(self) -> Piece:
+        """The piece as it is laid with its down along the warp."""
+        return turned(self.piece) if self.turned else self.piece
+
+    def turn(self) -> Kit:
+        """The kit with its piece laid the other way, and planned anew for it."""
+        return replace(self, piece=turned(self.piece), turned=not self.turned)
+
+    @property
+    def way_text(self) -> str:
+        """What to mind of a piece that is cut turned; empty of any other.
+
+        Examples
+        --------
+        >>> from hemcalc.piece.examples import example
+        >>> Kit("Ada", example("coaster")).turn().way_text[:48]
+        'Cut turned: its across runs along the warp, and '
+        """
+        if not self.turned:
+            return ""
+        return (
+            "Cut turned: its across runs along the warp, and what is called its warp is the linen's weft. "
+            "All its numbers are reckoned for that."
+        )
 
     @cached_property
     def spacings(self) -> Sides[Spacing]:

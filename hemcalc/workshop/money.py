@@ -17,6 +17,8 @@ __all__ = ["add_up", "as_money", "money_text", "share_up", "times"]
 _MOST = Decimal(10) ** 9
 _PLACES = 4  # behind the point; some fuel and thread is priced in tenths of the smallest coin
 _TEXT = re.compile(r"[0-9]{1,10}(?:[.,][0-9]{1,4})?")
+# A sign before three figures may part thousands; behind a 0 it can't.
+_AMBIGUOUS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
 
 #: A sum that would have to be rounded is a bug here, whatever the caller's own context says.
 _EXACT = Context(prec=60, traps=[Inexact, InvalidOperation, Overflow])
@@ -36,7 +38,8 @@ def as_money(value: object, about: str) -> Decimal:
     Raises
     ------
     HemError
-        If it is no such amount, or has more than four places behind the point.
+        If it is no such amount, has more than four places behind the point, or its sign may
+        part thousands.
 
     Examples
     --------
@@ -47,6 +50,13 @@ def as_money(value: object, about: str) -> Decimal:
     hemcalc.HemError: price is 12.5, but must be an exact amount of money, 0 or more, written as...
     """
     amount = None
+    if isinstance(value, str) and _AMBIGUOUS.fullmatch(value.strip()):
+        whole, part = re.split("[.,]", value.strip())
+        raise HemError(
+            f"{about} is {shown(value)}, which may mean {whole}{part} or {whole} and a part; write it "
+            f"without the sign, or with other places; for example '{whole}{part}' or '{whole}.{part}0'.",
+            about,
+        )
     if isinstance(value, str) and _TEXT.fullmatch(value.strip()):
         amount = Decimal(value.strip().replace(",", "."))
     elif isinstance(value, int) and not isinstance(value, bool) and 0 <= value < _MOST:

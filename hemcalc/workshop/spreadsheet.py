@@ -45,11 +45,14 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
     ('Ada', 'bread cloth', '11 in', '8')
     """
     unit = workshop.unit
-    learners = [_kit_row(kit, unit, "") for kit in workshop.kits]
-    return (*learners, *(_kit_row(kit, unit, "spare") for kit in workshop.spares))
+    learners = [_kit_row(kit, unit, "", workshop.linen_of(kit).name) for kit in workshop.kits]
+    return (
+        *learners,
+        *(_kit_row(kit, unit, "spare", workshop.linen_of(kit).name) for kit in workshop.spares),
+    )
 
 
-def _kit_row(kit: Kit, unit: str, spare: str) -> dict[str, str | int | Decimal | None]:
+def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int | Decimal | None]:
     piece = kit.piece
     across, down = (side.text(unit) for side in kit.to_cut(unit))
     edges, counts = piece.edges, [way.text(unit) for way in (piece.fabric.across, piece.fabric.down)]
@@ -57,6 +60,7 @@ def _kit_row(kit: Kit, unit: str, spare: str) -> dict[str, str | int | Decimal |
         "learner": kit.learner,
         "spare": spare,
         "piece": kit.kind,
+        "linen": linen,
         "hand": kit.hand,
         "count": counts[0] if counts[0] == counts[1] else "{} across, {} down".format(*counts),
         "cloth": piece.fabric.condition,

@@ -14,17 +14,17 @@ __all__ = ["kits_table", "shopping_table"]
 
 
 def kits_table(workshop: Workshop) -> pd.DataFrame:
-    """A row for each kit, under the learner's name.
+    """A row for each kit, under the learner's name and what she works.
 
     Examples
     --------
     >>> from hemcalc.workshop.example import example_workshop
-    >>> kits_table(example_workshop()).loc["Ada", "first thread drawn"]
+    >>> kits_table(example_workshop()).loc[("Ada", "bread cloth"), "first thread drawn"]
     '8'
     """
     import pandas as pd
 
-    return pd.DataFrame(kit_rows(workshop)).set_index("learner")
+    return pd.DataFrame(kit_rows(workshop)).set_index(["learner", "piece"])
 
 
 def shopping_table(workshop: Workshop) -> pd.DataFrame:

@@ -1,8 +1,8 @@
 """A class: every learner's kit and the leader's spares, what it all takes, and what to buy.
 
 Totals are exact; each is rounded up once, to the shop's unit. How long a bit of linen must be
-bought is not worked out here: `pieces_of` says what is to come out of it, and the length, from
-`cut_from_bolt` or the leader's own pencil, is handed back with `with_lengths`.
+bought is not worked out here: `pieces_of` says what is to come out of it, and the layout from
+`cut_for_class`, or a length by the leader's own pencil, is handed back with `with_lengths`.
 """
 
 from __future__ import annotations
@@ -13,68 +13,25 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any, Protocol, runtime_checkable
+from typing import Any
 
+from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import UNITS
+from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
+from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
 
-__all__ = ["LaidOut", "Linen", "Workshop", "as_workshop"]
+__all__ = ["Workshop", "as_workshop"]
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
-
-
-@runtime_checkable
-class LaidOut(Protocol):
-    """A plan of cutting that says how much cloth it takes, and how much to buy for it."""
-
-    @property
-    def used(self) -> Length: ...
-    @property
-    def to_buy(self) -> Length: ...
-
-
-@dataclass(frozen=True, slots=True)
-class Linen:
-    """A cloth off the bolt: which fabric, how wide it can be used, and how the shop sells it.
-
-    Examples
-    --------
-    >>> linen = Linen(Fabric("28/in"), "140 cm", Goods("linen 28", "10 cm", "3.10"))
-    >>> linen.name, linen.width.text("cm")
-    ('linen 28', '140 cm')
-    """
-
-    fabric: Fabric
-    #: Usable width, selvedges off.
-    width: Length
-    goods: Goods
-
-    def __init__(self, fabric: Fabric, width: Length | str, goods: Goods) -> None:
-        if not isinstance(fabric, Fabric):
-            raise HemError(
-                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
-            )
-        if not isinstance(goods, Goods) or not isinstance(goods.each, Length):
-            raise HemError(
-                f"goods is {shown(goods)}, but linen is sold by length; "
-                "for example Goods('linen 32', '10 cm', '3.10').",
-                "goods",
-            )
-        object.__setattr__(self, "fabric", fabric)
-        object.__setattr__(self, "width", as_length(width, "width"))
-        object.__setattr__(self, "goods", goods)
-
-    @property
-    def name(self) -> str:
-        """What it is called on the shopping list."""
-        return self.goods.name
 
 
 @dataclass(frozen=True)
@@ -86,9 +43,10 @@ class Workshop:
     title : str
         What stands over every page.
     kits : sequence of Kit
-        One for each learner.
+        One for each piece that a learner works: whoever has several pieces has several kits,
+        under one name.
     linens : sequence of Linen
-        The cloths, one for each fabric among the pieces.
+        The cloths. A kit names its own; where it doesn't, it is the one of its piece's fabric.
     goods : sequence of Goods
         Thread, basting thread and needles, under the names that the kits use.
     spares : sequence of Kit
@@ -105,7 +63,8 @@ class Workshop:
     Raises
     ------
     HemError
-        If an input is none, or a kit asks for what is not among the goods.
+        If an input is not possible, a kit asks for what is not among the goods, or its linen is
+        none of these, or could be several.
 
     Examples
     --------
@@ -117,11 +76,11 @@ class Workshop:
     >>> ada, bea = (Kit(name, coaster, "coaster", thread="white thread", needle="needle 24")
     ...             for name in ("Ada", "Bea"))
     >>> pair = Workshop("Coasters for two", [ada, bea], [linen], shop, currency="crowns", unit="cm")
-    >>> [(name, across.text("cm"), many) for name, across, _, many in pair.pieces_of(linen)]
-    [('coaster', '15.5 cm', 2)]
+    >>> [size.text("cm") for size in pair.pieces_of(linen)]
+    ['2 of coaster, 15.5 cm across × 15.5 cm down']
     >>> bought = pair.with_lengths({"linen 25": "15.5 cm"})
     >>> [line.text for line in bought.shopping], bought.cost_text
-    (['2 × 10 cm', '1 × ball of 80 m', '1 × 100 m', '1 × packet of 6'], '13.25 crowns')
+    (['2 × 10 cm = 20 cm', '1 × ball of 80 m', '1 × 100 m', '1 × packet of 6'], '13.25 crowns')
     """
 
     title: str
@@ -142,7 +101,7 @@ class Workshop:
             object.__setattr__(self, about, _all_of(getattr(self, about), kind, about))
         if not 1 <= len(self.kits) <= _MOST_KITS:
             raise HemError(
-                f"kits has {len(self.kits)} in it, but must have one for each learner, 1 to {_MOST_KITS}; "
+                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
@@ -174,12 +133,7 @@ class Workshop:
                 )
         sold = {goods.name: isinstance(goods.each, Length) for goods in self.goods}
         for kit in self.every_kit:
-            if not any(linen.fabric == kit.piece.fabric for linen in self.linens):
-                raise HemError(
-                    f"linens has no cloth for {kit.learner}'s {kit.kind}, of {kit.piece.fabric.across}; "
-                    "for example Linen(piece.fabric, '140 cm', Goods('linen 32', '10 cm')).",
-                    "linens",
-                )
+            self.linen_of(kit)
             for name, by_length in ((kit.thread, True), (kit.basting, True), (kit.needle, False)):
                 if sold.get(name) is not by_length:
                     wanted = f"Goods({name!r}, '80 m')" if by_length else f"Goods({name!r}, 6)"
@@ -194,37 +148,84 @@ class Workshop:
         """The learners' kits, then the spares."""
         return self.kits + self.spares
 
-    def with_lengths(self, lengths: Mapping[str, Length | str | LaidOut]) -> Workshop:
-        """The workshop with so much of each linen to buy: a length, or a plan that says one.
+    @property
+    def learners(self) -> tuple[str, ...]:
+        """Everyone's name, once; whoever has several kits among them."""
+        return tuple(dict.fromkeys(kit.learner for kit in self.kits))
+
+    def linen_of(self, kit: Kit) -> Linen:
+        """The linen that a kit is cut from; as `linen_for`."""
+        return linen_for(kit, self.linens)
+
+    def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
+        """The workshop with so much of each linen to buy: a length in the shop, or a layout.
+
+        Kits that a layout turns are planned anew, the last of each size first: so no learner's
+        sheet is for another way of the cloth than her piece was cut.
 
         Raises
         ------
         HemError
-            If a name is none of the linens, or a length is none.
+            If a name is none of the linens, a length is not possible, or a layout isn't this class's.
         """
         names = tuple(linen.name for linen in self.linens)
-        known = dict(self.lengths)
+        known, turned = dict(self.lengths), dict[int, Kit]()
         for name, given in lengths.items():
             linen = self.linens[names.index(one_of(name, names, "linen"))]
-            said = _need(linen.goods, given) if isinstance(given, LaidOut) else given
-            known[name] = as_length(said, name)
-        return replace(self, lengths=MappingProxyType(known))
-
-    def pieces_of(self, linen: Linen) -> tuple[tuple[str, Length, Length, int], ...]:
-        """What is to come out of a linen: name, across, down, how many; largest first.
-
-        Sizes are as cut, up to the ruler's mark, and so ready for `cut_from_bolt`.
-        """
-        sizes = Counter(
-            (kit.kind, *kit.to_cut(self.unit)) for kit in self.every_kit if kit.piece.fabric == linen.fabric
+            if isinstance(given, Layout):
+                turned |= self._laid(linen, given)
+            known[name] = linen.need_of(given) if isinstance(given, Layout) else as_length(given, name)
+        every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
+        return replace(
+            self,
+            kits=tuple(every[: len(self.kits)]),
+            spares=tuple(every[len(self.kits) :]),
+            lengths=MappingProxyType(known),
         )
+
+    def _laid(self, linen: Linen, layout: Layout) -> dict[int, Kit]:
+        """The kits of a linen as they lie in its layout, by their place among all."""
+        laid = {}
+        for size, places in self._sizes(linen):
+            ways = sorted(piece.turned for piece in layout.pieces if piece.name == size.name)
+            if len(ways) != len(places):
+                raise HemError(
+                    f"The layout of {shown(linen.name)} has {len(ways)} of {shown(size.name)}, but the class "
+                    f"has {len(places)}; for example lay it out anew with cut_for_class(workshop).",
+                    "lengths",
+                )
+            for at, way in zip(places, ways, strict=True):
+                kit = self.every_kit[at]
+                laid[at] = kit if kit.turned == way else kit.turn()
+        return laid
+
+    def pieces_of(self, linen: Linen) -> tuple[Wanted, ...]:
+        """What is to come out of a linen, largest first, and ready for `cut_from_bolt`.
+
+        Sizes are as cut, up to the ruler's mark; turned, they are planned anew.
+        """
+        return tuple(size for size, _ in self._sizes(linen))
+
+    def _sizes(self, linen: Linen) -> list[tuple[Wanted, list[int]]]:
+        """The sizes of a linen, and the places of their kits among all."""
+        places: dict[tuple[str, Piece], list[int]] = {}
+        for at, kit in enumerate(self.every_kit):
+            if self.linen_of(kit) == linen:
+                places.setdefault((kit.kind, kit.upright), []).append(at)
+        # Pieces that differ in what does not change their size are one size on the bolt.
+        sizes: dict[tuple[str, Length, Length, tuple[Length, Length] | None], list[int]] = {}
+        for (kind, piece), of_it in places.items():
+            size = wanted_piece(kind, piece, len(of_it), self.unit)
+            sizes.setdefault((kind, size.across, size.down, size.turned), []).extend(of_it)
         named: Counter[str] = Counter()
-        pieces = []
-        for (kind, across, down), many in sorted(sizes.items(), key=lambda size: _largest_first(*size[0])):
+        wanted = []
+        # The largest first.
+        by_size = sorted(sizes.items(), key=lambda item: (-item[0][1].mm * item[0][2].mm, item[0][0]))
+        for (kind, across, down, turned), of_it in by_size:
             named[kind] += 1
             name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"
-            pieces.append((name, across, down, many))
-        return tuple(pieces)
+            wanted.append((Wanted(name, across, down, len(of_it), turned=turned), sorted(of_it)))
+        return wanted
 
     @cached_property
     def shopping(self) -> tuple[Bought, ...]:
@@ -267,20 +268,14 @@ class Workshop:
 
     @property
     def cost_each(self) -> Decimal:
-        """A learner's share of the cost, rounded up to the last place of the prices."""
-        return share_up(self.cost, len(self.kits))
+        """A learner's share of the cost, all her kits in it, rounded up to the last place of the prices."""
+        return share_up(self.cost, len(self.learners))
 
     @property
     def cost_text(self) -> str:
         """The cost in words, and what it is without."""
         said = money_text(self.cost, self.currency)
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
-
-
-def _need(goods: Goods, plan: LaidOut) -> Length:
-    """What a plan takes; what it says to buy, if that is rounded up to more than the goods' own unit."""
-    same = goods.buy(plan.used).units == goods.buy(plan.to_buy).units
-    return plan.used if same else plan.to_buy
 
 
 def as_workshop(value: object) -> Workshop:
@@ -307,7 +302,3 @@ def _all_of(value: object, kind: type, about: str) -> tuple[object, ...]:
             about,
         )
     return tuple(value)
-
-
-def _largest_first(kind: str, across: Length, down: Length) -> tuple[object, ...]:
-    return -across.mm * down.mm, kind, across.mm

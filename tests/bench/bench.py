@@ -261,7 +261,7 @@ def layouts(report: Report) -> None:
         for seed in range(20):
             wanted, width, turn = _invented(random.Random(seed), pieces, sizes)
             before = time.process_time()
-            layout = cut_from_bolt(wanted, width, turn=turn)
+            layout = cut_from_bolt(wanted, width, grain=turn)
             taken.append(time.process_time() - before)
             gaps.append(float(layout.gap_share))
         report.row(

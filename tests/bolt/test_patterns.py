@@ -3,13 +3,12 @@
 import itertools
 import sys
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.bolt.lay.patterns import Demand, Lie, Prices, area_worths, next_length
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
-from hemcalc.bolt.lay.solver import best_prices, share_strips, solver_at_hand
+from hemcalc.bolt.lay.solver import best_prices, solver_at_hand
 from hemcalc.bolt.lay.strips import StripCutter
 
 
@@ -125,29 +124,6 @@ def test_the_solver_s_prices_bound_at_least_as_well_as_the_area(wanted, width):
     by_area = Prices(area_worths(wanted), wanted, width).shortest(many)
     layout = StripCutter(wanted, width).layout(many, [demand.each for demand in wanted])
     assert by_area <= best_prices(wanted, width).shortest(many) <= sum(strip.down for strip in layout)
-
-
-@settings(max_examples=25)
-@given(demands(), st.integers(6, 12))
-def test_shares_have_all_the_pieces_and_are_no_longer_than_whole_strips(wanted, width):
-    many = [demand.many for demand in wanted]
-    cutter = StripCutter(wanted, width)
-    layout = cutter.layout(many, [demand.each for demand in wanted])
-    shares = share_strips(cutter.tried, many)
-    assert shares is not None
-    assert shares.length <= sum(strip.down for strip in layout) + 1e-6
-    for kind, n in enumerate(many):
-        assert sum(has[kind] * share for has, _, share in shares.strips) >= n - 1e-3
-    assert shares.length == pytest.approx(
-        sum(strip.down * share for _, strip, share in shares.strips), abs=1e-3
-    )
-
-
-def test_shares_leave_out_what_they_are_told_to_and_need_strips_for_every_piece():
-    wanted = [Demand((Lie(3, 2),), 2)]
-    tried = StripCutter(wanted, 7).tried
-    assert share_strips(tried, [2]).length == pytest.approx(4)
-    assert share_strips(tried, [2], without=set(tried)) is None
 
 
 def test_without_scipy_there_is_no_solver(monkeypatch):

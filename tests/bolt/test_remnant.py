@@ -10,6 +10,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
 from hemcalc.bolt.lay.yields import Best, Size, best_yield
@@ -58,7 +59,7 @@ def asked(cloth, sizes, turn):
     named = [
         (f"size {n}", f"{a} cm", f"{d} cm", limit, worth) for n, (a, d, limit, worth) in enumerate(sizes)
     ]
-    return have_from_remnant(f"{cloth[0]} cm", f"{cloth[1]} cm", named, turn="free" if turn else "fixed")
+    return have_from_remnant(f"{cloth[0]} cm", f"{cloth[1]} cm", named, grain="free" if turn else "fixed")
 
 
 @settings(max_examples=150)
@@ -98,7 +99,7 @@ def remnants(draw):
 @given(remnants(), st.sampled_from(["fixed", "free"]))
 def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_are(remnant, turn):
     width, length, sizes = remnant
-    had = have_from_remnant(width, length, sizes, turn=turn)
+    had = have_from_remnant(width, length, sizes, grain=turn)
     lies = {size.name: (size.across, size.down) for size in had.wanted}
     for size in had.wanted:
         assert had.counts[size.name] <= (size.many or 1000)
@@ -120,7 +121,7 @@ def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_a
 @given(remnants(), st.sampled_from(["fixed", "free"]))
 def test_the_cuts_in_order_leave_just_the_pieces_and_the_offcuts(remnant, turn):
     width, length, sizes = remnant
-    had = have_from_remnant(width, length, sizes, turn=turn)
+    had = have_from_remnant(width, length, sizes, grain=turn)
     table = Counter([(Length(0), Length(0), had.width, had.length)])
     for cut in had.cuts:
         bit = (cut.bit.x, cut.bit.y, cut.bit.across, cut.bit.down)
@@ -136,7 +137,7 @@ def test_the_cuts_in_order_leave_just_the_pieces_and_the_offcuts(remnant, turn):
 def test_turning_yields_no_less_and_limits_no_more(remnant):
     width, length, sizes = remnant
     fixed = have_from_remnant(width, length, sizes)
-    assert have_from_remnant(width, length, sizes, turn="free").worth >= fixed.worth
+    assert have_from_remnant(width, length, sizes, grain="free").worth >= fixed.worth
     assert have_from_remnant(width, length, [size[:3] for size in sizes]).bound >= fixed.worth
 
 
@@ -145,7 +146,7 @@ def test_turning_yields_no_less_and_limits_no_more(remnant):
 def test_where_turning_only_makes_the_search_harder_the_better_yield_is_kept(turned, unturned):
     found = [Best(single(0, 3, 2), worth, 12) for worth in (turned, unturned)]
     with mock.patch("hemcalc.bolt.remnant.best_yield", side_effect=found):
-        had = have_from_remnant("4 cm", "3 cm", [("mat", "3 cm", "2 cm", None, 1)], turn="free")
+        had = have_from_remnant("4 cm", "3 cm", [("mat", "3 cm", "2 cm", None, 1)], grain="free")
     assert (had.worth, had.bound) == (8, 12)
 
 
@@ -164,7 +165,7 @@ def test_the_leader_s_own_worth_decides_not_the_area():
 
 # A wheel of four 3 × 2 round a 1 × 1 fills 5 × 5, but no straight cut goes through it: only three are had.
 def test_what_straight_cuts_cannot_get_apart_is_not_counted():
-    wheel = have_from_remnant("5 cm", "5 cm", [("strip", "3 cm", "2 cm", 4)], turn="free")
+    wheel = have_from_remnant("5 cm", "5 cm", [("strip", "3 cm", "2 cm", 4)], grain="free")
     assert (wheel.counts["strip"], wheel.proven) == (3, True)
 
 
@@ -194,7 +195,7 @@ FINE = [
 
 
 def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
-    had = have_from_remnant("1500 mm", "997 mm", FINE, turn="free")
+    had = have_from_remnant("1500 mm", "997 mm", FINE, grain="free")
     assert not had.proven
     assert had.worth < had.bound <= had.width.mm * had.length.mm
     assert had.gap / had.worth < Fraction(1, 20)
@@ -229,6 +230,36 @@ def test_coarser_steps_bound_and_yield_as_they_say(sizes):
         assert all(kinds[k] <= limit for k, (_, _, limit) in enumerate(sizes))
         assert coarse.block.across <= 23
         assert coarse.block.down <= 19
+
+
+# Coarse steps, and a thin size that is longer than the cloth and rounds down to nothing.
+def test_a_thin_size_that_does_not_fit_is_left_out_of_coarser_steps():
+    had = have_from_remnant("1500 mm", "997 mm", [*FINE, ("thin", "1 mm", "2000 mm", 3)])
+    assert had.counts["thin"] == 0
+    assert had.pieces
+    assert had.worth <= had.bound
+
+
+# Laid as on a bolt they take 990 × 1 and ten that stand beside them; once some were left out.
+def test_all_that_is_wanted_is_laid_first():
+    had = have_from_remnant("1500 mm", "1000 mm", [("n", "1 mm", "50 mm", 990), ("m", "7 mm", "3 mm", 10)])
+    assert dict(had.counts) == {"n": 990, "m": 10}
+    assert had.proven
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(30, 300), st.integers(30, 300), st.integers(1, 6)), min_size=1, max_size=4
+    ),
+    st.sampled_from(["fixed", "free"]),
+)
+def test_nothing_is_dropped_that_the_bolt_s_own_layout_shows_to_fit(sizes, grain):
+    wanted = [(f"size {n}", f"{a} mm", f"{d} mm", many) for n, (a, d, many) in enumerate(sizes)]
+    layout = cut_from_bolt(wanted, "400 mm", grain=grain, unit="1 mm")
+    had = have_from_remnant("400 mm", layout.used, wanted, grain=grain)
+    assert dict(had.counts) == dict(layout.counts)
+    assert had.proven
 
 
 # The parts
@@ -285,7 +316,7 @@ REFUSED = {
         "crumb is so small that more than 1000 could be cut from the remnant, but it must then say how many "
         "at most; for example ('crumb', '2 in', '2 in', 50).",
     ),
-    "turn": ({"turn": "both"}, "turn is 'both', but must be one of 'fixed', 'free'; for example 'fixed'."),
+    "turn": ({"grain": "both"}, "grain is 'both', but must be one of 'fixed', 'free'; for example 'fixed'."),
     "width": ({"width": "0 in"}, "width is 0 mm, but must be more than nothing; for example '3/8 in'."),
     "length": (
         {"length": "12"},

@@ -54,7 +54,7 @@ ALWAYS = (
 #: Where a notebook has a hazard: the words of its step, and what is to be minded there.
 STEPS = {
     "01_count_your_cloth": {"count the threads over a **long** stretch": ("eyes",)},
-    "02_the_margin_rule": {"give the cloth to cut": ("blade",)},
+    "02_the_margin_rule": {"Before you cut, count once more": ("blade",)},
     "03_folds_and_the_mitre": {"**Trim, corner, turn, hem.**": ("blade", "iron")},
     "04_drawing_threads": {"**cut at its middle**": ("blade", "needle", "eyes")},
     "05_spacing_the_stitches": {"Hem stitch takes them up": ("needle", "eyes")},

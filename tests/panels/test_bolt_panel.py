@@ -7,6 +7,7 @@ import pytest
 
 from hemcalc import EXAMPLES, Length, cut_from_bolt
 from hemcalc.panels.bolt import MOST_LEARNERS, SOLD_BY, WIDTHS
+from hemcalc.workshop import wanted_piece
 
 
 def move(panel, **values):
@@ -15,7 +16,10 @@ def move(panel, **values):
 
 
 def sizes(many, *names, unit="cm"):
-    return [(name, *EXAMPLES[name].cut_size.to_cut(unit), many) for name in names]
+    """What is laid on one bolt is of one linen, the first one's."""
+    linen = EXAMPLES[names[0]].fabric
+    pieces = {name: EXAMPLES[name].with_changes(fabric=linen) for name in names}
+    return [wanted_piece(name, piece, many, unit) for name, piece in pieces.items()]
 
 
 def listed(panel):
@@ -49,8 +53,11 @@ def test_what_it_says_is_what_comes_out_by_hand(bolt):
             cut_from_bolt(sizes(12, "bread cloth", "coaster"), "140 cm"),
         ),
         ({"width": "90 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "90 cm")),
-        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="1 m")),
-        ({"pieces": "a bookmark", "turn": True}, cut_from_bolt(sizes(12, "bookmark"), "140 cm", turn="free")),
+        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="100 cm")),
+        (
+            {"pieces": "a bookmark", "turn": True},
+            cut_from_bolt(sizes(12, "bookmark"), "140 cm", grain="free"),
+        ),
         (
             {"unit": "in"},
             cut_from_bolt(sizes(12, "bread cloth", unit="in"), "54 in", unit="1/8 yd"),

@@ -162,7 +162,7 @@ def test_a_panel_says_in_full_what_to_mind_at_its_step(all_panels, lines_in):
         panel.reset(next(iter(panel.examples)))
         tools = panel.result.step.mind if name == "weave" else MIND.get(name, ())
         assert (panel.caution in panel.widget.children) == (name == "weave" or name in MIND)
-        said = f"{mind(*tools)} {caution_for(*tools)}".strip()
+        said = f"{mind(*tools)}. {caution_for(*tools)}" if tools else ""
         assert html.unescape(re.sub("<[^>]*>", "", panel.caution.value)).strip() == said
         assert lines_in(said, 13, 900) * 13 * 1.3 <= int(panel.caution.layout.height.removesuffix("px"))
 

@@ -205,7 +205,7 @@ LARGE = {
             ("coaster", "6 in", "6 in", many),
         ],
         "55 in",
-        turn=turn,
+        grain=turn,
     )
     for name, many, turn in (("linen for a class", 24, "free"), ("linen for a guild", 48, "fixed"))
 }

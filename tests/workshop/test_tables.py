@@ -20,5 +20,5 @@ def test_the_shopping_table_keeps_decimals_and_whole_numbers():
 def test_the_kits_stand_under_their_learners():
     shop = example_workshop()
     table = kits_table(shop)
-    assert list(table.index) == [kit.learner for kit in shop.every_kit]
-    assert table.loc["Lena", "hand"] == "left"
+    assert list(table.index) == [(kit.learner, kit.kind) for kit in shop.every_kit]
+    assert table.loc[("Lena", "coaster"), "hand"] == "left"

@@ -5,13 +5,13 @@ import pickle
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
-from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hemcalc.workshop.example
+from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES, example
@@ -19,7 +19,8 @@ from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Linen, Workshop
+from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.workshop import Workshop
 
 SHOP = (
     Goods("working thread", "80 m", "4.20", "ball"),
@@ -45,12 +46,18 @@ def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_n
     assert shop.needles_out == sum(kit.needles for kit in kits)
     for linen in LINENS:
         mine = [kit for kit in every if kit.piece.fabric == linen.fabric]
-        assert sum(many for *_, many in shop.pieces_of(linen)) == len(mine)
+        assert sum(size.many for size in shop.pieces_of(linen)) == len(mine)
         assert (linen.name in needs) == bool(mine)
 
 
 def test_cost_is_the_sum_of_lines_and_says_what_it_is_without():
-    shop = Workshop("Class", [KITS["coaster"]] * 7, LINENS, SHOP, currency="crowns")
+    shop = Workshop(
+        "Class",
+        [replace(KITS["coaster"], learner=f"Learner {n}") for n in range(7)],
+        LINENS,
+        SHOP,
+        currency="crowns",
+    )
     assert shop.unpriced == ("linen coaster",)
     assert shop.cost == Decimal("4.20") + Decimal("1.95") + 2 * Decimal("2.75")
     assert shop.cost_text == "11.65 crowns, without linen coaster"
@@ -61,13 +68,18 @@ def test_cost_is_the_sum_of_lines_and_says_what_it_is_without():
     assert shop.unpriced == ("linen coaster",), "the workshop itself is not changed"
 
 
-def test_a_length_comes_from_any_plan_that_says_one():
+def test_a_length_comes_from_a_layout_with_what_it_allows_for():
     class_of_one = Workshop("Class", [KITS["coaster"]], LINENS, SHOP)
-    plan = SimpleNamespace(used=Length.parse("43 cm"), to_buy=Length.parse("50 cm"))
+    linen = class_of_one.linen_of(KITS["coaster"])
+    (size,) = class_of_one.pieces_of(linen)
+    plan = cut_from_bolt([size], linen.width, unit="10 cm", allow=linen.allow)
     (line, *_) = class_of_one.with_lengths({"linen coaster": plan}).shopping
-    assert (line.need, line.units) == (Length(430), 5)
-    # A plan for a coarser unit than the shop's is bought as it says, so that its cuts stay true.
-    coarse = SimpleNamespace(used=Length.parse("43 cm"), to_buy=Length.parse("1 m"))
+    # By hand: one row of 6 in, and 2 cm at each of the two ends.
+    assert size.down == Length.parse("6 in")
+    assert line.need == Length.parse("6 in") + Length(40) == plan.needed
+    assert line.units == 2
+    # A layout for a coarser unit than the shop's is bought as it says, so that its cuts stay true.
+    coarse = cut_from_bolt([size], linen.width, unit="metre", allow=linen.allow)
     (line, *_) = class_of_one.with_lengths({"linen coaster": coarse}).shopping
     assert (line.need, line.units) == (Length(1000), 10)
 
@@ -81,7 +93,7 @@ def test_the_linen_bought_is_what_the_layouts_say_with_every_piece_in_it(unit):
     for line, linen in zip(priced.shopping, shop.linens, strict=False):
         layout = layouts[linen.name]
         assert line.units * linen.goods.each == layout.to_buy
-        assert dict(layout.counts) == {name: many for name, _, _, many in shop.pieces_of(linen)}
+        assert dict(layout.counts) == {size.name: size.many for size in shop.pieces_of(linen)}
     with pytest.raises(HemError, match="workshop is 3, but must be a Workshop"):
         cut_for_class(3)
 
@@ -92,8 +104,8 @@ def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():
     shop = Workshop("Class", [Kit("Ada", small, "coaster"), Kit("Bea", large, "coaster")] * 2, LINENS, SHOP)
     linen = next(one for one in LINENS if one.fabric == small.fabric)
     pieces = shop.pieces_of(linen)
-    assert [(name, many) for name, _, _, many in pieces] == [("coaster", 2), ("coaster (2)", 2)]
-    assert pieces[0][1:3] == large.cut_size.to_cut("in")
+    assert [(size.name, size.many) for size in pieces] == [("coaster", 2), ("coaster (2)", 2)]
+    assert (pieces[0].across, pieces[0].down) == large.cut_size.to_cut("in")
 
 
 COASTERS = {"title": "Class", "kits": [KITS["coaster"]], "linens": LINENS, "goods": SHOP}

@@ -9,7 +9,7 @@ length down.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 __all__ = ["Block", "LaidOut", "Rect", "Slit", "below", "beside", "lay_out", "single"]
@@ -56,6 +56,12 @@ class Block:
             down=self.down * times,
             parts=tuple(part.scaled(times) for part in self.parts),
         )
+
+    def of_kinds(self, kinds: Sequence[int]) -> Block:
+        """The block with each size under another number: the size at that place in `kinds`."""
+        if self.kind >= 0:
+            return replace(self, kind=kinds[self.kind])
+        return replace(self, parts=tuple(part.of_kinds(kinds) for part in self.parts))
 
     def no_more_than(self, limits: list[int]) -> Block | None:
         """The block with only so many pieces of each size, counted down in `limits`; None if none is left.

@@ -1,20 +1,20 @@
 """The shortest layout that can be found in reasonable time, and what no layout can better.
 
 First strips, filled one after the other; then, for few pieces, a search that is exact, and strips
-filled by that search; then strips settled by the shares that the solver gives them; last, the
-worst strips are joined anew. It ends as soon as the layout is as short as the bound.
+filled by that search; last, the worst strips are joined anew. It ends as soon as the layout is as
+short as the bound.
 Effort is counted, never timed, so that the same pieces always come to the same layout.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from hemcalc.bolt.lay.full_strips import full_strips
 from hemcalc.bolt.lay.guillotine import Block
 from hemcalc.bolt.lay.patterns import Demand, Prices, area_worths, next_length
-from hemcalc.bolt.lay.sharing import settle_by_shares
 from hemcalc.bolt.lay.shorten import shorten, shortest_block
 from hemcalc.bolt.lay.solver import best_prices, solver_at_hand
 from hemcalc.bolt.lay.strips import StripCutter, length_of
@@ -22,13 +22,12 @@ from hemcalc.bolt.lay.strips import StripCutter, length_of
 __all__ = ["Short", "short_layout"]
 
 _LAYOUTS = 6  # of strips
-_WAYS = 600_000  # rows looked at, after which no further layout is begun; by shares, as many again
+_WAYS = 600_000  # rows looked at, after which no further layout is begun
 _FEW = 100  # pieces for which searches by joins are worth a try
 _OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
-_SHARES = 200  # times that the solver shares strips out
-_EXACT = 100_000  # its effort for one length; of many pieces, which it seldom helps, a part of it
+_EXACT = 400_000  # its effort for one length; of many pieces, which it seldom helps, a part of it
 _MANY = 40  # pieces
-_FILL = (2_000, 6_000, 20_000)  # effort for a full strip, one layout with each
+_FILL = (6_000,)  # effort for a full strip, one layout with each
 _ANEW = 400_000  # effort for joining strips anew
 
 
@@ -42,6 +41,8 @@ class Short:
     by: str
     #: Whether there was a solver to ask for the bound by patterns.
     solver: bool = True
+    #: Whether it was stopped by hand before it was through.
+    stopped: bool = False
 
     @property
     def length(self) -> int:
@@ -49,7 +50,14 @@ class Short:
         return length_of(self.strips)
 
 
-def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] = ()) -> Short:
+def short_layout(
+    demands: Sequence[Demand],
+    width: int,
+    start: Sequence[Block] = (),
+    *,
+    effort: Fraction = Fraction(1),
+    progress: Callable[[int, int], None] | None = None,
+) -> Short:
     """A short layout of all the pieces, and a bound.
 
     Parameters
@@ -60,6 +68,11 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
         Of the bolt.
     start : sequence of Block
         A layout that is had already, as strips; what comes out is no longer.
+    effort : Fraction
+        How many times as long to search as usual.
+    progress : callable, optional
+        Is told the length of the best layout and the bound before each stage. A KeyboardInterrupt,
+        there or anywhere after the first layout, ends the search with the best so far.
 
     Examples
     --------
@@ -68,37 +81,47 @@ def short_layout(demands: Sequence[Demand], width: int, start: Sequence[Block] =
     >>> short.length, short.bound, short.by
     (6, 6, 'search')
     """
-    work = _Work(demands, width)
+    work = _Work(demands, width, effort)
     if start:
         work.keep(start)
     work.by_strips(1)
-    if work.open and solver_at_hand():
-        work.ask_for_prices()
-    if work.open:
-        work.by_strips(_LAYOUTS)
-    if work.open and sum(work.many) <= _FEW:
-        work.by_search()
-    if work.open and sum(work.many) <= min(_FEW, _OF_A_SIZE * len(demands)):
-        work.by_full_strips()
-    if work.open and work.solver:
-        work.by_shares()
-    if work.open:
-        work.by_joining_anew()
+    try:
+        for stage in work.stages():
+            if not work.open:
+                break
+            if progress is not None:
+                progress(work.keep(()), work.bound)
+            stage()
+    except KeyboardInterrupt:
+        work.stopped = True
     return work.short()
 
 
 class _Work:
     """The layout so far, and the bound so far."""
 
-    def __init__(self, demands: Sequence[Demand], width: int) -> None:
+    def __init__(self, demands: Sequence[Demand], width: int, effort: Fraction = Fraction(1)) -> None:
         self.demands = demands
         self.width = width
+        self.effort = effort
+        self.stopped = False
         self.many = [demand.many for demand in demands]
         self.prices = Prices(area_worths(demands), demands, width)
         self.bound, self.by = next_length(demands, self.prices.shortest(self.many)), "area"
         self.solver = False
         self.cutter = StripCutter(demands, width)
         self._strips: list[Block] = []
+
+    def stages(self) -> Iterator[Callable[[], None]]:
+        """What is tried after the first layout, in order."""
+        if solver_at_hand():
+            yield self.ask_for_prices
+        yield lambda: self.by_strips(_LAYOUTS)
+        if sum(self.many) <= _FEW:
+            yield self.by_search
+        if sum(self.many) <= min(_FEW, _OF_A_SIZE * len(self.demands)):
+            yield self.by_full_strips
+        yield self.by_joining_anew
 
     @property
     def open(self) -> bool:
@@ -128,7 +151,7 @@ class _Work:
 
     def by_search(self) -> None:
         """Search for a shorter layout, or for a proof that there is none."""
-        effort = _EXACT if sum(self.many) <= _MANY else _EXACT // 3
+        effort = int(self.effort * (_EXACT if sum(self.many) <= _MANY else _EXACT // 12))
         found = shortest_block(
             self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
         )
@@ -143,14 +166,15 @@ class _Work:
             self.keep(strips)
             self.cutter.take_in(strips)
 
-    def by_shares(self) -> None:
-        """Have the solver share out strips, and settle them one by one."""
-        settle_by_shares(self.cutter, self.many, self.keep, shares=_SHARES, ways=_WAYS)
-
     def by_joining_anew(self) -> None:
         """Join the worst strips anew."""
         self._strips = shorten(
-            self._strips, self.demands, self.width, self.prices, enough=self.bound, effort=_ANEW
+            self._strips,
+            self.demands,
+            self.width,
+            self.prices,
+            enough=self.bound,
+            effort=int(self.effort * _ANEW),
         )
 
     def short(self) -> Short:
@@ -158,7 +182,7 @@ class _Work:
         strips = sorted(
             self._strips, key=lambda strip: (-strip.down, -strip.across, sorted(strip.kinds.items()))
         )
-        return Short(tuple(strips), self.bound, self.by, self.solver)
+        return Short(tuple(strips), self.bound, self.by, self.solver, self.stopped)
 
     def keep(self, strips: Sequence[Block]) -> int:
         """Keep this layout if it is shorter; the length of the shortest."""

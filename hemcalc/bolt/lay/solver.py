@@ -1,18 +1,16 @@
-"""What a solver is asked for: the prices that bound a bolt's length best, and which strips to cut.
+"""What a solver is asked for: the prices that bound a bolt's length best.
 
-Both are linear programmes for scipy's solver. scipy is an extra of this library, and is imported
-here alone, when it is asked for; without it there are no such prices and no such choice.
+That is a linear programme for scipy's solver. scipy is an extra of this library, and is imported
+here alone, when it is asked for; without it there are no such prices.
 """
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from hemcalc.bolt.lay.guillotine import Block
 from hemcalc.bolt.lay.patterns import Demand, Prices, area_worths
 
-__all__ = ["Shares", "best_prices", "share_strips", "solver_at_hand"]
+__all__ = ["best_prices", "solver_at_hand"]
 
 _ROUNDS = 200  # of the programme; a few dozen settle it
 _WAYS = 1_000_000  # patterns looked at, after which the best prices so far must do
@@ -102,60 +100,3 @@ class _Programme:
     def _add(self, row: list[float], limit: float) -> None:
         self.rows.append(row)
         self.limits.append(limit)
-
-
-@dataclass(frozen=True, slots=True)
-class Shares:
-    """How often to cut each of some strips, were it possible to cut one in part."""
-
-    #: How many pieces of each size a strip has, the strip, and how often it is cut.
-    strips: tuple[tuple[tuple[int, ...], Block, float], ...]
-    #: What a piece of each size costs in such a layout, in fine steps of length.
-    worths: tuple[int, ...]
-    #: Length of such a layout.
-    length: float
-
-
-def share_strips(
-    tried: Mapping[tuple[int, ...], Block], many: Sequence[int], without: Container[tuple[int, ...]] = ()
-) -> Shares | None:
-    """Of the strips tried, how often each is cut for all the pieces in the least length; needs scipy.
-
-    Parameters
-    ----------
-    tried : mapping of tuple of int to Block
-        Strips, by how many pieces of each size they have; those with more than are wanted are
-        left out.
-    many : sequence of int
-        How many pieces of each size are wanted.
-    without : container of tuple of int
-        Strips to leave out.
-
-    Returns
-    -------
-    Shares or None
-        None if the strips do not have all the pieces.
-    """
-    from scipy.optimize import linprog
-
-    kinds = [kind for kind, n in enumerate(many) if n]
-    fits = [
-        (has, strip)
-        for has, strip in sorted(tried.items(), key=lambda item: item[0])
-        if has not in without and all(n <= most for n, most in zip(has, many, strict=True))
-    ]
-    if not fits:
-        return None
-    answer = linprog(
-        [float(strip.down) for _, strip in fits],
-        A_ub=[[-float(has[kind]) for has, _ in fits] for kind in kinds],
-        b_ub=[-float(many[kind]) for kind in kinds],
-        method="highs",
-    )
-    if answer.status != 0:
-        return None
-    worths = [0] * len(many)
-    for kind, cost in zip(kinds, answer.ineqlin.marginals, strict=True):
-        worths[kind] = max(0, round(-cost * 1000))
-    shares = ((has, strip, round(float(x), 6)) for (has, strip), x in zip(fits, answer.x, strict=True))
-    return Shares(tuple(share for share in shares if share[2]), tuple(worths), float(answer.fun))

@@ -162,8 +162,8 @@ def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
 def fill(demands: Sequence[Demand], left: Left, across: int, down: int) -> list[Block]:
     """A block of pieces that fit in a rectangle, in a list; an empty list if none does.
 
-    Takes the largest piece that fits, as many of it as lie side by side, and goes on beside
-    and below them. The pieces are taken off `left`.
+    Takes the largest piece that fits, as many rows of it as there are whole ones, and goes on
+    beside and below them. The pieces are taken off `left`.
     """
     fits = [
         (lie.across * lie.down, min(left[kind], across // lie.across), kind, lie)
@@ -175,8 +175,13 @@ def fill(demands: Sequence[Demand], left: Left, across: int, down: int) -> list[
     if not fits:
         return []
     _, many, kind, lie = max(fits, key=lambda fit: (fit[0], fit[1] * fit[3].across))
-    left[kind] -= many
+    rows = max(1, min(left[kind] // many, down // lie.down)) if many == across // lie.across else 1
+    left[kind] -= many * rows
     row = [lie.block(kind)] * many
+    if rows > 1:  # in one go: a thousand narrow pieces would be a thousand calls
+        deep = rows * lie.down
+        grid = below(*[beside(*row)] * rows, *fill(demands, left, many * lie.across, down - deep))
+        return [beside(grid, *fill(demands, left, across - many * lie.across, down))]
     taken = many * lie.across
     # The larger of the two rectangles that are left is kept whole.
     if (across - taken) * down > across * (down - lie.down):

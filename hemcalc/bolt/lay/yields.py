@@ -80,7 +80,14 @@ class _Cloth:
             lie for size in sizes for lie in size.lies if lie.across <= across and lie.down <= down
         ]
         self.worths = [size.worth for size in sizes]
-        fit = [across * down // (size.lies[0].across * size.lies[0].down) for size in sizes]
+        # Of what doesn't fit there is none, and in coarser steps it may have no area to divide by.
+        fit = [
+            max(
+                (across * down // (lie.across * lie.down) for lie in self.singles if lie.kind == kind),
+                default=0,
+            )
+            for kind in range(len(sizes))
+        ]
         self.limits = [
             n if size.limit is None else min(n, size.limit) for n, size in zip(fit, sizes, strict=True)
         ]

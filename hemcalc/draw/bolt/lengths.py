@@ -86,13 +86,20 @@ class Lengths:
         self._labels.show(labels)
 
 
+def _end(layout: Layout, unit: str) -> str:
+    """What the end of the cloth is: washed and squared, it is less than what is bought."""
+    if layout.length == layout.to_buy:
+        return "to buy"
+    return f"to cut from,\nof {layout.to_buy.text(unit)}\nto buy"
+
+
 def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
     """What is said beside a cloth: each length once, with all that it is."""
     if isinstance(cut_up, Layout):
         said = [
             (cut_up.used, "used"),
             (cut_up.bound, "no layout\nis shorter"),
-            (cut_up.to_buy, "to buy"),
+            (cut_up.length, _end(cut_up, unit)),
         ]
     else:
         said = [(cut_up.length, "in all")]

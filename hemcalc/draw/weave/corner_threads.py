@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from matplotlib.collections import PolyCollection
 from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import INK, PAPER
 from hemcalc.draw.marks import broken_line
@@ -89,6 +90,12 @@ class CornerThreads:
         x, y = (columns[0] + columns[-1]) / 2, -(rows[0] + rows[-1]) / 2
         self.axes.set_xlim(x - half, x + half)
         self.axes.set_ylim(y - half, y + half)
+        # A loose end hangs out of the cloth that is shown, but not over what stands beside it.
+        cloth = Rectangle(
+            (columns[0] - 0.5, -rows[-1] - 0.5), len(columns), len(rows), transform=self.axes.transData
+        )
+        for line in self.threads["loose"].lines:
+            line.set_clip_path(cloth)
 
     def show(
         self,

@@ -34,9 +34,9 @@ def of_each(many):
 ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
 TWELVE = cut_from_bolt(of_each(12), "55 in", unit="1/8 yd")
 CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd")
-TURNED_CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", turn="free")
+TURNED_CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", grain="free")
 MANY = cut_from_bolt([*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd")
-MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", turn="free")
+MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free")
 REMNANT = have_from_remnant(
     "50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4), ("tray", "1 m", "1 m")]
 )
@@ -246,7 +246,7 @@ def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
 )
 def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn, looks, high):
     wanted = [(f"piece {chr(97 + i)}", f"{a} cm", f"{d} cm", n) for i, (a, d, n) in enumerate(sizes)]
-    cloth = cut_from_bolt(wanted, f"{width} cm", turn=turn)
+    cloth = cut_from_bolt(wanted, f"{width} cm", grain=turn)
     unit, size = looks
     assert troubles(shown(cloth, unit, high, size).sheet) == []
     assert troubles(draw_bolt(cloth, unit, size).sheet) == []
