@@ -48,7 +48,7 @@ if TYPE_CHECKING:
     from hemcalc.stitch.thread import thread_needed
     from hemcalc.sums.answers import Verdict, judge
     from hemcalc.sums.checking import Mark, Report, check
-    from hemcalc.sums.exercises import Exercise, class_set, exercise, from_example
+    from hemcalc.sums.exercises import Exercise, exercise, exercises_for_class, from_example
     from hemcalc.weave.reach import Allowances
     from hemcalc.weave.steps import steps_at
     from hemcalc.weave.ways import ways_at
@@ -107,13 +107,13 @@ __all__ = [
     "against_the_cloth",
     "bend_length",
     "check",
-    "class_set",
     "cut_for_class",
     "cut_from_bolt",
     "diameter_by_volume",
     "example",
     "example_workshop",
     "exercise",
+    "exercises_for_class",
     "finish_steps",
     "from_example",
     "have_from_remnant",
@@ -175,7 +175,7 @@ _LATER = {
     "EXAMPLES": "piece.examples",
     "example": "piece.examples",
     "Exercise": "sums.exercises",
-    "class_set": "sums.exercises",
+    "exercises_for_class": "sums.exercises",
     "exercise": "sums.exercises",
     "from_example": "sums.exercises",
     "Allowances": "weave.reach",

@@ -106,7 +106,7 @@ def book_ranges(
     Raises
     ------
     HemError
-        If there is no such subject, or the choice is none for it.
+        If there is no such subject, or `choice` can't be one for it.
 
     Source
     ------

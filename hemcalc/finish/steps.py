@@ -14,7 +14,7 @@ from hemcalc.finish.cloth import cloth_steps, outline_steps
 from hemcalc.finish.corner import corner_steps
 from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
-from hemcalc.finish.words import Step, Steps, Telling
+from hemcalc.finish.words import Step, Steps, StepWriter
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
@@ -73,7 +73,7 @@ def finish_steps(
     Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
     and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
     """
-    told = Telling(
+    told = StepWriter(
         of_type(piece, Piece, "piece", "example('bread cloth')"),
         as_group(group),
         one_of(hand, HANDS, "hand"),
@@ -83,7 +83,7 @@ def finish_steps(
     return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))
 
 
-def _all(told: Telling) -> Iterator[Step]:
+def _all(told: StepWriter) -> Iterator[Step]:
     return chain(
         cloth_steps(told),
         open_line_steps(told),

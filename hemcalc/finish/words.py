@@ -27,7 +27,7 @@ from hemcalc.stitch.spacing import piece_spacings
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Step", "Steps", "Telling", "listed", "rounded"]
+__all__ = ["Step", "StepWriter", "Steps", "listed", "rounded"]
 
 
 _COLUMNS = ["step", "title", "what to do", "check", "caution"]
@@ -96,7 +96,7 @@ class Steps(tuple[Step, ...]):
 
 
 @dataclass(frozen=True)
-class Telling:
+class StepWriter:
     """A piece to be told step by step: to which hand, in which unit, on which cloth.
 
     Its methods say a number of each side, sides that have it in common together.
@@ -165,7 +165,7 @@ class Telling:
         Examples
         --------
         >>> from hemcalc import example
-        >>> Telling(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
+        >>> StepWriter(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
         '9 threads on the left and right, 10 threads on the top and bottom'
         """
         return self.of_each(lambda side: say(self.edge(side)), sides)

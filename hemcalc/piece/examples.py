@@ -59,7 +59,7 @@ def example(name: str) -> Piece:
     Raises
     ------
     HemError
-        If there is none.
+        If there is no piece of this name.
 
     Examples
     --------

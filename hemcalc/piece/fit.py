@@ -121,7 +121,7 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     Raises
     ------
     HemError
-        If the cloth is no size.
+        If `cloth` is not a length or two.
 
     Examples
     --------

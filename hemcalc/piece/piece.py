@@ -14,7 +14,7 @@ from typing import Any
 from hemcalc.corner.mitre import Corner, plan_corner
 from hemcalc.edge.asked import SizeAsked, read_size
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -98,10 +98,7 @@ class Piece:
         corner: str = "mitred",
         allowance: Length | str | None = None,
     ) -> None:
-        if not isinstance(fabric, Fabric):
-            raise HemError(
-                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
-            )
+        of_type(fabric, Fabric, "fabric", "Fabric('28/in')")
         if not isinstance(clear, Sides):
             clear = Sides(clear, clear, clear, clear)
         _refuse_a_mixed_hem(hem, one_of(same, ("width", "threads"), "same"))
@@ -249,7 +246,7 @@ class Piece:
         Raises
         ------
         HemError
-            If the cloth is no size, or `washed` is neither True nor False.
+            If `cloth` is not a length or two, or `washed` is neither True nor False.
 
         Examples
         --------

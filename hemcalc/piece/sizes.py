@@ -246,7 +246,7 @@ def across_and_down(
     Raises
     ------
     HemError
-        If the value is no tuple or list of two.
+        If `value` is not a tuple or list of two.
 
     Examples
     --------

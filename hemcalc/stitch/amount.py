@@ -79,7 +79,7 @@ def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> i
     Raises
     ------
     HemError
-        If an input is no length, or the ends leave nothing to sew with.
+        If `working` or `ends` is not a length, or `thread_mm` not a number, or nothing is left to sew with.
 
     Source
     ------

@@ -180,7 +180,7 @@ def as_group(value: object) -> int:
     Raises
     ------
     HemError
-        If it is none.
+        If `value` is not such a number.
 
     Examples
     --------

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -220,7 +220,7 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If the mark is no length.
+            If `mark` is not a length.
         """
         return self.to_cut[1].rounded_up(as_length(mark, "mark"))
 
@@ -258,12 +258,9 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If it is no Sample.
+            If `sample` is not a Sample.
         """
-        if not isinstance(sample, Sample):
-            raise HemError(
-                f"sample is {shown(sample)}, but must be a Sample; for example Sample(20, '27 cm').", "sample"
-            )
+        of_type(sample, Sample, "sample", "Sample(20, '27 cm')")
         return replace(self, sample=sample)
 
     @property
@@ -290,7 +287,7 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If the unit is none of the three.
+            If `unit` is not one of the three.
         """
         small, large = _SMALL[one_of(unit, UNITS, "unit")], _LARGE[unit]
         said_by = "its path" if self.sample is None else "the sample"

@@ -57,7 +57,7 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     ------
     HemError
         If the side can't be made of such groups, as a side of 2 in groups of 4: the sentence
-        says the nearest that can. If a number is no number of threads, or the hand no hand.
+        says the nearest that can. If a number of threads or the hand is not possible.
 
     Source
     ------
@@ -101,7 +101,7 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     ------
     HemError
         If what is left can't be made of such groups: the sentence says how many stitches to
-        take out, and what to work then. If an input is none that `space_stitches` takes.
+        take out, and what to work then. If a number or the hand is not possible.
 
     Source
     ------

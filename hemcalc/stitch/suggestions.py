@@ -72,7 +72,7 @@ class Suggestion:
     def cost(self) -> tuple[Cost, Cost]:
         """Cloth to cut, across and down, more or less than before.
 
-        It may be none although the piece grows: where the rule of four has threads to spare,
+        It may be nothing although the piece grows: where the rule of four has threads to spare,
         a wider clear band only takes some of them.
         """
         before, after = self.before.cut_size, self.piece.cut_size
@@ -127,7 +127,7 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     Raises
     ------
     HemError
-        If `piece` is not a Piece, or a number is no such number of threads.
+        If `piece` is not a Piece, or a number of threads is not possible.
 
     Source
     ------

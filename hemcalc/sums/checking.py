@@ -16,7 +16,7 @@ from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.piece.piece import Piece
 from hemcalc.sums.answers import Answer, fits, read_answer
-from hemcalc.sums.slips import SLIPS, Slip, possible_slips, telling_number
+from hemcalc.sums.slips import SLIPS, Slip, number_that_tells, possible_slips
 from hemcalc.sums.sums import NAMES, Sums, sums_of
 from hemcalc.sums.working import Worked
 
@@ -246,7 +246,7 @@ def _explained(
     sums: Sums, mark: Mark, answer: Fraction, fitting: list[str], read: Mapping[str, Answer | str | None]
 ) -> Mark:
     """The mark of a wrong answer, with the slips that explain it, or the question that would tell."""
-    telling = telling_number(sums, fitting, mark.name) if len(fitting) > 1 else None
+    telling = number_that_tells(sums, fitting, mark.name) if len(fitting) > 1 else None
     tells: tuple[tuple[str, str], ...] = ()
     question = ""
     if telling:

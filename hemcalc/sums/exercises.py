@@ -25,7 +25,7 @@ from hemcalc.sums.checking import Report, check
 from hemcalc.sums.sums import NAMES, SIZES, sums_of
 from hemcalc.sums.working import Worked
 
-__all__ = ["LEVELS", "Asked", "Exercise", "class_set", "exercise", "from_example"]
+__all__ = ["LEVELS", "Asked", "Exercise", "exercise", "exercises_for_class", "from_example"]
 
 T = TypeVar("T")
 
@@ -36,7 +36,7 @@ LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
     4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
 }
-_MOST_IN_A_SET = 40
+_LARGEST_CLASS = 40
 _LARGEST_SEED = 10**12
 
 _WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
@@ -130,7 +130,7 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     Raises
     ------
     HemError
-        If the seed is no whole number, or the level is not 1, 2, 3 or 4.
+        If `seed` is not a whole number, or the level is not 1, 2, 3 or 4.
 
     Examples
     --------
@@ -173,14 +173,14 @@ def _made(seed: int, level: int) -> Exercise:
     return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
 
 
-def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]:
-    """Exercises for a class, no two alike.
+def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[Exercise, ...]:
+    """An exercise for each learner of a class, no two alike.
 
     Parameters
     ----------
     seed : int
         Any whole number; the same one gives the same set.
-    many : int
+    learners : int
         How many, from 1 to 40.
     level : int
         As for `exercise`.
@@ -192,18 +192,19 @@ def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]
 
     Examples
     --------
-    >>> len({str(sums) for sums in class_set(3, level=2)})
+    >>> len({str(sums) for sums in exercises_for_class(3, level=2)})
     20
     """
-    if isinstance(many, bool) or not isinstance(many, int) or not 1 <= many <= _MOST_IN_A_SET:
+    if isinstance(learners, bool) or not isinstance(learners, int) or not 1 <= learners <= _LARGEST_CLASS:
         raise HemError(
-            f"many is {shown(many)}, but must be a whole number from 1 to {_MOST_IN_A_SET}; for example 20.",
-            "many",
+            f"learners is {shown(learners)}, but must be a whole number from 1 to {_LARGEST_CLASS}; "
+            "for example 20.",
+            "learners",
         )
     first = exercise(seed, level)
     chosen = {_sum(first): first}
     following = 0
-    while len(chosen) < many:
+    while len(chosen) < learners:
         following += 1
         another = _made(1000 * seed + following, level)
         chosen.setdefault(_sum(another), another)

@@ -15,7 +15,7 @@ from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.answers import judge, read_answer
-from hemcalc.sums.slips import SLIPS, possible_slips, telling_number
+from hemcalc.sums.slips import SLIPS, number_that_tells, possible_slips
 from hemcalc.sums.sums import NAMES, sums_of
 from hemcalc.sums.working import larger, number, size
 
@@ -323,7 +323,7 @@ def test_the_question_asks_for_the_first_number_that_differs():
     mark = check(SAMPLER, {"hem": 13})["hem"]
     assert {slip.name for slip in mark.slips} == {"hem rounded the wrong way", "warp and weft exchanged"}
     assert mark.question == "What did you get for finished down, the finished piece, down?"
-    assert telling_number(sums_of(SAMPLER), ["hem once", "hem once"], "total") is None
+    assert number_that_tells(sums_of(SAMPLER), ["hem once", "hem once"], "total") is None
     # A turn as wide as the drawn threads: whichever is left out, the total is the same.
     square = Piece(Fabric("28/in", washed=True), (40, 40), hem=8, clear=4, drawn=4, turn=4, same="threads")
     mark = check(square, {"total": 24})["total"]

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError, class_set, exercise, from_example
+from hemcalc import EXAMPLES, HemError, exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
 
 SEEDS = range(200)
@@ -94,11 +94,13 @@ def worked_before(sums, figure):
 @pytest.mark.parametrize("level", LEVELS)
 def test_a_class_of_twenty_has_no_two_alike(level):
     for seed in range(10):
-        chosen = class_set(seed, level=level)
+        chosen = exercises_for_class(seed, level=level)
         assert len(chosen) == 20
         assert len({(sums.facts, sums.asked) for sums in chosen}) == 20
-        assert [fields(sums) for sums in chosen] == [fields(sums) for sums in class_set(seed, level=level)]
-    assert len(class_set(1, 40, level)) == 40
+        assert [fields(sums) for sums in chosen] == [
+            fields(sums) for sums in exercises_for_class(seed, level=level)
+        ]
+    assert len(exercises_for_class(1, 40, level)) == 40
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -115,8 +117,8 @@ def test_an_example_asks_for_the_whole_piece(name):
         (lambda: exercise(True), "seed"),
         (lambda: exercise(7, 5), "level"),
         (lambda: exercise(7, 1.0), "level"),
-        (lambda: class_set(7, 41), "many"),
-        (lambda: class_set(7, 0), "many"),
+        (lambda: exercises_for_class(7, 41), "learners"),
+        (lambda: exercises_for_class(7, 0), "learners"),
         (lambda: from_example("tablecloth"), "example"),
     ],
 )
