@@ -132,8 +132,8 @@ class ThreadPlan:
         --------
         >>> from hemcalc.piece.examples import example
         >>> from hemcalc.stitch.thread import thread_needed
-        >>> thread_needed(example("coaster")).table("m").loc["hem stitch", "stitches"]
-        np.float64(100.0)
+        >>> int(thread_needed(example("coaster")).table("m").loc["hem stitch", "stitches"])
+        100
         """
         from pandas import DataFrame
 

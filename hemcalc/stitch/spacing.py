@@ -17,15 +17,7 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group
 
-__all__ = ["NoSuchGroups", "Spacing", "piece_spacings", "rest_of_side", "space_stitches"]
-
-
-class NoSuchGroups(HemError):
-    """A side that can't be made of the groups asked for; `why` is what follows its number of threads."""
-
-    def __init__(self, threads: int, why: str) -> None:
-        super().__init__(f"threads is {threads}{why}", "threads")
-        self.why = why
+__all__ = ["Spacing", "piece_spacings", "reason_against", "rest_of_side", "space_stitches"]
 
 
 def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spacing:
@@ -78,10 +70,23 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     group, hand = as_group(group), one_of(hand, HANDS, "hand")
     if spacing := _preferred(threads, group, hand):
         return spacing
-    raise NoSuchGroups(
-        threads,
+    raise HemError(f"threads is {threads}{reason_against(threads, group)}", "threads")
+
+
+def reason_against(threads: int, group: int) -> str:
+    """Why a side can't be made of such groups, to follow its number of threads; empty if it can.
+
+    Examples
+    --------
+    >>> reason_against(2, 4)
+    ", which can't be made of groups of 3, 4 or 5, but must be a side that can; for example 3, the nearest."
+    """
+    threads, group = whole_threads(threads, "threads", least=1, example=24), as_group(group)
+    if _preferred(threads, group, HANDS[0]):
+        return ""
+    return (
         f", which can't be made of groups of {_sizes_in_words(group)}, but must be "
-        f"a side that can; for example {_nearest_in_words(threads, group)}, the nearest.",
+        f"a side that can; for example {_nearest_in_words(threads, group)}, the nearest."
     )
 
 
@@ -167,11 +172,9 @@ def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[S
 
 
 def _line_spacing(which: str, threads: int, group: int, hand: str) -> Spacing:
-    try:
-        return space_stitches(threads, group, hand=hand)
-    except NoSuchGroups as error:
-        said = f"The open line at the {which} has {threads_said(threads)}{error.why}"
-        raise HemError(said, "design") from None
+    if why := reason_against(threads, group):
+        raise HemError(f"The open line at the {which} has {threads_said(threads)}{why}", "design")
+    return space_stitches(threads, group, hand=hand)
 
 
 def _off_groups(group: int) -> tuple[int, ...]:

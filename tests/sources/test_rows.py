@@ -41,6 +41,7 @@ NO_FIGURE = {
     "measure.words": "words",
     "measure.cautions": "words",
     "stitch.spacing.piece_spacings": "the spacing of each side, from spacing",
+    "stitch.spacing.reason_against": "words, from spacing",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
     "yarn.diameter.measured_diameter": "divides a measured length",
