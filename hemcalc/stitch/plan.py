@@ -133,7 +133,7 @@ class ThreadPlan:
         >>> from hemcalc.piece.examples import example
         >>> from hemcalc.stitch.thread import thread_needed
         >>> int(thread_needed(example("coaster")).table("m").loc["hem stitch", "stitches"])
-        100
+        84
         """
         from pandas import DataFrame
 
