@@ -37,18 +37,18 @@ if TYPE_CHECKING:
     from hemcalc.piece.fit import Fit
     from hemcalc.piece.kept import load_piece, save_piece
     from hemcalc.piece.piece import Piece
-    from hemcalc.piece.sizes import Corners, Extent, Sides, Size
+    from hemcalc.piece.sides import Corners, Sides
+    from hemcalc.piece.sizes import Extent, Size
     from hemcalc.stitch.amount import needlefuls
     from hemcalc.stitch.groups import Spacing
     from hemcalc.stitch.path import StitchPath, hem_stitch
     from hemcalc.stitch.plan import Sample, ThreadPlan
-    from hemcalc.stitch.sides import piece_spacings
-    from hemcalc.stitch.spacing import rest_of_side, space_stitches
+    from hemcalc.stitch.spacing import piece_spacings, rest_of_side, space_stitches
     from hemcalc.stitch.suggestions import Suggestion, suggest_clear
     from hemcalc.stitch.thread import thread_needed
     from hemcalc.sums.answers import Verdict, judge
     from hemcalc.sums.checking import Mark, Report, check
-    from hemcalc.sums.exercises import Exercise, class_set, exercise, from_example
+    from hemcalc.sums.exercises import Exercise, exercise, exercises_for_class, from_example
     from hemcalc.weave.reach import Allowances
     from hemcalc.weave.steps import steps_at
     from hemcalc.weave.ways import ways_at
@@ -107,13 +107,13 @@ __all__ = [
     "against_the_cloth",
     "bend_length",
     "check",
-    "class_set",
     "cut_for_class",
     "cut_from_bolt",
     "diameter_by_volume",
     "example",
     "example_workshop",
     "exercise",
+    "exercises_for_class",
     "finish_steps",
     "from_example",
     "have_from_remnant",
@@ -165,9 +165,9 @@ _LATER = {
     "rule_table": "edge.rule_tables",
     "Section": "edge.section",
     "plan_section": "edge.section",
-    "Corners": "piece.sizes",
+    "Corners": "piece.sides",
     "Extent": "piece.sizes",
-    "Sides": "piece.sizes",
+    "Sides": "piece.sides",
     "Size": "piece.sizes",
     "Mark": "sums.checking",
     "Report": "sums.checking",
@@ -175,7 +175,7 @@ _LATER = {
     "EXAMPLES": "piece.examples",
     "example": "piece.examples",
     "Exercise": "sums.exercises",
-    "class_set": "sums.exercises",
+    "exercises_for_class": "sums.exercises",
     "exercise": "sums.exercises",
     "from_example": "sums.exercises",
     "Allowances": "weave.reach",
@@ -196,7 +196,7 @@ _LATER = {
     "peirce_diameter": "yarn.diameter",
     "Step": "finish.steps",
     "finish_steps": "finish.steps",
-    "piece_spacings": "stitch.sides",
+    "piece_spacings": "stitch.spacing",
     "rest_of_side": "stitch.spacing",
     "save_piece": "piece.kept",
     "space_stitches": "stitch.spacing",

@@ -29,7 +29,7 @@ from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.suggestions import suggest_clear
 from hemcalc.sums.exercises import from_example
 from hemcalc.workshop.goods import Goods
@@ -501,7 +501,7 @@ def test_the_class_csv_of_any_piece(data, unit):
 
 def check_steps(piece, unit):
     of = Reckoned(piece)
-    steps = {step.title: f"{step.text} Check: {step.check}" for step in finish_steps(piece, unit=unit)}
+    steps = {step.title: f"{step.task} Check: {step.check}" for step in finish_steps(piece, unit=unit)}
     (hx, tx), (hy, ty) = of.corner
     cut, design = of.size("margin"), of.measures(piece.design)
 
@@ -696,7 +696,7 @@ def check_sheet(piece, unit):
     text = printed(leaflet)
     for number, step in enumerate(finish_steps(piece, unit=unit), 1):
         text = strike(text, f"{number}. {step.title}")
-        for words in (step.text, step.check):
+        for words in (step.task, step.check):
             for sentence in re.split(r"(?<=[.;,:]) ", words):
                 if re.search(r"\d", sentence):
                     text = text.replace(sentence, "§", 1)

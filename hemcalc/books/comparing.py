@@ -6,15 +6,21 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from hemcalc.books.rows import GRADES, KINDS, MEDIA, Row, read_rows, with_unit
 from hemcalc.books.sums import SUMS, Ours, Sum
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["Comparison", "compare", "comparisons", "headline"]
+if TYPE_CHECKING:
+    from pandas import DataFrame
 
+__all__ = ["Comparison", "Comparisons", "compare", "comparisons", "headline"]
+
+_HEADINGS = ["row", "topic", "quantity", "theirs", "ours", "difference", "grade", "source"]
 _FLOAT = Fraction(1, 10**9)  # what the rounding of floats may add; no figure is printed so fine
 
 
@@ -50,7 +56,9 @@ class Comparison:
         """Whether it agrees where the row says so, and differs where the row explains why."""
         return self.agrees == self.row.agrees
 
-    @property
+    def __repr__(self) -> str:
+        return f"Comparison({self.row.id}: {self.row.text()} printed, {self.text()} ours)"
+
     def text(self) -> str:
         """Ours with one digit more than is printed, and ≈ if that rounds it."""
         least, most = (_figure(number, self.row.digits + 1) for number in self.ours)
@@ -71,8 +79,8 @@ class Comparison:
             "row": self.row.id,
             "topic": self.row.topic,
             "quantity": self.row.quantity,
-            "theirs": self.row.text,
-            "ours": self.text,
+            "theirs": self.row.text(),
+            "ours": self.text(),
             "difference": self.difference_text,
             "grade": self.row.grade,
             "source": str(self.row.source)
@@ -81,7 +89,49 @@ class Comparison:
         }
 
 
-def comparisons(*topics: str) -> tuple[Comparison, ...]:
+class Comparisons(tuple[Comparison, ...]):
+    """Published figures, each beside ours. Made by `comparisons`."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return f"Comparisons({len(self)} figures, {sum(each.agrees for each in self)} of them agree)"
+
+    def text(self) -> str:
+        """How many agree, and what proves less; see `headline`."""
+        return headline(self)
+
+    def table(self) -> DataFrame:
+        """A row for each figure, by its id: theirs and ours as numbers, each with its least and most."""
+        from pandas import DataFrame
+
+        rows = [
+            {
+                "row": each.row.id,
+                "topic": each.row.topic,
+                "quantity": each.row.quantity,
+                "unit": each.row.unit,
+                **_ends("theirs", each.row.span),
+                **_ends("ours", each.ours),
+                "difference": float(each.difference),
+                "agrees": each.agrees,
+                "grade": each.row.grade,
+                "source": each.cells["source"],
+            }
+            for each in self
+        ]
+        return DataFrame(rows).set_index("row") if rows else DataFrame()
+
+    def _repr_html_(self) -> str:
+        rows = [list(each.cells.values()) for each in self]
+        return table_html(_HEADINGS, rows, "Published figures and ours")
+
+
+def _ends(whose: str, pair: tuple[Fraction, Fraction]) -> dict[str, float]:
+    return {f"{whose}, least": float(pair[0]), f"{whose}, most": float(pair[1])}
+
+
+def comparisons(*topics: str) -> Comparisons:
     """Every published figure of these topics held against ours; of all topics if none is named.
 
     Raises
@@ -91,13 +141,13 @@ def comparisons(*topics: str) -> tuple[Comparison, ...]:
 
     Examples
     --------
-    >>> [compared.text for compared in comparisons("mitre allowance")]
+    >>> [compared.text() for compared in comparisons("mitre allowance")]
     ['0.25 in', '0.125 in', '0.125 in', '0.25 in', '≈ 0.5303 in']
     """
     rows = read_rows()
     known = tuple(dict.fromkeys(row.topic for row in rows))
     wanted = [one_of(topic, known, "topic") for topic in topics] or known
-    return tuple(compare(row) for row in rows if row.topic in wanted)
+    return Comparisons(compare(row) for row in rows if row.topic in wanted)
 
 
 def headline(compared: Iterable[Comparison]) -> str:
@@ -145,7 +195,7 @@ def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
     --------
     >>> legs = next(row for row in read_rows() if row.id == "H051")
     >>> compared = compare(legs)
-    >>> compared.text, compared.agrees
+    >>> compared.text(), compared.agrees
     ('≈ 2.1464 in', True)
     """
     if row.function not in sums:

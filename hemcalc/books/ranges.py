@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.books.rows import Row, Source, read_rows
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
@@ -69,8 +69,10 @@ class BookRanges:
         choice = self.choice
         return () if choice is None else tuple(book for book in self.books if book.takes(choice))
 
-    @property
-    def sentence(self) -> str:
+    def __repr__(self) -> str:
+        return f"BookRanges({self.subject}: {self.said(self.low)} to {self.said(self.high)} {self.unit})"
+
+    def text(self) -> str:
         """What the books print, and with how many of them the choice agrees."""
         words = f"{len(self.books)} books print {self.said(self.low)} to {self.said(self.high)} {self.unit}."
         if self.choice is None:
@@ -104,7 +106,7 @@ def book_ranges(
     Raises
     ------
     HemError
-        If there is no such subject, or the choice is none for it.
+        If there is no such subject, or `choice` can't be one for it.
 
     Source
     ------
@@ -113,14 +115,17 @@ def book_ranges(
 
     Examples
     --------
-    >>> book_ranges("threads drawn", 2).sentence
+    >>> book_ranges("threads drawn", 2).text()
     '9 books print 2 to 10 threads. Yours, 2 threads, is what 2 of them print.'
     >>> book_ranges("first turning", "1/4 in").agreeing[0].source.title
     'Text-Book on Domestic Art'
     """
     topic, unit = SUBJECTS[one_of(subject, tuple(SUBJECTS), "subject")]
     found: dict[str, BookRange] = {}
+    if not isinstance(rows, Iterable | None):
+        raise HemError(f"rows is {shown(rows)}, but must be rows; for example read_rows().", "rows")
     for row in read_rows() if rows is None else rows:
+        of_type(row, Row, "rows", "read_rows()[0]")
         if row.topic != topic or not row.published or not row.agrees:
             continue
         low, high = (_converted(figure, row.unit, unit) for figure in row.span)

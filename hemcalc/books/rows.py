@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -17,7 +18,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.errors import HemError, one_of, shown
 
 __all__ = [
     "COMMON_PRACTICE",
@@ -109,19 +110,21 @@ class Row:
         printed = [figure for figure in (self.expected, self.low, self.high) if figure is not None]
         return max(0, *(-int(figure.as_tuple().exponent) for figure in printed))
 
-    @property
+    def __repr__(self) -> str:
+        return f"Row({self.id}: {self.text()})"
+
     def text(self) -> str:
         """The figure as printed, with its unit."""
         figure = f"{self.expected}" if self.expected is not None else f"{self.low} to {self.high}"
         return with_unit(figure, self.unit)
 
 
-def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
+def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
     """The published figures, in the order of the file.
 
     Parameters
     ----------
-    folder : Path
+    folder : str or Path
         Where ``published.csv`` lies.
 
     Raises
@@ -133,14 +136,18 @@ def read_rows(folder: Path = DATA) -> tuple[Row, ...]:
     Examples
     --------
     >>> rows = {row.id: row for row in read_rows()}
-    >>> rows["H051"].text, rows["H051"].source.title
+    >>> rows["H051"].text(), rows["H051"].source.title
     ('2.146 in', 'School Needlework')
     """
-    path = folder / "published.csv"
+    if not isinstance(folder, str | os.PathLike):
+        raise HemError(
+            f"folder is {shown(folder)}, but must be a folder's name; for example 'data'.", "folder"
+        )
+    path = Path(folder) / "published.csv"
     try:
         with path.open(encoding="utf-8", newline="") as lines:
             return tuple(_row(given) for given in csv.DictReader(lines))
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         raise HemError(
             "The published figures are in the folder data of the checkout, beside the package, and it is not "
             "there; install hemcalc from its checkout, for example with: python3 -m hemcalc open."

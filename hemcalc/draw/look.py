@@ -14,13 +14,13 @@ from hemcalc.measure.errors import one_of
 
 __all__ = [
     "BANDS",
+    "CLOTH_SIDES",
     "INK",
     "LAYERS",
     "LINES",
     "OFFCUT",
     "PAPER",
     "PIECES",
-    "SIDES",
     "TYPE",
     "BandLook",
     "LineLook",
@@ -86,7 +86,7 @@ BANDS = {
 }
 
 #: The two sides of the cloth, where a figure shows them: the wrong side is patterned.
-SIDES = {"right": BandLook("#9cc6e6"), "wrong": BandLook("#f8ecd4", "...")}
+CLOTH_SIDES = {"right": BandLook("#9cc6e6"), "wrong": BandLook("#f8ecd4", "...")}
 
 #: So many layers of cloth, light to dark; the last stands for more.
 LAYERS = {

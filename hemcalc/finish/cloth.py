@@ -5,29 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from hemcalc.finish.words import Step, Telling
+from hemcalc.finish.words import Step, StepWriter
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 
 __all__ = ["cloth_steps", "outline_steps"]
 
 
-def cloth_steps(told: Telling) -> Iterator[Step]:
+def cloth_steps(told: StepWriter) -> Iterator[Step]:
     """Prepare the cloth, count it, and give it its room."""
     yield _prepare(told)
     yield _count(told)
     yield _leave_room(told) if told.larger else _cut_to_size(told)
 
 
-def outline_steps(told: Telling) -> Iterator[Step]:
+def outline_steps(told: StepWriter) -> Iterator[Step]:
     """Baste the lines of the hem, and cut the cloth along the outermost."""
     yield _baste(told)
     yield _cut(told)
 
 
-def _prepare(told: Telling) -> Step:
+def _prepare(told: StepWriter) -> Step:
     cloth = told.piece.fabric
     washed = (
         "The plan reckons with cloth that has had its first wash: wash and dry yours if it has not."
@@ -59,7 +59,7 @@ def _prepare(told: Telling) -> Step:
     )
 
 
-def _count(told: Telling) -> Step:
+def _count(told: StepWriter) -> Step:
     cloth, (across, down) = told.piece.fabric, told.piece.design
     size = cloth.across.width(across), cloth.down.width(down)
     return told.step(
@@ -76,7 +76,7 @@ def _count(told: Telling) -> Step:
     )
 
 
-def _cut_to_size(told: Telling) -> Step:
+def _cut_to_size(told: StepWriter) -> Step:
     size = told.piece.cut_size
     margins = told.each(lambda edge: f"at least {told.threads(edge.rule.margin, edge)}")
     counted = f"{threads_said(size.threads[0])} across and {threads_said(size.threads[1])} down"
@@ -99,7 +99,7 @@ def _cut_to_size(told: Telling) -> Step:
     )
 
 
-def _leave_room(told: Telling) -> Step:
+def _leave_room(told: StepWriter) -> Step:
     room = told.each(lambda edge: told.threads(edge.rule.need, edge))
     return told.step(
         "See that the cloth has room",
@@ -112,7 +112,7 @@ def _leave_room(told: Telling) -> Step:
     )
 
 
-def _baste(told: Telling) -> Step:
+def _baste(told: StepWriter) -> Step:
     turned = [side for side in SIDES if told.edge(side).turn]
     flat = [side for side in SIDES if side not in turned]
     three = told.each(lambda edge: f"after threads {edge.fold_1}, {edge.fold_2} and {edge.cut}", turned)
@@ -140,7 +140,7 @@ def _baste(told: Telling) -> Step:
     )
 
 
-def _cut(told: Telling) -> Step:
+def _cut(told: StepWriter) -> Step:
     size = told.piece.trimmed_size
     keep = told.each(lambda edge: told.threads(edge.total, edge))
     if told.larger:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hemcalc.corner.landing import Landing
-from hemcalc.finish.words import Step, Telling, listed, rounded
+from hemcalc.finish.words import Step, StepWriter, listed, rounded
 from hemcalc.measure.lengths import Length
 
 __all__ = ["corner_steps"]
@@ -13,7 +13,7 @@ __all__ = ["corner_steps"]
 _AT = {"across": "left and right", "down": "top and bottom"}
 
 
-def corner_steps(told: Telling) -> Iterator[Step]:
+def corner_steps(told: StepWriter) -> Iterator[Step]:
     """Trim the corners and fold them, as they are made."""
     kind = told.corner.kind
     yield {"mitred": _trim, "square": _cut_oblong}.get(kind, _leave_whole)(told)
@@ -21,7 +21,7 @@ def corner_steps(told: Telling) -> Iterator[Step]:
         yield _fold_corners(told)
 
 
-def _trim(told: Telling) -> Step:
+def _trim(told: StepWriter) -> Step:
     corner = told.corner
     along, up = _from_the_point(told, corner.trim)
     line = "through the crossing of the two basted fold lines 2"
@@ -51,7 +51,7 @@ def _trim(told: Telling) -> Step:
     )
 
 
-def _from_the_point(told: Telling, line: object) -> tuple[str, str]:
+def _from_the_point(told: StepWriter, line: object) -> tuple[str, str]:
     """How far from the cloth's point a line meets the raw edges: along the top, along the left."""
     assert isinstance(line, tuple)
     x, y = told.corner.raw_corner
@@ -64,7 +64,7 @@ def _along_and_up(along: str, up: str) -> str:
     return f"{along} of the top and bottom raw edges and {up} of the left and right ones"
 
 
-def _cut_oblong(told: Telling) -> Step:
+def _cut_oblong(told: StepWriter) -> Step:
     corner = told.corner
     wide, high = _from_the_point(told, corner.trim)
     oblong = corner.oblong or corner.raw_corner
@@ -80,7 +80,7 @@ def _cut_oblong(told: Telling) -> Step:
     )
 
 
-def _leave_whole(told: Telling) -> Step:
+def _leave_whole(told: StepWriter) -> Step:
     corner, over = told.corner, told.corner.overhang
     if not corner.is_mitred:
         return told.step(
@@ -104,7 +104,7 @@ def _leave_whole(told: Telling) -> Step:
     )
 
 
-def _fold_corners(told: Telling) -> Step:
+def _fold_corners(told: StepWriter) -> Step:
     along, up = _from_the_point(told, told.corner.corner_fold)
     return told.step(
         "Fold the corners",
@@ -120,7 +120,7 @@ def _fold_corners(told: Telling) -> Step:
     )
 
 
-def _what_lies_where(told: Telling) -> Iterator[str]:
+def _what_lies_where(told: StepWriter) -> Iterator[str]:
     corner = told.corner
     if corner.equal_hems:
         yield "Fold line 1 lies on fold line 1 of the next side, and fold line 2 on its open line."

@@ -4,30 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.finish.words import Step, Telling, listed
+from hemcalc.finish.words import Step, StepWriter, listed
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 
 __all__ = ["hem_steps", "stitch_steps"]
 
 _SIDES_OF = {"across": ("left", "right"), "down": ("top", "bottom")}
 
 
-def hem_steps(told: Telling) -> Iterator[Step]:
+def hem_steps(told: StepWriter) -> Iterator[Step]:
     """Turn the raw edge in, fold the hem, and close its corners."""
     yield _turn(told) if any(told.edge(side).turn for side in SIDES) else _no_turn(told)
     yield _fold_hem(told)
     yield _sew_mitres(told) if told.corner.is_mitred else _oversew(told)
 
 
-def stitch_steps(told: Telling) -> Iterator[Step]:
+def stitch_steps(told: StepWriter) -> Iterator[Step]:
     """Hem stitch the sides, turn the corners, and finish."""
     yield _stitch(told)
     yield _turn_corners(told)
     yield _finish(told)
 
 
-def _in_order(told: Telling, fold: str) -> list[str]:
+def _in_order(told: StepWriter, fold: str) -> list[str]:
     """Sides in the order in which the corner's folds of this name take them."""
     return [
         side
@@ -37,7 +37,7 @@ def _in_order(told: Telling, fold: str) -> list[str]:
     ]
 
 
-def _turn(told: Telling) -> Step:
+def _turn(told: StepWriter) -> Step:
     turned = [side for side in _in_order(told, "turn") if told.edge(side).turn]
     flat = [side for side in SIDES if side not in turned]
     deep = told.each(lambda edge: told.threads(edge.turn, edge), turned)
@@ -57,7 +57,7 @@ def _turn(told: Telling) -> Step:
     )
 
 
-def _no_turn(told: Telling) -> Step:
+def _no_turn(told: StepWriter) -> Step:
     return told.step(
         "Overcast the raw edge",
         (
@@ -77,7 +77,7 @@ def _first_and_then(sides: list[str]) -> str:
     return f"first the {listed(first)}{then}"
 
 
-def _fold_hem(told: Telling) -> Step:
+def _fold_hem(told: StepWriter) -> Step:
     hem = told.each(lambda edge: told.threads(edge.hem, edge))
     landed = told.each(lambda edge: f"{edge.open_line}")
     corner = told.corner
@@ -100,7 +100,7 @@ def _fold_hem(told: Telling) -> Step:
     )
 
 
-def _sew_mitres(told: Telling) -> Step:
+def _sew_mitres(told: StepWriter) -> Step:
     return told.step(
         "Sew the mitres",
         (
@@ -114,7 +114,7 @@ def _sew_mitres(told: Telling) -> Step:
     )
 
 
-def _oversew(told: Telling) -> Step:
+def _oversew(told: StepWriter) -> Step:
     last = _in_order(told, "hem")[-2:]
     wide = told.each(lambda edge: told.threads(edge.hem, edge), last)
     return told.step(
@@ -129,12 +129,12 @@ def _oversew(told: Telling) -> Step:
     )
 
 
-def _stitch(told: Telling) -> Step:
+def _stitch(told: StepWriter) -> Step:
     other = "left" if told.hand == "right" else "right"
 
     def notes(side: str) -> str:
         spacing = told.spacings.of(side)
-        return " ".join((spacing.sentence, *spacing.notes))
+        return " ".join((spacing.text(), *spacing.notes))
 
     def adds_up(side: str) -> str:
         spacing = told.spacings.of(side)
@@ -155,7 +155,7 @@ def _stitch(told: Telling) -> Step:
     )
 
 
-def _turn_corners(told: Telling) -> Step:
+def _turn_corners(told: StepWriter) -> Step:
     first = told.sentences(
         lambda side: f"the first group is of {threads_said(told.spacings.of(side).groups[0])}."
     )
@@ -173,7 +173,7 @@ def _turn_corners(told: Telling) -> Step:
     )
 
 
-def _finish(told: Telling) -> Step:
+def _finish(told: StepWriter) -> Step:
     size = told.piece.finished_size
     across, down = size.threads
     wash, after = "", ""

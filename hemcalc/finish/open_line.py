@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.finish.words import Step, Telling, listed
+from hemcalc.finish.words import Step, StepWriter, listed
 from hemcalc.measure.words import threads_said
 from hemcalc.weave.open_lines import End, ends_of
 from hemcalc.weave.reach import Allowances, Reach, reach_of
@@ -12,7 +12,7 @@ from hemcalc.weave.reach import Allowances, Reach, reach_of
 __all__ = ["open_line_steps"]
 
 
-def open_line_steps(told: Telling) -> Iterator[Step]:
+def open_line_steps(told: StepWriter) -> Iterator[Step]:
     """Draw the threads of the open line, and see to their tails."""
     if told.drawn == 1:
         yield _draw_the_only_one(told)
@@ -23,7 +23,7 @@ def open_line_steps(told: Telling) -> Iterator[Step]:
         yield _darn(told)
 
 
-def _draw_first(told: Telling) -> Step:
+def _draw_first(told: StepWriter) -> Step:
     return told.step(
         "Draw the first thread of each side",
         (
@@ -42,7 +42,7 @@ def _draw_first(told: Telling) -> Step:
     )
 
 
-def _first_to_draw(told: Telling) -> str:
+def _first_to_draw(told: StepWriter) -> str:
     first = told.each(lambda edge: f"{edge.first_drawn}")
     return (
         f"Count outward from the design. The clear band before the open line is {_clear_band(told)}, and the "
@@ -50,11 +50,11 @@ def _first_to_draw(told: Telling) -> str:
     )
 
 
-def _clear_band(told: Telling) -> str:
+def _clear_band(told: StepWriter) -> str:
     return told.each(lambda edge: told.threads(edge.clear, edge) if edge.clear else "nothing")
 
 
-def _how_far_out(told: Telling) -> str:
+def _how_far_out(told: StepWriter) -> str:
     if not told.larger:
         return "right to the raw edge."
     cut = told.each(lambda edge: f"{edge.cut}")
@@ -64,7 +64,7 @@ def _how_far_out(told: Telling) -> str:
     )
 
 
-def _draw_the_only_one(told: Telling) -> Step:
+def _draw_the_only_one(told: StepWriter) -> Step:
     return told.step(
         "Draw one thread on each side",
         (
@@ -83,7 +83,7 @@ def _draw_the_only_one(told: Telling) -> Step:
     )
 
 
-def _withdraw_others(told: Telling) -> Step:
+def _withdraw_others(told: StepWriter) -> Step:
     second = told.each(lambda edge: f"thread {edge.clear + 2}")
     more = (
         ""
@@ -109,11 +109,11 @@ def _withdraw_others(told: Telling) -> Step:
     )
 
 
-def _open_line(told: Telling) -> str:
+def _open_line(told: StepWriter) -> str:
     return told.each(lambda edge: told.threads(edge.drawn, edge))
 
 
-def _lengths(told: Telling) -> str:
+def _lengths(told: StepWriter) -> str:
     """How long the tails of the darned threads are, sides alike together."""
     lengths: dict[str, dict[str, None]] = {}
     for end, reach in _reaches(told):
@@ -121,11 +121,11 @@ def _lengths(told: Telling) -> str:
     return told.of_each(lambda side: " and ".join(lengths[side]))
 
 
-def _reaches(told: Telling) -> list[tuple[End, Reach]]:
+def _reaches(told: StepWriter) -> list[tuple[End, Reach]]:
     return [(end, reach_of(end, "line", Allowances())) for end in ends_of(told.piece)]
 
 
-def _darn(told: Telling) -> Step:
+def _darn(told: StepWriter) -> Step:
     reaches = _reaches(told)
     short = [(end, reach) for end, reach in reaches if reach.short]
     covers = {end.other.name: reach.covers for end, reach in reaches}
@@ -177,7 +177,7 @@ def _too_short(short: list[tuple[End, Reach]]) -> Iterator[str]:
         yield f"Too short is the tail {whose}: it {said}"
 
 
-def _run_in(told: Telling) -> Step:
+def _run_in(told: StepWriter) -> Step:
     return told.step(
         "Run the ends in",
         (

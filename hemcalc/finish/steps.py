@@ -14,7 +14,7 @@ from hemcalc.finish.cloth import cloth_steps, outline_steps
 from hemcalc.finish.corner import corner_steps
 from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
-from hemcalc.finish.words import Step, Telling
+from hemcalc.finish.words import Step, Steps, StepWriter
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
@@ -29,7 +29,7 @@ CLOTHS = ("cut", "larger")
 
 def finish_steps(
     piece: Piece, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
-) -> tuple[Step, ...]:
+) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
     Parameters
@@ -48,8 +48,8 @@ def finish_steps(
 
     Returns
     -------
-    tuple of Step
-        Each with its number, title, text, check, what to mind and the caution for it. Lengths are
+    Steps
+        Each with its number, title, task, check, what to mind and the caution for it. Lengths are
         those of the cloth in hand; where it is still to be washed the last step says what becomes of it.
 
     Raises
@@ -69,21 +69,21 @@ def finish_steps(
     >>> steps = finish_steps(example("bread cloth"))
     >>> [step.title for step in steps][8:12]
     ['Trim the corners', 'Fold the corners', 'Turn in the raw edge', 'Fold the hem']
-    >>> print(steps[10].text)
+    >>> print(steps[10].task)
     Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
     and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
     """
-    told = Telling(
+    told = StepWriter(
         of_type(piece, Piece, "piece", "example('bread cloth')"),
         as_group(group),
         one_of(hand, HANDS, "hand"),
         one_of(unit, UNITS, "unit"),
         one_of(cloth, CLOTHS, "cloth"),
     )
-    return tuple(replace(step, number=number) for number, step in enumerate(_all(told), 1))
+    return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))
 
 
-def _all(told: Telling) -> Iterator[Step]:
+def _all(told: StepWriter) -> Iterator[Step]:
     return chain(
         cloth_steps(told),
         open_line_steps(told),

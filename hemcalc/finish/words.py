@@ -9,19 +9,28 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import SIDES, Sides, size_text
+from hemcalc.piece.sides import SIDES, Sides
+from hemcalc.piece.sizes import size_text
 from hemcalc.stitch.groups import Spacing
-from hemcalc.stitch.sides import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 
-__all__ = ["Step", "Telling", "listed", "rounded"]
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+__all__ = ["Step", "StepWriter", "Steps", "listed", "rounded"]
+
+
+_COLUMNS = ["step", "title", "what to do", "check", "caution"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +40,16 @@ class Step:
     Examples
     --------
     >>> step = Step(2, "Count the cloth", "Count the threads.", "It has 28 to the inch.", ("eyes",))
-    >>> print(step)
+    >>> step
+    Step(2, Count the cloth)
+    >>> print(step.text())
     2. Count the cloth. Count the threads. Check: It has 28 to the inch. Caution: Work in good light...
     """
 
     number: int
     title: str
-    text: str
+    #: What to do, in sentences.
+    task: str
     check: str
     #: What to mind, as `hemcalc.measure.cautions` names it; empty where nothing could hurt.
     mind: tuple[str, ...] = ()
@@ -47,13 +59,44 @@ class Step:
         """The caution in full, and what comes before it; empty where nothing could hurt."""
         return caution_for(*self.mind)
 
+    def __repr__(self) -> str:
+        return f"Step({self.number}, {self.title})"
+
     def __str__(self) -> str:
+        return self.text()
+
+    def text(self) -> str:
+        """The whole step."""
         caution = f" Caution: {self.caution}" if self.caution else ""
-        return f"{self.number}. {self.title}. {self.text} Check: {self.check}{caution}"
+        return f"{self.number}. {self.title}. {self.task} Check: {self.check}{caution}"
+
+
+class Steps(tuple[Step, ...]):
+    """The steps of a finish, in their order. Made by `finish_steps`."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return f"Steps({len(self)}, from {self[0].title} to {self[-1].title})" if self else "Steps(none)"
+
+    def text(self) -> str:
+        """All the steps, a line each."""
+        return "\n".join(step.text() for step in self)
+
+    def table(self) -> DataFrame:
+        """A row for each step, by its number."""
+        from pandas import DataFrame
+
+        rows = [(step.title, step.task, step.check, step.caution) for step in self]
+        return DataFrame(rows, columns=_COLUMNS[1:], index=[step.number for step in self]).rename_axis("step")
+
+    def _repr_html_(self) -> str:
+        rows = ([str(step.number), step.title, step.task, step.check, step.caution] for step in self)
+        return table_html(_COLUMNS, rows, "The finish, step by step")
 
 
 @dataclass(frozen=True)
-class Telling:
+class StepWriter:
     """A piece to be told step by step: to which hand, in which unit, on which cloth.
 
     Its methods say a number of each side, sides that have it in common together.
@@ -122,7 +165,7 @@ class Telling:
         Examples
         --------
         >>> from hemcalc import example
-        >>> Telling(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
+        >>> StepWriter(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
         '9 threads on the left and right, 10 threads on the top and bottom'
         """
         return self.of_each(lambda side: say(self.edge(side)), sides)

@@ -69,7 +69,7 @@ class Field:
         """What is said, each with its colour."""
         mark = self.mark
         if mark is None or mark.verdict == "no answer":
-            lines = [(self.asked.sentence.partition(": ")[2], _QUIET)]
+            lines = [(self.asked.what, _QUIET)]
         else:
             colour = _GOOD if mark.right else _BAD
             lines = [(_MARKS[mark.verdict] + mark.nudge, colour)]
@@ -148,7 +148,7 @@ class CheckForm:
                 field.ask(asked[i])
         self.show.value = False
         self._holding = False
-        self.text.value = f'<p style="font-size:14px;line-height:1.4">{html.escape(self.exercise.text)}</p>'
+        self.text.value = f'<p style="font-size:14px;line-height:1.4">{html.escape(self.exercise.text())}</p>'
         self._changed()
 
     def _changed(self) -> None:

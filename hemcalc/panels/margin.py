@@ -29,7 +29,7 @@ MOST_HANDLING = 8
 _SHOWN = 4 * WIDEST_HEM + 6  # threads from the design that the picture has room for
 _WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
 
-SIDES = ("sides (counted across)", "top and bottom (counted down)")
+WAYS_COUNTED = ("sides (counted across)", "top and bottom (counted down)")
 BY_LENGTH, BY_THREADS = "as a width", "in threads"
 
 
@@ -51,7 +51,7 @@ def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
     HemError
         About the control that asks what is not possible.
     """
-    across = values["side"] == SIDES[0]
+    across = values["side"] == WAYS_COUNTED[0]
     hem = values["hem"] if values["hem is"] == BY_LENGTH else values["hem threads"]
     edge = plan_edge(
         values["count across"] if across else values["count down"],
@@ -123,7 +123,7 @@ def _controls() -> list[Control]:
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
         steps("count across", "count across", COUNTS["in"], "threads across the width, for the sides"),
         steps("count down", "count down", COUNTS["in"], "threads down the length, for top and bottom"),
-        choice("side", "edge", SIDES, "warp threads are counted across, weft threads down"),
+        choice("side", "edge", WAYS_COUNTED, "warp threads are counted across, weft threads down"),
         choice(
             "hem is", "hem given", (BY_LENGTH, BY_THREADS), "a width becomes the nearest number of threads"
         ),
@@ -152,7 +152,7 @@ def _values(piece: Piece) -> dict[str, Any]:
     unit = unit_of(cloth.across_washed)
     return {
         "unit": unit,
-        "side": SIDES[0],
+        "side": WAYS_COUNTED[0],
         # A hem is as wide as that after the wash.
         "count across": cloth.across_washed.text(unit),
         "count down": cloth.down_washed.text(unit),

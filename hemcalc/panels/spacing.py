@@ -16,7 +16,7 @@ from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.stitch.dividing import nearest_dividing
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
-from hemcalc.stitch.spacing import space_stitches
+from hemcalc.stitch.spacing import reason_against, space_stitches
 
 __all__ = ["SpacingPicture", "plan_spacing", "spacing_panel"]
 
@@ -36,13 +36,9 @@ def plan_spacing(values: Mapping[str, Any]) -> Spaced:
     """
     design, left, right = (values[name] for name in ("design", "clear left", "clear right"))
     group, threads = values["group"], design + left + right
-    try:
-        spacing = space_stitches(threads, group, hand=values["hand"])
-    except HemError as error:
-        if error.about != "threads":
-            raise
-        why = str(error).removeprefix(f"threads is {threads}")
-        raise HemError(f"Design and clear bands come to {threads}{why}", "design") from None
+    if why := reason_against(threads, group):
+        raise HemError(f"Design and clear bands come to {threads}{why}", "design")
+    spacing = space_stitches(threads, group, hand=values["hand"])
     advice = _ways(design, left, right, group) if spacing.off_size else ()
     return Spaced(spacing, Count.parse(values["count"]), values["unit"], advice)
 

@@ -7,7 +7,8 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
 from hemcalc.paper.flow import Flow
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides, size_text
+from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["alike", "cloth_rows", "counts_said", "edge_rows", "groups_said", "notes_of", "set_numbers"]
@@ -114,10 +115,10 @@ def groups_said(kit: Kit) -> list[str]:
     """How the stitches of the sides are grouped, in this kit's hand."""
     top, left = kit.spacings.top, kit.spacings.left
     if top == left:
-        return [f"Each side has {top.threads} threads. {top.sentence}"]
+        return [f"Each side has {top.threads} threads. {top.text()}"]
     return [
-        f"Top and bottom have {top.threads} threads. {top.sentence}",
-        f"Left and right have {left.threads} threads. {left.sentence}",
+        f"Top and bottom have {top.threads} threads. {top.text()}",
+        f"Left and right have {left.threads} threads. {left.text()}",
     ]
 
 

@@ -126,7 +126,7 @@ def _steps(flow: Flow, steps: Sequence[Step]) -> None:
             (
                 f"{number}. {step.title}",
                 mind(*step.mind),
-                (step.text, f"Check: {step.check}" if step.check else ""),
+                (step.task, f"Check: {step.check}" if step.check else ""),
             )
             for number, step in enumerate(steps, 1)
         ],

@@ -33,7 +33,7 @@ def worksheet(
     Parameters
     ----------
     exercises : sequence of Exercise
-        From `hemcalc.exercise` or `hemcalc.class_set`.
+        From `hemcalc.exercise` or `hemcalc.exercises_for_class`.
     paper : str
         ``"A4"`` or ``"Letter"``.
     key : bool
@@ -48,15 +48,17 @@ def worksheet(
 
     Examples
     --------
-    >>> from hemcalc import class_set
-    >>> worksheet(class_set(3), paper="Letter", key=True).title
+    >>> from hemcalc import exercises_for_class
+    >>> worksheet(exercises_for_class(3), paper="Letter", key=True).title
     'Hemstitched edges: sums: key for the leader'
     """
     if not isinstance(exercises, Sequence) or not all(isinstance(sums, Exercise) for sums in exercises):
-        raise HemError("exercises must be a list of exercises; for example class_set(3).", "exercises")
+        raise HemError(
+            "exercises must be a list of exercises; for example exercises_for_class(3).", "exercises"
+        )
     if not exercises:
         raise HemError(
-            "exercises is empty, but must have one at least; for example class_set(3).", "exercises"
+            "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"
         )
     heading = f"{title}: key for the leader" if key else title
     flow = Flow(paper_size(paper), heading, _INVENTED)
@@ -69,12 +71,12 @@ def worksheet(
 def _set(flow: Flow, number: int, sums: Exercise, key: bool) -> None:
     """An exercise, all of it on one page."""
     across = flow.room - _INDENT
-    told = wrapped(sums.text, across, _TEXT)
+    told = wrapped(sums.text(), across, _TEXT)
     if key:
         worked = sums.key
         answers = [wrapped(f"{a.name}:  {worked[a.name].line}", across, _TEXT) for a in sums.asked]
     else:
-        answers = [wrapped(asked.sentence, across - _BLANK - 2, _TEXT) for asked in sums.asked]
+        answers = [wrapped(asked.text(), across - _BLANK - 2, _TEXT) for asked in sums.asked]
     above = 0.0 if key else _ROOM
     flow.keep(
         high(_TEXT, len(told) + sum(map(len, answers))) + above * len(answers) + 1, f"Exercise {number}"

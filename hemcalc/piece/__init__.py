@@ -4,7 +4,8 @@ from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.fit import Fit
 from hemcalc.piece.kept import load_piece, save_piece
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Corners, Extent, Sides, Size
+from hemcalc.piece.sides import Corners, Sides
+from hemcalc.piece.sizes import Extent, Size
 
 __all__ = [
     "EXAMPLES",

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.fabric import Fabric
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 __all__ = ["EXAMPLES", "example"]
 
@@ -59,7 +59,7 @@ def example(name: str) -> Piece:
     Raises
     ------
     HemError
-        If there is none.
+        If there is no piece of this name.
 
     Examples
     --------

@@ -48,6 +48,10 @@ class Fit:
     #: Which way the hem is limited: ``"across"``, ``"down"`` or ``"both"``.
     hem_limit: str
 
+    def __repr__(self) -> str:
+        across, down = self.spare
+        return f"Fit({'fits' if self.fits else 'too small'}: {across} and {down} threads to spare)"
+
     @property
     def spare(self) -> tuple[int, int]:
         """Threads to spare each way; negative where the cloth is too small."""
@@ -117,7 +121,7 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     Raises
     ------
     HemError
-        If the cloth is no size.
+        If `cloth` is not a length or two.
 
     Examples
     --------

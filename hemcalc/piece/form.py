@@ -33,7 +33,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 __all__ = ["FIELDS", "FORMAT", "VERSION", "document_of", "piece_of"]
 

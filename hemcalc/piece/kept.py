@@ -11,7 +11,7 @@ import json
 import os
 from typing import Any, NoReturn
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.piece.files import file_name, read_file, write_file
 from hemcalc.piece.form import document_of, piece_of
 from hemcalc.piece.piece import Piece
@@ -40,7 +40,7 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
     ------
     HemError
         If there is such a file already and `replace` is not True, if it can't be written, or
-        `piece` is none.
+        `piece` is not a Piece.
 
     Examples
     --------
@@ -53,12 +53,7 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
     ...     load_piece(Path(folder, "coaster.json")) == coaster
     True
     """
-    if not isinstance(piece, Piece):
-        raise HemError(
-            f"piece is {shown(piece)}, but must be a Piece; for example "
-            "Piece(Fabric('28/in'), (112, 112), hem='3/8 in', clear=4).",
-            "piece",
-        )
+    of_type(piece, Piece, "piece", "example('coaster')")
     content = (json.dumps(document_of(piece), indent=2, ensure_ascii=False) + "\n").encode()
     if len(content) > LARGEST_FILE:
         raise HemError(
@@ -80,7 +75,7 @@ def load_piece(path: str | os.PathLike[str]) -> Piece:
     Raises
     ------
     HemError
-        If there is no such file, it is none of this form or of a newer version, or what it
+        If there is no such file, it is not of this form or of a newer version, or what it
         says can't be made.
     """
     content = read_file(path, most=LARGEST_FILE)

@@ -14,12 +14,13 @@ from typing import Any
 from hemcalc.corner.mitre import Corner, plan_corner
 from hemcalc.edge.asked import SizeAsked, read_size
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
-from hemcalc.piece.sizes import Corners, Sides, Size, across_and_down, extent
+from hemcalc.piece.sides import Corners, Sides
+from hemcalc.piece.sizes import Size, across_and_down, extent
 
 __all__ = ["Piece"]
 
@@ -97,10 +98,7 @@ class Piece:
         corner: str = "mitred",
         allowance: Length | str | None = None,
     ) -> None:
-        if not isinstance(fabric, Fabric):
-            raise HemError(
-                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
-            )
+        of_type(fabric, Fabric, "fabric", "Fabric('28/in')")
         if not isinstance(clear, Sides):
             clear = Sides(clear, clear, clear, clear)
         _refuse_a_mixed_hem(hem, one_of(same, ("width", "threads"), "same"))
@@ -120,6 +118,13 @@ class Piece:
             object.__setattr__(self, name, value)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.corners
+
+    def __repr__(self) -> str:
+        counts = (self.fabric.across, self.fabric.down)
+        unit = "cm" if (counts[0].over.inches * 16).denominator > 1 else "in"
+        cloth = " by ".join(dict.fromkeys(count.text(unit) for count in counts))
+        hem = f"{self._asked[0].said}{' threads' if self.same == 'threads' else ''}"
+        return f"Piece({self.design[0]} × {self.design[1]} threads on {cloth}, hem {hem})"
 
     @classmethod
     def from_stitches(cls, fabric: Fabric, stitches: tuple[int, int], over: int = 2, **rest: Any) -> Piece:
@@ -241,7 +246,7 @@ class Piece:
         Raises
         ------
         HemError
-            If the cloth is no size, or `washed` is neither True nor False.
+            If `cloth` is not a length or two, or `washed` is neither True nor False.
 
         Examples
         --------

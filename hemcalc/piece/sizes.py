@@ -1,4 +1,4 @@
-"""Sizes and sides: one thing for each side or corner of a piece, and how large something is.
+"""How large something is, and what that size is for.
 
 A size is kept in threads, which the wash does not change, and in exact lengths before and
 after it. What is to be cut is wide enough for its threads though a measured count be off by
@@ -9,22 +9,18 @@ less than is said, nobody here knows, and no size allows for it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Generic, TypeVar
 
 from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
 
-__all__ = ["SIDES", "USES", "Corners", "Extent", "Sides", "Size", "across_and_down", "extent", "size_text"]
-
-#: Names of the sides of a piece as it lies before you; left and right are counted across, the others down.
-SIDES = ("left", "right", "top", "bottom")
+__all__ = ["USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
 
 #: What a size is for, and what is said before it. Only the first is cut to.
 USES = {
@@ -33,103 +29,6 @@ USES = {
     "trimmed": "trimmed",
     "finished": "finished",
 }
-
-T = TypeVar("T")
-V = TypeVar("V")
-
-
-@dataclass(frozen=True, slots=True)
-class Sides(Generic[T]):
-    """One thing for each side of the piece, as it lies before you.
-
-    Examples
-    --------
-    >>> list(Sides(8, 9, 8, 8))
-    [8, 9, 8, 8]
-    """
-
-    left: T
-    right: T
-    top: T
-    bottom: T
-
-    def __iter__(self) -> Iterator[T]:
-        return iter((self.left, self.right, self.top, self.bottom))
-
-    def __len__(self) -> int:
-        return 4
-
-    def of(self, name: str) -> T:
-        """The thing of the side of this name, one of `SIDES`.
-
-        Raises
-        ------
-        HemError
-            If there is no such side.
-        """
-        return tuple(self)[SIDES.index(one_of(name, SIDES, "side"))]
-
-    def map(self, of: Callable[[T], V]) -> Sides[V]:
-        """What this gives of each side."""
-        return Sides(*(of(side) for side in self))
-
-    def kinds(self) -> tuple[tuple[str, T], ...]:
-        """The things that differ, each under the names of its sides.
-
-        Examples
-        --------
-        >>> Sides(8, 9, 8, 8).kinds(), Sides(8, 8, 8, 8).kinds()
-        ((('left, top and bottom', 8), ('right', 9)), (('all sides', 8),))
-        """
-        found: list[tuple[list[str], T]] = []
-        for name, thing in zip(SIDES, self, strict=True):
-            alike = next((names for names, known in found if known == thing), None)
-            if alike is None:
-                found.append(([name], thing))
-            else:
-                alike.append(name)
-        return tuple((_listed(names), thing) for names, thing in found)
-
-    def text(self) -> str:
-        """The thing of all sides, or each with its sides behind it.
-
-        Examples
-        --------
-        >>> Sides(8, 9, 8, 9).text(), Sides(8, 8, 8, 8).text()
-        ('8 left and top, 9 right and bottom', '8')
-        """
-        kinds = self.kinds()
-        if len(kinds) == 1:
-            return str(kinds[0][1])
-        return ", ".join(f"{thing} {names}" for names, thing in kinds)
-
-
-def _listed(names: list[str]) -> str:
-    if len(names) == len(SIDES):
-        return "all sides"
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
-
-
-@dataclass(frozen=True, slots=True)
-class Corners(Generic[T]):
-    """One thing for each corner of the piece, as it lies before you.
-
-    Examples
-    --------
-    >>> list(Corners("a", "b", "c", "d"))
-    ['a', 'b', 'c', 'd']
-    """
-
-    top_left: T
-    top_right: T
-    bottom_left: T
-    bottom_right: T
-
-    def __iter__(self) -> Iterator[T]:
-        return iter((self.top_left, self.top_right, self.bottom_left, self.bottom_right))
-
-    def __len__(self) -> int:
-        return 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +40,12 @@ class Extent:
     after: Length
     #: The count by which it was reckoned, before the wash: what it may be off by, so may the lengths.
     count: Count | None = None
+
+    def __repr__(self) -> str:
+        wash = self.before.mm != self.after.mm
+        after = f"{Length(self.after.mm).text('in')}{' after the wash' if wash else ''}"
+        before = f"{Length(self.before.mm).text('in')} before it" if wash else ""
+        return f"Extent({', '.join(filter(None, (f'{self.threads} threads', after, before)))})"
 
     @property
     def error(self) -> Fraction:
@@ -166,6 +71,21 @@ class Size:
 
     def __post_init__(self) -> None:
         one_of(self.use, tuple(USES), "use")
+
+    def __repr__(self) -> str:
+        size, _ = self.parts("in")
+        return f"Size({USES[self.use]} {size}, {self.across.threads} × {self.down.threads} threads)"
+
+    def _repr_html_(self) -> str:
+        rows = []
+        for i, (way, side) in enumerate((("across", self.across), ("down", self.down))):
+            lengths = [Length(length.mm).text("in") for length in (side.before, side.after)]
+            cut = [self.to_cut("in")[i].text("in")] if self.use == "to cut" else []
+            rows.append([way, str(side.threads), *cut, *lengths])
+        columns = ["way", "threads", "before the wash", "after the wash"]
+        if self.use == "to cut":
+            columns.insert(2, "to cut")
+        return table_html(columns, rows, self.text("in"))
 
     @property
     def threads(self) -> tuple[int, int]:
@@ -326,7 +246,7 @@ def across_and_down(
     Raises
     ------
     HemError
-        If the value is no tuple or list of two.
+        If `value` is not a tuple or list of two.
 
     Examples
     --------

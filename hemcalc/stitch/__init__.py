@@ -4,8 +4,7 @@ from hemcalc.stitch.amount import needlefuls
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.path import StitchPath, hem_stitch
 from hemcalc.stitch.plan import Sample, ThreadPlan
-from hemcalc.stitch.sides import piece_spacings
-from hemcalc.stitch.spacing import rest_of_side, space_stitches
+from hemcalc.stitch.spacing import piece_spacings, rest_of_side, space_stitches
 from hemcalc.stitch.suggestions import Suggestion, suggest_clear
 from hemcalc.stitch.thread import thread_needed
 

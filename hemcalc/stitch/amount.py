@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.finite import finite_number
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Amount", "needlefuls"]
@@ -61,7 +62,7 @@ class Amount:
         return f"{low:.10g} {unit}" if low == high else f"{low:.10g} to {high:.10g} {unit}"
 
 
-def needlefuls(thread_mm: float, working: Length, ends: Length) -> int:
+def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> int:
     """Lengths to cut so that so much thread is sewn.
 
         n = ceil(thread / (working - ends))
@@ -70,15 +71,15 @@ def needlefuls(thread_mm: float, working: Length, ends: Length) -> int:
     ----------
     thread_mm : float
         Thread to sew, mm.
-    working : Length
+    working : Length or str
         Length cut from the ball each time.
-    ends : Length
+    ends : Length or str
         What the start and the end of each take; shorter than `working`.
 
     Raises
     ------
     HemError
-        If the ends leave nothing to sew with.
+        If `working` or `ends` is not a length, or `thread_mm` not a number, or nothing is left to sew with.
 
     Source
     ------
@@ -86,16 +87,18 @@ def needlefuls(thread_mm: float, working: Length, ends: Length) -> int:
 
     Examples
     --------
-    >>> needlefuls(3000.0, Length.parse("50 cm"), Length.parse("10 cm"))
+    >>> needlefuls(3000.0, "50 cm", "10 cm")
     8
     """
-    if ends >= working:
+    to_sew = finite_number(thread_mm, "thread_mm")
+    cut, lost = as_length(working, "working"), as_length(ends, "ends", size=False)
+    if lost >= cut:
         raise HemError(
-            f"working is {working.text('cm')}, but must be longer than its start and end, "
-            f"{ends.text('cm')} in all; for example '50 cm'.",
+            f"working is {cut.text('cm')}, but must be longer than its start and end, "
+            f"{lost.text('cm')} in all; for example '50 cm'.",
             "working",
         )
-    return math.ceil(thread_mm / float((working - ends).mm) - _SAME)
+    return math.ceil(to_sew / float((cut - lost).mm) - _SAME)
 
 
 def _two_figures(number: float, *, up: bool) -> float:

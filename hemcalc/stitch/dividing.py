@@ -109,7 +109,7 @@ def nearest_dividing(
     Raises
     ------
     HemError
-        If an input is no such number of threads.
+        If a number of threads is not possible.
 
     Source
     ------
@@ -155,7 +155,7 @@ def nearest_dividing_both(
     Raises
     ------
     HemError
-        If an input is no such number of threads, or there are not two of the design or four
+        If a number of threads is not possible, or there are not two of the design or four
         of the clear bands.
 
     Source

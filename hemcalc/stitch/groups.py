@@ -8,8 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
 
 __all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
 
@@ -41,7 +46,7 @@ class Spacing:
     ((4, 4, 4, 3, 4, 4), 1, (4,))
     >>> side.left_to_right
     (4, 4, 3, 4, 4, 4)
-    >>> side.sentence
+    >>> side.text()
     'Work 3 groups of 4, 1 of 3, 2 of 4, from right to left.'
     """
 
@@ -116,14 +121,40 @@ class Spacing:
         rows = groupby((piece for piece in pieces if piece[0]), key=lambda piece: piece[1])
         return tuple((sum(many for many, _ in row), size) for size, row in rows)
 
+    def __repr__(self) -> str:
+        return f"Spacing({self.threads} threads: {', '.join(self._stretches_said())})"
+
+    def text(self) -> str:
+        """What to work, in a sentence."""
+        return f"Work {self.order}."
+
     @property
-    def sentence(self) -> str:
-        """What to work, in words."""
+    def order(self) -> str:
+        """The groups as they are worked, and which way, without a verb."""
+        way = "right to left" if self.hand == "right" else "left to right"
+        return f"{', '.join(self._stretches_said())}, from {way}"
+
+    def _stretches_said(self) -> list[str]:
         (many, size), *others = self.stretches
         words = [f"{many} group{'s' if many > 1 else ''} of {size}"]
-        words += [f"{many} of {size}" for many, size in others]
-        way = "right to left" if self.hand == "right" else "left to right"
-        return f"Work {', '.join(words)}, from {way}."
+        return words + [f"{many} of {size}" for many, size in others]
+
+    def table(self) -> DataFrame:
+        """A row for each stretch of groups of one size, in the order of work.
+
+        Examples
+        --------
+        >>> Spacing(threads=23, group=4, hand="right", off_group=3, runs=(3, 2)).table()["groups"].tolist()
+        [3, 1, 2]
+        """
+        from pandas import DataFrame
+
+        rows = [(many, size, many * size) for many, size in self.stretches]
+        return DataFrame(rows, columns=["groups", "threads each", "threads"])
+
+    def _repr_html_(self) -> str:
+        rows = [[str(many), str(size), str(many * size)] for many, size in self.stretches]
+        return table_html(["groups", "threads each", "threads"], rows, self.text())
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -149,7 +180,7 @@ def as_group(value: object) -> int:
     Raises
     ------
     HemError
-        If it is none.
+        If `value` is not such a number.
 
     Examples
     --------

@@ -47,6 +47,9 @@ class StitchPath:
     stitch: str
     points: tuple[PathPoint, ...]
 
+    def __repr__(self) -> str:
+        return f"StitchPath({self.stitch}, {self.length_mm:.2f} mm of thread to {self.advance_mm:.2f} mm)"
+
     @property
     def legs_mm(self) -> tuple[float, ...]:
         """Length of each straight piece, in order."""

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import measured_number, share
-from hemcalc.measure.units import UNITS
+from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.path import StitchPath
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
 
 __all__ = ["Sample", "StitchedSide", "ThreadPlan"]
 
@@ -61,6 +66,9 @@ class Sample:
         object.__setattr__(self, "used", as_length(used, "used"))
         object.__setattr__(self, "within", share(within, "within", most=Fraction(1, 2)))
 
+    def __repr__(self) -> str:
+        return f"Sample({self.stitches} stitches, {self.used.text('cm')})"
+
     @property
     def each_mm(self) -> float:
         """Thread in one stitch of the sample."""
@@ -77,7 +85,6 @@ class StitchedSide:
     stitches: int
     paths: tuple[StitchPath, StitchPath, StitchPath]
 
-    @property
     def text(self) -> str:
         """The side's own sum."""
         about = "" if self.threads == self.stitches * self.group else "about "
@@ -114,6 +121,45 @@ class ThreadPlan:
     #: What was not known, and what it was taken as, in sentences.
     assumptions: tuple[str, ...]
     sample: Sample | None = None
+
+    def __repr__(self) -> str:
+        return f"ThreadPlan({self.stitches} stitches, {self.sewn.text('m')}; buy {self.buy().text('cm')})"
+
+    def table(self, unit: str = "cm") -> DataFrame:
+        """A row for each use of thread: its stitches, if they are counted, and its length as a range.
+
+        Examples
+        --------
+        >>> from hemcalc.piece.examples import example
+        >>> from hemcalc.stitch.thread import thread_needed
+        >>> int(thread_needed(example("coaster")).table("m").loc["hem stitch", "stitches"])
+        84
+        """
+        from pandas import DataFrame
+
+        one_of(unit, tuple(MILLIMETRES), "unit")
+        size = float(MILLIMETRES[unit])
+        rows = {
+            use: (stitches, amount.low_mm / size, amount.middle_mm / size, amount.high_mm / size)
+            for use, stitches, amount in self._uses()
+        }
+        columns = ["stitches", f"least, {unit}", f"middle, {unit}", f"most, {unit}"]
+        return DataFrame.from_dict(rows, orient="index", columns=columns)
+
+    def _uses(self) -> tuple[tuple[str, int | None, Amount], ...]:
+        return (
+            ("hem stitch", self.stitches, self.hem),
+            (f"{self.seam} stitch", self.seam_stitches, self.seams),
+            ("basting", None, self.basting),
+        )
+
+    def _repr_html_(self) -> str:
+        rows = [
+            [use, "" if stitches is None else str(stitches), amount.text("cm")]
+            for use, stitches, amount in self._uses()
+        ]
+        to_buy = f"to buy for stitches and seams: {self.buy().text('cm')}"
+        return table_html(["thread for", "stitches", "takes"], rows, f"The thread that it takes; {to_buy}")
 
     @property
     def stitches(self) -> int:
@@ -174,7 +220,7 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If the mark is no length.
+            If `mark` is not a length.
         """
         return self.to_cut[1].rounded_up(as_length(mark, "mark"))
 
@@ -212,12 +258,9 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If it is no Sample.
+            If `sample` is not a Sample.
         """
-        if not isinstance(sample, Sample):
-            raise HemError(
-                f"sample is {shown(sample)}, but must be a Sample; for example Sample(20, '27 cm').", "sample"
-            )
+        of_type(sample, Sample, "sample", "Sample(20, '27 cm')")
         return replace(self, sample=sample)
 
     @property
@@ -244,14 +287,14 @@ class ThreadPlan:
         Raises
         ------
         HemError
-            If the unit is none of the three.
+            If `unit` is not one of the three.
         """
         small, large = _SMALL[one_of(unit, UNITS, "unit")], _LARGE[unit]
         said_by = "its path" if self.sample is None else "the sample"
         lengths = " to ".join(str(cut) for cut in dict.fromkeys(self.needlefuls))
         wasted = " to ".join(f"{float(part * 100):g}" for part in dict.fromkeys(self.waste))
         return (
-            *(side.text for side in self.sides),
+            *(side.text() for side in self.sides),
             f"A hem stitch takes {self.per_stitch.text(small)}, by {said_by}.",
             f"{self.stitches} of them take {self.hem.text(large)}.",
             f"{self.seam_stitches} {self.seam} stitches in the mitre seams take {self.seams.text(large)}.",

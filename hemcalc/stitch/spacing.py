@@ -10,11 +10,14 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import count
 
-from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.exact import half_up, whole_threads
+from hemcalc.measure.words import threads_said
+from hemcalc.piece.piece import Piece
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group
 
-__all__ = ["Spacing", "rest_of_side", "space_stitches"]
+__all__ = ["Spacing", "piece_spacings", "reason_against", "rest_of_side", "space_stitches"]
 
 
 def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spacing:
@@ -46,7 +49,7 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     ------
     HemError
         If the side can't be made of such groups, as a side of 2 in groups of 4: the sentence
-        says the nearest that can. If a number is no number of threads, or the hand no hand.
+        says the nearest that can. If a number of threads or the hand is not possible.
 
     Source
     ------
@@ -67,10 +70,23 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     group, hand = as_group(group), one_of(hand, HANDS, "hand")
     if spacing := _preferred(threads, group, hand):
         return spacing
-    raise HemError(
-        f"threads is {threads}, which can't be made of groups of {_sizes_in_words(group)}, but must be "
-        f"a side that can; for example {_nearest_in_words(threads, group)}, the nearest.",
-        "threads",
+    raise HemError(f"threads is {threads}{reason_against(threads, group)}", "threads")
+
+
+def reason_against(threads: int, group: int) -> str:
+    """Why a side can't be made of such groups, to follow its number of threads; empty if it can.
+
+    Examples
+    --------
+    >>> reason_against(2, 4)
+    ", which can't be made of groups of 3, 4 or 5, but must be a side that can; for example 3, the nearest."
+    """
+    threads, group = whole_threads(threads, "threads", least=1, example=24), as_group(group)
+    if _preferred(threads, group, HANDS[0]):
+        return ""
+    return (
+        f", which can't be made of groups of {_sizes_in_words(group)}, but must be "
+        f"a side that can; for example {_nearest_in_words(threads, group)}, the nearest."
     )
 
 
@@ -90,7 +106,7 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     ------
     HemError
         If what is left can't be made of such groups: the sentence says how many stitches to
-        take out, and what to work then. If an input is none that `space_stitches` takes.
+        take out, and what to work then. If a number or the hand is not possible.
 
     Source
     ------
@@ -115,9 +131,50 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     last = f"last group of {group}" if taken == 1 else f"last {taken} groups of {group}"
     raise HemError(
         f"threads_left is {left}, which can't be made of groups of {_sizes_in_words(group)}, but the "
-        f"{last} can be taken out: w{instead.sentence[1:]}",
+        f"{last} can be taken out: work {instead.order}.",
         "threads_left",
     )
+
+
+def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[Spacing]:
+    """How the stitches of each of the four open lines are spaced, from corner to corner.
+
+    Those at the top and the bottom take up the threads of the design's width and of the clear
+    bands left and right; those at the left and the right the design's height with the others.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece.
+    group, hand
+        As for `space_stitches`.
+
+    Raises
+    ------
+    HemError
+        If `piece` is not a Piece, or a direction can't be made of such groups.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> from hemcalc import example
+    >>> spacings = piece_spacings(example("sampler"))
+    >>> spacings.top.threads, spacings.top.off_size, spacings.left.threads, spacings.left.off_size
+    (312, 0, 244, 0)
+    """
+    (wide, high), clear = of_type(piece, Piece, "piece", "example('coaster')").design, piece.clear
+    across = _line_spacing("top", wide + clear.left + clear.right, group, hand)
+    down = _line_spacing("left side", high + clear.top + clear.bottom, group, hand)
+    return Sides(left=down, right=down, top=across, bottom=across)
+
+
+def _line_spacing(which: str, threads: int, group: int, hand: str) -> Spacing:
+    if why := reason_against(threads, group):
+        raise HemError(f"The open line at the {which} has {threads_said(threads)}{why}", "design")
+    return space_stitches(threads, group, hand=hand)
 
 
 def _off_groups(group: int) -> tuple[int, ...]:

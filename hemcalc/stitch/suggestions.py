@@ -14,9 +14,10 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Extent, Sides
+from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import Extent
 from hemcalc.stitch.dividing import DividingBoth, nearest_dividing_both
-from hemcalc.stitch.sides import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 
 __all__ = ["Cost", "Suggestion", "piece_spacings", "suggest_clear"]
 
@@ -54,6 +55,9 @@ class Suggestion:
     before: Piece
     way: DividingBoth
 
+    def __repr__(self) -> str:
+        return f"Suggestion({self._change()})"
+
     @cached_property
     def piece(self) -> Piece:
         """The piece with the change made."""
@@ -68,7 +72,7 @@ class Suggestion:
     def cost(self) -> tuple[Cost, Cost]:
         """Cloth to cut, across and down, more or less than before.
 
-        It may be none although the piece grows: where the rule of four has threads to spare,
+        It may be nothing although the piece grows: where the rule of four has threads to spare,
         a wider clear band only takes some of them.
         """
         before, after = self.before.cut_size, self.piece.cut_size
@@ -123,7 +127,7 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     Raises
     ------
     HemError
-        If `piece` is not a Piece, or a number is no such number of threads.
+        If `piece` is not a Piece, or a number of threads is not possible.
 
     Source
     ------

@@ -2,7 +2,7 @@
 
 from hemcalc.sums.answers import Verdict, judge
 from hemcalc.sums.checking import Mark, Report, check
-from hemcalc.sums.exercises import Exercise, class_set, exercise, from_example
+from hemcalc.sums.exercises import Exercise, exercise, exercises_for_class, from_example
 from hemcalc.sums.slips import possible_slips
 from hemcalc.sums.sums import sums_of
 
@@ -12,8 +12,8 @@ __all__ = [
     "Report",
     "Verdict",
     "check",
-    "class_set",
     "exercise",
+    "exercises_for_class",
     "from_example",
     "judge",
     "possible_slips",

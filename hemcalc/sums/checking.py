@@ -7,19 +7,25 @@ None fits: nothing is guessed.
 
 from __future__ import annotations
 
-import html
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.html import table_html
 from hemcalc.piece.piece import Piece
-from hemcalc.sums.given import Answer, fits, read_answer
-from hemcalc.sums.slips import SLIPS, Slip, possible_slips, telling_number
+from hemcalc.sums.answers import Answer, fits, read_answer
+from hemcalc.sums.slips import SLIPS, Slip, number_that_tells, possible_slips
 from hemcalc.sums.sums import NAMES, Sums, sums_of
 from hemcalc.sums.working import Worked
 
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
 __all__ = ["Mark", "Report", "check"]
+
+_COLUMNS = ["number", "yours", "verdict", "mark"]
 
 RIGHT, ROUNDED, WRONG, UNREAD, BLANK = "right", "right after rounding", "wrong", "not read", "no answer"
 
@@ -49,7 +55,8 @@ class Mark:
     verdict: str
     worked: Worked
     value: Fraction | None
-    sentence: str
+    #: What is said of it, without the working.
+    remark: str
     slips: tuple[Slip, ...] = ()
     question: str = ""
     tells: tuple[tuple[str, str], ...] = ()
@@ -64,17 +71,16 @@ class Mark:
         """How the right number is worked, on one line."""
         return self.worked.line
 
-    @property
-    def told(self) -> str:
-        """The sentence and, if the answer is wrong or was rounded, the working after it."""
-        return f"{self.sentence} It is {self.working}." if self.verdict in (ROUNDED, WRONG) else self.sentence
+    def text(self) -> str:
+        """The remark and, if the answer is wrong or was rounded, the working after it."""
+        return f"{self.remark} It is {self.working}." if self.verdict in (ROUNDED, WRONG) else self.remark
 
     @property
     def nudge(self) -> str:
         """What is said first, before any hint: of a wrong answer only to which side it is off."""
         if self.verdict != WRONG or self.value is None:
-            return self.sentence
-        return f"Not yet: {self.given} is too {'much' if self.value > self.worked.value else 'little'}."
+            return self.remark
+        return f"{_off(self.given, self.value, self.worked)}."
 
     @property
     def hints(self) -> tuple[str, str, str]:
@@ -90,7 +96,10 @@ class Mark:
         return ask, f"{slip}{self.worked.blank}", self.worked.line
 
     def __repr__(self) -> str:
-        return f"{self.name}: {self.told}"
+        return f"Mark({self.name}: {self.verdict})"
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.text()}"
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -123,20 +132,26 @@ class Report:
         return f"{right} of {len(self.marks)} right."
 
     def __repr__(self) -> str:
-        return "\n".join([*map(repr, self.marks), self.summary])
+        return f"Report({self.summary.removesuffix('.')})"
+
+    def __str__(self) -> str:
+        return self.text()
+
+    def text(self) -> str:
+        """All the marks, a line each, and how many are right."""
+        return "\n".join([*map(str, self.marks), self.summary])
+
+    def table(self) -> DataFrame:
+        """A row for each answer, by the name of its number."""
+        from pandas import DataFrame
+
+        return DataFrame(self._rows(), columns=_COLUMNS).set_index(_COLUMNS[0])
+
+    def _rows(self) -> list[list[str]]:
+        return [[mark.name, mark.given, mark.verdict, mark.text()] for mark in self.marks]
 
     def _repr_html_(self) -> str:
-        rows = "".join(
-            f'<tr><td style="text-align:left">{"✓" if mark.right else "✗"}</td>'
-            + "".join(
-                f'<td style="text-align:left">{html.escape(text)}</td>'
-                for text in (mark.name, mark.given, mark.told)
-            )
-            + "</tr>"
-            for mark in self.marks
-        )
-        head = "".join(f'<th style="text-align:left">{word}</th>' for word in ("", "number", "yours", "mark"))
-        return f"<table><tr>{head}</tr>{rows}</table><p>{self.summary}</p>"
+        return table_html(_COLUMNS, self._rows(), self.summary)
 
 
 def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") -> Report:
@@ -162,13 +177,13 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     Raises
     ------
     HemError
-        If a name or the side is none of these, or the piece is no piece.
+        If `piece` is not a Piece, or a name or the side is not one of these.
 
     Examples
     --------
     >>> from hemcalc.piece.examples import example
     >>> report = check(example("bread cloth"), {"first drawn": 8, "total": 31, "cut across": "27.9 cm"})
-    >>> report
+    >>> print(report)
     first drawn: Right: thread 8.
     total: Not yet: 31 threads is what comes out if the turn was forgotten. It is 7 + 2 + 11 + 11 + 6 = 37
     threads.
@@ -178,10 +193,7 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     >>> report["total"].slips[0].question
     "What lies beyond the hem's back, inside the fold?"
     """
-    if not isinstance(piece, Piece):
-        raise HemError(
-            f"piece is {shown(piece)}, but must be a Piece; for example example('bread cloth').", "piece"
-        )
+    of_type(piece, Piece, "piece", "example('bread cloth')")
     if not isinstance(answers, Mapping):
         raise HemError(
             f"answers is {shown(answers)}, but must give an answer for each name; "
@@ -214,20 +226,27 @@ def _mark(sums: Sums, name: str, given: object, read: Mapping[str, Answer | str 
     said = f"thread {answer.value}" if name == "first drawn" else answer.text
     if answer.value in (worked.value, worked.exact):
         # A size to cut that is exact but on no mark of the ruler is as right as it gets.
-        return Mark(name, said, RIGHT, worked, answer.value, f"Right: {worked.text}.")
+        return Mark(name, said, RIGHT, worked, answer.value, f"Right: {worked.text()}.")
     if fits(sums, name, answer, worked):
-        return Mark(name, said, ROUNDED, worked, answer.value, f"Right after rounding: {worked.text}.")
+        return Mark(name, said, ROUNDED, worked, answer.value, f"Right after rounding: {worked.text()}.")
     fitting = [
         slip
         for slip, wrong in possible_slips(sums, name, answer.unit).items()
         if fits(sums, name, answer, wrong)
     ]
-    return _explained(sums, Mark(name, said, WRONG, worked, answer.value, ""), fitting, read)
+    return _explained(sums, Mark(name, said, WRONG, worked, answer.value, ""), answer.value, fitting, read)
 
 
-def _explained(sums: Sums, mark: Mark, fitting: list[str], read: Mapping[str, Answer | str | None]) -> Mark:
+def _off(given: str, answer: Fraction, right: Worked) -> str:
+    """To which side a wrong answer is off, without a full stop."""
+    return f"Not yet: {given} is too {'much' if answer > right.value else 'little'}"
+
+
+def _explained(
+    sums: Sums, mark: Mark, answer: Fraction, fitting: list[str], read: Mapping[str, Answer | str | None]
+) -> Mark:
     """The mark of a wrong answer, with the slips that explain it, or the question that would tell."""
-    telling = telling_number(sums, fitting, mark.name) if len(fitting) > 1 else None
+    telling = number_that_tells(sums, fitting, mark.name) if len(fitting) > 1 else None
     tells: tuple[tuple[str, str], ...] = ()
     question = ""
     if telling:
@@ -237,13 +256,14 @@ def _explained(sums: Sums, mark: Mark, fitting: list[str], read: Mapping[str, An
             # She has answered the question already.
             fitting = [slip for slip in fitting if values[slip].value == also.value] or fitting
         question = f"What did you get for {asked}, {NAMES[asked]}?"
-        tells = tuple((slip, worked.text) for slip, worked in values.items())
+        tells = tuple((slip, worked.text()) for slip, worked in values.items())
     slips = tuple(SLIPS[slip] for slip in fitting)
     clauses = [slip.clause for slip in slips]
     if not slips:
-        return replace(mark, sentence=f"{mark.nudge[:-1]}; no slip known here explains it.")
+        off = _off(mark.given, answer, mark.worked)
+        return replace(mark, remark=f"{off}; no slip known here explains it.")
     sentence = f"Not yet: {mark.given} is what comes out if {', or if '.join(clauses)}."
     if len(slips) == 1:
-        return replace(mark, sentence=sentence, slips=slips)
+        return replace(mark, remark=sentence, slips=slips)
     question = question or f"Which was it: {', or '.join(clauses)}?"
-    return replace(mark, sentence=f"{sentence} {question}", slips=slips, question=question, tells=tells)
+    return replace(mark, remark=f"{sentence} {question}", slips=slips, question=question, tells=tells)

@@ -13,18 +13,19 @@ from fractions import Fraction
 from typing import TypeVar
 
 from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text, round_up
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
 from hemcalc.sums.sums import NAMES, SIZES, sums_of
 from hemcalc.sums.working import Worked
 
-__all__ = ["LEVELS", "Asked", "Exercise", "class_set", "exercise", "from_example"]
+__all__ = ["LEVELS", "Asked", "Exercise", "exercise", "exercises_for_class", "from_example"]
 
 T = TypeVar("T")
 
@@ -35,7 +36,8 @@ LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
     4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
 }
-_MOST_IN_A_SET = 40
+_LARGEST_CLASS = 40
+_LARGEST_SEED = 10**12
 
 _WORDS = {"threads": "threads", "in": "inches", "cm": "centimetres"}
 
@@ -63,12 +65,16 @@ class Asked:
     unit: str = "threads"
 
     @property
-    def sentence(self) -> str:
+    def what(self) -> str:
+        """What the number is."""
+        return NAMES[self.name]
+
+    def text(self) -> str:
         """What is asked, with what the number is."""
         wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
             wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
-        return f"{self.name}{wanted}: {NAMES[self.name]}"
+        return f"{self.name}{wanted}: {self.what}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +89,11 @@ class Exercise:
     asked: tuple[Asked, ...]
     side: str = "left"
 
-    @property
+    def __repr__(self) -> str:
+        few = len(self.asked) <= 4
+        names = ", ".join(asked.name for asked in self.asked) if few else f"{len(self.asked)} numbers"
+        return f"Exercise({self.title}: {names})"
+
     def text(self) -> str:
         """The scenario with its facts."""
         return f"{self.scene} {self.facts}"
@@ -99,7 +109,7 @@ class Exercise:
         return check(self.piece, answers, side=self.side)
 
     def __str__(self) -> str:
-        return "\n".join([self.text, *(f"- {asked.sentence}" for asked in self.asked)])
+        return "\n".join([self.text(), *(f"- {asked.text()}" for asked in self.asked)])
 
 
 def exercise(seed: int, level: int = 1) -> Exercise:
@@ -120,7 +130,7 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     Raises
     ------
     HemError
-        If the seed is no whole number, or the level none from 1 to 4.
+        If `seed` is not a whole number, or the level is not 1, 2, 3 or 4.
 
     Examples
     --------
@@ -130,10 +140,22 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     >>> sums == exercise(7, level=3)
     True
     """
-    if isinstance(seed, bool) or not isinstance(seed, int):
-        raise HemError(f"seed is {shown(seed)}, but must be a whole number; for example 7.", "seed")
     if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
         raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
+    return _made(_seed(seed), level)
+
+
+def _seed(seed: object) -> int:
+    if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
+        raise HemError(
+            f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
+            "seed",
+        )
+    return seed
+
+
+def _made(seed: int, level: int) -> Exercise:
+    """The exercise of this seed; whatever the seed is, as a set goes on from its own."""
     chance = random.Random(f"hemcalc {seed} {level}")
     names = _one(chance, LEVELS[level])
     unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
@@ -151,14 +173,14 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
 
 
-def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]:
-    """Exercises for a class, no two alike.
+def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[Exercise, ...]:
+    """An exercise for each learner of a class, no two alike.
 
     Parameters
     ----------
     seed : int
         Any whole number; the same one gives the same set.
-    many : int
+    learners : int
         How many, from 1 to 40.
     level : int
         As for `exercise`.
@@ -170,20 +192,21 @@ def class_set(seed: int, many: int = 20, level: int = 1) -> tuple[Exercise, ...]
 
     Examples
     --------
-    >>> len({str(sums) for sums in class_set(3, level=2)})
+    >>> len({str(sums) for sums in exercises_for_class(3, level=2)})
     20
     """
-    if isinstance(many, bool) or not isinstance(many, int) or not 1 <= many <= _MOST_IN_A_SET:
+    if isinstance(learners, bool) or not isinstance(learners, int) or not 1 <= learners <= _LARGEST_CLASS:
         raise HemError(
-            f"many is {shown(many)}, but must be a whole number from 1 to {_MOST_IN_A_SET}; for example 20.",
-            "many",
+            f"learners is {shown(learners)}, but must be a whole number from 1 to {_LARGEST_CLASS}; "
+            "for example 20.",
+            "learners",
         )
     first = exercise(seed, level)
     chosen = {_sum(first): first}
     following = 0
-    while len(chosen) < many:
+    while len(chosen) < learners:
         following += 1
-        another = exercise(1000 * seed + following, level)
+        another = _made(1000 * seed + following, level)
         chosen.setdefault(_sum(another), another)
     return tuple(chosen.values())
 
@@ -196,7 +219,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     >>> [asked.name for asked in from_example("coaster").asked][:3]
     ['first drawn', 'hem', 'turn']
     """
-    piece = example(name)
+    piece, side = example(name), one_of(side, SIDES, "side")
     names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
     sizes = ("finished across", "finished down", "cut across", "cut down")
     asked = tuple(Asked(number) for number in (*names, *sizes))
@@ -275,6 +298,6 @@ def _share(shrinks: Fraction) -> str:
 
 
 def _count(count: Count) -> str:
-    unit = "cm" if count.over.mm == MILLIMETRES["cm"] else "in"
-    to_the = "inch" if unit == "in" else "cm"
-    return f"{count.text(unit).removesuffix(f'/{unit}')} threads to the {to_the}"
+    metric = count.over.mm == MILLIMETRES["cm"]
+    threads = decimal_text(count.per_cm if metric else count.per_inch)
+    return f"{threads} threads to the {'cm' if metric else 'inch'}"

@@ -10,11 +10,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.sums.sums import NAMES, Cloth, Sums
 from hemcalc.sums.working import Worked
 
-__all__ = ["SLIPS", "Slip", "possible_slips", "telling_number"]
+__all__ = ["SLIPS", "Slip", "number_that_tells", "possible_slips"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ _ALL = (
         "first drawn as the last clear",
         "the last clear thread was taken for the first one drawn",
         "Which thread comes after the last one of the clear band?",
-        _fields(on_from_clear=0),
+        _fields(clear_to_drawn=0),
     ),
     Slip(
         "inches for centimetres",
@@ -216,7 +216,7 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     >>> {name: int(worked.value) for name, worked in slips.items()}
     {'inches for centimetres': 112, 'half the count': 20, 'hem rounded the wrong way': 40, ...}
     """
-    right = sums.worked(name, unit)
+    right = of_type(sums, Sums, "sums", "sums_of(example('bread cloth'))").worked(name, unit)
     found = {}
     for slip in _ALL:
         worked = slip.worked(sums, name, unit)
@@ -225,7 +225,7 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     return found
 
 
-def telling_number(sums: Sums, slips: Sequence[str], asked: str) -> tuple[str, dict[str, Worked]] | None:
+def number_that_tells(sums: Sums, slips: Sequence[str], asked: str) -> tuple[str, dict[str, Worked]] | None:
     """A number that comes out otherwise by each of these slips, so that asking for it tells.
 
     Parameters
@@ -247,8 +247,8 @@ def telling_number(sums: Sums, slips: Sequence[str], asked: str) -> tuple[str, d
     >>> from hemcalc.piece.examples import example
     >>> from hemcalc.sums.sums import sums_of
     >>> sums = sums_of(example("bread cloth"))
-    >>> name, values = telling_number(sums, ["hem once", "folds exchanged"], "fold 2")
-    >>> name, [worked.text for worked in values.values()]
+    >>> name, values = number_that_tells(sums, ["hem once", "folds exchanged"], "fold 2")
+    >>> name, [worked.text() for worked in values.values()]
     ('fold 1', ['20 threads', '31 threads'])
     """
     for name in NAMES:

@@ -15,7 +15,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import SIDES
+from hemcalc.piece.sides import SIDES
 from hemcalc.sums.working import Worked, larger, number, size
 
 __all__ = ["NAMES", "SIZES", "Cloth", "Sums", "sums_of"]
@@ -99,7 +99,7 @@ class Sums:
     turns: int = 1
     counts_drawn: bool = True
     #: Threads from the clear band to the first one drawn.
-    on_from_clear: int = 1
+    clear_to_drawn: int = 1
     folds_exchanged: bool = False
     centred: bool = False
     sides_counted: int = 2
@@ -118,7 +118,7 @@ class Sums:
         Raises
         ------
         HemError
-            If there is no number of this name, or it is no length and one is asked for.
+            If there is no number of this name, or it can't be said in this unit.
         """
         one_of(name, tuple(NAMES), "name")
         one_of(unit, ("threads",) if name == "first drawn" else ("threads", "in", "cm", "mm"), "unit")
@@ -183,7 +183,7 @@ class Sums:
         return self.down if side in ("top", "bottom") else self.across
 
     def _clear(self, side: str) -> int:
-        return self.clears[SIDES.index(side)] - 1 + self.on_from_clear
+        return self.clears[SIDES.index(side)] - 1 + self.clear_to_drawn
 
     def _hem(self, side: str) -> Worked:
         if self.hem.unit == "threads":
@@ -213,7 +213,7 @@ class Sums:
 
     def _first_drawn(self, side: str) -> Worked:
         clear = number(self.clears[SIDES.index(side)])
-        return replace(_add(clear, number(1), self.on_from_clear), unit="thread")
+        return replace(_add(clear, number(1), self.clear_to_drawn), unit="thread")
 
     def _open_line(self, side: str) -> Worked:
         clear = number(self._clear(side))

@@ -54,7 +54,6 @@ class Worked:
         unit = "threads" if self.unit == "thread" else self.unit
         return f"{self.words} = {_BLANK}{rounding} {unit}"
 
-    @property
     def text(self) -> str:
         """The number with its unit, as it is printed."""
         return spoken(self.value, self.unit)
@@ -62,9 +61,8 @@ class Worked:
     def _line(self, result: str) -> str:
         if self.exact is None:
             return f"{self.words} {_equals(result)}"
-        before = spoken(self.exact, self.unit)
-        if self.unit == "threads":
-            before = before.rsplit(" ", 1)[0]
+        about, figure = _threads_spoken(self.exact)
+        before = about + figure if self.unit == "threads" else spoken(self.exact, self.unit)
         return f"{self.words} {_equals(before)}, {self.how} {result}"
 
     def __add__(self, other: Worked) -> Worked:
@@ -206,9 +204,15 @@ def spoken(value: Fraction, unit: str) -> str:
         one_of(unit, UNITS, "unit")
         text = Length(abs(value) * MILLIMETRES[unit]).text(unit)
         return f"≈ {sign}{text[2:]}" if text.startswith("≈") else sign + text
-    about = "" if value.denominator <= 16 else "≈ "
-    figure = _figure(value) if not about else sign + decimal_text(abs(value))
+    about, figure = _threads_spoken(value)
     return f"{about}{figure} thread{'' if abs(value) == 1 else 's'}"
+
+
+def _threads_spoken(value: Fraction) -> tuple[str, str]:
+    """The sign for about, if it needs one, and a number of threads without its unit."""
+    if value.denominator <= 16:
+        return "", _figure(value)
+    return "≈ ", ("−" if value < 0 else "") + decimal_text(abs(value))
 
 
 def _unit(value: str | Length, length: Length) -> str:

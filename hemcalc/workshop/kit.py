@@ -12,7 +12,7 @@ from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import HANDS, Spacing, as_group
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.suggestions import piece_spacings

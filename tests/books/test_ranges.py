@@ -40,16 +40,18 @@ def test_a_choice_agrees_with_just_the_books_that_print_it(subject, choice):
     assert {book.source.title for book in ranges.agreeing} == {
         book.source.title for book in ranges.books if book.low <= choice <= book.high
     }
-    assert (f"is what {len(ranges.agreeing)} of them" in ranges.sentence) == bool(ranges.agreeing)
+    assert (f"is what {len(ranges.agreeing)} of them" in ranges.text()) == bool(ranges.agreeing)
 
 
 def test_its_words():
-    assert book_ranges("threads drawn").sentence == "9 books print 2 to 10 threads."
-    assert book_ranges("threads drawn", 8).sentence.endswith("Yours, 8 threads, is what 2 of them print.")
-    assert book_ranges("threads to a group", 2).sentence.endswith("is what 2 of them print.")
-    assert book_ranges("threads drawn", 1).sentence.endswith("Yours, 1 thread, is what none of them prints.")
-    assert book_ranges("first turning", Length.parse("1/2 in")).sentence.endswith(
-        "Yours, 1/2 in, is what 1 of them prints."
+    assert book_ranges("threads drawn").text() == "9 books print 2 to 10 threads."
+    assert book_ranges("threads drawn", 8).text().endswith("Yours, 8 threads, is what 2 of them print.")
+    assert book_ranges("threads to a group", 2).text().endswith("is what 2 of them print.")
+    assert book_ranges("threads drawn", 1).text().endswith("Yours, 1 thread, is what none of them prints.")
+    assert (
+        book_ranges("first turning", Length.parse("1/2 in"))
+        .text()
+        .endswith("Yours, 1/2 in, is what 1 of them prints.")
     )
 
 

@@ -19,7 +19,7 @@ from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 INCH = 25.4
 FAR = 400.0  # mm: the square of cloth reaches so far inward, and a half plane so far out

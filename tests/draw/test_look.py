@@ -11,13 +11,13 @@ from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import (
     BANDS,
+    CLOTH_SIDES,
     INK,
     LAYERS,
     LINES,
     OFFCUT,
     PAPER,
     PIECES,
-    SIDES,
     TYPE,
     BandLook,
     type_size,
@@ -59,7 +59,9 @@ def test_text_has_the_contrast_that_normal_text_needs():
 # 3 : 1 for what must be seen to understand a figure. Source: Web Content Accessibility Guidelines
 # 2.2, W3C, 2023, SC 1.4.11. Outlines, hatches and basted lines are drawn in ink on these fills.
 @pytest.mark.parametrize(
-    "look", [*BANDS.values(), *SIDES.values(), *LAYERS.values(), *PIECES, OFFCUT], ids=lambda look: look.fill
+    "look",
+    [*BANDS.values(), *CLOTH_SIDES.values(), *LAYERS.values(), *PIECES, OFFCUT],
+    ids=lambda look: look.fill,
 )
 def test_lines_and_patterns_in_ink_are_seen_on_every_fill(look):
     assert contrast(INK, look.fill) >= 3
@@ -88,7 +90,7 @@ def test_bands_side_by_side_differ_in_lightness_or_pattern(first, second):
 
 
 def test_the_two_sides_of_the_cloth_differ_by_pattern():
-    assert SIDES["right"].hatch != SIDES["wrong"].hatch
+    assert CLOTH_SIDES["right"].hatch != CLOTH_SIDES["wrong"].hatch
 
 
 @pytest.mark.parametrize(
@@ -118,7 +120,7 @@ def grey(look: BandLook) -> np.ndarray:
 
 @pytest.mark.parametrize(("first", "second"), [*NEIGHBOURS, ("right", "wrong")])
 def test_neighbours_are_told_apart_in_grey(first, second):
-    looks = BANDS | SIDES
+    looks = BANDS | CLOTH_SIDES
     one, other = grey(looks[first]), grey(looks[second])
     plainly = abs(np.median(one) - np.median(other)) > 12
     by_pattern = abs(one.std() - other.std()) > 8

@@ -16,7 +16,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.spacing import space_stitches
 from hemcalc.weave.weave import open_line
 
@@ -77,7 +77,7 @@ NUMBER = re.compile(
 
 def numbers(step):
     """The numbers of a step, each with its unit and its sign of rounding."""
-    words = re.sub(r"[Ff]old lines? [12]", "fold line", f"{step.text} {step.check}")
+    words = re.sub(r"[Ff]old lines? [12]", "fold line", f"{step.task} {step.check}")
     return set(NUMBER.findall(words))
 
 
@@ -310,24 +310,24 @@ def test_every_number_is_the_pieces_own(piece, words):
 # h (2 - t'/h') - (h - t): 5.5 + 6 of 29, 0.40 in, and 5.45 + 5 of 27, 0.39 in.
 def test_the_bread_cloth_in_full():
     steps = {step.title: step for step in finish_steps(BREAD)}
-    cut = steps["Cut the cloth to size"].text
+    cut = steps["Cut the cloth to size"].task
     assert "at least 44 threads (≈ 1 1/2 in) on the left and right" in cut
     assert "at least 40 threads (≈ 1 1/2 in) on the top and bottom" in cut
     assert "11 in across × 10 in down" in cut
-    assert "is thread 8 on every side" in steps["Draw the first thread of each side"].text
-    assert "Lift thread 9 on every side" in steps["Withdraw the other threads to the corners"].text
-    basted = steps["Baste the lines"].text
+    assert "is thread 8 on every side" in steps["Draw the first thread of each side"].task
+    assert "Lift thread 9 on every side" in steps["Withdraw the other threads to the corners"].task
+    basted = steps["Baste the lines"].task
     assert "after threads 20, 31 and 37 on the left and right" in basted
     assert "after threads 19, 29 and 34 on the top and bottom" in basted
-    away = steps["Cut along the cut line"].text
+    away = steps["Cut along the cut line"].task
     assert "7 threads (≈ 1/4 in) on the left and right, 6 threads (≈ 1/4 in) on the top and bottom" in away
-    assert "takes ≈ 3/8 in of both raw edges" in steps["Trim the corners"].text
-    turned = steps["Turn in the raw edge"].text
+    assert "takes ≈ 3/8 in of both raw edges" in steps["Trim the corners"].task
+    turned = steps["Turn in the raw edge"].task
     assert "6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on the top" in turned
     folded = steps["Fold the hem"].check
     assert "11 threads (≈ 3/8 in) on the left and right, 10 threads (≈ 3/8 in) on the top" in folded
     assert "4 layers, the same everywhere" in folded
-    stitched = steps["Hem stitch the sides"].text
+    stitched = steps["Hem stitch the sides"].task
     # 188 + 14 = 202 are 48 groups of 4 and 2 of 5, 230 + 14 = 244 are 61 of 4.
     assert "Work 12 groups of 4, 1 of 5, 24 of 4, 1 of 5, 12 of 4, from right to left." in stitched
     assert "Top and bottom: Work 61 groups of 4, from right to left." in stitched
@@ -410,19 +410,19 @@ def test_an_uncut_corner_says_how_thick_it_is():
 def test_an_untrimmed_corner_says_what_lies_over_the_work():
     (step,) = [each for each in finish_steps(a_piece(corner="untrimmed")) if each.title.startswith("Leave")]
     # t√2 = 8.98 mm past the crossing, (t - w)√2 = 6.41 mm of it over the work: 5/16 and 1/4 in.
-    assert "reaches ≈ 3/8 in past" in step.text
-    assert "lies ≈ 1/4 in over the work itself" in step.text
+    assert "reaches ≈ 3/8 in past" in step.task
+    assert "lies ≈ 1/4 in over the work itself" in step.task
     (narrow,) = [
         each for each in finish_steps(a_piece(corner="untrimmed", turn=2)) if each.title.startswith("Leave")
     ]
-    assert "does not lie over the work" in narrow.text
+    assert "does not lie over the work" in narrow.task
 
 
 def test_with_no_turn_the_raw_edge_is_overcast_and_no_point_is_trimmed():
     gone, instead = changed_titles(turn=0)
     assert gone == ["Trim the corners", "Turn in the raw edge"]
     assert instead == ["Leave the points of the corners", "Overcast the raw edge"]
-    words = " ".join(f"{step.text} {step.check}" for step in finish_steps(a_piece(turn=0)))
+    words = " ".join(f"{step.task} {step.check}" for step in finish_steps(a_piece(turn=0)))
     assert "Fold again" not in words
     assert "fold line 2 is the cut line" in words
 
@@ -430,7 +430,7 @@ def test_with_no_turn_the_raw_edge_is_overcast_and_no_point_is_trimmed():
 def test_a_turn_that_some_sides_have_none_of_is_said_side_by_side():
     piece = Piece(Fabric("20/in", "40/in"), (80, 80), hem="1/2 in", clear=4, turn="1/50 in")
     assert (piece.edges.left.turn, piece.edges.top.turn) == (0, 1)
-    words = {step.title: step.text for step in finish_steps(piece)}
+    words = {step.title: step.task for step in finish_steps(piece)}
     assert "On the left and right nothing is turned in" in words["Turn in the raw edge"]
     assert "first the top and bottom" in words["Turn in the raw edge"]
     assert "left and right" not in words["Turn in the raw edge"].split("On the left")[0]
@@ -448,30 +448,30 @@ def test_one_drawn_thread_has_no_line_to_be_darned_into():
 
 
 def test_more_than_two_drawn_threads_leave_tails_to_run_in():
-    words = {step.title: step.text for step in finish_steps(a_piece(drawn=4))}
+    words = {step.title: step.task for step in finish_steps(a_piece(drawn=4))}
     assert "as far as thread 10 on every side" in words["Withdraw the other threads to the corners"]
     assert "run them in behind the hem" in words["Darn the tails back"]
-    assert "run them in" not in {step.title: step.text for step in finish_steps(BREAD)}["Darn the tails back"]
+    assert "run them in" not in {step.title: step.task for step in finish_steps(BREAD)}["Darn the tails back"]
 
 
 # D = 26, c = 5, h = 9, t = 5: a tail of 18 threads less 1.6 for its turn against 1 + 9 + 9 + 5 = 24.
 def test_tails_that_are_too_short_say_by_how_much_and_where():
     (step,) = [step for step in finish_steps(SMALL) if step.title == "Darn the tails back"]
-    assert "has to cross 24 threads on every side" in step.text
-    assert "crosses only 16 of them, and a gap begins at thread 23, in the back band" in step.text
-    assert "where it does not show" in step.text
-    assert "Close each gap" in step.text
+    assert "has to cross 24 threads on every side" in step.task
+    assert "crosses only 16 of them, and a gap begins at thread 23, in the back band" in step.task
+    assert "where it does not show" in step.task
+    assert "Close each gap" in step.task
     assert CAUTIONS["blade"] in step.caution
-    assert "Too short" not in "".join(step.text for step in finish_steps(BREAD))
+    assert "Too short" not in "".join(step.task for step in finish_steps(BREAD))
 
 
 def test_a_tail_that_shows_or_cannot_turn_is_told_too():
     tiny = SMALL.with_changes(design=(10, 10), clear=0)
     (step,) = [step for step in finish_steps(tiny) if step.title == "Darn the tails back"]
-    assert ", where it shows" in step.text
+    assert ", where it shows" in step.task
     none = SMALL.with_changes(design=(3, 3), clear=0)
     (step,) = [step for step in finish_steps(none) if step.title == "Darn the tails back"]
-    assert "does not get round its turn" in step.text
+    assert "does not get round its turn" in step.task
 
 
 @given(pieces())
@@ -480,7 +480,7 @@ def test_what_the_darning_says_is_what_the_cloth_shows(piece):
     piece = piece.with_changes(design=(20, 24))
     weave = open_line(piece)
     titles = [step.title for step in finish_steps(piece)]
-    words = " ".join(f"{step.text} {step.check}" for step in finish_steps(piece))
+    words = " ".join(f"{step.task} {step.check}" for step in finish_steps(piece))
     assert ("Darn the tails back" in titles) == any(tail.reach for tail in weave.tails)
     assert ("Too short" in words) == bool(weave.short)
     assert "one small square is open at each corner" in words
@@ -501,7 +501,7 @@ def test_unequal_hems_say_how_far_the_lines_miss_each_other():
 
 
 def test_a_cut_at_an_allowance_does_not_touch_the_open_square():
-    words = {s.title: f"{s.text} {s.check}" for s in finish_steps(a_piece(allowance="1/4 in"))}
+    words = {s.title: f"{s.task} {s.check}" for s in finish_steps(a_piece(allowance="1/4 in"))}
     assert "1/4 in beyond the corner's fold" in words["Trim the corners"]
     # s = 1/4 in against h√2 = 0.707 in: 0.457 in short.
     assert "stops ≈ 7/16 in short of the open square" in words["Fold the corners"]
@@ -510,7 +510,7 @@ def test_a_cut_at_an_allowance_does_not_touch_the_open_square():
 
 
 def test_a_larger_cloth_is_told_what_to_trim_away():
-    words = {step.title: f"{step.text} {step.check}" for step in finish_steps(BREAD, cloth="larger")}
+    words = {step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD, cloth="larger")}
     assert "Cut the cloth to size" not in words
     assert "Leave the cloth as large as it is" in words["See that the cloth has room"]
     assert "only to just beyond the cut line" in words["Draw the first thread of each side"]
@@ -523,19 +523,19 @@ def test_a_larger_cloth_is_told_what_to_trim_away():
     assert "the rest of the larger cloth with it" in cut
     assert "37 threads (≈ 1 1/4 in) on the left and right, 34 threads (≈ 1 1/4 in) on the top" in cut
     assert "304 threads across and 256 threads down" in cut
-    assert "hoop" not in " ".join(step.text for step in finish_steps(BREAD))
+    assert "hoop" not in " ".join(step.task for step in finish_steps(BREAD))
     assert "raw edge" not in words["Draw the first thread of each side"]
 
 
 def test_cloth_that_is_still_to_be_washed_is_told_of_its_wash():
     cloth = Fabric("28/in", shrink_warp="8 %", shrink_weft="3 %")
     steps = {step.title: step for step in finish_steps(a_piece(fabric=cloth))}
-    assert "3 % off its width and 8 % off its length" in steps["Prepare the cloth"].text
-    assert "give it its first wash" in steps["Finish"].text
+    assert "3 % off its width and 8 % off its length" in steps["Prepare the cloth"].task
+    assert "give it its first wash" in steps["Finish"].task
     # 224 + 2 (6 + 2 + 14) = 268 threads across, of 28 to the inch, less 3 %; with the warp to lose 8 %, a hem
     # of 1/2 in after the wash is 15 threads down, and 270 less 8 %.
     assert "≈ 9 5/16 in across and ≈ 8 7/8 in down after the wash" in steps["Finish"].check
-    washed = {step.title: f"{step.text} {step.check}" for step in finish_steps(BREAD)}
+    washed = {step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD)}
     assert "give it its first wash" not in washed["Finish"]
     assert "wash and dry yours if it has not" in washed["Prepare the cloth"]
 
@@ -558,17 +558,17 @@ def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
 
     told = 0
     for a, b in zip(right, left, strict=True):
-        assert mirrored(a.text) == b.text
+        assert mirrored(a.task) == b.task
         assert (a.title, a.check, a.caution) == (b.title, b.check, b.caution)
-        told += a.text != b.text
+        told += a.task != b.task
     assert told == 2
     (stitch,) = [step for step in right if step.title == "Hem stitch the sides"]
-    assert "needle in the right hand" in stitch.text
-    assert "from right to left" in stitch.text
-    assert "from left to right" not in stitch.text
+    assert "needle in the right hand" in stitch.task
+    assert "from right to left" in stitch.task
+    assert "from left to right" not in stitch.task
     for hand, steps, way in (("right", right, "from right to left"), ("left", left, "from left to right")):
-        assert f"{way} for this hand" in next(step.text for step in steps if step.title == "Baste the lines")
-        assert f"needle in the {hand} hand" in " ".join(step.text for step in steps)
+        assert f"{way} for this hand" in next(step.task for step in steps if step.title == "Baste the lines")
+        assert f"needle in the {hand} hand" in " ".join(step.task for step in steps)
 
 
 # Cautions
@@ -604,7 +604,7 @@ FINE_WORK = (
 @settings(max_examples=60, deadline=None)
 def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, words):
     for step in finish_steps(piece, **words):
-        said = ONLY_NAMED.sub("", f"{step.title}. {step.text} {step.check}")
+        said = ONLY_NAMED.sub("", f"{step.title}. {step.task} {step.check}")
         used = {tool for tool, pattern in USES.items() if re.search(pattern, said, re.IGNORECASE)}
         if step.title in FINE_WORK:
             used.add("eyes")
@@ -620,7 +620,7 @@ def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, wo
 @settings(max_examples=60, deadline=None)
 def test_each_step_is_whole_sentences_with_a_check(piece, words):
     for step in finish_steps(piece, **words):
-        for text in (step.text, step.check):
+        for text in (step.task, step.check):
             assert re.fullmatch(r"[A-Z0-9].*[.]", text), text
             assert "  " not in text
             assert not re.search(r"\.\.|,\.|: \.|\bon the [,.]|None|nan|  |\s[,.;]", text), text
@@ -663,16 +663,16 @@ def test_what_is_no_piece_and_what_cannot_be_spaced_is_refused():
 def test_cloth_before_its_first_wash_is_kept_dry():
     raw = Piece(Fabric("28/in", shrink_warp="8 %"), (24, 24), hem=4, same="threads", clear=8)
     first, *_, last = finish_steps(raw)
-    assert "do not wash it until the hem is stitched" in first.text
-    assert "press it from the wrong side, and dry" in first.text
-    assert "give it its first wash" in last.text
-    assert "Soften it" in finish_steps(BREAD)[0].text
+    assert "do not wash it until the hem is stitched" in first.task
+    assert "press it from the wrong side, and dry" in first.task
+    assert "give it its first wash" in last.task
+    assert "Soften it" in finish_steps(BREAD)[0].task
 
 
 def test_tails_of_one_length_are_said_once():
     # 224 + 6 + 6 = 236, and half of it.
     (step,) = [each for each in finish_steps(EVEN) if each.title.startswith("Withdraw")]
-    assert "each as long as half its side: 118 threads on every side." in step.text
+    assert "each as long as half its side: 118 threads on every side." in step.task
 
 
 def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
@@ -681,7 +681,7 @@ def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_
         return next(step for step in finish_steps(piece) if step.title == "Cut the cloth to size")
 
     unsure, given_one = step(Count.measured([28], over="1 in")), step("28/in")
-    assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.text
+    assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.task
     assert unsure.check.startswith("The cloth counts 312 threads across and ")
-    assert "by the ruler" not in given_one.text
+    assert "by the ruler" not in given_one.task
     assert given_one.check.startswith("The cloth is 11 1/4 in across and ")

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError, class_set, exercise
+from hemcalc import EXAMPLES, HemError, exercise, exercises_for_class
 from hemcalc.panels import check_panel
 
 
@@ -123,7 +123,7 @@ def test_what_is_written_is_not_taken_for_html(form):
 
 def test_every_example_and_a_class_have_their_place_in_the_menu():
     assert list(check_panel().exercises) == [f"The {name}" for name in EXAMPLES]
-    assert len(check_panel(*class_set(3)).exercises) == 20
+    assert len(check_panel(*exercises_for_class(3)).exercises) == 20
 
 
 def test_a_form_is_made_of_exercises():

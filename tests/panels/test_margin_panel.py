@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from hemcalc import EXAMPLES, example, plan_edge, plan_section
-from hemcalc.panels.margin import SIDES, WIDEST_HEM
+from hemcalc.panels.margin import WAYS_COUNTED, WIDEST_HEM
 
 
 def move(panel, **values):
@@ -31,7 +31,7 @@ def test_each_example_is_that_piece(margin, name):
     assert margin.result.section.thickness == piece.fabric.thickness
     # The panel has one clear band and one handling, those of the left side.
     left, _, top, _ = piece.edges
-    move(margin, side=SIDES[1])
+    move(margin, side=WAYS_COUNTED[1])
     assert margin.result.edge.bands == replace(top, clear=left.clear).bands
     assert margin.result.edge.count == top.count
 
@@ -48,7 +48,7 @@ def test_each_example_is_that_piece(margin, name):
         ({"handling": 5}, plan_edge("29/in", "3/8 in", clear=7, handling=5)),
         ({"count_across": "28/in"}, plan_edge("28/in", "3/8 in", clear=7)),
         ({"count_down": "28/in"}, plan_edge("29/in", "3/8 in", clear=7)),
-        ({"count_down": "28/in", "side": SIDES[1]}, plan_edge("28/in", "3/8 in", clear=7)),
+        ({"count_down": "28/in", "side": WAYS_COUNTED[1]}, plan_edge("28/in", "3/8 in", clear=7)),
     ],
     ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
 )

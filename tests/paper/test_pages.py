@@ -22,7 +22,7 @@ from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.goods import long_text
@@ -109,7 +109,7 @@ def test_the_sheet_says_the_pieces_own_numbers(made, said, kind):
         for number in (edge.fold_1, edge.fold_2, edge.cut):
             assert f"after {number}" in told
         assert f"{edge.first_drawn} to {edge.open_line}" in told
-        assert spacing.sentence in told
+        assert spacing.text() in told
     for step in STEPS:
         assert step.title in told
         assert f"Check: {step.check}" in told
@@ -183,7 +183,7 @@ def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(made, said):
     assert len(steps) > 10
     for number, step in enumerate(steps, 1):
         mind = f"Mind: {', '.join(step.mind)} " if step.mind else ""
-        assert f"{number}. {step.title} {mind}{step.text} Check: {step.check}" in told
+        assert f"{number}. {step.title} {mind}{step.task} Check: {step.check}" in told
     for tool in {tool for step in steps for tool in step.mind}:
         assert told.count(CAUTIONS[tool]) == 1
 

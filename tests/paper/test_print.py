@@ -12,7 +12,7 @@ import pytest
 from PIL import Image
 
 import hemcalc
-from hemcalc import class_set
+from hemcalc import exercises_for_class
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError
@@ -35,7 +35,7 @@ from hemcalc.workshop.kit import Kit
 
 SHOP = example_workshop("cm")
 EDDA = SHOP.kits[4]
-SUMS = class_set(3, 8)
+SUMS = exercises_for_class(3, 8)
 LAYOUTS = cut_for_class(SHOP)
 ALL = {
     "sheet": (learner_sheet, EDDA),

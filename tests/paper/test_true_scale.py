@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc import class_set
+from hemcalc import exercises_for_class
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -32,7 +32,7 @@ LEAFLETS = {
     "key": (leader_key, SHOP),
     "shopping": (shopping_list, SHOP),
     "labels": (kit_labels, SHOP),
-    "sums": (worksheet, class_set(3, 8)),
+    "sums": (worksheet, exercises_for_class(3, 8)),
 }
 
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from hemcalc import HemError, class_set
+from hemcalc import HemError, exercises_for_class
 from hemcalc.paper import worksheet
 from hemcalc.paper.formats import PAPERS
 
-SUMS = class_set(3, 8, level=3)
+SUMS = exercises_for_class(3, 8, level=3)
 levels = pytest.mark.parametrize("level", [1, 2, 3, 4])
 papers = pytest.mark.parametrize("paper", PAPERS)
 
@@ -14,8 +14,8 @@ papers = pytest.mark.parametrize("paper", PAPERS)
 def test_every_sum_is_on_the_sheet_and_no_answer(made, said):
     told = said(made(worksheet, SUMS))
     for number, sums in enumerate(SUMS, 1):
-        assert f"{number}. {sums.text}" in told
-        assert all(asked.sentence in told for asked in sums.asked)
+        assert f"{number}. {sums.text()}" in told
+        assert all(asked.text() in told for asked in sums.asked)
     assert "name: ____" in told
     assert "invented" in told
     assert " = " not in told
@@ -50,7 +50,7 @@ def test_every_answer_has_a_line_to_be_written_on_beside_its_words(made, printed
 @papers
 def test_nothing_runs_off_the_page_or_into_another(made, troubles, level, paper):
     for key in (False, True):
-        assert troubles(made(worksheet, class_set(9, 5, level), paper=paper, key=key)) == []
+        assert troubles(made(worksheet, exercises_for_class(9, 5, level), paper=paper, key=key)) == []
 
 
 def test_an_exercise_stands_on_one_page(made, printed):
@@ -58,7 +58,7 @@ def test_an_exercise_stands_on_one_page(made, printed):
     assert len(pages) > 1
     for number, sums in enumerate(SUMS, 1):
         (page,) = [words.replace("\n", " ") for words in pages if f"\n{number}.\n" in words]
-        assert sums.asked[-1].sentence in page
+        assert sums.asked[-1].text() in page
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 LINEN = Fabric("28/in", "27/in")
 EDGE = plan_edge("28/in", "1/2 in", clear=8)

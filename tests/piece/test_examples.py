@@ -8,7 +8,7 @@ import pytest
 import hemcalc.piece.examples
 from hemcalc.measure.errors import HemError
 from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.suggestions import piece_spacings
 
 

@@ -13,7 +13,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.fit import whole_cloth, widest_hem
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 COUNTS = st.sampled_from(("14/in", "18/in", "20/in", "11/cm"))
 

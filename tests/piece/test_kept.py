@@ -21,7 +21,7 @@ from hemcalc.piece.files import read_file, write_file
 from hemcalc.piece.form import FIELDS
 from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[2] / "data" / "piece.schema.json"
 SCHEMA = json.loads(SCHEMA_FILE.read_text("utf-8"))

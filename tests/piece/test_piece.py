@@ -15,7 +15,8 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import USES, Sides
+from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import USES
 from hemcalc.sums.checking import check
 from hemcalc.sums.sums import NAMES
 

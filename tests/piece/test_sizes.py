@@ -13,7 +13,8 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Corners, Extent, Sides, Size, across_and_down, extent, size_text
+from hemcalc.piece.sides import Corners, Sides
+from hemcalc.piece.sizes import Extent, Size, across_and_down, extent, size_text
 
 LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
 

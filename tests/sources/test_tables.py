@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from hemcalc.books.rows import DATA
-from hemcalc.draw.look import BANDS, INK, SIDES
+from hemcalc.draw.look import BANDS, CLOTH_SIDES, INK
 from hemcalc.measure.counts import Count
 from hemcalc.yarn.needle import PEARL_COTTONS, TAPESTRY_NEEDLES, pearl_cotton, tapestry_needle
 
@@ -80,7 +80,7 @@ def test_the_contrast_of_a_colour_is_the_one_given(row):
     )
 
 
-LOOKS = {name: look.fill for name, look in (BANDS | SIDES).items()}
+LOOKS = {name: look.fill for name, look in (BANDS | CLOTH_SIDES).items()}
 
 
 @pytest.mark.parametrize("fill", LOOKS.values(), ids=LOOKS)

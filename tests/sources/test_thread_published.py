@@ -5,13 +5,12 @@ Beside each figure stands its source; a figure is compared to half the last digi
 
 import math
 from dataclasses import replace
-from types import SimpleNamespace
 
 import pytest
 
-from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
+from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount
 from hemcalc.stitch.path import hem_stitch
 from hemcalc.stitch.plain import basting_stitch
@@ -21,12 +20,8 @@ from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 def bookmark():
     """An invented piece: a bookmark of the autumn linen workshop."""
-    edge = plan_edge("28/in", "1/4 in", clear=4)
-    four = SimpleNamespace(left=edge, right=edge, top=edge, bottom=edge)
-    clear = SimpleNamespace(left=4, right=4, top=4, bottom=4)
-    corners = [SimpleNamespace(seam_mm=float(edge.hem_width.mm) * math.sqrt(2))] * 4
-    linen = Fabric("28/in", thickness="0.5 mm")
-    return SimpleNamespace(fabric=linen, design=(48, 168), clear=clear, edges=four, corners=corners)
+    linen = Fabric("28/in", thickness="0.5 mm", washed=True)
+    return Piece(linen, (48, 168), hem="1/4 in", clear=4)
 
 
 # Source: "Sewing thread consumption guide", textile course article, n.d., Stitch type 101 (row ST-04):

@@ -45,17 +45,17 @@ def test_stretches_tell_the_same_groups(side: Spacing) -> None:
     told = tuple(itertools.chain.from_iterable((size,) * many for many, size in side.stretches))
     assert told == side.groups
     assert all(one[1] != other[1] for one, other in itertools.pairwise(side.stretches))
-    numbers = [int(n) for n in re.findall(r"\d+", side.sentence)]
+    numbers = [int(n) for n in re.findall(r"\d+", side.text())]
     assert numbers == [n for stretch in side.stretches for n in stretch]
     assert side.zigzag == all(size % 2 == 0 for size in side.groups)
 
 
 def test_the_words_for_a_side_that_divides_and_for_one_that_does_not() -> None:
-    assert space_stitches(104).sentence == "Work 26 groups of 4, from right to left."
+    assert space_stitches(104).text() == "Work 26 groups of 4, from right to left."
     assert space_stitches(104).notes == ()
-    assert space_stitches(3).sentence == "Work 1 group of 3, from right to left."
+    assert space_stitches(3).text() == "Work 1 group of 3, from right to left."
     side = space_stitches(23, hand="left")
-    assert side.sentence == "Work 3 groups of 4, 1 of 3, 2 of 4, from left to right."
+    assert side.text() == "Work 3 groups of 4, 1 of 3, 2 of 4, from left to right."
     assert side.notes[0] == "23 threads are no multiple of 4: 1 group of 3, as few as can be."
 
 

@@ -154,7 +154,7 @@ def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, thre
     with pytest.raises(HemError, match=f"^threads_left is {threads}, ") as refused:
         rest_of_side(threads, group, hand="left")
     last = f"the last group of {group} " if taken == 1 else f"the last {taken} groups of {group} "
-    instead = space_stitches(threads + taken * group, group, hand="left").sentence
+    instead = space_stitches(threads + taken * group, group, hand="left").text()
     assert last in str(refused.value)
     assert str(refused.value).endswith("taken out: w" + instead[1:])
     assert refused.value.about == "threads_left"
@@ -251,8 +251,8 @@ def test_the_left_hand_works_the_same_groups_and_the_cloth_shows_the_mirror(side
     assert left.groups == right.groups
     assert left.left_to_right == right.left_to_right[::-1]
     assert left.left_to_right == left.groups
-    assert left.sentence == right.sentence.replace("right to left", "left to right")
-    assert left.sentence != right.sentence
+    assert left.text() == right.text().replace("right to left", "left to right")
+    assert left.text() != right.text()
 
 
 @given(sides)
@@ -281,13 +281,19 @@ def test_the_rest_of_a_side_is_spaced_as_a_side_of_its_own(side: tuple[int, int]
     [
         (0, 4, "right", "threads", "is 0, but must be a whole number of threads, 1 or more"),
         (-4, 4, "right", "threads", "is -4, but must be"),
-        (24.0, 4, "right", "threads", "is 24.0, but must be a whole number"),
+        (
+            24.0,
+            4,
+            "right",
+            "threads",
+            "is 24.0, a float, which may hide a fraction, but must be a whole number",
+        ),
         ("24", 4, "right", "threads", "is '24', but must be a whole number"),
         (True, 4, "right", "threads", "is True, but must be a whole number"),
         (10**30, 4, "right", "threads", "at most 10,000,000 threads can be planned"),
         (24, 1, "right", "group", "group is 1, but must be a whole number of threads, from 2 to 6"),
         (24, 7, "right", "group", "group is 7, but must be"),
-        (24, 4.0, "right", "group", "group is 4.0, but must be"),
+        (24, 4.0, "right", "group", "group is 4.0, a float, which may hide a fraction, but must be"),
         (24, None, "right", "group", "group is None, but must be"),
         (24, 4, "both", "hand", "hand is 'both', but must be one of 'right', 'left'"),
         (24, 4, None, "hand", "hand is None, but must be"),

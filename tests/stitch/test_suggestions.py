@@ -8,7 +8,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import Sides
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.spacing import space_stitches
 from hemcalc.stitch.suggestions import Cost, piece_spacings, suggest_clear
 

@@ -1,43 +1,20 @@
-"""The thread that a piece takes, against a stand-in for the piece and sums done again here."""
+"""The thread that a piece takes, against sums done again here."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import NamedTuple
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sides import Sides
 from hemcalc.stitch.thread import Sample, stitches_on, thread_needed
 from hemcalc.yarn.diameter import diameter_by_volume
-
-
-class Four(NamedTuple):
-    left: object
-    right: object
-    top: object
-    bottom: object
-
-
-class Seam(NamedTuple):
-    seam_mm: float
-
-
-@dataclass(frozen=True)
-class StandIn:
-    """What the sums read of a piece."""
-
-    fabric: Fabric
-    design: tuple[int, int]
-    clear: Four
-    edges: Four
-    corners: tuple[Seam, ...]
 
 
 def piece(
@@ -51,10 +28,7 @@ def piece(
     **cloth,
 ):
     fabric = Fabric(warp, weft, thickness=thickness, **cloth)
-    counts = (fabric.across, fabric.across, fabric.down, fabric.down)
-    edges = [plan_edge(count, hem, clear=c, turn=turn) for count, c in zip(counts, clear, strict=True)]
-    hems = [float(edges[0].hem_width.mm), float(edges[2].hem_width.mm)]
-    return StandIn(fabric, design, Four(*clear), Four(*edges), (Seam(math.hypot(*hems)),) * 4)
+    return Piece(fabric, design, hem=hem, same="threads", clear=Sides(*clear), turn=turn)
 
 
 def hem_length(pitch_along, pitch_in, threads, stitches, depth, tau, keep, thread, plies):

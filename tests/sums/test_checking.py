@@ -13,10 +13,9 @@ from hypothesis import strategies as st
 from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.units import MILLIMETRES
-from hemcalc.piece.sizes import SIDES
-from hemcalc.sums.answers import judge
-from hemcalc.sums.given import read_answer
-from hemcalc.sums.slips import SLIPS, possible_slips, telling_number
+from hemcalc.piece.sides import SIDES
+from hemcalc.sums.answers import judge, read_answer
+from hemcalc.sums.slips import SLIPS, number_that_tells, possible_slips
 from hemcalc.sums.sums import NAMES, sums_of
 from hemcalc.sums.working import larger, number, size
 
@@ -264,7 +263,7 @@ def test_a_slip_that_alone_explains_an_answer_is_named(slip, piece, name, answer
     mark = check(piece, {name: answer})[name]
     assert mark.verdict == "wrong"
     assert [found.name for found in mark.slips] == [slip], mark
-    assert SLIPS[slip].clause in mark.sentence
+    assert SLIPS[slip].clause in mark.remark
     assert not mark.question
     assert mark.hints[0] == SLIPS[slip].question
 
@@ -281,7 +280,7 @@ def test_the_slips_tested_above_are_all_there_are():
 def test_a_wrong_answer_that_no_slip_explains_is_not_guessed_at():
     mark = check(BREAD, {"total": 57})["total"]
     assert (mark.verdict, mark.slips, mark.question) == ("wrong", (), "")
-    assert "no slip known here explains it" in mark.sentence
+    assert "no slip known here explains it" in mark.remark
     assert mark.working == "7 + 2 + 11 + 11 + 6 = 37 threads"
 
 
@@ -298,7 +297,7 @@ def test_slips_that_coincide_are_all_named_and_the_question_tells_them_apart(pie
         assert {slip.name for slip in mark.slips} == alike
         assert bool(mark.question) == (len(alike) > 1)
         for slip in mark.slips:
-            assert slip.clause in mark.sentence
+            assert slip.clause in mark.remark
         if mark.tells:
             told = dict(mark.tells)
             assert set(told) == alike
@@ -324,7 +323,7 @@ def test_the_question_asks_for_the_first_number_that_differs():
     mark = check(SAMPLER, {"hem": 13})["hem"]
     assert {slip.name for slip in mark.slips} == {"hem rounded the wrong way", "warp and weft exchanged"}
     assert mark.question == "What did you get for finished down, the finished piece, down?"
-    assert telling_number(sums_of(SAMPLER), ["hem once", "hem once"], "total") is None
+    assert number_that_tells(sums_of(SAMPLER), ["hem once", "hem once"], "total") is None
     # A turn as wide as the drawn threads: whichever is left out, the total is the same.
     square = Piece(Fabric("28/in", washed=True), (40, 40), hem=8, clear=4, drawn=4, turn=4, same="threads")
     mark = check(square, {"total": 24})["total"]
@@ -367,16 +366,16 @@ def test_an_answer_that_cannot_be_read_gets_one_sentence(rubbish):
     mark = check(BREAD, {"total": rubbish})["total"]
     assert mark.verdict == "not read"
     assert not mark.right
-    assert len(mark.sentence) < 400
-    assert "\n" not in mark.sentence
-    assert "for example" in mark.sentence
-    assert not re.search(r"37", mark.told), "it does not give the answer away"
+    assert len(mark.remark) < 400
+    assert "\n" not in mark.remark
+    assert "for example" in mark.remark
+    assert not re.search(r"37", mark.text()), "it does not give the answer away"
 
 
 @given(st.one_of(st.text(max_size=100), st.integers(), st.floats(), st.none(), st.binary(max_size=4)))
 def test_no_answer_whatever_breaks_the_checker(answer):
     for name in ("first drawn", "slack", "cut across"):
-        assert check(BREAD, {name: answer})[name].sentence
+        assert check(BREAD, {name: answer})[name].remark
 
 
 @pytest.mark.parametrize(
@@ -405,7 +404,8 @@ def test_no_answer_yet_is_neither_right_nor_wrong():
 
 def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
     report = check(BREAD, {"total": "<b>37</b>", "cut": 37})
-    assert repr(report).endswith("1 of 2 right.")
+    assert str(report).endswith("1 of 2 right.")
+    assert repr(report) == "Report(1 of 2 right)"
     assert "<b>37" not in report._repr_html_()
     assert "&lt;b&gt;" in report._repr_html_()
 
@@ -464,4 +464,4 @@ def test_a_float_is_refused_everywhere_and_told_why():
     for read in (lambda: plan_edge("32/in", 16.0, clear=8), lambda: read_answer("hem", 16.0)):
         with pytest.raises(HemError, match=re.escape(why)):
             read()
-    assert why in judge(16.0, 16).sentence
+    assert why in judge(16.0, 16).text()

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError, class_set, exercise, from_example
+from hemcalc import EXAMPLES, HemError, exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
 
 SEEDS = range(200)
@@ -32,7 +32,7 @@ def test_the_exercises_of_some_seeds_are_as_they_were():
     assert exercise(7, 3).facts.startswith(
         "The linen has 20 threads to the inch. The hem finishes 3/8 in wide"
     )
-    assert {name: worked.text for name, worked in exercise(7, 3).key.items()} == {
+    assert {name: worked.text() for name, worked in exercise(7, 3).key.items()} == {
         "draw line": "20 threads",
         "total": "34 threads",
         "margin": "34 threads",
@@ -43,7 +43,7 @@ def test_the_exercises_of_some_seeds_are_as_they_were():
 def test_the_key_is_right_and_nothing_near_it_is(level):
     for seed in SEEDS:
         sums = kept(seed, level)
-        assert sums.check({name: worked.text for name, worked in sums.key.items()}).all_right
+        assert sums.check({name: worked.text() for name, worked in sums.key.items()}).all_right
         for asked in sums.asked:
             worked = sums.key[asked.name]
             if asked.unit == "threads":
@@ -51,7 +51,7 @@ def test_the_key_is_right_and_nothing_near_it_is(level):
                 assert not any(sums.check({asked.name: wrong}).all_right for wrong in near)
             else:
                 step = {"in": "1/8", "cm": "0.5"}[asked.unit]
-                assert f"{step} {asked.unit}" in asked.sentence, "the mark to round to is told"
+                assert f"{step} {asked.unit}" in asked.text(), "the mark to round to is told"
                 exact = worked.value if worked.exact is None else worked.exact
                 assert worked.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
 
@@ -94,18 +94,20 @@ def worked_before(sums, figure):
 @pytest.mark.parametrize("level", LEVELS)
 def test_a_class_of_twenty_has_no_two_alike(level):
     for seed in range(10):
-        chosen = class_set(seed, level=level)
+        chosen = exercises_for_class(seed, level=level)
         assert len(chosen) == 20
         assert len({(sums.facts, sums.asked) for sums in chosen}) == 20
-        assert [fields(sums) for sums in chosen] == [fields(sums) for sums in class_set(seed, level=level)]
-    assert len(class_set(1, 40, level)) == 40
+        assert [fields(sums) for sums in chosen] == [
+            fields(sums) for sums in exercises_for_class(seed, level=level)
+        ]
+    assert len(exercises_for_class(1, 40, level)) == 40
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_an_example_asks_for_the_whole_piece(name):
     sums = from_example(name)
     assert sums.check({name: int(worked.value) for name, worked in sums.key.items()}).all_right
-    assert "invented" in sums.text
+    assert "invented" in sums.text()
 
 
 @pytest.mark.parametrize(
@@ -115,8 +117,8 @@ def test_an_example_asks_for_the_whole_piece(name):
         (lambda: exercise(True), "seed"),
         (lambda: exercise(7, 5), "level"),
         (lambda: exercise(7, 1.0), "level"),
-        (lambda: class_set(7, 41), "many"),
-        (lambda: class_set(7, 0), "many"),
+        (lambda: exercises_for_class(7, 41), "learners"),
+        (lambda: exercises_for_class(7, 0), "learners"),
         (lambda: from_example("tablecloth"), "example"),
     ],
 )

@@ -19,7 +19,7 @@ from hemcalc.corner.mitre import Corner
 from hemcalc.corner.plies import DrawnPly
 from hemcalc.corner.polygon import Point
 from hemcalc.draw.corner.layer_map import LayerMap, layer_words
-from hemcalc.draw.look import INK, LINES, PAPER, SIDES, type_size
+from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.lengths import Length
@@ -104,7 +104,7 @@ class CornerMitre:
         for i, patch in enumerate(self._plies):
             patch.set_visible(i < len(plies))
             if i < len(plies):
-                look = SIDES["right" if plies[i].right_side_up else "wrong"]
+                look = CLOTH_SIDES["right" if plies[i].right_side_up else "wrong"]
                 outline, closed = _outline(plies[i], plies)
                 patch.set_closed(closed)
                 patch.set_xy([_down(point) for point in outline])

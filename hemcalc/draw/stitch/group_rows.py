@@ -78,7 +78,7 @@ def open_line_alt(spaced: Spaced) -> str:
         off = f"all of {spacing.group} threads"
     words = (
         f"An open line of {spacing.threads} threads, {length}, in {_groups(spacing)}, {off}. "
-        f"{spacing.hand.capitalize()} hand: {spacing.sentence}"
+        f"{spacing.hand.capitalize()} hand: {spacing.text()}"
     )
     return " ".join((words, *spacing.notes, *spaced.advice))
 

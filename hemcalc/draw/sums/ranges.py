@@ -73,7 +73,7 @@ def ranges_alt(ranges: BookRanges) -> str:
     """The figure in words, with its numbers."""
     books = "; ".join(f"{_title(book)} {_figures(ranges, book)}" for book in ranges.books)
     subject = _scale_name(ranges)
-    return f"{subject[0].upper()}{subject[1:]}, by book: {books}. {ranges.sentence}"
+    return f"{subject[0].upper()}{subject[1:]}, by book: {books}. {ranges.text()}"
 
 
 def _scale_name(ranges: BookRanges) -> str:

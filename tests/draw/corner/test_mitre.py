@@ -11,7 +11,7 @@ from hemcalc.corner.basting import basted_lines
 from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt, draw_corner, landing_words
-from hemcalc.draw.look import SIDES, TYPE
+from hemcalc.draw.look import CLOTH_SIDES, TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.errors import HemError
@@ -75,7 +75,7 @@ def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, pr
         if patch.get_closed():
             outline = outline[:-1]
         assert same_shape(outline, down(ply.shape))
-        look = SIDES["right" if ply.right_side_up else "wrong"]
+        look = CLOTH_SIDES["right" if ply.right_side_up else "wrong"]
         assert (patch.get_hatch() or "") == look.hatch
 
 

@@ -232,7 +232,7 @@ def test_the_headline_and_the_alt_text_state_the_numbers(words):
     ]
     assert still.alt == (
         f"An open line of 86 threads, {length}, in 22 groups, of which 2 are off-size: numbers 6, 17, of 3 "
-        f"threads. Left hand: {side.sentence} 86 threads are no multiple of 4: 2 groups of 3, as few as can "
+        f"threads. Left hand: {side.text()} 86 threads are no multiple of 4: 2 groups of 3, as few as can "
         "be."
     )
     assert open_line_alt(Spaced(space_stitches(4), COUNT, "in", ("Well.",))) == (

@@ -1,0 +1,127 @@
+"""How what piece, stitch, finish, sums and books hand out shows itself: a line, words, tables."""
+
+import importlib
+import inspect
+import re
+from xml.etree import ElementTree
+
+import pytest
+from pandas.api.types import is_bool_dtype, is_numeric_dtype
+
+from hemcalc.books import book_ranges, comparisons
+from hemcalc.finish import finish_steps
+from hemcalc.piece import EXAMPLES
+from hemcalc.stitch import (
+    Sample,
+    hem_stitch,
+    needlefuls,
+    piece_spacings,
+    space_stitches,
+    suggest_clear,
+    thread_needed,
+)
+from hemcalc.sums import check, from_example, judge
+
+FRONTS = ("piece", "stitch", "finish", "sums")
+
+
+def all_of(name):
+    """One of each thing that is handed out, for a piece."""
+    piece = EXAMPLES[name]
+    report = check(piece, {"first drawn": 3, "total": 31, "cut across": "11 in", "hem": None})
+    return (
+        piece,
+        *(piece.clear, piece.edges, piece.corners, piece.cut_size, piece.finished_size, piece.trimmed_size),
+        *(piece.cut_size.across, piece.fits("12 in")),
+        *(piece_spacings(piece), piece_spacings(piece).top, hem_stitch("4 mm", "2 mm", "0.5 mm")),
+        *(thread_needed(piece), Sample(20, "27 cm"), suggest_clear(piece, 12)[0]),
+        *(steps := finish_steps(piece), steps[0]),
+        *(report, *report, judge(31, 37), from_example(name)),
+    )
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_each_says_in_a_line_what_a_person_wants_to_know(name):
+    for thing in all_of(name):
+        line = repr(thing)
+        assert len(line.splitlines()) == 1
+        assert len(line) <= 100, line
+        assert not re.search(r"Fraction\(|<.* at 0x|[a-z]=", line), line
+
+
+def test_nothing_that_is_exported_is_left_out():
+    shown = {type(thing).__name__ for thing in all_of("coaster")}
+    for package in FRONTS:
+        front = importlib.import_module(f"hemcalc.{package}")
+        named = {name for name in front.__all__ if inspect.isclass(getattr(front, name))}
+        assert named <= shown
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_numbers_in_the_line_are_its_own(name):
+    piece = EXAMPLES[name]
+    across, down = piece.design
+    assert repr(piece).startswith(f"Piece({across} × {down} threads on ")
+    assert f"hem {piece.hem}" in repr(piece)
+    plan = thread_needed(piece)
+    assert repr(plan).startswith(f"ThreadPlan({plan.stitches} stitches, ")
+    assert repr(plan).endswith(f"buy {plan.buy().text('cm')})")
+    assert repr(piece.cut_size).startswith("Size(cut ")
+    assert repr(piece.finished_size).startswith("Size(finished ")
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_each_table_in_a_notebook_heads_its_columns_and_rows(name):
+    tables = [thing for thing in (*all_of(name), comparisons("group")) if hasattr(thing, "_repr_html_")]
+    assert len(tables) >= 7
+    for thing in tables:
+        table = ElementTree.fromstring(thing._repr_html_())
+        assert table.tag == "table"
+        assert table.findtext("caption")
+        columns = table.findall("thead/tr/th")
+        assert {th.get("scope") for th in columns} == {"col"}
+        for row in table.findall("tbody/tr"):
+            assert [cell.tag for cell in row] == ["th"] + ["td"] * (len(columns) - 1)
+            assert row[0].get("scope") == "row"
+
+
+def test_tables_have_numbers_as_numbers():
+    plan = thread_needed(EXAMPLES["sampler"])
+    table = plan.table("m")
+    assert all(is_numeric_dtype(table[column]) for column in table)
+    assert list(table.columns) == ["stitches", "least, m", "middle, m", "most, m"]
+    assert table.loc["hem stitch", "most, m"] == pytest.approx(plan.hem.high_mm / 1000)
+    assert table.loc["basting", "least, m"] == pytest.approx(plan.basting.low_mm / 1000)
+
+    spacing = space_stitches(26)
+    assert spacing.table()["threads"].sum() == 26
+    assert spacing.table()["groups"].sum() == spacing.count
+
+    steps = finish_steps(EXAMPLES["sampler"])
+    assert list(steps.table().index) == [step.number for step in steps]
+    assert list(steps.table()["what to do"]) == [step.task for step in steps]
+
+    report = check(EXAMPLES["coaster"], {"hem": 9, "total": 3})
+    assert list(report.table()["verdict"]) == [mark.verdict for mark in report]
+
+    compared = comparisons("mitre allowance", "group")
+    table = compared.table()
+    assert list(table.index) == [each.row.id for each in compared]
+    assert list(table["ours, most"]) == [float(each.ours[1]) for each in compared]
+    for column in ("theirs, least", "theirs, most", "ours, least", "ours, most", "difference"):
+        assert is_numeric_dtype(table[column])
+    assert is_bool_dtype(table["agrees"])
+
+
+def test_words_have_their_parts():
+    spacing = space_stitches(26)
+    assert spacing.text() == f"Work {spacing.order}."
+    size = EXAMPLES["coaster"].cut_size
+    assert size.text("cm") == "cut {} ({})".format(*size.parts("cm"))
+    assert repr(book_ranges("threads drawn")) == "BookRanges(threads drawn: 2 to 10 threads)"
+    steps = finish_steps(EXAMPLES["coaster"])
+    assert steps.text().splitlines() == [step.text() for step in steps]
+
+
+def test_lengths_of_thread_may_be_typed():
+    assert needlefuls(3000.0, "50 cm", "10 cm") == 8
