@@ -34,7 +34,7 @@ CORNERS = ("mitred", "untrimmed", "square", "uncut")
 #: Whether the corner is folded before the turns are pressed, as it should be, or after.
 ORDERS = ("corner first", "turns first")
 
-#: How a corner is had, to end a sentence that refuses what is none.
+#: How a corner is had, to end a sentence that refuses something else.
 CORNER_EXAMPLE = "example('coaster').corners.top_left"
 
 #: Left under a square corner unless said otherwise; common practice, no published source.
@@ -109,7 +109,7 @@ class Corner(FlatCorner):
         Raises
         ------
         HemError
-            If x or y is no number.
+            If `x` or `y` is not a number or a length.
 
         Examples
         --------

@@ -27,7 +27,7 @@ def as_confidence(value: object) -> Fraction:
     Raises
     ------
     HemError
-        If it is none.
+        If `value` is not a confidence.
 
     Examples
     --------

@@ -176,7 +176,7 @@ class Fabric:
         Raises
         ------
         HemError
-            If a size is no length, or is one before the wash already.
+            If a size is not a length, or is one before the wash already.
 
         Examples
         --------

@@ -42,7 +42,7 @@ def finite_number(
     Raises
     ------
     HemError
-        If it is no finite number, or not from `least` to `most`.
+        If `value` is not a finite number, or is not from `least` to `most`.
 
     Examples
     --------

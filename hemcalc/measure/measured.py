@@ -37,7 +37,7 @@ def measured_number(value: object, about: str, *, least: float = 0.0, most: floa
     Raises
     ------
     HemError
-        If the value is no number between the two.
+        If `value` is not a number between the two.
 
     Examples
     --------
@@ -74,7 +74,7 @@ def measured_mm(value: object, about: str, *, size: bool = True, example: str = 
     Raises
     ------
     HemError
-        If the value is no length, is negative, or is over a metre.
+        If `value` is not a length, is negative, or is over a metre.
 
     Examples
     --------
@@ -123,7 +123,7 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
     Raises
     ------
     HemError
-        If the value is no share from 0 to `most`.
+        If `value` is not a share from 0 to `most`.
 
     Examples
     --------

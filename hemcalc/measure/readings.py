@@ -40,7 +40,7 @@ def threads_read(readings: object) -> tuple[Fraction, ...]:
     Raises
     ------
     HemError
-        If there is no reading, or one is no number of threads, more than none.
+        If there are no readings, or one is not a number of threads above 0.
 
     Examples
     --------

@@ -53,7 +53,7 @@ class Allowances:
     Raises
     ------
     HemError
-        If one of them is no number of its kind, or is negative.
+        If one of them is not a number of its kind, or is negative.
 
     Source
     ------

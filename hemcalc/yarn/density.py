@@ -164,7 +164,7 @@ class LinearDensity:
         Raises
         ------
         HemError
-            If the system is none of `SYSTEMS`.
+            If `system` is not one of `SYSTEMS`.
         """
         return number_from_tex(self.tex, one_of(system, SYSTEMS, "system"))
 

@@ -80,7 +80,7 @@ def against_the_cloth(
     Raises
     ------
     HemError
-        If something is no diameter, or the cloth's yarn leaves no gap.
+        If a diameter is not one, or the cloth's yarn leaves no gap.
 
     Source
     ------
