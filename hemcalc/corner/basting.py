@@ -11,8 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.corner.layers import edge_lines
 from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
+from hemcalc.corner.plies import edge_lines
 from hemcalc.corner.polygon import Line, Point, reflected
 from hemcalc.measure.errors import of_type
 

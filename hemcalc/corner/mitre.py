@@ -14,14 +14,22 @@ from typing import TYPE_CHECKING
 
 from hemcalc.corner.flat import FlatCorner
 from hemcalc.corner.landing import LINES, Landing, landing
-from hemcalc.corner.layers import depth_at, overlay
-from hemcalc.corner.overhang import Overhang, overhang_past
-from hemcalc.corner.plies import DrawnPly, Ply, box, fold_over, part_folded
+from hemcalc.corner.plies import (
+    DrawnPly,
+    Overhang,
+    Ply,
+    box,
+    depth_at,
+    fold_over,
+    overhang_past,
+    overlay,
+    part_folded,
+)
 from hemcalc.corner.polygon import Polygon, area
 from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.measure.errors import HemError, of_type, one_of
-from hemcalc.measure.finite import finite_number
 from hemcalc.measure.lengths import Length, as_length, in_unit
+from hemcalc.measure.measured import finite_number
 
 if TYPE_CHECKING:
     import pandas as pd
