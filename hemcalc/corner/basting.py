@@ -19,7 +19,7 @@ from hemcalc.measure.errors import of_type
 __all__ = ["Basted", "basted_lines"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Basted:
     """A straight bit of a line on the cloth, as it lies: its name, side, and two ends in mm."""
 

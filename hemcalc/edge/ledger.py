@@ -33,7 +33,7 @@ BOOKS_DRAW = (2, 10)
 EDGE_EXAMPLE = "plan_edge('28/in', '3/8 in', clear=8)"
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Band:
     """One band of the ledger: its name, and its first and last thread.
 
@@ -69,7 +69,7 @@ class HemChoice:
         return self.threads % 2 == 0
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Edge:
     """One edge of the piece, in threads outward from the design.
 

@@ -33,7 +33,7 @@ class Strip:
     wrong: Points
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Section:
     """The folded profile of an edge; made by `plan_section`.
 

@@ -30,7 +30,7 @@ _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an in
 _DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@dataclass(frozen=True, eq=False)
 class Count:
     """Threads to a length of cloth, exact.
 

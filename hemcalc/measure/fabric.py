@@ -23,7 +23,7 @@ __all__ = ["Fabric"]
 _MOST_SHRINKAGE = Fraction(1, 2)
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Fabric:
     """An evenweave cloth.
 

@@ -42,7 +42,7 @@ class Pass:
         return "past" if self.over is None else ("over" if self.over else "under")
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Tail:
     """One half of a cut thread, at its corner.
 

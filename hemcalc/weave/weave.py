@@ -34,7 +34,7 @@ class Withdrawn:
     to_raw_edge: bool
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Weave:
     """The cloth with its open line drawn and its tails darned back; `open_line` makes it."""
 

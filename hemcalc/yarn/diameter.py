@@ -70,7 +70,7 @@ FIBRES = {
 }
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class YarnDiameter:
     """A yarn's diameter, with the working that led to it.
 

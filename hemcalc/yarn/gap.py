@@ -19,7 +19,7 @@ from hemcalc.yarn.diameter import YarnDiameter
 __all__ = ["GapRatio", "against_the_cloth", "against_the_eye"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class GapRatio:
     """A thread's or needle's diameter against the gap between two threads of the cloth.
 
