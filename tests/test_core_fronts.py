@@ -287,6 +287,8 @@ def test_an_edge_shows_its_ledger_as_a_table():
     assert table["threads"].sum() == EDGE.total
     assert table["width, mm"].sum() == pytest.approx(float(EDGE.width(EDGE.total).mm))
     assert table["width, mm"].dtype == float
+    for unit, width in (("in", EDGE.width(8).inches), ("cm", EDGE.width(8).cm)):
+        assert EDGE.table(unit)[f"width, {unit}"].tolist()[0] == float(width)
     assert table["last"].tolist() == [band.last for band in EDGE.bands]
     shown = [[cell.text for cell in row] for row in ElementTree.fromstring(EDGE._repr_html_()).iter("tr")]
     assert [row[:4] for row in shown[1:]] == [

@@ -11,15 +11,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.corner.layers import edge_lines
 from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
+from hemcalc.corner.plies import edge_lines
 from hemcalc.corner.polygon import Line, Point, reflected
 from hemcalc.measure.errors import of_type
 
 __all__ = ["Basted", "basted_lines"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Basted:
     """A straight bit of a line on the cloth, as it lies: its name, side, and two ends in mm."""
 

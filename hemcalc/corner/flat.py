@@ -19,7 +19,7 @@ from hemcalc.measure.lengths import Length
 __all__ = ["FlatCorner"]
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class FlatCorner:
     """A corner of the hem between two edges, before the first fold.
 

@@ -20,7 +20,7 @@ __all__ = ["LINES", "Landing", "landing"]
 LINES = ("fold 1", "fold 2", "cut")
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Landing:
     """Where a basted line comes to lie when the corner is folded, against its partner.
 

@@ -14,14 +14,22 @@ from typing import TYPE_CHECKING
 
 from hemcalc.corner.flat import FlatCorner
 from hemcalc.corner.landing import LINES, Landing, landing
-from hemcalc.corner.layers import depth_at, overlay
-from hemcalc.corner.overhang import Overhang, overhang_past
-from hemcalc.corner.plies import DrawnPly, Ply, box, fold_over, part_folded
+from hemcalc.corner.plies import (
+    DrawnPly,
+    Overhang,
+    Ply,
+    box,
+    depth_at,
+    fold_over,
+    overhang_past,
+    overlay,
+    part_folded,
+)
 from hemcalc.corner.polygon import Polygon, area
 from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.measure.errors import HemError, of_type, one_of
-from hemcalc.measure.finite import finite_number
 from hemcalc.measure.lengths import Length, as_length, in_unit
+from hemcalc.measure.measured import finite_number
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -34,7 +42,7 @@ CORNERS = ("mitred", "untrimmed", "square", "uncut")
 #: Whether the corner is folded before the turns are pressed, as it should be, or after.
 ORDERS = ("corner first", "turns first")
 
-#: How a corner is had, to end a sentence that refuses what is none.
+#: How a corner is had, to end a sentence that refuses something else.
 CORNER_EXAMPLE = "example('coaster').corners.top_left"
 
 #: Left under a square corner unless said otherwise; common practice, no published source.
@@ -109,7 +117,7 @@ class Corner(FlatCorner):
         Raises
         ------
         HemError
-            If x or y is no number.
+            If `x` or `y` is not a number or a length.
 
         Examples
         --------

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.finite import finite_number
+from hemcalc.measure.measured import finite_number
 
 __all__ = ["EVEN_SHEET", "bend_length", "neutral_share"]
 

@@ -29,11 +29,11 @@ __all__ = ["EDGE_EXAMPLE", "Band", "Edge", "HemChoice", "MarginRule", "plan_edge
 #: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).
 BOOKS_DRAW = (2, 10)
 
-#: How an edge is had, to end a sentence that refuses what is none.
+#: How an edge is had, to end a sentence that refuses something else.
 EDGE_EXAMPLE = "plan_edge('28/in', '3/8 in', clear=8)"
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Band:
     """One band of the ledger: its name, and its first and last thread.
 
@@ -69,7 +69,7 @@ class HemChoice:
         return self.threads % 2 == 0
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Edge:
     """One edge of the piece, in threads outward from the design.
 
@@ -209,7 +209,7 @@ class Edge:
 
     @property
     def choices(self) -> tuple[HemChoice, ...]:
-        """The hem one thread narrower (unless that is none), as planned, and one thread wider."""
+        """The hem one thread narrower (if any is left), as planned, and one thread wider."""
         return tuple(HemChoice(n, self.width(n)) for n in (self.hem - 1, self.hem, self.hem + 1) if n)
 
     def width(self, threads: int) -> Length:
@@ -258,7 +258,7 @@ def plan_edge(
     Raises
     ------
     HemError
-        If a number is no number of threads or length, the hem comes out at no thread, or the
+        If a size is not a number of threads or a length, the hem comes out at no thread, or the
         turn is wider than the hem.
 
     Source

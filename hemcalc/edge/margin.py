@@ -16,7 +16,7 @@ from hemcalc.measure.words import threads_said
 __all__ = ["MarginRule"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class MarginRule:
     """The margin rule held against what the ledger needs. Made by an `Edge`.
 

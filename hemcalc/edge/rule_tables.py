@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["RuleTable", "rule_table"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class RuleTable:
     """The margin rule for every hem and clear band asked, threads."""
 

@@ -14,9 +14,9 @@ from hemcalc.edge.bend import EVEN_SHEET, bend_length
 from hemcalc.edge.cloth_path import ClothPath, Points
 from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.measure.errors import HemError, of_type
-from hemcalc.measure.finite import finite_number
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.measured import finite_number
 from hemcalc.measure.words import threads_said
 
 __all__ = ["Section", "Strip", "plan_section"]
@@ -33,7 +33,7 @@ class Strip:
     wrong: Points
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Section:
     """The folded profile of an edge; made by `plan_section`.
 

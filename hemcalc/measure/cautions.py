@@ -57,7 +57,7 @@ def caution_for(*tools: str) -> str:
     Raises
     ------
     HemError
-        If one is none of the four.
+        If a tool is not one of the four.
 
     Examples
     --------

@@ -14,12 +14,11 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Self
 
-from hemcalc.measure.confidence import SURE, as_confidence
 from hemcalc.measure.count_text import COUNT_EXAMPLE, threads_to_length
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text, exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.readings import Readings, threads_read
+from hemcalc.measure.readings import SURE, Readings, as_confidence, threads_read
 from hemcalc.measure.states import State, go_together
 from hemcalc.measure.units import MILLIMETRES, UNITS
 
@@ -31,7 +30,7 @@ _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an in
 _DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@dataclass(frozen=True, eq=False)
 class Count:
     """Threads to a length of cloth, exact.
 

@@ -63,12 +63,12 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     Returns
     -------
     Doubt or None
-        None if there is none: a given count is taken at its word.
+        None if it is in no doubt: a given count is taken at its word.
 
     Raises
     ------
     HemError
-        If the length is none, or the count may be off by all of itself.
+        If `length` is not a length, or the count may be off by all of itself.
 
     Examples
     --------
@@ -93,7 +93,7 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
 
 
 def doubts(count: Count, **asked: object) -> tuple[str, ...]:
-    """A sentence for each of the named lengths that is in doubt; what is no length is in none.
+    """A sentence for each of the named lengths that is in doubt; what is not a length is left out.
 
     Examples
     --------

@@ -69,7 +69,7 @@ def whole_threads(
     Raises
     ------
     HemError
-        If the value is no whole number from `least` to `most`.
+        If `value` is not a whole number from `least` to `most`.
 
     Examples
     --------

@@ -23,7 +23,7 @@ __all__ = ["Fabric"]
 _MOST_SHRINKAGE = Fraction(1, 2)
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Fabric:
     """An evenweave cloth.
 
@@ -176,7 +176,7 @@ class Fabric:
         Raises
         ------
         HemError
-            If a size is no length, or is one before the wash already.
+            If a size is not a length, or is one before the wash already.
 
         Examples
         --------

@@ -42,7 +42,7 @@ class Length:
     Raises
     ------
     HemError
-        If the text is no length, or `mm` is not exact, is negative, or is beyond ten thousand
+        If the text is not a length, or `mm` is not exact, is negative, or is beyond ten thousand
         kilometres.
 
     Source
@@ -290,7 +290,7 @@ def as_length(value: object, about: str, *, size: bool = True) -> Length:
     Raises
     ------
     HemError
-        If it is no length, or is zero where a size is needed.
+        If `value` is not a length, or is zero where a size is needed.
 
     Examples
     --------

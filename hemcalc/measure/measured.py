@@ -1,8 +1,8 @@
-"""Measured numbers: what physics is computed with, kept apart from exact threads.
+"""Numbers that become floats: what physics and drawing compute with, kept apart from exact threads.
 
-A yarn's diameter, a cloth's thickness, a share of waste are measured or assumed, never
-counted; here, and nowhere else, such a number becomes a float. Shares that scale money or
-lengths stay exact.
+A yarn's diameter, a cloth's thickness, an angle, how far a fold is made are measured or assumed,
+never counted; here, and nowhere else, such a number becomes a float, checked once, so that no
+text, True or infinity is ever worked with. Shares that scale money or lengths stay exact.
 """
 
 from __future__ import annotations
@@ -10,12 +10,13 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 from fractions import Fraction
+from numbers import Real
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["measured_mm", "measured_number", "share"]
+__all__ = ["finite_number", "measured_mm", "measured_number", "share"]
 
 _MOST_MM = 1000.0  # no pitch, thickness or stitch of this work is a metre
 
@@ -37,7 +38,7 @@ def measured_number(value: object, about: str, *, least: float = 0.0, most: floa
     Raises
     ------
     HemError
-        If the value is no number between the two.
+        If `value` is not a number between the two.
 
     Examples
     --------
@@ -74,7 +75,7 @@ def measured_mm(value: object, about: str, *, size: bool = True, example: str = 
     Raises
     ------
     HemError
-        If the value is no length, is negative, or is over a metre.
+        If `value` is not a length, is negative, or is over a metre.
 
     Examples
     --------
@@ -123,7 +124,7 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
     Raises
     ------
     HemError
-        If the value is no share from 0 to `most`.
+        If `value` is not a share from 0 to `most`.
 
     Examples
     --------
@@ -148,3 +149,60 @@ def share(value: object, about: str, *, most: Fraction = Fraction(1)) -> Fractio
             about,
         )
     return number
+
+
+def finite_number(
+    value: object,
+    about: str,
+    *,
+    least: float = -math.inf,
+    most: float = math.inf,
+    above: bool = False,
+    example: float = 1,
+) -> float:
+    """The value as a float.
+
+    Parameters
+    ----------
+    value : float, int, Fraction or Decimal
+        What was given. Text and True are refused, and so is what no float can hold.
+    about : str
+        The input's name, for the sentence that refuses it.
+    least, most : float
+        Smallest and largest number allowed.
+    above : bool
+        Whether it must be more than the least.
+    example : float
+        A number that would have been accepted.
+
+    Raises
+    ------
+    HemError
+        If `value` is not a finite number, or is not from `least` to `most`.
+
+    Examples
+    --------
+    >>> finite_number(1, "angle", least=0, most=360)
+    1.0
+    >>> finite_number("wide", "angle", least=0, most=360, example=180)
+    Traceback (most recent call last):
+    hemcalc.HemError: angle is 'wide', but must be a number from 0 to 360; for example 180.
+    """
+    number = _float(value)
+    if number is None or not least <= number <= most or (above and number == least):
+        span = "" if math.isinf(least) else f" {'more than' if above else 'from'} {least:g}"
+        top = "" if math.isinf(most) else f"{' and at most' if above else ' to'} {most:g}"
+        raise HemError(
+            f"{about} is {shown(value)}, but must be a number{span}{top}; for example {example:g}.", about
+        )
+    return number
+
+
+def _float(value: object) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, Real | Decimal):
+        return None
+    try:
+        number = float(value)
+    except (OverflowError, ValueError):
+        return None
+    return number if math.isfinite(number) else None

@@ -25,12 +25,12 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from hemcalc.measure.confidence import SURE
 from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import LONGEST_TEXT
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides

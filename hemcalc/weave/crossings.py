@@ -116,7 +116,7 @@ class Fault:
     direction: str = ""
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Cloth:
     """A cloth of plain weave, less what was withdrawn from it and with what was laid into it.
 

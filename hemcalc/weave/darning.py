@@ -18,7 +18,7 @@ from hemcalc.weave.crossings import ROW, Clasp, Cloth, Stretch, across
 from hemcalc.weave.open_lines import End
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["Pass", "Tail", "darned", "lay_planned", "tails_at"]
+__all__ = ["Pass", "Tail", "darned", "lay_planned", "tail_path", "tails_at"]
 
 _MOST_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
 
@@ -42,7 +42,7 @@ class Pass:
         return "past" if self.over is None else ("over" if self.over else "under")
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Tail:
     """One half of a cut thread, at its corner.
 
@@ -191,7 +191,7 @@ def _darned_tail(
         )
     last = end.place(thread, end.kept_from(thread, turn_at))
     last_over = woven.crossing(*last).over == end.side.direction
-    path = list(_path(end, turn_at, max(reach.crossed, 1)))
+    path = list(tail_path(end, turn_at, max(reach.crossed, 1)))
     passes, over = [], last_over != wrong
     for step in path:
         if step.where == "clasp" or _meets(planned, end, step):
@@ -212,7 +212,7 @@ def _run_in_tail(end: End, thread: int, turn_at: str, allowances: Allowances) ->
     return Tail(end, thread, turn_at, length, run_in=run_in)
 
 
-def _path(end: End, turn_at: str, crossed: int) -> Iterator[Pass]:
+def tail_path(end: End, turn_at: str, crossed: int) -> Iterator[Pass]:
     """The places on a tail's way, its sides still unknown."""
     thread, first = end.side.darned_thread, end.beyond_turn(turn_at)
     for before in _before(end, turn_at):

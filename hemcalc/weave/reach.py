@@ -32,7 +32,7 @@ TUCK = Length(10)
 _MOST_PITCHES = 10**6
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Allowances:
     """What a tail loses on its way, and how long an end is tucked.
 
@@ -53,7 +53,7 @@ class Allowances:
     Raises
     ------
     HemError
-        If one of them is no number of its kind, or is negative.
+        If one of them is not a number of its kind, or is negative.
 
     Source
     ------

@@ -26,7 +26,7 @@ _MIND = {
 }
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class WeaveStep:
     """One step at a corner: what is done, and what it leaves.
 

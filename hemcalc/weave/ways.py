@@ -24,7 +24,7 @@ __all__ = ["WAYS", "CornerWay", "ways_at"]
 WAYS = ("darned back", "run right out", "cut short and tucked")
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class CornerWay:
     """What one way leaves at a corner, in both hems that meet there, out to the cut line."""
 

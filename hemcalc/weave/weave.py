@@ -21,7 +21,7 @@ from hemcalc.weave.reach import Allowances
 __all__ = ["WEAVE_EXAMPLE", "Weave", "Withdrawn", "open_line"]
 
 
-#: How a weave is had, to end a sentence that refuses what is none.
+#: How a weave is had, to end a sentence that refuses something else.
 WEAVE_EXAMPLE = "open_line(example('coaster'))"
 
 
@@ -34,7 +34,7 @@ class Withdrawn:
     to_raw_edge: bool
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Weave:
     """The cloth with its open line drawn and its tails darned back; `open_line` makes it."""
 
@@ -119,7 +119,7 @@ class Weave:
         Raises
         ------
         HemError
-            If there is no such corner, or a number is no number of threads.
+            If there is no such corner, or `inside` or `hem` is not a number of threads.
         """
         row_end, column_end = self.ends_at(corner)
         inside = whole_threads(inside, "inside", example=3)

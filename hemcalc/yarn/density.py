@@ -27,7 +27,7 @@ __all__ = ["LinearDensity", "as_density"]
 _COARSEST, _FINEST = Fraction(100_000), Fraction(1, 1000)  # tex: a rope, and less than one fibre
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class LinearDensity:
     """Mass of a length of yarn, exact.
 
@@ -164,7 +164,7 @@ class LinearDensity:
         Raises
         ------
         HemError
-            If the system is none of `SYSTEMS`.
+            If `system` is not one of `SYSTEMS`.
         """
         return number_from_tex(self.tex, one_of(system, SYSTEMS, "system"))
 

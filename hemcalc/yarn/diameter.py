@@ -70,7 +70,7 @@ FIBRES = {
 }
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class YarnDiameter:
     """A yarn's diameter, with the working that led to it.
 
@@ -109,7 +109,7 @@ def diameter_by_volume(
     Raises
     ------
     HemError
-        If the yarn or fibre is not known, or the packing is no share.
+        If the yarn or fibre is not known, or `packing` is not a share.
 
     Source
     ------

@@ -19,7 +19,7 @@ from hemcalc.yarn.diameter import YarnDiameter
 __all__ = ["GapRatio", "against_the_cloth", "against_the_eye"]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class GapRatio:
     """A thread's or needle's diameter against the gap between two threads of the cloth.
 
@@ -80,7 +80,7 @@ def against_the_cloth(
     Raises
     ------
     HemError
-        If something is no diameter, or the cloth's yarn leaves no gap.
+        If a diameter is not one, or the cloth's yarn leaves no gap.
 
     Source
     ------

@@ -30,7 +30,7 @@ _NEEDLE_RANGE = 'numbers 13 to 26 in "Sewing needles", web page, author not name
 _BALL = f"{_MEMORY}: what is sold under this number varies; weigh yours"
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class TapestryNeedle:
     """A blunt needle for counted work: the larger its number, the finer."""
 
@@ -46,7 +46,7 @@ class TapestryNeedle:
         return f"tapestry needle {self.size}, {self.diameter_mm:.2f} mm ({self.source})"
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class PearlCotton:
     """A twisted cotton thread by its trade number: the larger, the finer."""
 

@@ -8,9 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.corner.layers import overlay
 from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
-from hemcalc.corner.plies import box
+from hemcalc.corner.plies import box, overlay
 from hemcalc.corner.polygon import area
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.lengths import Length

@@ -226,7 +226,8 @@ def test_a_neutral_share_is_found_or_refused(name, value):
         pytest.param(
             lambda: CORNER.layers("here", 5),
             "x",
-            "x is 'here', but must be a number; for example 1.",
+            "x: The length 'here' must begin with a number, in the figures 0 to 9, and end in a unit; "
+            "for example '3/8 in', '1 cm' or '9.5 mm'.",
             id="place",
         ),
         pytest.param(

@@ -90,7 +90,7 @@ MUTANTS = (
     ),
     Mutant(
         "hem rounded: a thread more",
-        "edge.ledger",
+        "edge.asked",
         "threads = half_up(exact)",
         "threads = half_up(exact) + 1",
     ),
@@ -111,7 +111,7 @@ MUTANTS = (
     ),
     Mutant(
         "handling up: a thread more",
-        "edge.ledger",
+        "edge.asked",
         "threads = int(round_up(exact))",
         "threads = int(round_up(exact)) + 1",
     ),

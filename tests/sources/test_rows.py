@@ -27,8 +27,6 @@ BY_ID = {row.id: row for row in ROWS}
 #: Public functions of the core, or whole modules, on which no published figure bears, with the reason.
 NO_FIGURE = {
     "corner.basting": "geometry of folding, derived in its tests",
-    "corner.layers": "geometry of folding, derived in its tests and by shapely",
-    "corner.overhang": "geometry of folding, derived in its tests",
     "corner.plies": "geometry of folding, derived in its tests and by shapely",
     "corner.polygon": "plane geometry, held against shapely",
     "weave.crossings": "the weave proves itself: every crossing is in the phase of the cloth",

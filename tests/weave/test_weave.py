@@ -290,14 +290,14 @@ def test_both_tails_of_a_corner_begun_wrong_still_break_the_weave() -> None:
 
 
 def test_without_counting_the_clasp_the_weave_would_break(monkeypatch: pytest.MonkeyPatch) -> None:
-    from hemcalc.weave.weave import darning
+    from hemcalc.weave import darning
 
-    walked = darning._path
+    walked = darning.tail_path
 
     def without_clasp(*told: object) -> object:
         return (step for step in walked(*told) if step.where != "clasp")  # type: ignore[arg-type]
 
-    monkeypatch.setattr(darning, "_path", without_clasp)
+    monkeypatch.setattr(darning, "tail_path", without_clasp)
     assert open_line(piece()).faults
 
 

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from hemcalc.measure.confidence import SURE, as_confidence, students_t
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.readings import SURE, as_confidence, students_t
 
 CONFIDENCES = st.fractions(Fraction(1, 2), Fraction(999, 1000), max_denominator=1000)
 
