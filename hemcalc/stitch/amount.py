@@ -10,8 +10,8 @@ import math
 from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.finite import finite_number
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.measured import finite_number
 from hemcalc.measure.units import MILLIMETRES
 
 __all__ = ["Amount", "needlefuls"]

@@ -12,6 +12,7 @@ import contextlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from numbers import Rational
 from typing import Any
 
 from hemcalc.measure.errors import HemError, of_type, shown
@@ -161,7 +162,7 @@ class Verdict:
 
 def judge(
     answer: object,
-    right: int | Length,
+    right: int | Fraction | Length,
     slips: Mapping[str, int | Length] | None = None,
     *,
     of: str = "threads",
@@ -172,7 +173,7 @@ def judge(
     ----------
     answer : int, str, Length or None
         What was filled in; None if nothing yet.
-    right : int or Length
+    right : int, Fraction or Length
         The right answer; it decides whether threads or a length are wanted.
     slips : mapping of str to (int or Length), optional
         What each known slip would have given, by a clause that says it: "the turn was
@@ -203,7 +204,7 @@ def judge(
     >>> judge(22, 22, of="units of 10 cm")
     Right: 22 units of 10 cm.
     """
-    if not isinstance(right, int | Length):
+    if not isinstance(right, Rational | Length):
         raise HemError(f"right is {shown(right)}, but must be threads or a Length; for example 37.", "right")
     if not isinstance(slips, Mapping | None):
         raise HemError(
@@ -231,7 +232,7 @@ def judge(
     return Verdict(False, f"Not yet: {said} is {_sense(given, right)}. Open the hint, then try once more.")
 
 
-def _said(value: int | Length, answer: object, of: str) -> str:
+def _said(value: int | Fraction | Length, answer: object, of: str) -> str:
     if isinstance(value, Length):
         return answer.strip() if isinstance(answer, str) else value.text("mm")
     return f"{shown(value)} {'thread' if value == 1 and of == 'threads' else of}"

@@ -465,3 +465,9 @@ def test_a_float_is_refused_everywhere_and_told_why():
         with pytest.raises(HemError, match=re.escape(why)):
             read()
     assert why in judge(16.0, 16).text()
+
+
+def test_the_right_answer_may_be_reckoned_as_a_fraction():
+    assert judge(13, Fraction(26, 2), of="eighths").text() == "Right: 13 eighths."
+    with pytest.raises(HemError, match="right is 'coaster', but must be threads or a Length"):
+        judge(13, "coaster")
