@@ -253,26 +253,26 @@ MUTANTS = (
     Mutant(
         "cloth to cut: rule or need",
         "piece.piece",
-        "return self._size(Sides(*(edge.rule.margin for edge in self.edges)))",
-        "return self._size(Sides(*(edge.rule.margin + 1 for edge in self.edges)))",
+        'return self._size("to cut", lambda edge: edge.rule.margin)',
+        'return self._size("to cut", lambda edge: edge.rule.margin + 1)',
     ),
     Mutant(
         "cloth by need",
         "piece.piece",
-        "return self._size(Sides(*(edge.rule.need for edge in self.edges)))",
-        "return self._size(Sides(*(edge.rule.need + 1 for edge in self.edges)))",
+        'return self._size("to cut", lambda edge: edge.rule.need)',
+        'return self._size("to cut", lambda edge: edge.rule.need + 1)',
     ),
     Mutant(
         "finished size: as far as fold 1",
         "piece.piece",
-        "return self._size(Sides(*(edge.fold_1 for edge in self.edges)))",
-        "return self._size(Sides(*(edge.fold_1 + 1 for edge in self.edges)))",
+        'return self._size("finished", lambda edge: edge.fold_1)',
+        'return self._size("finished", lambda edge: edge.fold_1 + 1)',
     ),
     Mutant(
         "trimmed size: as far as the cut",
         "piece.piece",
-        "return self._size(Sides(*(edge.total for edge in self.edges)))",
-        "return self._size(Sides(*(edge.total + 1 for edge in self.edges)))",
+        'return self._size("trimmed", lambda edge: edge.total)',
+        'return self._size("trimmed", lambda edge: edge.total + 1)',
     ),
     Mutant(
         "tail: threads to cross", "weave.reach", "covers = edge.cut - first + 1", "covers = edge.cut - first"

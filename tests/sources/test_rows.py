@@ -26,6 +26,8 @@ BY_ID = {row.id: row for row in ROWS}
 
 #: Public functions of the core, or whole modules, on which no published figure bears, with the reason.
 NO_FIGURE = {
+    "workshop.grain": "the piece planned anew, counts and shrinkages exchanged",
+    "workshop.linen": "names, widths and allowances of the leader's own",
     "corner.basting": "geometry of folding, derived in its tests",
     "corner.plies": "geometry of folding, derived in its tests and by shapely",
     "corner.polygon": "plane geometry, held against shapely",
@@ -55,6 +57,7 @@ NO_FIGURE = {
     "piece.kept": "keeps a piece, and computes nothing",
     "piece.form": "keeps a piece, and computes nothing",
     "workshop.cutting": "cut_from_bolt for each linen",
+    "bolt.allowances.usual_allowances": "a choice of ours, said as one",
     "bolt.cutting.percent": "words",
     "workshop.kit.as_kit": "refuses what is none",
     "workshop.workshop.as_workshop": "refuses what is none",
