@@ -17,220 +17,62 @@ if sys.version_info < (3, 11):  # noqa: UP036 - a checkout is run without pip, w
         + "; install a newer one and call it by its name, for example: python3.12 -m hemcalc open"
     )
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
-
 if TYPE_CHECKING:
-    from hemcalc.bolt.buying import Layout, cut_from_bolt
-    from hemcalc.bolt.remnant import Yield, have_from_remnant
-    from hemcalc.bolt.wanted import Wanted
-    from hemcalc.corner.mitre import Corner, plan_corner
-    from hemcalc.edge.bend import bend_length, neutral_share
-    from hemcalc.edge.ledger import Band, Edge, plan_edge
-    from hemcalc.edge.margin import MarginRule
-    from hemcalc.edge.rule_tables import RuleTable, rule_table
-    from hemcalc.edge.section import Section, plan_section
-    from hemcalc.finish.steps import Step, finish_steps
-    from hemcalc.measure.counts import Count, MeasuredCount
-    from hemcalc.measure.fabric import Fabric
-    from hemcalc.piece.examples import EXAMPLES, example
-    from hemcalc.piece.fit import Fit
-    from hemcalc.piece.kept import load_piece, save_piece
-    from hemcalc.piece.piece import Piece
-    from hemcalc.piece.sides import Corners, Sides
-    from hemcalc.piece.sizes import Extent, Size
-    from hemcalc.stitch.amount import needlefuls
-    from hemcalc.stitch.groups import Spacing
-    from hemcalc.stitch.path import StitchPath, hem_stitch
-    from hemcalc.stitch.plan import Sample, ThreadPlan
-    from hemcalc.stitch.spacing import piece_spacings, rest_of_side, space_stitches
-    from hemcalc.stitch.suggestions import Suggestion, suggest_clear
-    from hemcalc.stitch.thread import thread_needed
-    from hemcalc.sums.answers import Verdict, judge
-    from hemcalc.sums.checking import Mark, Report, check
-    from hemcalc.sums.exercises import Exercise, exercise, exercises_for_class, from_example
-    from hemcalc.weave.reach import Allowances
-    from hemcalc.weave.steps import steps_at
-    from hemcalc.weave.ways import ways_at
-    from hemcalc.weave.weave import Weave, open_line
-    from hemcalc.workshop.cutting import cut_for_class
-    from hemcalc.workshop.example import example_workshop
-    from hemcalc.workshop.goods import Goods
-    from hemcalc.workshop.kit import Kit
-    from hemcalc.workshop.linen import Linen
-    from hemcalc.workshop.spreadsheet import kit_rows, save_csv, shopping_rows
-    from hemcalc.workshop.workshop import Workshop
-    from hemcalc.yarn.density import LinearDensity
-    from hemcalc.yarn.diameter import diameter_by_volume, peirce_diameter
-    from hemcalc.yarn.gap import against_the_cloth
-    from hemcalc.yarn.needle import pearl_cotton, tapestry_needle
+    from hemcalc.bolt import cut_from_bolt as cut_from_bolt
+    from hemcalc.corner import plan_corner as plan_corner
+    from hemcalc.edge import plan_edge as plan_edge
+    from hemcalc.edge import plan_section as plan_section
+    from hemcalc.edge import rule_table as rule_table
+    from hemcalc.finish import finish_steps as finish_steps
+    from hemcalc.measure import Count as Count
+    from hemcalc.measure import Fabric as Fabric
+    from hemcalc.measure import HemError as HemError
+    from hemcalc.measure import Length as Length
+    from hemcalc.piece import EXAMPLES as EXAMPLES
+    from hemcalc.piece import Piece as Piece
+    from hemcalc.piece import Sides as Sides
+    from hemcalc.piece import example as example
+    from hemcalc.piece import load_piece as load_piece
+    from hemcalc.piece import save_piece as save_piece
+    from hemcalc.stitch import piece_spacings as piece_spacings
+    from hemcalc.stitch import space_stitches as space_stitches
+    from hemcalc.stitch import suggest_clear as suggest_clear
+    from hemcalc.stitch import thread_needed as thread_needed
+    from hemcalc.sums import check as check
+    from hemcalc.sums import judge as judge
+    from hemcalc.weave import open_line as open_line
+    from hemcalc.workshop import Kit as Kit
+    from hemcalc.workshop import Workshop as Workshop
+    from hemcalc.workshop import example_workshop as example_workshop
 
-__all__ = [
-    "EXAMPLES",
-    "Allowances",
-    "Band",
-    "Corner",
-    "Corners",
-    "Count",
-    "Edge",
-    "Exercise",
-    "Extent",
-    "Fabric",
-    "Fit",
-    "Goods",
-    "HemError",
-    "Kit",
-    "Layout",
-    "Length",
-    "LinearDensity",
-    "Linen",
-    "MarginRule",
-    "Mark",
-    "MeasuredCount",
-    "Piece",
-    "Report",
-    "RuleTable",
-    "Sample",
-    "Section",
-    "Sides",
-    "Size",
-    "Spacing",
-    "Step",
-    "StitchPath",
-    "Suggestion",
-    "ThreadPlan",
-    "Verdict",
-    "Wanted",
-    "Weave",
-    "Workshop",
-    "Yield",
-    "against_the_cloth",
-    "bend_length",
-    "check",
-    "cut_for_class",
-    "cut_from_bolt",
-    "diameter_by_volume",
-    "example",
-    "example_workshop",
-    "exercise",
-    "exercises_for_class",
-    "finish_steps",
-    "from_example",
-    "have_from_remnant",
-    "hem_stitch",
-    "judge",
-    "kit_rows",
-    "load_piece",
-    "needlefuls",
-    "neutral_share",
-    "open_line",
-    "pearl_cotton",
-    "peirce_diameter",
-    "piece_spacings",
-    "plan_corner",
-    "plan_edge",
-    "plan_section",
-    "rest_of_side",
-    "rule_table",
-    "save_csv",
-    "save_piece",
-    "shopping_rows",
-    "space_stitches",
-    "steps_at",
-    "suggest_clear",
-    "tapestry_needle",
-    "thread_needed",
-    "ways_at",
-]
-
-#: Names, and where they are: brought in when first asked for, so that
-#: `import hemcalc` stays quick.
-_LATER = {
-    "Verdict": "sums.answers",
-    "judge": "sums.answers",
-    "bend_length": "edge.bend",
-    "neutral_share": "edge.bend",
-    "Corner": "corner.mitre",
-    "plan_corner": "corner.mitre",
-    "Count": "measure.counts",
-    "MeasuredCount": "measure.counts",
-    "Band": "edge.ledger",
-    "Edge": "edge.ledger",
-    "plan_edge": "edge.ledger",
-    "Fabric": "measure.fabric",
-    "Fit": "piece.fit",
-    "MarginRule": "edge.margin",
-    "Piece": "piece.piece",
-    "RuleTable": "edge.rule_tables",
-    "rule_table": "edge.rule_tables",
-    "Section": "edge.section",
-    "plan_section": "edge.section",
-    "Corners": "piece.sides",
-    "Extent": "piece.sizes",
-    "Sides": "piece.sides",
-    "Size": "piece.sizes",
-    "Mark": "sums.checking",
-    "Report": "sums.checking",
-    "check": "sums.checking",
-    "EXAMPLES": "piece.examples",
-    "example": "piece.examples",
-    "Exercise": "sums.exercises",
-    "exercises_for_class": "sums.exercises",
-    "exercise": "sums.exercises",
-    "from_example": "sums.exercises",
-    "Allowances": "weave.reach",
-    "LinearDensity": "yarn.density",
-    "Sample": "stitch.plan",
-    "Spacing": "stitch.groups",
-    "StitchPath": "stitch.path",
-    "Suggestion": "stitch.suggestions",
-    "ThreadPlan": "stitch.plan",
-    "Weave": "weave.weave",
-    "against_the_cloth": "yarn.gap",
-    "diameter_by_volume": "yarn.diameter",
-    "hem_stitch": "stitch.path",
-    "needlefuls": "stitch.amount",
-    "load_piece": "piece.kept",
-    "open_line": "weave.weave",
-    "pearl_cotton": "yarn.needle",
-    "peirce_diameter": "yarn.diameter",
-    "Step": "finish.steps",
-    "finish_steps": "finish.steps",
-    "piece_spacings": "stitch.spacing",
-    "rest_of_side": "stitch.spacing",
-    "save_piece": "piece.kept",
-    "space_stitches": "stitch.spacing",
-    "steps_at": "weave.steps",
-    "suggest_clear": "stitch.suggestions",
-    "tapestry_needle": "yarn.needle",
-    "thread_needed": "stitch.thread",
-    "ways_at": "weave.ways",
-    "Goods": "workshop.goods",
-    "Kit": "workshop.kit",
-    "Linen": "workshop.linen",
-    "Workshop": "workshop.workshop",
-    "cut_for_class": "workshop.cutting",
-    "example_workshop": "workshop.example",
-    "save_csv": "workshop.spreadsheet",
-    "kit_rows": "workshop.spreadsheet",
-    "shopping_rows": "workshop.spreadsheet",
-    "Layout": "bolt.buying",
-    "Wanted": "bolt.wanted",
-    "Yield": "bolt.remnant",
-    "cut_from_bolt": "bolt.buying",
-    "have_from_remnant": "bolt.remnant",
+#: The front door: each package's names that stand in it. The rest is had by package.
+_FRONT = {
+    "bolt": "cut_from_bolt",
+    "corner": "plan_corner",
+    "edge": "plan_edge plan_section rule_table",
+    "finish": "finish_steps",
+    "measure": "Count Fabric HemError Length",
+    "piece": "EXAMPLES Piece Sides example load_piece save_piece",
+    "stitch": "piece_spacings space_stitches suggest_clear thread_needed",
+    "sums": "check judge",
+    "weave": "open_line",
+    "workshop": "Kit Workshop example_workshop",
 }
+#: Brought in when first asked for, so that `import hemcalc` stays quick.
+_PACKAGE = {name: package for package, names in _FRONT.items() for name in names.split()}
+
+__all__ = list(_PACKAGE)
 
 
 def __getattr__(name: str) -> object:
-    """The value of a name that is brought in later."""
-    if name not in _LATER:
+    """The value of a name of the front door."""
+    if name not in _PACKAGE:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    value: object = getattr(import_module(f"hemcalc.{_LATER[name]}"), name)
+    value: object = getattr(import_module(f"hemcalc.{_PACKAGE[name]}"), name)
     globals()[name] = value  # so that it is looked up once only
     return value
 
 
 def __dir__() -> list[str]:
-    """The public names, those brought in later among them."""
-    return sorted({*globals(), *__all__})
+    """The names of the front door, and no module that happens to be loaded."""
+    return __all__

@@ -48,7 +48,7 @@ def worksheet(
 
     Examples
     --------
-    >>> from hemcalc import exercises_for_class
+    >>> from hemcalc.sums import exercises_for_class
     >>> worksheet(exercises_for_class(3), paper="Letter", key=True).title
     'Hemstitched edges: sums: key for the leader'
     """

@@ -279,7 +279,7 @@ def layouts(report: Report) -> None:
 
 def _invented(chance: random.Random, pieces: int, sizes: int) -> tuple[list[Any], str, str]:
     """Sizes from 2 to 24 in, in sixteenths, on a usual bolt, turned or not."""
-    from hemcalc import Wanted
+    from hemcalc.bolt import Wanted
 
     wanted = []
     for number in range(sizes):

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError, exercise, exercises_for_class
+from hemcalc import EXAMPLES, HemError
 from hemcalc.panels import check_panel
+from hemcalc.sums import exercise, exercises_for_class
 
 
 @pytest.fixture

@@ -2,8 +2,9 @@
 
 import pytest
 
-from hemcalc import open_line, steps_at
+from hemcalc import open_line
 from hemcalc.panels.weave import CLOSE, FAR, MOST_DRAWN, PIECES
+from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
 
 

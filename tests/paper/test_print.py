@@ -12,7 +12,6 @@ import pytest
 from PIL import Image
 
 import hemcalc
-from hemcalc import exercises_for_class
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError
@@ -29,6 +28,7 @@ from hemcalc.paper.page import Page
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
+from hemcalc.sums import exercises_for_class
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.kit import Kit

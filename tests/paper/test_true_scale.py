@@ -4,7 +4,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc import exercises_for_class
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
@@ -17,6 +16,7 @@ from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
+from hemcalc.sums import exercises_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.kit import Kit
 

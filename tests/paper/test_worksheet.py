@@ -2,9 +2,10 @@
 
 import pytest
 
-from hemcalc import HemError, exercises_for_class
+from hemcalc import HemError
 from hemcalc.paper import worksheet
 from hemcalc.paper.formats import PAPERS
+from hemcalc.sums import exercises_for_class
 
 SUMS = exercises_for_class(3, 8, level=3)
 levels = pytest.mark.parametrize("level", [1, 2, 3, 4])

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError, exercise, exercises_for_class, from_example
+from hemcalc import EXAMPLES, HemError
+from hemcalc.sums import exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
 
 SEEDS = range(200)
