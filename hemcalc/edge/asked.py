@@ -13,6 +13,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.words import so_many
 
 __all__ = ["SizeAsked", "nearest_threads", "read_size", "threads_told", "threads_upward"]
 
@@ -104,7 +105,7 @@ def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
 def threads_told(number: Fraction | int) -> str:
     """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
     if isinstance(number, int):
-        return f"{number} thread{'s' if number != 1 else ''}"
+        return so_many(number, "thread")
     whole, part = divmod(number, 1)
     if part.denominator in (1, 2, 4):
         figure = " ".join(str(n) for n in (whole, part) if n)

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from hemcalc.finish.words import Step, StepWriter
-from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.words import threads_said
+from hemcalc.measure.words import share_said, threads_said
 from hemcalc.piece.sides import SIDES
 
 __all__ = ["cloth_steps", "outline_steps"]
@@ -177,13 +175,6 @@ def _wash_takes(cloth: Fabric) -> str:
     if not cloth.shrink_across and not cloth.shrink_down:
         return "It reckons with no loss in the wash."
     return (
-        f"The wash will then take {_loss(cloth.shrink_across)} off its width and "
-        f"{_loss(cloth.shrink_down)} off its length."
+        f"The wash will then take {share_said(cloth.shrink_across)} off its width and "
+        f"{share_said(cloth.shrink_down)} off its length."
     )
-
-
-def _loss(share: Fraction) -> str:
-    if not share:
-        return "nothing"
-    about = "" if (share * 10000).denominator == 1 else "≈ "
-    return f"{about}{decimal_text(share * 100)} %"

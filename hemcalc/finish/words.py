@@ -14,10 +14,9 @@ from typing import TYPE_CHECKING
 from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.cautions import caution_for
-from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.words import threads_said
+from hemcalc.measure.words import about, threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.sizes import size_text
@@ -217,4 +216,4 @@ def rounded(number: float) -> str:
     ('≈ 22.62', '2.5')
     """
     exact = Length.parse(f"{number:.6f} mm").mm
-    return f"{'' if (100 * exact).denominator == 1 else '≈ '}{decimal_text(exact)}"
+    return about(exact)

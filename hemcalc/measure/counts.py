@@ -21,6 +21,7 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE, Readings, as_confidence, threads_read
 from hemcalc.measure.states import State, go_together
 from hemcalc.measure.units import MILLIMETRES, UNITS
+from hemcalc.measure.words import about, so_many
 
 __all__ = ["Count", "MeasuredCount", "as_count"]
 
@@ -210,8 +211,7 @@ class Count:
         """
         inch = one_of(unit, UNITS, "unit") == "in"
         exact, name = (self.per_inch, "in") if inch else (self.per_cm, "cm")
-        about = "" if (exact * 100).denominator == 1 else "≈ "
-        return f"{about}{decimal_text(exact)}/{name}"
+        return f"{about(exact)}/{name}"
 
     def __str__(self) -> str:
         return self.text("in")
@@ -303,7 +303,7 @@ class MeasuredCount(Readings, Count):
 
     @property
     def _known(self) -> tuple[str, ...]:
-        places = f"{len(self.readings)} place{'' if len(self.readings) == 1 else 's'} counted"
+        places = f"{so_many(len(self.readings), 'place')} counted"
         sure = f"within {decimal_text(100 * self.error)} % at a confidence of"
         return f"{sure} {decimal_text(100 * self.confidence)} %", places
 

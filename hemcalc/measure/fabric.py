@@ -13,10 +13,10 @@ from functools import cached_property
 
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.measure.states import State
+from hemcalc.measure.words import share_said
 
 __all__ = ["Fabric"]
 
@@ -201,14 +201,18 @@ class Fabric:
         return (
             f"Warp threads are counted across the width: {self.across}.",
             f"Weft threads are counted down the length: {self.down}.",
-            f"Weft threads run across: their shrinkage takes {_loss(self.shrink_across)} off the width.",
-            f"Warp threads run down: their shrinkage takes {_loss(self.shrink_down)} off the length.",
+            f"Weft threads run across: their shrinkage takes {share_said(self.shrink_across)} off the width.",
+            f"Warp threads run down: their shrinkage takes {share_said(self.shrink_down)} off the length.",
             f"The counts were taken {state} the first wash.",
         )
 
     def __repr__(self) -> str:
         thick = f", {self.thickness:mm} thick" if self.thickness else ""
-        lost = f"{_loss(self.shrink_across)} × {_loss(self.shrink_down)}" if self.shrinks else "nothing"
+        lost = (
+            f"{share_said(self.shrink_across)} × {share_said(self.shrink_down)}"
+            if self.shrinks
+            else "nothing"
+        )
         return (
             f"Fabric({self.across} across × {self.down} down{thick}, {self.condition}, the wash takes {lost})"
         )
@@ -239,7 +243,7 @@ class Fabric:
             self._count(count, lost, then)
         except HemError:
             raise HemError(
-                f"{kind} is {count}, but {then.when}, which takes {_loss(lost)} off, it must be from "
+                f"{kind} is {count}, but {then.when}, which takes {share_said(lost)} off, it must be from "
                 "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
                 kind,
             ) from None
@@ -249,10 +253,3 @@ def _true_or_false(washed: object) -> bool:
     if isinstance(washed, bool):
         return washed
     raise HemError(f"washed is {shown(washed)}, but must be True or False; for example True.", "washed")
-
-
-def _loss(lost: Fraction) -> str:
-    if not lost:
-        return "nothing"
-    about = "" if (lost * 10000).denominator == 1 else "about "
-    return f"{about}{decimal_text(lost * 100)} %"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hemcalc.measure.cautions import CAUTIONS
+from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -37,11 +38,12 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     unit = as_workshop(workshop).unit
     title = f"Leader's key: {workshop.title}"
     learners, pieces = len(workshop.learners), len(workshop.kits)
-    counted = f"{learners} learners with {pieces} pieces, {len(workshop.spares)} spare kits"
+    made = f" with {so_many(pieces, 'piece')}" if pieces > learners else ""
+    handed = f"{so_many(learners, 'learner')}{made}, {so_many(len(workshop.spares), 'spare kit')}"
     flow = Flow(paper_size(paper), title, workshop.note)
     flow.title_line(title, beside="date: ______________")
     flow.paragraph(
-        f"{counted}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
+        f"{handed}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
     )
     flow.cautions(*CAUTIONS)
     for kits in _kinds(workshop):
@@ -54,7 +56,7 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         if notes := notes_of(kits[0].piece):
             flow.paragraph(" ".join(notes))
     _register(flow, workshop)
-    return flow.leaflet(title, f"{counted}; needles handed out: {workshop.needles_out}.")
+    return flow.leaflet(title, f"{handed}; needles handed out: {workshop.needles_out}.")
 
 
 def _register(flow: Flow, workshop: Workshop) -> None:

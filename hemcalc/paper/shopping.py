@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -58,9 +59,7 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     learners = len(workshop.learners)
     each = money_text(workshop.cost_each, currency)
     so_far = " so far" if workshop.unpriced else ""
-    flow.paragraph(
-        f"For each of {learners} learner{'' if learners == 1 else 's'}, rounded up{so_far}: {each}."
-    )
+    flow.paragraph(f"For each of {so_many(learners, 'learner')}, rounded up{so_far}: {each}.")
     flow.paragraph("Each need is rounded up to the shop's unit. Spares are counted in.")
     flow.heading("Each linen: when it is washed, what is allowed for, and what is cut from it")
     for linen in workshop.linens:

@@ -15,6 +15,7 @@ from hemcalc.edge.ledger import Edge
 from hemcalc.measure.counts import Count
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.words import so_many
 from hemcalc.piece.sizes import across_and_down
 
 __all__ = ["Fit", "Pair", "WidestHem", "whole_cloth", "widest_hem"]
@@ -93,7 +94,7 @@ class Fit:
     def text(self, unit: str = "in") -> str:
         """What fits, in three sentences."""
         short = [
-            f"{-spare} thread{'s' if spare < -1 else ''} too small {way}"
+            f"{so_many(-spare, 'thread')} too small {way}"
             for spare, way in zip(self.spare, ("across", "down"), strict=True)
             if spare < 0
         ]

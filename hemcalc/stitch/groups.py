@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
+from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -136,7 +137,7 @@ class Spacing:
 
     def _stretches_said(self) -> list[str]:
         (many, size), *others = self.stretches
-        words = [f"{many} group{'s' if many > 1 else ''} of {size}"]
+        words = [f"{so_many(many, 'group')} of {size}"]
         return words + [f"{many} of {size}" for many, size in others]
 
     def table(self) -> DataFrame:
@@ -161,7 +162,7 @@ class Spacing:
         """What the reader should know of this side, in sentences."""
         notes = []
         if self.off_size:
-            few = f"{self.off_size} group{'s' if self.off_size > 1 else ''} of {self.off_group}"
+            few = f"{so_many(self.off_size, 'group')} of {self.off_group}"
             notes.append(f"{self.threads} threads are no multiple of {self.group}: {few}, as few as can be.")
         if not self.symmetric:
             notes.append(

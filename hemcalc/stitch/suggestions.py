@@ -13,6 +13,7 @@ from functools import cached_property
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import Extent
@@ -42,9 +43,8 @@ class Cost:
         """
         if not self.threads:
             return "no more cloth"
-        many = abs(self.threads)
         sense = "more" if self.threads > 0 else "less"
-        return f"{many} thread{'' if many == 1 else 's'} ({self.length.text(unit)}) {sense}"
+        return f"{so_many(abs(self.threads), 'thread')} ({self.length.text(unit)}) {sense}"
 
 
 @dataclass(frozen=True)

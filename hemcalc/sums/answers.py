@@ -19,6 +19,7 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import exact_number, half_up, leading_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import so_many
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.working import Worked, ruler_unit
 
@@ -108,7 +109,7 @@ def _read_text(name: str, answer: str) -> Answer:
 
 
 def _counted(threads: int) -> str:
-    return f"{'−' if threads < 0 else ''}{abs(threads)} thread{'' if abs(threads) == 1 else 's'}"
+    return f"{'−' if threads < 0 else ''}{so_many(abs(threads), 'thread')}"
 
 
 def fits(sums: Sums, name: str, answer: Answer, worked: Worked) -> bool:

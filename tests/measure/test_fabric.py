@@ -265,6 +265,6 @@ def test_the_wash_keeps_a_measured_count_measured_and_its_error_the_same_share(r
     for count in (cloth.across, cloth.across_washed, cloth.across_unwashed):
         assert count.error == measured.error > 0
         assert count.readings == measured.readings
-    assert cloth.across_unwashed.pitch * (1 - cloth.shrink_across) == cloth.across_washed.pitch
+    assert cloth.across_unwashed.pitch.mm * (1 - cloth.shrink_across) == cloth.across_washed.pitch.mm
     # Each way has an error of its own.
     assert cloth.down.error == cloth.down_washed.error == 0

@@ -193,7 +193,7 @@ ANSWERS = {
     "02_the_margin_rule": ("29", "28"),
     "03_folds_and_the_mitre": ("12", "36"),
     "06_thread_and_needle": ('"4.5 m"', '"3 m"'),
-    "07_a_class_and_a_bolt": ("22", "15"),
+    "07_a_class_and_a_bolt": ("11", "10"),
     "10_from_design_to_finished_edge": ("31", "29"),
 }
 

@@ -29,7 +29,7 @@ from hemcalc.workshop.goods import long_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-Step = namedtuple("Step", "title text check mind")
+Step = namedtuple("Step", "title task check mind")
 STEPS = tuple(
     Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", mind)
     for number, mind in zip(range(1, 9), [("blade", "eyes"), ()] * 4, strict=True)

@@ -16,6 +16,7 @@ from hemcalc.draw.bolt.words import TURNED, Written, letter_of
 from hemcalc.draw.look import LINES, OFFCUT
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -122,9 +123,5 @@ def key_of(cut_up: CutUp, unit: str, written: Written | None = None) -> list[Ent
 def _left_out(cut_up: CutUp, written: Written | None) -> list[Entry]:
     cuts = len(cut_up.cuts) if written is None else len(written.cuts_left_out)
     pieces = len(cut_up.pieces) if written is None else len(written.pieces_left_out)
-    said = [
-        f"{many} {what}{'' if many == 1 else 's'}"
-        for many, what in ((pieces, "piece"), (cuts, "cut"))
-        if many
-    ]
+    said = [so_many(many, what) for many, what in ((pieces, "piece"), (cuts, "cut")) if many]
     return [("", f"no room to number {' and '.join(said)}: see the list of cuts")] if said else []

@@ -24,6 +24,7 @@ from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import so_many
 
 __all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "bolt_height", "draw_bolt"]
 
@@ -219,13 +220,9 @@ def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:
     across = sum(right_across(cut, cut_up) for cut in cut_up.cuts)
     cuts, bits = len(cut_up.cuts), len(cut_up.offcuts)
     return (
-        f"{cut_up.text(unit)} To scale, the warp downward: {had}; {_many(cuts, 'cut')}, {across} of them "
-        f"right across; {_many(bits, 'bit')} left over."
+        f"{cut_up.text(unit)} To scale, the warp downward: {had}; {so_many(cuts, 'cut')}, {across} of them "
+        f"right across; {so_many(bits, 'bit')} left over."
     )
-
-
-def _many(many: int, what: str) -> str:
-    return f"{many} {what}{'' if many == 1 else 's'}"
 
 
 def _width_words(cut_up: CutUp, unit: str) -> str:

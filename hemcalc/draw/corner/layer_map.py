@@ -15,6 +15,7 @@ from hemcalc.draw.look import INK, LAYERS, LINES, type_size
 from hemcalc.draw.marks import Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.exact import half_up
+from hemcalc.measure.words import so_many
 
 __all__ = ["LayerMap", "draw_layers", "layer_words"]
 
@@ -93,7 +94,7 @@ def layer_words(corner: Corner, between: str = ", ", most: int | None = None) ->
 
 
 def _said(share: tuple[int, Fraction]) -> str:
-    return f"{share[0]} layer{'' if share[0] == 1 else 's'} on {_percent(share[1])}"
+    return f"{so_many(share[0], 'layer')} on {_percent(share[1])}"
 
 
 def _percent(share: Fraction) -> str:

@@ -13,6 +13,7 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.counts import MeasuredCount
 from hemcalc.measure.exact import decimal_text, half_up
 from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.words import so_many
 
 __all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
 
@@ -117,9 +118,8 @@ def counting_alt(counted: Counted) -> str:
 def _headline(counted: Counted) -> str:
     count, places = counted.count, len(counted.count.readings)
     return (
-        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in {places} "
-        f"place{'' if places == 1 else 's'}: {count.text(counted.unit)}, "
-        f"give or take {100 * count.relative:.1f} %."
+        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in "
+        f"{so_many(places, 'place')}: {count.text(counted.unit)}, give or take {100 * count.relative:.1f} %."
     )
 
 

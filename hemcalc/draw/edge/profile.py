@@ -12,6 +12,7 @@ from hemcalc.draw.look import LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge.section import Section, Strip
+from hemcalc.measure.words import so_many
 
 __all__ = ["SectionProfile", "draw_section", "section_alt"]
 
@@ -160,7 +161,7 @@ def _numbers(section: Section) -> tuple[str, str, str, str]:
 def section_alt(section: Section, progress: float, unit: str) -> str:
     """The section in words, with its numbers."""
     edge = section.edge
-    threads = f"{edge.hem} thread{'s' if edge.hem > 1 else ''}"
+    threads = so_many(edge.hem, "thread")
     start = (
         f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {threads} "
         f"({edge.hem_width.text(unit)}), turn of {edge.turn}"

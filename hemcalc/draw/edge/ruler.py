@@ -11,6 +11,7 @@ from hemcalc.draw.look import BANDS, LINES, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge.ledger import Edge
+from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -163,8 +164,7 @@ def verdict(edge: Edge) -> str:
     >>> verdict(plan_edge("28/in", 4, clear=8))
     'The rule is not enough: 4 threads too few.'
     """
-    many = abs(edge.rule.slack)
-    threads = f"{many} thread{'' if many == 1 else 's'}"
+    threads = so_many(abs(edge.rule.slack), "thread")
     if edge.rule.holds:
         return f"The rule is enough: {threads} to spare."
     return f"The rule is not enough: {threads} too few."

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hemcalc.measure.counts import Count
+from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import Spacing
 
 __all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words", "way"]
@@ -61,7 +62,7 @@ def headline(spaced: Spaced) -> str:
     regular = spacing.count - spacing.off_size
     sizes = ((regular, spacing.group), (spacing.off_size, spacing.off_group))
     parts = ", ".join(f"{many} of {size}" for many, size in sizes if many)
-    return f"{spacing.threads} threads, {length}, in {_groups(spacing)}: {parts}"
+    return f"{spacing.threads} threads, {length}, in {so_many(spacing.count, 'group')}: {parts}"
 
 
 def open_line_alt(spaced: Spaced) -> str:
@@ -77,14 +78,10 @@ def open_line_alt(spaced: Spaced) -> str:
     else:
         off = f"all of {spacing.group} threads"
     words = (
-        f"An open line of {spacing.threads} threads, {length}, in {_groups(spacing)}, {off}. "
+        f"An open line of {spacing.threads} threads, {length}, in {so_many(spacing.count, 'group')}, {off}. "
         f"{spacing.hand.capitalize()} hand: {spacing.text()}"
     )
     return " ".join((words, *spacing.notes, *spaced.advice))
-
-
-def _groups(spacing: Spacing) -> str:
-    return f"{spacing.count} group{'' if spacing.count == 1 else 's'}"
 
 
 def way(spacing: Spacing) -> str:

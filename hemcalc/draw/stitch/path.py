@@ -19,6 +19,7 @@ from hemcalc.draw.look import BANDS, INK, LINES, LineLook, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
+from hemcalc.measure.words import so_many
 from hemcalc.stitch.path import PathPoint, StitchPath
 
 if TYPE_CHECKING:
@@ -224,7 +225,7 @@ class StitchSection:
         self.strand.update([(leg, leg_kind(*ends) != "through") for leg, ends in worked], points[:1])
         self._labels.show(self._words(stitched, names, ply))
         deep = points[0][0]
-        text = f"{stitched.depth} thread{'' if stitched.depth == 1 else 's'} deep"
+        text = f"{so_many(stitched.depth, 'thread')} deep"
         high = len(names) * ply
         self._dimensions.show([Dimension(0, deep, high + 0.75, high, text)] if deep > 0 else [])
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import MILLIMETRES, UNITS
+from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.path import PathPoint, StitchPath
 
@@ -175,7 +176,7 @@ def length_text(mm: float, unit: str) -> str:
 def stitch_alt(stitched: Stitched) -> str:
     """The picture in words, with its numbers."""
     unit = stitched.unit
-    deep = f"{stitched.depth} thread{'' if stitched.depth == 1 else 's'}"
+    deep = so_many(stitched.depth, "thread")
     words = (
         f"One hem stitch of the {stitched.hand} hand seen from the {stitched.seen}, {stitched.way}, and in "
         f"section through the hem: a group of {stitched.group} threads, "

@@ -10,6 +10,7 @@ from matplotlib.patches import Rectangle
 from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Label, Labels, spread
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.words import so_many
 from hemcalc.sums.checking import Report
 from hemcalc.sums.sums import Sums
 
@@ -196,7 +197,7 @@ def _her_bounds(sums: Sums, hers: dict[str, int]) -> tuple[int | None, ...]:
 def _off(report: Report, name: str) -> str:
     right = dict(zip(_LINES, _numbers(report.sums.bounds()), strict=True))[name]
     off = _said(report)[name] - right
-    threads = f"{abs(off)} thread{'' if abs(off) == 1 else 's'}"
+    threads = so_many(abs(off), "thread")
     return "right" if not off else f"{threads} too {'far' if off > 0 else 'near'}"
 
 

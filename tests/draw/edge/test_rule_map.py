@@ -54,7 +54,7 @@ def test_numbers_in_squares_are_the_threads_to_spare(edge, words):
     for word in words(still.sheet):
         hem, clear = (round(float(place), 6) for place in word.get_position())
         if hem in TABLE.hems and clear in TABLE.clears:
-            assert int(word.get_text().replace("−", "-")) == TABLE.at(hem, clear).slack
+            assert int(word.get_text().replace("−", "-")) == TABLE.at(int(hem), int(clear)).slack
             seen += 1
     assert seen > 20
 
