@@ -224,7 +224,7 @@ def test_a_share_with_a_comma_that_may_mean_thousands_is_asked_about():
         pytest.param(
             {"warp": "28/in", "weft": "1/in", "shrink_warp": "1/3", "washed": True},
             "weft",
-            "weft is 1/in, but before the wash, which takes about 33.33 % off, it must be from 1 to 1000 "
+            "weft is 1/in, but before the wash, which takes ≈ 33.33 % off, it must be from 1 to 1000 "
             "threads to the inch too; for example '28/in' and '8 %'.",
             id="too coarse before the wash",
         ),

@@ -277,7 +277,7 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
             "mind is 'hoop', but must be one of 'blade'",
         ),
         (
-            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(text="so " * 4000)]),
+            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(task="so " * 4000)]),
             "'1. Step the 1th' would be",
         ),
     ],
