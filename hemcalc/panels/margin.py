@@ -121,8 +121,18 @@ def _controls() -> list[Control]:
             "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
-        steps("count across", "count across", COUNTS["in"], "threads across the width, for the sides"),
-        steps("count down", "count down", COUNTS["in"], "threads down the length, for top and bottom"),
+        steps(
+            "count across",
+            "count across",
+            COUNTS["in"],
+            "threads across it after its first wash, for the sides",
+        ),
+        steps(
+            "count down",
+            "count down",
+            COUNTS["in"],
+            "threads down it after its first wash, for top and bottom",
+        ),
         choice("side", "edge", WAYS_COUNTED, "warp threads are counted across, weft threads down"),
         choice(
             "hem is", "hem given", (BY_LENGTH, BY_THREADS), "a width becomes the nearest number of threads"
