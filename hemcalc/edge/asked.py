@@ -13,6 +13,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.states import said_of
 from hemcalc.measure.words import so_many
 
 __all__ = ["SizeAsked", "nearest_threads", "read_size", "threads_told", "threads_upward"]
@@ -74,8 +75,8 @@ def nearest_threads(asked: SizeAsked, count: Count, about: str, words: list[str]
     if off:
         sense = "wider" if threads > exact else "narrower"
         words.append(
-            f"The {about} of {asked.said} is {threads_told(exact)}, rounded to {threads}: "
-            f"it finishes {threads_told(off)} {sense}."
+            f"The {about} of {asked.said}{said_of(count.state)} is {threads_told(exact)}, "
+            f"rounded to {threads}: it finishes {threads_told(off)} {sense}."
         )
     return threads
 

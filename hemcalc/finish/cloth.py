@@ -76,7 +76,7 @@ def _count(told: StepWriter) -> Step:
 
 def _cut_to_size(told: StepWriter) -> Step:
     size = told.piece.cut_size
-    margins = told.each(lambda edge: f"at least {told.threads(edge.rule.margin, edge)}")
+    margins = told.each(lambda edge: told.at_least(edge.rule.margin, edge))
     counted = f"{threads_said(size.threads[0])} across and {threads_said(size.threads[1])} down"
     by_thread = size.by_thread(told.unit)
     shown = f"counts {counted}" if by_thread else f"is {told.size(size.to_cut(told.unit))}"

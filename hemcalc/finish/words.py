@@ -15,7 +15,7 @@ from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.html import table_html
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.words import about, threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
@@ -155,8 +155,14 @@ class StepWriter:
         return size_text(size, self.unit, "{} across and {} down")
 
     def threads(self, many: int, edge: Edge) -> str:
-        """So many threads of an edge, and how wide they are."""
-        return f"{threads_said(many)} ({self.length(edge.width(many))})"
+        """So many threads of an edge, and how wide they are, if a ruler has a mark for it."""
+        wide = self.length(edge.width(many))
+        return threads_said(many) if wide.startswith("≈ 0 ") else f"{threads_said(many)} ({wide})"
+
+    def at_least(self, many: int, edge: Edge) -> str:
+        """No fewer than so many threads, and a width on the ruler that has them all: rounded up."""
+        mark = RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
+        return f"at least {threads_said(many)} ({self.length(edge.width(many).rounded_up(mark))})"
 
     def each(self, say: Callable[[Edge], str], sides: Sequence[str] = SIDES) -> str:
         """What is to be said of each edge, sides of which the same is said together.

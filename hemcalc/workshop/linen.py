@@ -130,7 +130,12 @@ class Linen:
             )
         if self.wash == "after finishing":
             return "Bought raw and cut raw, at the sizes before the wash; the finished piece is washed."
-        return "Cut as it is bought: no wash before cutting is allowed for."
+        if self.fabric.washed:
+            return (
+                "Its lengths are those after the wash: buy it washed, or wash and dry it before it is "
+                "measured, and then more of it, since nothing is allowed for what it loses."
+            )
+        return "Bought raw, cut raw and never washed: nothing is allowed for a wash."
 
 
 def _wash(fabric: Fabric, name: str, given: str | None) -> str:
