@@ -134,11 +134,6 @@ def _ends(whose: str, pair: tuple[Fraction, Fraction]) -> dict[str, float]:
 def comparisons(*topics: str) -> Comparisons:
     """Every published figure of these topics held against ours; of all topics if none is named.
 
-    Raises
-    ------
-    HemError
-        If there is no such topic, or the figures are not there.
-
     Examples
     --------
     >>> [compared.text() for compared in comparisons("mitre allowance")]

@@ -103,11 +103,6 @@ def book_ranges(
     rows : iterable of Row, optional
         The published figures; those of data/ if left out.
 
-    Raises
-    ------
-    HemError
-        If there is no such subject, or `choice` can't be one for it.
-
     Source
     ------
     Each book beside its figures. What is common practice only, or differs from hemcalc for

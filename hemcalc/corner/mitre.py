@@ -114,11 +114,6 @@ class Corner(FlatCorner):
 
         On a fold it is the greater number of its sides; off the cloth it is 0.
 
-        Raises
-        ------
-        HemError
-            If `x` or `y` is not a number or a length.
-
         Examples
         --------
         >>> from hemcalc.edge.ledger import plan_edge
@@ -161,11 +156,6 @@ class Corner(FlatCorner):
 
     def landings_table(self, unit: str = "mm") -> pd.DataFrame:
         """Where the basted lines land, a row each: how far from its partner, and at what angle.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``, of the distances.
 
         Returns
         -------

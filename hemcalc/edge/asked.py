@@ -32,11 +32,6 @@ class SizeAsked:
 def read_size(asked: int | str | Length | SizeAsked, about: str) -> SizeAsked:
     """The threads or the length that this says; what has been read already is as it was.
 
-    Raises
-    ------
-    HemError
-        If it is neither a whole number of threads nor a length.
-
     Examples
     --------
     >>> read_size(" 3/8  in", "hem")

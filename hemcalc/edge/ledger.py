@@ -111,11 +111,6 @@ class Edge:
     def table(self, unit: str = "in") -> pd.DataFrame:
         """The ledger as a table: a row a band, outward from the design.
 
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``, of the widths.
-
         Returns
         -------
         pandas.DataFrame
@@ -249,11 +244,6 @@ def plan_edge(
     in_hand : Count or str, optional
         Count of the cloth as it is in hand, by which handling is measured, if `count` is that of
         another state of the cloth.
-
-    Returns
-    -------
-    Edge
-        The ledger, its lines, the rule, and what was rounded.
 
     Raises
     ------

@@ -119,11 +119,6 @@ def rule_table(
     drawn, handling
         As for `plan_edge`.
 
-    Raises
-    ------
-    HemError
-        If a number is not possible.
-
     Source
     ------
     Common practice of the trade, no published source.

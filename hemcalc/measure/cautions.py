@@ -54,11 +54,6 @@ def caution_for(*tools: str) -> str:
     *tools : str
         Out of ``"blade"``, ``"needle"``, ``"iron"`` and ``"eyes"``.
 
-    Raises
-    ------
-    HemError
-        If a tool is not one of the four.
-
     Examples
     --------
     >>> print(caution_for("eyes"))

@@ -197,12 +197,7 @@ class Count:
         return self.threads_in(length) * (1 - self.error)
 
     def text(self, unit: str = "in") -> str:
-        """The count in words, to the nearest hundredth, half up.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``: to the inch, or to the centimetre for both others.
+        """The count in words, to the nearest hundredth, half up; to the centimetre for cm and mm.
 
         Examples
         --------

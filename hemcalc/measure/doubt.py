@@ -53,22 +53,7 @@ class Doubt:
 def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     """Whether the count is sure enough to say how many threads a length is, to the nearest.
 
-    Parameters
-    ----------
-    count : Count
-        Of the cloth, in the direction of the length.
-    length : Length or str
-        Such as a hem.
-
-    Returns
-    -------
-    Doubt or None
-        None if it is in no doubt: a given count is taken at its word.
-
-    Raises
-    ------
-    HemError
-        If `length` is not a length, or the count may be off by all of itself.
+    None if it is in no doubt: a given count is taken at its word.
 
     Examples
     --------

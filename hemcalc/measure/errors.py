@@ -104,23 +104,7 @@ def _exact(number: Fraction) -> str:
 
 
 def of_type(value: object, kind: type[T], about: str, example: str) -> T:
-    """The value, if it is one of this type.
-
-    Parameters
-    ----------
-    value : object
-        What was given.
-    kind : type
-        What it must be.
-    about : str
-        The input's name, for the sentence that refuses it.
-    example : str
-        How such a value is had, in Python.
-
-    Raises
-    ------
-    HemError
-        If it is of another type.
+    """The value, if it is one of this type; `example` is how such a value is had, in Python.
 
     Examples
     --------
@@ -140,11 +124,6 @@ def of_type(value: object, kind: type[T], about: str, example: str) -> T:
 
 def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     """The value, if it is one of the words allowed.
-
-    Raises
-    ------
-    HemError
-        If it is not.
 
     Examples
     --------

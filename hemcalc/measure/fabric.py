@@ -41,11 +41,6 @@ class Fabric:
     washed : bool
         Whether the cloth in hand, and so the counts, have been through the first wash.
 
-    Raises
-    ------
-    HemError
-        If a count, the thickness or a shrinkage is not possible.
-
     Source
     ------
     Common practice of the trade, no published source. Shrinkage is (X0 - Xt) / X0, the
@@ -172,11 +167,6 @@ class Fabric:
 
         Formula: size / (1 - s), s of the threads that run that way. It holds whether or not
         the cloth in hand is washed already: one that is washed needs no more than the size.
-
-        Raises
-        ------
-        HemError
-            If a size is not a length, or is one before the wash already.
 
         Examples
         --------

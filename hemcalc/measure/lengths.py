@@ -92,11 +92,6 @@ class Length:
             A number (``3/8``, ``1 1/2``, ``½``, ``0.375``, ``9,5``) and a unit (in, cm, mm, m,
             ft, yd, their names, or ``"`` for inches), with or without a space between.
 
-        Raises
-        ------
-        HemError
-            If there is no number, no unit or an unknown one, or the length is negative.
-
         Examples
         --------
         >>> Length.parse('1 1/2"') == Length.parse("1½ inches") == Length.parse("38.1mm")
@@ -128,11 +123,6 @@ class Length:
 
         One that a ruler doesn't read on the cloth in hand says of which state it is.
 
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``.
-
         Examples
         --------
         >>> Length.parse("1 cm").text("in"), Length.parse("1 1/2 in").text("in")
@@ -154,12 +144,7 @@ class Length:
         return Length(self.mm, state)
 
     def rounded_up(self, mark: Length | str) -> Length:
-        """The next length that falls on a mark of the ruler, this one if it does already.
-
-        Parameters
-        ----------
-        mark : Length or str
-            How far apart the ruler's marks are.
+        """The next length that falls on a mark of the ruler, its marks so far apart; this one if it does.
 
         Examples
         --------
@@ -276,21 +261,7 @@ RULER_MARK = {"in": Length(MILLIMETRES["in"] / 8), "cm": Length(5), "mm": Length
 
 
 def as_length(value: object, about: str, *, size: bool = True) -> Length:
-    """The value as a Length: one already, or the text of one.
-
-    Parameters
-    ----------
-    value : str or Length
-        What was given.
-    about : str
-        The input's name, for the sentence that refuses it.
-    size : bool
-        Whether it must be more than zero.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a length, or is zero where a size is needed.
+    """The value as a Length: one already, or the text of one; more than nothing if it must be a `size`.
 
     Examples
     --------

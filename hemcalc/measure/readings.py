@@ -40,18 +40,7 @@ KNOWN = 4
 
 
 def threads_read(readings: object) -> tuple[Fraction, ...]:
-    """The readings as exact numbers of threads.
-
-    Parameters
-    ----------
-    readings : sequence of int, Fraction, Decimal or str
-        Threads counted over the ruler length, each in another place; halves as text
-        (``"28 1/2"``) or Fractions.
-
-    Raises
-    ------
-    HemError
-        If there are no readings, or one is not a number of threads above 0.
+    """The readings as exact numbers of threads; halves as text or Fractions.
 
     Examples
     --------
@@ -223,11 +212,6 @@ _LEAST, _MOST = Fraction(50, 100), Fraction(999, 1000)
 def as_confidence(value: object) -> Fraction:
     """The value as a confidence, from 50 % to 99.9 %.
 
-    Raises
-    ------
-    HemError
-        If `value` is not a confidence.
-
     Examples
     --------
     >>> as_confidence("90 %")
@@ -253,12 +237,7 @@ def as_confidence(value: object) -> Fraction:
 def students_t(confidence: Fraction, freedom: int) -> float:
     """Standard uncertainties that hold the true value this often, both sides together.
 
-    Parameters
-    ----------
-    confidence : Fraction
-        Share of cases between -t and t.
-    freedom : int
-        Degrees of freedom, 1 or more.
+    The confidence is the share of cases between -t and t; of freedom there are 1 or more degrees.
 
     Source
     ------

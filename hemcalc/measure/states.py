@@ -50,11 +50,6 @@ def go_together(one: State | None, other: State | None) -> bool:
 def joint_state(one: State | None, other: State | None) -> State | None:
     """The state of what two lengths make together; a length without a state goes with either.
 
-    Raises
-    ------
-    HemError
-        If one is for cloth before its first wash and the other for cloth after it.
-
     Examples
     --------
     >>> joint_state(None, State(washed=True))

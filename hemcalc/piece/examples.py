@@ -56,11 +56,6 @@ EXAMPLES: Mapping[str, Piece] = MappingProxyType(
 def example(name: str) -> Piece:
     """The piece of this name.
 
-    Raises
-    ------
-    HemError
-        If there is no piece of this name.
-
     Examples
     --------
     >>> example("bread cloth").edges.left.hem, example("bread cloth").edges.top.hem

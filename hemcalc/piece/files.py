@@ -22,11 +22,6 @@ _EXAMPLE = "for example 'bread_cloth.json'."
 def file_name(path: object) -> str:
     """The path as text, if it is one.
 
-    Raises
-    ------
-    HemError
-        If it is neither text nor a `pathlib.Path`, or no name that a file can have.
-
     Examples
     --------
     >>> file_name("bread_cloth.json")
@@ -44,20 +39,7 @@ def file_name(path: object) -> str:
 
 
 def read_file(path: object, *, most: int) -> bytes:
-    """What a file holds.
-
-    Parameters
-    ----------
-    path : str or Path
-        The file.
-    most : int
-        Bytes that it may have; more are refused before they are read.
-
-    Raises
-    ------
-    HemError
-        If it is not there, is a folder or no ordinary file, is too large, or can't be read.
-    """
+    """What a file holds; one of more bytes than `most` is refused before it is read."""
     name = file_name(path)
     try:
         # Looked at first: to open a pipe would wait for ever for its other end.
@@ -77,17 +59,10 @@ def read_file(path: object, *, most: int) -> bytes:
 
 
 def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
-    """Write a file whole, or leave all as it was.
+    """Write a file whole, or leave all as it was; its folder must be there.
 
-    Parameters
-    ----------
-    path : str or Path
-        The file; its folder must be there.
-    content : bytes
-        What it is to hold.
-    replace : bool
-        Whether a file of this name that is there already may be written over. A link is
-        followed, and the file that it leads to replaced, with the permissions that it had.
+    With `replace` a file that is there already may be written over. A link is followed, and the
+    file that it leads to replaced, with the permissions that it had.
 
     Raises
     ------

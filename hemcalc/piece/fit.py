@@ -110,19 +110,7 @@ class Fit:
 
 
 def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
-    """Whole threads that a piece of cloth has for sure, across and down.
-
-    Parameters
-    ----------
-    cloth : tuple of (str or Length), str or Length
-        Its size across and down; one length for a square.
-    counts : tuple of Count
-        Its counts across and down.
-
-    Raises
-    ------
-    HemError
-        If `cloth` is not a length or two.
+    """Whole threads that a piece of cloth has for sure, across and down; one length is a square's.
 
     Examples
     --------
@@ -142,16 +130,8 @@ def widest_hem(
 ) -> tuple[WidestHem | None, str]:
     """The widest hem whose margins fit into so many threads each way, and which way limits it.
 
-    Parameters
-    ----------
-    pairs : tuple of tuple of Edge
-        The edges across and down, for their clear bands, drawn threads, turn and handling.
-    rooms : tuple of int
-        Threads that both margins may take together, across and down.
-    same : str
-        ``"width"`` or ``"threads"``, as in a Piece.
-    turn_is_half : bool
-        Whether the turn follows the hem, or stays as it is.
+    Both margins may take `rooms` threads together, across and down; a turn that is half the hem
+    follows it, another stays as it is.
 
     Examples
     --------

@@ -100,11 +100,6 @@ def document_of(piece: Piece) -> dict[str, Any]:
 def piece_of(document: Any) -> Piece:
     """The piece that a document of this form describes.
 
-    Raises
-    ------
-    HemError
-        If it is of another form or of a newer version, or what it says can't be made.
-
     Examples
     --------
     >>> coaster = Piece(Fabric("28/in"), (112, 112), hem="3/8 in", clear=4)

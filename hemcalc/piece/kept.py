@@ -67,11 +67,6 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
 def load_piece(path: str | os.PathLike[str]) -> Piece:
     """The piece that a file keeps.
 
-    Parameters
-    ----------
-    path : str or Path
-        A file that `save_piece` wrote; it may have been changed by hand within its form.
-
     Raises
     ------
     HemError

@@ -54,11 +54,6 @@ class Piece:
     allowance : Length or str, optional
         Cloth left at the corners; see `plan_corner`.
 
-    Raises
-    ------
-    HemError
-        If anything is not possible, in one sentence.
-
     Source
     ------
     Common practice of the trade, no published source.
@@ -242,11 +237,6 @@ class Piece:
         Fit
             Whether this piece fits, the widest hem for this design, the largest design for
             this hem, and which way and by which margin each is limited.
-
-        Raises
-        ------
-        HemError
-            If `cloth` is not a length or two, or `washed` is neither True nor False.
 
         Examples
         --------

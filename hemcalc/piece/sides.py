@@ -48,13 +48,7 @@ class Sides(Generic[T]):
         return f"Sides({type(self.left).__name__}, {'; '.join(names for names, _ in kinds)})"
 
     def of(self, name: str) -> T:
-        """The thing of the side of this name, one of `SIDES`.
-
-        Raises
-        ------
-        HemError
-            If there is no such side.
-        """
+        """The thing of the side of this name, one of `SIDES`."""
         return tuple(self)[SIDES.index(one_of(name, SIDES, "side"))]
 
     def map(self, of: Callable[[T], V]) -> Sides[V]:

@@ -221,11 +221,6 @@ class Size:
 def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") -> str:
     """A size in words, its state said once, where no ruler reads it on the cloth in hand.
 
-    Raises
-    ------
-    HemError
-        If one length is for cloth before the wash and the other for cloth after it.
-
     Examples
     --------
     >>> from hemcalc.measure.fabric import Fabric
@@ -242,11 +237,6 @@ def across_and_down(
     value: object, about: str, kind: str, example: tuple[object, object]
 ) -> tuple[object, object]:
     """The two things of a pair, across first.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a tuple or list of two.
 
     Examples
     --------

@@ -106,11 +106,6 @@ def nearest_dividing(
     tuple of Dividing
         First the side as it is, if it divides already. Empty if nothing so near divides.
 
-    Raises
-    ------
-    HemError
-        If a number of threads is not possible.
-
     Source
     ------
     Common practice of the trade, no published source.
@@ -151,12 +146,6 @@ def nearest_dividing_both(
         Threads of the clear bands: left, right, top, bottom.
     group, within, over
         As for `nearest_dividing`.
-
-    Raises
-    ------
-    HemError
-        If a number of threads is not possible, or there are not two of the design or four
-        of the clear bands.
 
     Source
     ------

@@ -178,11 +178,6 @@ class Spacing:
 def as_group(value: object) -> int:
     """The value as threads to a group: a whole number from 2 to 6.
 
-    Raises
-    ------
-    HemError
-        If `value` is not such a number.
-
     Examples
     --------
     >>> as_group(4)

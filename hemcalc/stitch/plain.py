@@ -15,18 +15,8 @@ __all__ = ["basting_stitch", "ladder_stitch", "whip_stitch"]
 def whip_stitch(apart: Measure, bite: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
     """The path of one whip stitch over the two edges of a mitre seam, laid flat side by side.
 
-    Straight through behind both edges, then slanting over them to the next stitch.
-
-    Parameters
-    ----------
-    apart : Length, str or float
-        From one stitch to the next, along the seam.
-    bite : Length, str or float
-        How far from its edge each side is caught.
-    thickness : Length, str or float
-        Of the ply that is caught: one only, so that the seam does not show.
-    thread : Length, str or float
-        Thickness of the thread.
+    Straight through behind both edges, each caught by its `bite`, then slanting over them to the next
+    stitch. Only one ply is caught, of this thickness, so that the seam does not show.
 
     Source
     ------
@@ -56,16 +46,8 @@ def whip_stitch(apart: Measure, bite: Measure, thickness: Measure, *, thread: Me
 def ladder_stitch(apart: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
     """The path of two rungs of ladder stitch along a mitre seam, there and back.
 
-    Inside one fold, straight across to the other, inside that one, and back.
-
-    Parameters
-    ----------
-    apart : Length, str or float
-        From one rung to the next.
-    thickness : Length, str or float
-        Of the ply at each fold; the thread runs inside it.
-    thread : Length, str or float
-        Thickness of the thread.
+    Inside one fold, straight across to the other, inside that one, and back; the thickness is that
+    of the ply at each fold.
 
     Source
     ------
@@ -94,14 +76,8 @@ def ladder_stitch(apart: Measure, thickness: Measure, *, thread: Measure = 0.0) 
 def basting_stitch(over: Measure, under: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
     """The path of one basting stitch and the gap that follows it.
 
-    Parameters
-    ----------
-    over, under : Length, str or float
-        Thread seen above, and run below, along the line; equal for even basting.
-    thickness : Length, str or float
-        Of all the cloth that is basted through.
-    thread : Length, str or float
-        Thickness of the thread.
+    So much thread is seen above, and runs below, along the line; the thickness is that of all the
+    cloth that is basted through.
 
     Source
     ------

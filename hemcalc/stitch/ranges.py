@@ -32,13 +32,7 @@ Cases = tuple[Case, Case, Case]
 def stitch_cases(
     fabric: Fabric, thickness: object, thread: object, pulled: tuple[object, object]
 ) -> tuple[Cases, tuple[str, ...]]:
-    """Low, middle and high of what is not known, and a sentence for each thing assumed.
-
-    Raises
-    ------
-    HemError
-        If a measure or share is not possible.
-    """
+    """Low, middle and high of what is not known, and a sentence for each thing assumed."""
     said = []
     given = fabric.thickness if thickness is None else thickness
     if given is None:
@@ -72,11 +66,6 @@ def stitch_cases(
 
 def least_and_most(value: object, about: str, example: str) -> tuple[Fraction, Fraction]:
     """The two shares of a range.
-
-    Raises
-    ------
-    HemError
-        If they are no two shares, or in the wrong order.
 
     Examples
     --------

@@ -142,18 +142,6 @@ def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[S
     Those at the top and the bottom take up the threads of the design's width and of the clear
     bands left and right; those at the left and the right the design's height with the others.
 
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    group, hand
-        As for `space_stitches`.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or a direction can't be made of such groups.
-
     Source
     ------
     Common practice of the trade, no published source.

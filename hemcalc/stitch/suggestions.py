@@ -124,11 +124,6 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     tuple of Suggestion
         First the piece as it is, if it divides already. Empty if nothing so near divides.
 
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or a number of threads is not possible.
-
     Source
     ------
     Common practice of the trade, no published source.

@@ -32,11 +32,6 @@ _SEAMS = ("whip", "ladder")
 def stitches_on(threads: int, group: int) -> int:
     """Hem stitches on a side of so many threads: the groups of its spacing.
 
-    Raises
-    ------
-    HemError
-        If the side can't be made of such groups; see `space_stitches`.
-
     Examples
     --------
     >>> stitches_on(240, 4), stitches_on(242, 4), stitches_on(7, 4)
@@ -97,11 +92,6 @@ def thread_needed(
         What fastening on and off take of each length, with what the needle can't sew.
     waste : tuple of share
         The least and the most that unpicking, fraying and knots cost.
-
-    Returns
-    -------
-    ThreadPlan
-        Amounts as ranges, needlefuls, what to buy, the sums in words, the assumptions.
 
     Raises
     ------

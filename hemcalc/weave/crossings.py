@@ -169,11 +169,6 @@ class Cloth:
 
         A darned thread says of itself whether it lies over; where neither is darned, the loom
         does.
-
-        Raises
-        ------
-        HemError
-            If the place is not on the cloth.
         """
         for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns)):
             if isinstance(number, bool) or not isinstance(number, int) or not first <= number <= last:

@@ -143,15 +143,8 @@ def tails_at(
 ) -> Iterator[Tail]:
     """The tails at one end: that of c + 2, darned, and those of c + 3 and up, run in.
 
-    Parameters
-    ----------
-    end, turn_at, allowances
-        The end, the reading of its corner, and what its tails lose on the way.
-    woven, planned : Cloth
-        The cloth from the loom, and the cloth in which every tail lies as far as the cut line,
-        without its sides: it tells which threads a tail meets.
-    wrong_start : collection of str
-        Names of tails to begin on the wrong side.
+    `woven` is the cloth from the loom; in `planned` every tail lies as far as the cut line, without
+    its sides: it tells which threads a tail meets. `wrong_start` names tails to begin on the wrong side.
 
     Raises
     ------

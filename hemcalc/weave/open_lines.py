@@ -172,13 +172,7 @@ class End:
 
 
 def sides_of(piece: Bordered) -> tuple[Side, Side, Side, Side]:
-    """The four sides of a piece: top, bottom, left, right.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or its design is no whole number of threads, 1 or more, each way.
-    """
+    """The four sides of a piece: top, bottom, left, right."""
     if not isinstance(piece, Bordered):
         raise HemError(
             f"piece is {shown(piece)}, but must be a Piece; for example example('coaster').", "piece"

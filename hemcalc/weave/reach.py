@@ -50,11 +50,6 @@ class Allowances:
     tuck : int, Length or str
         How long an end is left that is only tucked under the hem: threads, or a length.
 
-    Raises
-    ------
-    HemError
-        If one of them is not a number of its kind, or is negative.
-
     Source
     ------
     Common practice of the trade, no published source. Crimp is (straightened length - length in

@@ -69,19 +69,9 @@ class CornerWay:
 
 
 def ways_at(weave: Weave, corner: str) -> tuple[CornerWay, CornerWay, CornerWay]:
-    """The three ways at a corner: darned back, run right out, cut short and tucked.
+    """The three ways at a corner such as "top left": darned back, run right out, cut short and tucked.
 
-    Parameters
-    ----------
-    weave : Weave
-        The open line; its `allowances.tuck` says how long an end is tucked.
-    corner : str
-        Such as "top left".
-
-    Raises
-    ------
-    HemError
-        If there is no such corner.
+    The weave's `allowances.tuck` says how long an end is tucked.
 
     Source
     ------

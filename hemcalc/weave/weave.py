@@ -69,13 +69,7 @@ class Weave:
         return sides[one_of(side, tuple(sides), "side")].line(whole_threads(thread, "thread", example=9))
 
     def crossing(self, row: int, column: int) -> Crossing:
-        """What lies at a place of the finished cloth.
-
-        Raises
-        ------
-        HemError
-            If the place is beyond the cut lines.
-        """
+        """What lies at a place of the finished cloth."""
         return self.cloth.crossing(row, column)
 
     def ends_at(self, corner: str) -> tuple[End, End]:
@@ -107,19 +101,8 @@ class Weave:
     def window(self, corner: str, inside: int = 3, hem: int | None = None) -> tuple[range, range]:
         """Rows and columns about a corner: some of the clear band, the drawn lines, and the hems.
 
-        Parameters
-        ----------
-        corner : str
-            Such as "top left".
-        inside : int
-            Threads to show on the design's side of the drawn ones.
-        hem : int, optional
-            Threads to show beyond the drawn ones; out to the cut line if left out.
-
-        Raises
-        ------
-        HemError
-            If there is no such corner, or `inside` or `hem` is not a number of threads.
+        So many threads on the design's side of the drawn ones, and of the hem beyond them; out to the
+        cut line if none are said.
         """
         row_end, column_end = self.ends_at(corner)
         inside = whole_threads(inside, "inside", example=3)

@@ -37,11 +37,6 @@ def cloth_yarn(
     crimp : Fraction, Decimal, float or str
         Mean crimp of the threads; with none the yarn comes out too heavy by that share.
 
-    Raises
-    ------
-    HemError
-        If a count, the mass or the crimp is not possible.
-
     Source
     ------
     The published mass of a cloth, solved for its yarn: N. Balasubramanian, "Useful conversion
@@ -68,12 +63,7 @@ def measured_crimp(straight: Length | str, in_cloth: Length | str) -> Fraction:
 
         crimp = (straight - in cloth) / in cloth
 
-    Parameters
-    ----------
-    straight : Length or str
-        Length of the thread drawn out and straightened, not stretched.
-    in_cloth : Length or str
-        Distance between its ends while it lay in the cloth.
+    The thread is drawn out and straightened, not stretched; in the cloth, its ends lay so far apart.
 
     Raises
     ------

@@ -78,11 +78,6 @@ class LinearDensity:
             ``60 Nm``, ``40 lea``. Folded yarns as the trade writes them: ``Ne 8/2`` is two
             threads of Ne 8 (the twist's take-up left out), ``20 tex x 2`` two of 20 tex.
 
-        Raises
-        ------
-        HemError
-            If there is no number or no known system, or a fold is written the wrong way round.
-
         Examples
         --------
         >>> LinearDensity.parse("27 tex x 5").tex, LinearDensity.parse("Ne 8/2").yards_per_pound
@@ -159,13 +154,7 @@ class LinearDensity:
         return self.cotton_count * YARDS_PER_HANK
 
     def number(self, system: str) -> Fraction:
-        """The yarn's number in a system.
-
-        Raises
-        ------
-        HemError
-            If `system` is not one of `SYSTEMS`.
-        """
+        """The yarn's number in a system."""
         return number_from_tex(self.tex, one_of(system, SYSTEMS, "system"))
 
     def text(self, system: str = "tex") -> str:

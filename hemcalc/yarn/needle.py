@@ -126,11 +126,6 @@ BOOK_PAIRS = (
 def tapestry_needle(size: int) -> TapestryNeedle:
     """The tapestry needle of a number.
 
-    Raises
-    ------
-    HemError
-        If hemcalc has no figure for it.
-
     Examples
     --------
     >>> tapestry_needle(24).diameter_mm
@@ -149,11 +144,6 @@ def tapestry_needle(size: int) -> TapestryNeedle:
 
 def pearl_cotton(number: int) -> PearlCotton:
     """The pearl cotton of a number.
-
-    Raises
-    ------
-    HemError
-        If there is no such number.
 
     Examples
     --------

@@ -87,17 +87,7 @@ def number_from_tex(value: Fraction, system: str) -> Fraction:
 
 
 def read_yarn(text: object) -> Fraction:
-    """Tex of the yarn that a text names.
-
-    Parameters
-    ----------
-    text : str
-        A number and a system, either way round; folded yarns as the trade writes them.
-
-    Raises
-    ------
-    HemError
-        If there is no number or no known system, or a fold is written the wrong way round.
+    """Tex of the yarn that a text names: a number and a system, either way round, folded or not.
 
     Examples
     --------
