@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from hemcalc.launch.commands import COMMANDS
+from hemcalc.__main__ import COMMANDS
 from hemcalc.piece.examples import EXAMPLES
 
 ROOT = Path(__file__).parents[2]
