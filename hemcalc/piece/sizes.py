@@ -19,6 +19,7 @@ from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import percent
 
 __all__ = ["USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
 
@@ -207,7 +208,9 @@ class Size:
     def _widened(self) -> str:
         """What is added for the error of measured counts, and how sure that is."""
         sides = (("across", self.across), ("down", self.down))
-        added = [f"{_per_cent(side.widening)} {way}" for way, side in sides if side.error]
+        # In tenths of a per cent, upward.
+        shares = [(way, Fraction(math.ceil(side.widening * 1000), 1000)) for way, side in sides if side.error]
+        added = [f"{percent(share)} {way}" for way, share in shares]
         if not added:
             return ""
         sure = min(s.count.confidence for _, s in sides if isinstance(s.count, MeasuredCount))
@@ -257,7 +260,3 @@ def across_and_down(
 def extent(threads: int, before: Count, after: Count) -> Extent:
     """How far so many threads go, on cloth of these counts before and after the wash."""
     return Extent(threads, before.width(threads), after.width(threads), before)
-
-
-def _per_cent(share: Fraction) -> str:
-    return f"{decimal_text(Fraction(math.ceil(share * 1000), 10))} %"

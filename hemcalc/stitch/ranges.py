@@ -12,6 +12,7 @@ from typing import NamedTuple
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.measured import measured_mm, share
+from hemcalc.measure.words import percent
 from hemcalc.yarn.diameter import YarnDiameter
 
 __all__ = ["Case", "Cases", "least_and_most", "stitch_cases"]
@@ -57,7 +58,7 @@ def stitch_cases(
             "pulled is 0 %, but a group keeps some width; for example ('50 %', '100 %').", "pulled"
         )
     said.append(
-        f"The thread is assumed to leave each group {_percent(least)} to {_percent(most)} of its width."
+        f"The thread is assumed to leave each group {percent(least)} to {percent(most)} of its width."
     )
     keeps = (float(least), float(least + most) / 2, float(most))
     low, middle, high = (Case(*known) for known in zip(taus, thicknesses, keeps, strict=True))
@@ -81,12 +82,8 @@ def least_and_most(value: object, about: str, example: str) -> tuple[Fraction, F
     least, most = (share(part, about) for part in value)
     if least > most:
         raise HemError(
-            f"{about} has {_percent(least)} before {_percent(most)}, but the least comes first; "
+            f"{about} has {percent(least)} before {percent(most)}, but the least comes first; "
             f"for example {example}.",
             about,
         )
     return least, most
-
-
-def _percent(part: Fraction) -> str:
-    return f"{float(part * 100):g} %"

@@ -13,9 +13,10 @@ from functools import cached_property
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
+from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import Cloth, Crossing, Fault
 from hemcalc.weave.darning import Tail, darned, lay_planned, tails_at
-from hemcalc.weave.open_lines import CORNERS, TURN_AT, Bordered, End, Side, drawn_out, ends_of, woven_cloth
+from hemcalc.weave.open_lines import CORNERS, TURN_AT, End, Side, drawn_out, ends_of, woven_cloth
 from hemcalc.weave.reach import Allowances
 
 __all__ = ["WEAVE_EXAMPLE", "Weave", "Withdrawn", "open_line"]
@@ -167,7 +168,7 @@ _COUNTED_AS_LAID = (
 
 
 def open_line(
-    piece: Bordered,
+    piece: Piece,
     *,
     turn_at: str = "line",
     allowances: Allowances | None = None,
@@ -177,8 +178,8 @@ def open_line(
 
     Parameters
     ----------
-    piece : Bordered
-        Anything with `.design` (across, down: threads) and `.edges_in_hand` (left, right, top, bottom).
+    piece : Piece
+        The piece.
     turn_at : str
         Where the tails turn: "line" (in line c + 1; the open square is one cell), "outside"
         (outside the drawn lines; none of their crossings is left) or "inside" (at the inner
@@ -192,7 +193,7 @@ def open_line(
     Raises
     ------
     HemError
-        If the design or `turn_at` is not possible, a tail in `wrong_start` is not darned, or
+        If a tail in `wrong_start` is not darned, or
         one would cross more than 100 000 threads.
 
     Source

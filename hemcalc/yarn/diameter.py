@@ -15,6 +15,7 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import finite_number, measured_mm, share
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import percent
 from hemcalc.yarn.density import LinearDensity, as_density
 
 __all__ = [
@@ -202,7 +203,7 @@ def touching_diameter(yarn: LinearDensity | str, *, less: object = Fraction(5, 1
     """
     threads = threads_side_by_side(yarn, less=less)
     diameter = _INCH / threads
-    off = f"{float(share(less, 'less') * 100):g} % taken off the root"
+    off = f"{percent(share(less, 'less'))} taken off the root"
     working = f"d = 25.4 / {threads:.1f} threads side by side = {diameter:.3f} mm, {off}"
     return YarnDiameter(diameter, working, _SIDE_BY_SIDE)
 
