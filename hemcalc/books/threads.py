@@ -12,12 +12,11 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount, needlefuls
-from hemcalc.stitch.path import hem_stitch
-from hemcalc.stitch.plain import basting_stitch
+from hemcalc.stitch.path import basting_stitch, hem_stitch
 from hemcalc.stitch.plan import Sample, ThreadPlan
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.cloth import cloth_yarn, measured_crimp, straightening_tension_cn
-from hemcalc.yarn.density import LinearDensity
+from hemcalc.yarn.density import GRAMS_PER_POUND, LinearDensity
 from hemcalc.yarn.diameter import (
     FIBRES,
     PACKING,
@@ -28,7 +27,6 @@ from hemcalc.yarn.diameter import (
     touching_diameter,
 )
 from hemcalc.yarn.needle import book_pairs
-from hemcalc.yarn.systems import GRAMS_PER_POUND
 
 __all__ = ["THREAD_SUMS"]
 

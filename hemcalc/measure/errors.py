@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
-from typing import TypeVar
+from typing import Any, TypeVar
 
-__all__ = ["HemError", "of_type", "one_of", "shown"]
+__all__ = ["HemError", "of_type", "one_of", "parts_of", "shown", "true_or_false"]
 
 T = TypeVar("T")
 
@@ -139,3 +139,29 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     raise HemError(
         f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
     )
+
+
+def true_or_false(value: object, about: str) -> bool:
+    """The value, if it is True or False.
+
+    Examples
+    --------
+    >>> true_or_false(False, "washed")
+    False
+    """
+    if isinstance(value, bool):
+        return value
+    raise HemError(f"{about} is {shown(value)}, but must be True or False; for example True.", about)
+
+
+def parts_of(value: object, about: str, many: int, wanted: str, example: object) -> tuple[Any, ...]:
+    """The parts of a tuple or list of so many; `wanted` says what they are.
+
+    Examples
+    --------
+    >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
+    (224, 168)
+    """
+    if isinstance(value, tuple | list) and len(value) == many:
+        return tuple(value)
+    raise HemError(f"{about} is {shown(value)}, but must be {wanted}; for example {example}.", about)

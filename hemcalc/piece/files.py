@@ -12,7 +12,7 @@ import stat
 from contextlib import suppress
 from typing import NoReturn
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, shown, true_or_false
 
 __all__ = ["file_name", "read_file", "write_file"]
 
@@ -70,10 +70,7 @@ def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
         If there is such a file and `replace` is not True, or it can't be written.
     """
     name = file_name(path)
-    if not isinstance(replace, bool):
-        raise HemError(
-            f"replace is {shown(replace)}, but must be True or False; for example True.", "replace"
-        )
+    true_or_false(replace, "replace")
     if os.path.isdir(name):
         _refuse_what_is_no_file(name)
     if not replace and os.path.lexists(name):

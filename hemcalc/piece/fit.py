@@ -13,10 +13,10 @@ from fractions import Fraction
 
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import parts_of
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.words import so_many
-from hemcalc.piece.sizes import across_and_down
 
 __all__ = ["Fit", "Pair", "WidestHem", "whole_cloth", "widest_hem"]
 
@@ -118,7 +118,7 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     (224, 272)
     """
     given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
-    across, down = across_and_down(given, "cloth", "lengths", ("12 in", "12 in"))
+    across, down = parts_of(given, "cloth", 2, "two lengths, across and down", ("12 in", "12 in"))
     return (
         math.floor(counts[0].sure_threads_in(as_length(across, "cloth"))),
         math.floor(counts[1].sure_threads_in(as_length(down, "cloth"))),

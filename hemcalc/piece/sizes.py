@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.counts import Count, MeasuredCount
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
@@ -21,7 +21,7 @@ from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import percent
 
-__all__ = ["USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
+__all__ = ["USES", "Extent", "Size", "extent", "size_text"]
 
 #: What a size is for, and what is said before it. Only the first is cut to.
 USES = {
@@ -234,27 +234,6 @@ def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") ->
     across, down = size
     said = said_of(joint_state(across.state, down.state))
     return form.format(Length(across.mm).text(unit), Length(down.mm).text(unit)) + said
-
-
-def across_and_down(
-    value: object, about: str, kind: str, example: tuple[object, object]
-) -> tuple[object, object]:
-    """The two things of a pair, across first.
-
-    Examples
-    --------
-    >>> across_and_down([224, 168], "design", "whole numbers", (224, 168))
-    (224, 168)
-    >>> across_and_down(224, "design", "whole numbers", (224, 168))
-    Traceback (most recent call last):
-    hemcalc.HemError: design is 224, but must be two whole numbers, across and down; for example...
-    """
-    if not isinstance(value, tuple | list) or len(value) != 2:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be two {kind}, across and down; for example {example}.",
-            about,
-        )
-    return value[0], value[1]
 
 
 def extent(threads: int, before: Count, after: Count) -> Extent:

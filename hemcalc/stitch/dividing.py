@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import parts_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.stitch.groups import as_group
 
@@ -157,8 +157,8 @@ def nearest_dividing_both(
     >>> [(way.design, way.clear, way.added) for way in ways][:2]
     [((122, 82), (9, 9, 9, 9), (2, 2)), ((122, 82), (7, 7, 7, 7), (-2, -2))]
     """
-    across, down = _parts(design, "design", 2, (120, 80))
-    left, right, top, bottom = _parts(clear, "clear", 4, (8, 8, 8, 8))
+    across, down = parts_of(design, "design", 2, "2 numbers of threads", (120, 80))
+    left, right, top, bottom = parts_of(clear, "clear", 4, "4 numbers of threads", (8, 8, 8, 8))
     both = (
         DividingBoth(one, other)
         for one in nearest_dividing(across, left, right, group, within, over=over)
@@ -190,11 +190,3 @@ def _farness_of_both(both: DividingBoth) -> tuple[int, int, int, bool, int]:
     one, other = _farness(both.across), _farness(both.down)
     added, designs, uneven, smaller = (a + b for a, b in zip(one, other, strict=True))
     return added, designs, uneven, not both.same_all_round, smaller
-
-
-def _parts(value: object, about: str, many: int, example: tuple[int, ...]) -> tuple[int, ...]:
-    if not isinstance(value, tuple) or len(value) != many:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be {many} numbers of threads; for example {example}.", about
-        )
-    return value

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, one_of, parts_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 
@@ -123,6 +123,13 @@ def test_one_of_names_the_words_that_it_takes(value):
         f"unit is {shown(value)}, but must be one of 'in', 'cm', 'mm'; for example 'in'."
     )
     assert caught.value.about == "unit"
+
+
+@pytest.mark.parametrize("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
+def test_a_pair_that_is_none_is_refused_by_its_name(value):
+    with pytest.raises(HemError, match="but must be two whole numbers, across and down; for example") as no:
+        parts_of(value, "design", 2, "two whole numbers, across and down", (224, 168))
+    assert no.value.about == "design"
 
 
 # Every public entry

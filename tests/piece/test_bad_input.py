@@ -240,7 +240,7 @@ def test_a_neutral_share_is_found_or_refused(name, value):
         pytest.param(
             lambda: PIECE.fits("12 in", washed="yes"),
             "washed",
-            "washed is 'yes', but must be True or False, or left out; for example True.",
+            "washed is 'yes', but must be True or False; for example True.",
             id="washed",
         ),
     ],

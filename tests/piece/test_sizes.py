@@ -14,7 +14,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Corners, Sides
-from hemcalc.piece.sizes import Extent, Size, across_and_down, extent, size_text
+from hemcalc.piece.sizes import Extent, Size, extent, size_text
 
 LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
 
@@ -71,13 +71,6 @@ def test_an_extent_has_its_threads_at_either_count(threads):
     found = extent(threads, loose, tight)
     assert found == Extent(threads, loose.width(threads), tight.width(threads), loose)
     assert found.error == found.widening == 0
-
-
-@pytest.mark.parametrize("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
-def test_a_pair_that_is_none_is_refused_by_its_name(value):
-    with pytest.raises(HemError, match="but must be two whole numbers, across and down; for example") as no:
-        across_and_down(value, "design", "whole numbers", (224, 168))
-    assert no.value.about == "design"
 
 
 # With the error of a measured count

@@ -66,7 +66,7 @@ NO_FIGURE = {
     "workshop.money": "decimal sums of the leader's own prices",
     "workshop.spreadsheet": "rows of what a kit and a workshop say",
     "workshop.tables": "rows of what a kit and a workshop say",
-    "stitch.plain.ladder_stitch": "geometry; no source was found",
+    "stitch.path.ladder_stitch": "geometry; no source was found",
 }
 
 
@@ -170,7 +170,7 @@ def test_every_function_that_computes_ours_is_named_by_a_public_thing():
     names = {}
     for _, name, thing in public_things():
         names[name] = thing
-    for module in ("edge.ledger", "stitch.groups", "yarn.diameter", "yarn.systems"):
+    for module in ("edge.ledger", "stitch.groups", "yarn.diameter", "yarn.density"):
         for name, thing in vars(importlib.import_module(f"hemcalc.{module}")).items():
             if name.isupper() and not name.startswith("_"):
                 names.setdefault(name, thing)

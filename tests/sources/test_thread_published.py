@@ -12,8 +12,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount
-from hemcalc.stitch.path import hem_stitch
-from hemcalc.stitch.plain import basting_stitch
+from hemcalc.stitch.path import basting_stitch, hem_stitch
 from hemcalc.stitch.thread import Sample, thread_needed
 from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 

@@ -9,8 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.yarn.density import LinearDensity, as_density
-from hemcalc.yarn.systems import SYSTEMS
+from hemcalc.yarn.density import SYSTEMS, LinearDensity, as_density
 
 FINER_IS_LARGER = ("Ne", "Nm", "lea")
 
