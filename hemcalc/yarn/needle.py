@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from numbers import Integral
 from typing import TypeVar
 
 from hemcalc.measure.errors import HemError, shown
@@ -156,9 +157,8 @@ def pearl_cotton(number: int) -> PearlCotton:
 
 
 def _of_number(number: object, scale: Mapping[int, T], about: str, what: str, example: int) -> T:
-    for known, thing in scale.items():
-        if known == number and not isinstance(number, bool | float):
-            return thing
+    if isinstance(number, Integral) and not isinstance(number, bool) and number in scale:
+        return scale[int(number)]
     numbers = ", ".join(str(known) for known in scale)
     raise HemError(
         f"{about} is {shown(number)}, but must be a {what} of {numbers}; for example {example}.", about

@@ -1,10 +1,11 @@
-"""Bad input to corners, sections, bends and pieces: one sentence, never a traceback.
+"""Bad input to pieces and their corners: one sentence, never a traceback.
 
 Rubbish of every kind goes in; what comes out is a `HemError` that names its input and gives
 an example, or, where the rubbish happens to be possible, a result.
 """
 
 import math
+import re
 from decimal import Decimal
 from fractions import Fraction
 
@@ -13,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.bend import bend_length, neutral_share
+from hemcalc.edge.bend import bend_length
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.section import plan_section
 from hemcalc.measure.errors import HemError
@@ -25,7 +26,6 @@ from hemcalc.piece.sides import Sides
 LINEN = Fabric("28/in", "27/in")
 EDGE = plan_edge("28/in", "1/2 in", clear=8)
 CORNER = plan_corner(EDGE, EDGE)
-SECTION = plan_section(EDGE, "0.5 mm")
 PIECE = Piece(LINEN, (224, 168), hem="3/8 in", clear=8)
 
 RUBBISH = st.one_of(
@@ -51,21 +51,12 @@ RUBBISH = st.one_of(
 def refused_or_made(make, *names):
     """Run it, and judge the sentence of a refusal."""
     try:
-        made = make()
+        return make()
     except HemError as refusal:
-        judge(refusal, names)
-        return None
-    return made
-
-
-def judge(refusal, names):
-    sentence = str(refusal)
-    assert len(sentence) <= 400
-    assert "\n" not in sentence
-    assert sentence.endswith(".")
-    assert "for example" in sentence
-    assert refusal.about in names, refusal.about
-    assert type(refusal) is HemError
+        assert re.fullmatch(r".*for example.*\.", str(refusal))
+        assert len(str(refusal)) <= 400
+        assert refusal.about in names, refusal.about
+    return None
 
 
 def looked_at(piece):
@@ -110,48 +101,6 @@ def test_a_cloth_to_fit_is_taken_or_refused(cloth, washed):
         fit = refused_or_made(lambda ask=ask: PIECE.fits(ask), "cloth")
         assert fit is None or fit.text("cm")
     refused_or_made(lambda: PIECE.fits("12 in", washed=washed), "washed")
-
-
-@pytest.mark.parametrize("name", ["across", "down", "corner", "allowance", "order"])
-@given(value=RUBBISH)
-def test_a_corner_is_made_or_refused_by_the_name_of_its_input(name, value):
-    given_inputs = {"across": EDGE, "down": EDGE, name: value}
-    corner = refused_or_made(lambda: plan_corner(**given_inputs), name)
-    if corner:
-        assert corner.layer_areas
-
-
-@given(RUBBISH, RUBBISH)
-def test_a_place_or_a_progress_is_taken_or_refused(x, y):
-    layers = refused_or_made(lambda: CORNER.layers(x, y), "x", "y")
-    assert layers is None or layers in range(10)
-    refused_or_made(lambda: CORNER.folded(x), "progress")
-    refused_or_made(lambda: CORNER.folding(x), "progress")
-    refused_or_made(lambda: SECTION.profile(x), "progress")
-
-
-@given(RUBBISH, RUBBISH, RUBBISH)
-def test_a_section_is_made_or_refused(edge, thickness, neutral):
-    refused_or_made(lambda: plan_section(edge, "0.5 mm"), "edge")
-    refused_or_made(lambda: plan_section(EDGE, thickness), "thickness")
-    section = refused_or_made(lambda: plan_section(EDGE, "0.5 mm", neutral=neutral), "neutral", "thickness")
-    assert section is None or len(section.profile(1)) == 5
-
-
-@pytest.mark.parametrize("name", ["angle", "inner_radius", "thickness", "neutral"])
-@given(value=RUBBISH)
-def test_a_bend_has_a_length_or_is_refused(name, value):
-    bend = {"angle": 180, "inner_radius": 0, "thickness": 0.5, "neutral": 0.5, name: value}
-    length = refused_or_made(lambda: bend_length(**bend), name)
-    assert length is None or (math.isfinite(length) and length >= 0)
-
-
-@pytest.mark.parametrize("name", ["measured", "angle", "inner_radius", "thickness"])
-@given(value=RUBBISH)
-def test_a_neutral_share_is_found_or_refused(name, value):
-    bend = {"measured": 2.1, "angle": 90, "inner_radius": 1, "thickness": 1, name: value}
-    share = refused_or_made(lambda: neutral_share(**bend), name, "measured")
-    assert share is None or 0 <= share <= 1
 
 
 # What each sentence says
