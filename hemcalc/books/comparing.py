@@ -18,8 +18,6 @@ from hemcalc.measure.units import MILLIMETRES
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Comparison", "Comparisons", "compare", "comparisons", "headline"]
-
 _HEADINGS = ["row", "topic", "quantity", "theirs", "ours", "difference", "grade", "source"]
 _FLOAT = Fraction(1, 10**9)  # what the rounding of floats may add; no figure is printed so fine
 

@@ -16,8 +16,6 @@ from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["SUBJECTS", "BookRange", "BookRanges", "book_ranges"]
-
 #: What the books conflict in: its name, the topic of its rows, and the unit to compare in.
 SUBJECTS = {
     "threads drawn": ("threads drawn", "threads"),

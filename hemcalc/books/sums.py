@@ -34,8 +34,6 @@ from hemcalc.stitch.spacing import rest_of_side, space_stitches
 from hemcalc.weave.open_lines import End, Side
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["SUMS", "Ours", "Sum"]
-
 #: What is computed here: a number, or a Length that is given in the row's unit.
 Ours = int | float | Fraction | Length
 #: A function of a row's inputs; a pair is a range.

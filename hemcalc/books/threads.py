@@ -28,8 +28,6 @@ from hemcalc.yarn.diameter import (
 )
 from hemcalc.yarn.needle import book_pairs
 
-__all__ = ["THREAD_SUMS"]
-
 
 def _by_volume(yarn: str, volume: str, thickness_of: int = 1) -> Length:
     """Diameter of a cotton yarn of this specific volume, cm³/g; or of several, one on the other."""

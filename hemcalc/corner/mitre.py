@@ -35,8 +35,6 @@ from hemcalc.measure.measured import finite_number
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["CORNERS", "CORNER_EXAMPLE", "ORDERS", "Corner", "Overhang", "plan_corner"]
-
 #: Ways of making the corner: mitred and trimmed, mitred with nothing trimmed, folded square
 #: with the under layer's oblong cut away, folded square with nothing cut away.
 CORNERS = ("mitred", "untrimmed", "square", "uncut")

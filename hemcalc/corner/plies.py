@@ -20,20 +20,6 @@ from itertools import combinations
 
 from hemcalc.corner.polygon import Line, Point, Polygon, area, reflected, signed_area, split
 
-__all__ = [
-    "DrawnPly",
-    "Fold",
-    "Overhang",
-    "Ply",
-    "box",
-    "depth_at",
-    "edge_lines",
-    "fold_over",
-    "overhang_past",
-    "overlay",
-    "part_folded",
-]
-
 
 @dataclass(frozen=True, slots=True)
 class Ply:

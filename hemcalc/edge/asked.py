@@ -16,8 +16,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.states import said_of
 from hemcalc.measure.words import threads_said
 
-__all__ = ["SizeAsked", "nearest_threads", "read_size", "threads_upward"]
-
 
 @dataclass(frozen=True, slots=True)
 class SizeAsked:

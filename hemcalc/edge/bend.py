@@ -12,8 +12,6 @@ import math
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.measured import finite_number
 
-__all__ = ["EVEN_SHEET", "bend_length", "neutral_share"]
-
 #: The neutral line of an even sheet lies in its middle.
 EVEN_SHEET = 0.5
 

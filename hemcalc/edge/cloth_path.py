@@ -9,8 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-__all__ = ["Bend", "ClothPath", "Points"]
-
 #: A line of points, mm.
 Points = tuple[tuple[float, float], ...]
 #: Where a bend begins and ends, mm along the neutral line.

@@ -23,8 +23,6 @@ from hemcalc.measure.words import threads_said
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["EDGE_EXAMPLE", "Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
-
 #: Threads drawn for a plain hem stitch, by book: 2 to 10. Encyclopedia of Needlework, Therese
 #: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
 #: Swanson and Ann Macbeth, 1911, Hem Stitching (5 to 10).

@@ -13,8 +13,6 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
 
-__all__ = ["MarginRule"]
-
 
 @dataclass(frozen=True, slots=True)
 class MarginRule:

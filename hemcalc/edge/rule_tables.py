@@ -21,8 +21,6 @@ from hemcalc.measure.lengths import Length
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["RuleTable", "rule_table"]
-
 
 @dataclass(frozen=True, slots=True)
 class RuleTable:

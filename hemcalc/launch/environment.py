@@ -25,8 +25,6 @@ from typing import Any
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["EXTRAS", "STAMP", "Environment", "writable"]
-
 #: The extras of pyproject.toml that the commands need; each brings along those before it.
 EXTRAS = ("notebooks", "test", "browser")
 

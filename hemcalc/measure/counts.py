@@ -23,8 +23,6 @@ from hemcalc.measure.states import State, go_together
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import about, so_many
 
-__all__ = ["Count", "MeasuredCount", "as_count"]
-
 _WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
 _COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
 _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch

@@ -15,8 +15,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 
-__all__ = ["Doubt", "doubt_about", "doubts"]
-
 #: Places more that anyone is asked to count; common practice, no published source, is a few.
 MOST_MORE = 8
 _WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight")

@@ -11,8 +11,6 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, TypeVar
 
-__all__ = ["HemError", "of_type", "one_of", "parts_of", "shown", "true_or_false"]
-
 T = TypeVar("T")
 
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400

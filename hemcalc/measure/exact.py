@@ -15,18 +15,6 @@ from numbers import Rational
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = [
-    "LONGEST_TEXT",
-    "MOST_THREADS",
-    "decimal_text",
-    "exact_number",
-    "half_up",
-    "leading_number",
-    "mixed_text",
-    "round_up",
-    "whole_threads",
-]
-
 #: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
 MOST_THREADS = 10_000_000
 

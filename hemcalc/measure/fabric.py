@@ -18,8 +18,6 @@ from hemcalc.measure.measured import share
 from hemcalc.measure.states import State
 from hemcalc.measure.words import share_said
 
-__all__ = ["Fabric"]
-
 _MOST_SHRINKAGE = Fraction(1, 2)
 
 

@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from html import escape
 
-__all__ = ["table_html"]
-
 
 def table_html(columns: Sequence[str], rows: Iterable[Sequence[str]], caption: str) -> str:
     """The rows as an HTML table; whatever stands in them is text, and never mark-up.

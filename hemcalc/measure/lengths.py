@@ -16,8 +16,6 @@ from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, half
 from hemcalc.measure.states import State, go_together, joint_state, said_of
 from hemcalc.measure.units import LENGTH_EXAMPLE, MILLIMETRES, UNITS, millimetres_read
 
-__all__ = ["RULER_MARK", "Length", "as_length", "in_unit"]
-
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FORMAT = re.compile(r"\s*(?:\.([0-9])f\s*)?(in|cm|mm)\s*")
 _FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen

@@ -16,8 +16,6 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["finite_number", "measured_mm", "share"]
-
 _MOST_MM = 1000.0  # no pitch, thickness or stitch of this work is a metre
 
 

@@ -20,16 +20,6 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, exact_number, leading_number, whole_threads
 from hemcalc.measure.measured import share
 
-__all__ = [
-    "SURE",
-    "Readings",
-    "as_confidence",
-    "error_at",
-    "standard_uncertainty",
-    "students_t",
-    "threads_read",
-]
-
 #: Standard uncertainty of one reading, threads: 0.41.
 ONE_READING = math.sqrt(1 / 6)
 

@@ -11,8 +11,6 @@ from dataclasses import dataclass, field
 
 from hemcalc.measure.errors import HemError
 
-__all__ = ["State", "go_together", "joint_state", "said_of"]
-
 
 @dataclass(frozen=True, slots=True)
 class State:

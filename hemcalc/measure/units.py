@@ -8,8 +8,6 @@ from fractions import Fraction
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import leading_number
 
-__all__ = ["LENGTH_EXAMPLE", "MILLIMETRES", "SPELLINGS", "UNITS", "millimetres_read", "unit_named"]
-
 #: How a length is written, to end a sentence that refuses one.
 LENGTH_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 

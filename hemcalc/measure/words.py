@@ -6,8 +6,6 @@ from fractions import Fraction
 
 from hemcalc.measure.exact import decimal_text, mixed_text
 
-__all__ = ["about", "percent", "share_said", "so_many", "threads_said"]
-
 
 def so_many(number: int | str, one: str) -> str:
     """How many of something, in the singular or the plural.

@@ -14,8 +14,6 @@ from typing import NoReturn
 
 from hemcalc.measure.errors import HemError, shown, true_or_false
 
-__all__ = ["file_name", "read_file", "write_file"]
-
 _EXAMPLE = "for example 'bread_cloth.json'."
 
 

@@ -18,8 +18,6 @@ from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.words import so_many
 
-__all__ = ["Fit", "Pair", "WidestHem", "whole_cloth", "widest_hem"]
-
 #: Two opposite edges of a piece.
 Pair = tuple[Edge, Edge]
 

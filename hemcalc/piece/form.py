@@ -35,8 +35,6 @@ from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 
-__all__ = ["FIELDS", "FORMAT", "VERSION", "document_of", "piece_of"]
-
 #: What a file says that it is.
 FORMAT = "hemcalc piece"
 #: The version of the form that is written, and the newest that is read.

@@ -16,8 +16,6 @@ from hemcalc.piece.files import file_name, read_file, write_file
 from hemcalc.piece.form import document_of, piece_of
 from hemcalc.piece.piece import Piece
 
-__all__ = ["LARGEST_FILE", "load_piece", "save_piece"]
-
 #: Bytes that a file may have; a piece takes some 600, and 24 readings of its count 500 more.
 LARGEST_FILE = 65_536
 

@@ -22,8 +22,6 @@ from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
 from hemcalc.piece.sides import Corners, Sides
 from hemcalc.piece.sizes import Size, extent
 
-__all__ = ["Piece"]
-
 
 @dataclass(frozen=True)
 class Piece:

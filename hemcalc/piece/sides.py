@@ -8,8 +8,6 @@ from typing import Generic, TypeVar
 
 from hemcalc.measure.errors import one_of
 
-__all__ = ["SIDES", "Corners", "Sides"]
-
 #: Names of the sides; left and right are counted across, the others down.
 SIDES = ("left", "right", "top", "bottom")
 

@@ -21,8 +21,6 @@ from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import percent
 
-__all__ = ["USES", "Extent", "Size", "extent", "size_text"]
-
 #: What a size is for, and what is said before it. Only the first is cut to.
 USES = {
     "to cut": "cut",

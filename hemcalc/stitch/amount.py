@@ -14,8 +14,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import finite_number
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["Amount", "needlefuls"]
-
 _SAME = 1e-9  # a length over that only a float's rounding sees
 
 

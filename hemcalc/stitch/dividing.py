@@ -14,8 +14,6 @@ from hemcalc.measure.errors import parts_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.stitch.groups import as_group
 
-__all__ = ["Dividing", "DividingBoth", "nearest_dividing", "nearest_dividing_both"]
-
 _FURTHEST = 50  # threads; beyond it a list of ways is no help
 
 

@@ -17,8 +17,6 @@ from hemcalc.measure.words import so_many
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
-
 #: Smallest and largest regular group that can be asked for. Common practice of the trade, no
 #: published source.
 GROUP_SIZES = (2, 6)

@@ -18,8 +18,6 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
 
-__all__ = ["HEM_PLIES", "Measure", "PathPoint", "StitchPath", "hem_stitch"]
-
 #: Plies that the bite of a hem stitch goes through: face, back and turn.
 HEM_PLIES = 3
 

@@ -22,8 +22,6 @@ from hemcalc.stitch.path import StitchPath
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Sample", "StitchedSide", "ThreadPlan"]
-
 #: Units in which the sums speak of a stitch and of a ball of thread.
 _SMALL = {"in": "in", "cm": "mm", "mm": "mm"}
 _LARGE = {"in": "yd", "cm": "m", "mm": "m"}

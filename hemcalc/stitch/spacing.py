@@ -17,8 +17,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group
 
-__all__ = ["Spacing", "piece_spacings", "reason_against", "rest_of_side", "space_stitches"]
-
 
 def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spacing:
     """The groups in which hem stitch takes up a side, from corner to corner.

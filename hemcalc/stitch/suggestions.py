@@ -18,9 +18,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import Extent
 from hemcalc.stitch.dividing import DividingBoth, nearest_dividing_both
-from hemcalc.stitch.spacing import piece_spacings
-
-__all__ = ["Cost", "Suggestion", "piece_spacings", "suggest_clear"]
 
 _FURTHEST = 12  # threads; beyond it the piece is another one
 

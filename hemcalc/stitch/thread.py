@@ -21,12 +21,9 @@ from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.groups import as_group
 from hemcalc.stitch.path import HEM_PLIES, Measure, basting_stitch, hem_stitch, ladder_stitch, whip_stitch
-from hemcalc.stitch.plan import Sample, StitchedSide, ThreadPlan
+from hemcalc.stitch.plan import StitchedSide, ThreadPlan
 from hemcalc.stitch.spacing import space_stitches
 from hemcalc.yarn.diameter import YarnDiameter
-
-__all__ = ["Sample", "StitchedSide", "ThreadPlan", "stitches_on", "thread_needed"]
-
 
 _SEAMS = ("whip", "ladder")
 
@@ -124,7 +121,7 @@ def thread_needed(
 
     Examples
     --------
-    >>> from hemcalc.measure.fabric import Fabric
+    >>> from hemcalc.stitch import Sample
     >>> linen = Fabric("28/in", thickness="0.5 mm", washed=True)
     >>> coaster = Piece(linen, (104, 104), hem="3/8 in", clear=8)
     >>> plan = thread_needed(coaster)

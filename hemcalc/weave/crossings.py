@@ -14,8 +14,6 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["COLUMN", "ROW", "Clasp", "Cloth", "Crossing", "Fault", "Stretch", "across"]
-
 #: Direction of the threads that lie level.
 ROW = "row"
 #: Direction of the threads that lie upright.

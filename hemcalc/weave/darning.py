@@ -18,8 +18,6 @@ from hemcalc.weave.crossings import ROW, Clasp, Cloth, Stretch, across
 from hemcalc.weave.open_lines import End
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["Pass", "Tail", "darned", "lay_planned", "tail_path", "tails_at"]
-
 _MOST_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
 
 

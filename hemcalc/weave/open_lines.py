@@ -15,19 +15,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import COLUMN, ROW, Cloth
 
-__all__ = [
-    "CORNERS",
-    "TURN_AT",
-    "End",
-    "Side",
-    "drawn_out",
-    "ends_of",
-    "sides_of",
-    "thread_out",
-    "withdraw",
-    "woven_cloth",
-]
-
 #: The four corners, by their sides.
 CORNERS = ("top left", "top right", "bottom left", "bottom right")
 

@@ -19,8 +19,6 @@ from hemcalc.measure.measured import share
 from hemcalc.measure.words import percent, threads_said
 from hemcalc.weave.open_lines import End
 
-__all__ = ["TUCK", "U_TURN", "Allowances", "Reach", "reach_of"]
-
 #: Pitches that a U-turn takes: half a circle one pitch wide, π/2 = 1.57, rounded up.
 U_TURN = Fraction(8, 5)
 

@@ -17,8 +17,6 @@ from hemcalc.weave.darning import Pass, Tail, darned
 from hemcalc.weave.open_lines import End, thread_out
 from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
-__all__ = ["WeaveStep", "steps_at"]
-
 #: What to mind, by the kind of step.
 _MIND = {
     "cut": ("blade", "eyes"),

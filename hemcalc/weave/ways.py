@@ -18,8 +18,6 @@ from hemcalc.weave.open_lines import End, drawn_out, withdraw
 from hemcalc.weave.reach import Allowances
 from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
-__all__ = ["WAYS", "CornerWay", "ways_at"]
-
 #: The three ways of the corner that books and practice have.
 WAYS = ("darned back", "run right out", "cut short and tucked")
 

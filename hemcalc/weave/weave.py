@@ -19,9 +19,6 @@ from hemcalc.weave.darning import Tail, darned, lay_planned, tails_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT, End, Side, drawn_out, ends_of, woven_cloth
 from hemcalc.weave.reach import Allowances
 
-__all__ = ["WEAVE_EXAMPLE", "Weave", "Withdrawn", "open_line"]
-
-
 #: How a weave is had, to end a sentence that refuses something else.
 WEAVE_EXAMPLE = "open_line(example('coaster'))"
 

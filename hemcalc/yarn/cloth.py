@@ -16,8 +16,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.yarn.density import LinearDensity, as_density
 
-__all__ = ["cloth_yarn", "measured_crimp", "straightening_tension_cn"]
-
 _HEAVIEST = 5000  # g/m²: far beyond sailcloth
 
 

@@ -16,8 +16,6 @@ from hemcalc.measure.exact import exact_number, half_up, leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["GRAMS_PER_POUND", "SYSTEMS", "YARDS_PER_HANK", "LinearDensity", "as_density"]
-
 #: Grams in the international pound, exact, since 1 July 1959 ("International yard and pound",
 #: web encyclopaedia, n.d., lead).
 GRAMS_PER_POUND = Fraction(45359237, 100000)
@@ -26,7 +24,7 @@ GRAMS_PER_POUND = Fraction(45359237, 100000)
 #: Conversion Factors and Equivalent Yarn Numbers Measured in Various Numbering Systems
 #: (D2260-03, reapproved 2013)", 2013, Table 1 (scope page).
 YARDS_PER_HANK = 840
-YARDS_PER_LEA = 300
+_YARDS_PER_LEA = 300
 
 _YARD = MILLIMETRES["yd"] / 1000  # m
 
@@ -36,7 +34,7 @@ _TEX_IN = {"tex": Fraction(1), "dtex": Fraction(1, 10), "den": Fraction(1, 9)}
 _TEX_OF_ONE = {
     "Ne": 1000 * GRAMS_PER_POUND / (YARDS_PER_HANK * _YARD),
     "Nm": Fraction(1000),
-    "lea": 1000 * GRAMS_PER_POUND / (YARDS_PER_LEA * _YARD),
+    "lea": 1000 * GRAMS_PER_POUND / (_YARDS_PER_LEA * _YARD),
 }
 
 #: The systems, those in which a larger number is a coarser yarn first.

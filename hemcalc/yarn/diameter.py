@@ -18,19 +18,6 @@ from hemcalc.measure.units import MILLIMETRES
 from hemcalc.measure.words import percent
 from hemcalc.yarn.density import LinearDensity, as_density
 
-__all__ = [
-    "FIBRES",
-    "PACKING",
-    "Fibre",
-    "YarnDiameter",
-    "diameter_by_volume",
-    "measured_diameter",
-    "peirce_diameter",
-    "specific_volume",
-    "threads_side_by_side",
-    "touching_diameter",
-]
-
 _INCH = float(MILLIMETRES["in"])
 
 #: Share of a yarn's volume that is fibre, unless said: what a specific volume of 1.1 cm3/g

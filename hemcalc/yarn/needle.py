@@ -16,18 +16,6 @@ from typing import TypeVar
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.yarn.density import LinearDensity
 
-__all__ = [
-    "BOOK_PAIRS",
-    "PEARL_COTTONS",
-    "TAPESTRY_NEEDLES",
-    "BookPair",
-    "PearlCotton",
-    "TapestryNeedle",
-    "book_pairs",
-    "pearl_cotton",
-    "tapestry_needle",
-]
-
 T = TypeVar("T")
 
 _MEMORY = "from memory, not read in any source"

@@ -53,9 +53,10 @@ def refused_or_made(make, *names):
     try:
         return make()
     except HemError as refusal:
-        assert re.fullmatch(r".*for example.*\.", str(refusal))
-        assert len(str(refusal)) <= 400
-        assert refusal.about in names, refusal.about
+        sentence, about = str(refusal), refusal.about
+    assert re.fullmatch(r".*for example.*\.", sentence)
+    assert len(sentence) <= 400
+    assert about in names
     return None
 
 

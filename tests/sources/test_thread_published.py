@@ -13,7 +13,8 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount
 from hemcalc.stitch.path import basting_stitch, hem_stitch
-from hemcalc.stitch.thread import Sample, thread_needed
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 

@@ -13,7 +13,8 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.thread import Sample, stitches_on, thread_needed
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.thread import stitches_on, thread_needed
 from hemcalc.yarn.diameter import diameter_by_volume
 
 
