@@ -40,21 +40,6 @@ class _Case(NamedTuple):
 _Cases = tuple[_Case, _Case, _Case]
 
 
-def stitches_on(threads: int, group: int) -> int:
-    """Hem stitches on a side of so many threads: the groups of its spacing.
-
-    Examples
-    --------
-    >>> stitches_on(240, 4), stitches_on(242, 4), stitches_on(7, 4)
-    (60, 61, 2)
-    >>> stitches_on(2, 4)
-    Traceback (most recent call last):
-    hemcalc.HemError: threads is 2, which can't be made of groups of 3, 4 or 5, but must be
-    a side that can; for example 3, the nearest.
-    """
-    return space_stitches(threads, group).count
-
-
 def thread_needed(
     piece: Piece,
     group: int = 4,
@@ -217,7 +202,7 @@ def _side(piece: Piece, name: str, group: int, depth: int, cases: _Cases) -> Sti
     else:
         threads, along, inward = down + clear.top + clear.bottom, fabric.down, fabric.across
     try:
-        stitches = stitches_on(threads, group)
+        stitches = space_stitches(threads, group).count
     except HemError as error:
         raise HemError(f"On the {name} side {error}", "group") from None
     width = float(along.width(threads).mm) / stitches

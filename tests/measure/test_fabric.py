@@ -3,7 +3,6 @@
 from decimal import Decimal
 from fractions import Fraction
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -134,49 +133,14 @@ def test_a_size_before_the_wash_is_not_taken_for_one_after_it():
 # What may be given
 
 
-@pytest.mark.parametrize(
-    "share",
-    [
-        "8 %",
-        "8%",
-        "8 per cent",
-        "8 Percent",
-        "0.08",
-        "2/25",
-        0.08,
-        np.float64(0.08),
-        Decimal("0.08"),
-        Fraction(2, 25),
-    ],
-    ids=repr,
-)
-def test_a_share_is_read_as_people_give_it(share):
-    assert Fabric("28/in", shrink_warp=share).shrink_warp == Fraction(2, 25)
-
-
-@pytest.mark.parametrize(
-    ("share", "quoted"),
-    [
-        ("8", "'8'"),
-        ("-8 %", "'-8 %'"),
-        ("51 %", "'51 %'"),
-        ("8 mm", "'8 mm'"),
-        ("much", "'much'"),
-        (-0.01, "-0.01"),
-        (float("nan"), "nan"),
-        (float("inf"), "inf"),
-        (True, "True"),
-        (None, "None"),
-    ],
-    ids=repr,
-)
 @pytest.mark.parametrize("kind", ["shrink_warp", "shrink_weft"])
-def test_a_share_that_no_cloth_loses_is_refused(kind, share, quoted):
+def test_a_share_is_read_as_people_give_it_and_refused_if_no_cloth_loses_it(kind):
+    for share in ("8 %", "2/25", 0.08, Decimal("0.08")):
+        assert getattr(Fabric("28/in", **{kind: share}), kind) == Fraction(2, 25)
     with pytest.raises(HemError) as caught:
-        Fabric("28/in", **{kind: share})
-    assert (
-        str(caught.value)
-        == f"{kind} is {quoted}, but must be a share from 0 % to 50 %; for example '15 %' or 0.15."
+        Fabric("28/in", **{kind: "51 %"})
+    assert str(caught.value) == (
+        f"{kind} is '51 %', but must be a share from 0 % to 50 %; for example '15 %' or 0.15."
     )
     assert caught.value.about == kind
 

@@ -60,40 +60,27 @@ def test_a_length_is_read_as_people_type_it(text, mm):
     assert Length.parse(text).mm == mm
 
 
-def one_unit(text: str, behind: str) -> str:
-    return (
-        f"The length '{text}' has '{behind}' behind its number, but one unit must stand there, in, cm, mm, "
-        "m, ft or yd;"
-    )
+EMPTY = "The length is empty, but it needs a number and a unit;"
+BEGINS = "must begin with a number, in the figures 0 to 9, and end in a unit;"
+ONE_UNIT = "behind its number, but one unit must stand there, in, cm, mm, m, ft or yd;"
 
 
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("", "The length is empty, but it needs a number and a unit;"),
-        (" \t\n", "The length is empty, but it needs a number and a unit;"),
-        ("-3 mm", "The length '-3 mm' is negative, but it must be 0 or more;"),
-        ("−3 mm", "The length '−3 mm' is negative, but it must be 0 or more;"),
-        ("–3 mm", "The length '–3 mm' is negative, but it must be 0 or more;"),
-        ("－3 mm", "The length '－3 mm' is negative, but it must be 0 or more;"),
+        ("", EMPTY),
+        (" \t\n", EMPTY),
+        *(
+            (f"{sign}3 mm", f"The length '{sign}3 mm' is negative, but it must be 0 or more;")
+            for sign in "-−–－"
+        ),
         ("3/8", "The length '3/8' has no unit, but it needs in, cm, mm, m, ft or yd;"),
-        (
-            "wide",
-            "The length 'wide' must begin with a number, in the figures 0 to 9, and end in a unit;",
-        ),
-        (
-            "３ cm",
-            "The length '３ cm' must begin with a number, in the figures 0 to 9, and end in a unit;",
-        ),
-        (
-            "+3 mm",
-            "The length '+3 mm' must begin with a number, in the figures 0 to 9, and end in a unit;",
-        ),
-        ("3 ells", one_unit("3 ells", "ells")),
-        ("1 ft 3 in", one_unit("1 ft 3 in", "ft 3 in")),
-        ("5' 3\"", one_unit("5' 3\"", "' 3\"")),
-        ("1e3 mm", one_unit("1e3 mm", "e3 mm")),
-        ("1 000 mm", one_unit("1 000 mm", "000 mm")),
+        *((text, f"The length '{text}' {BEGINS}") for text in ("wide", "３ cm", "+3 mm")),
+        ("3 ells", f"The length '3 ells' has 'ells' {ONE_UNIT}"),
+        ("1 ft 3 in", f"The length '1 ft 3 in' has 'ft 3 in' {ONE_UNIT}"),
+        ("5' 3\"", f"The length '5' 3\"' has '' 3\"' {ONE_UNIT}"),
+        ("1e3 mm", f"The length '1e3 mm' has 'e3 mm' {ONE_UNIT}"),
+        ("1 000 mm", f"The length '1 000 mm' has '000 mm' {ONE_UNIT}"),
         (None, "A length is written as text, not as None;"),
         (9.5, "A length is written as text, not as 9.5;"),
         (b"3 mm", "A length is written as text, not as a bytes object;"),
@@ -167,29 +154,22 @@ def test_lengths_as_long_are_equal_and_hash_alike(mm):
     assert len({Length(mm), Length.parse("38.1 cm"), Length.parse("15 in")}) == 1
 
 
+FAR = "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
+
+
 @pytest.mark.parametrize(
     ("mm", "words"),
     [
-        pytest.param(
+        (
             9.5,
             "mm is 9.5, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
             "for example '3/8 in', or Fraction(3, 8) for 3/8 of a millimetre.",
-            id="float",
         ),
-        pytest.param(-3, f"A length must be 0 or more, but this one is, in mm, -3; {EXAMPLE}", id="negative"),
-        pytest.param(
-            10**10 + 1,
-            "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
-            f"10000000001; {EXAMPLE}",
-            id="too long",
-        ),
-        pytest.param(
-            Fraction(1, 10**5000),
-            "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
-            f"a fraction of about 5001 digits; {EXAMPLE}",
-            id="too fine",
-        ),
+        (-3, f"A length must be 0 or more, but this one is, in mm, -3; {EXAMPLE}"),
+        (10**10 + 1, f"{FAR}10000000001; {EXAMPLE}"),
+        (Fraction(1, 10**5000), f"{FAR}a fraction of about 5001 digits; {EXAMPLE}"),
     ],
+    ids=["float", "negative", "too long", "too fine"],
 )
 def test_a_number_that_is_no_length_is_told_why(mm, words):
     with pytest.raises(HemError) as caught:
@@ -271,56 +251,33 @@ def test_a_decimal_scales_exactly():
     assert Length(3) * Decimal("0.1") == Length(Fraction(3, 10))
 
 
+ONLY = "a length, not {}; for example Length.parse('1 cm')."
+NOTHING = "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm."
+
+
 @pytest.mark.parametrize(
     ("sum_of", "words"),
     [
-        pytest.param(
-            lambda: Length(5) + 5,
-            "A length can only be added to a length, not 5; for example Length.parse('1 cm').",
-            id="adding a number",
-        ),
-        pytest.param(
-            lambda: 5 - Length(5),
-            "A length can only be subtracted from a length, not 5; for example Length.parse('1 cm').",
-            id="taking from a number",
-        ),
-        pytest.param(
-            lambda: Length(5) < "6 mm",
-            "A length can only be compared with a length, not '6 mm'; for example Length.parse('1 cm').",
-            id="comparing with text",
-        ),
-        pytest.param(
+        (lambda: Length(5) + 5, f"A length can only be added to {ONLY.format(5)}"),
+        (lambda: 5 - Length(5), f"A length can only be subtracted from {ONLY.format(5)}"),
+        (lambda: Length(5) < "6 mm", f"A length can only be compared with {ONLY.format(repr('6 mm'))}"),
+        (
             lambda: Length(5) - Length(6),
             "A longer length (6 mm) can't be taken from a shorter one (5 mm); "
             "for example take 3 mm from 5 mm.",
-            id="taking too much",
         ),
-        pytest.param(
+        (
             lambda: Length(5) * 1.5,
             "factor is 1.5, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
             "for example Fraction(3, 8).",
-            id="scaling by a float",
         ),
-        pytest.param(
-            lambda: Length(5) * -1,
-            f"A length must be 0 or more, but this one is, in mm, -5; {EXAMPLE}",
-            id="turning it round",
-        ),
-        pytest.param(
-            lambda: Length(5) / 0,
-            "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.",
-            id="dividing by 0",
-        ),
-        pytest.param(
-            lambda: Length(5) / Length(0),
-            "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.",
-            id="dividing by no length",
-        ),
-        pytest.param(
+        (lambda: Length(5) * -1, f"A length must be 0 or more, but this one is, in mm, -5; {EXAMPLE}"),
+        (lambda: Length(5) / 0, NOTHING),
+        (lambda: Length(5) / Length(0), NOTHING),
+        (
             lambda: 5 / Length(5),
             "Only a length can be divided by a length, not 5; "
             "for example Length.parse('1 yd') / Length.parse('1 in').",
-            id="dividing a number",
         ),
     ],
 )

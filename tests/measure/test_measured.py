@@ -52,6 +52,9 @@ def test_a_share_reads_the_same_in_every_way_of_writing_it(hundredths):
     decimal = Decimal(hundredths) / 10000
     assert share(exact, "s") == share(decimal, "s") == share(float(decimal), "s") == exact
     assert share(f"{decimal * 100:f} %", "s") == share(f"{decimal:f}", "s") == exact
+    assert share(np.float64(decimal), "s") == exact
+    for per_cent in ("%", "per cent", " Percent"):
+        assert share(f"{decimal * 100:f}{per_cent}", "s") == exact
 
 
 @pytest.mark.parametrize(
