@@ -219,7 +219,8 @@ WIDER = "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thr
         ),
         (
             {"hem": "0.9999 in", "turn": 4},
-            "The hem of 0.9999 in is about 28 threads, rounded to 28: it finishes less than 0.01 thread wider.",
+            "The hem of 0.9999 in is about 28 threads, rounded to 28: "
+            "it finishes less than 0.01 thread wider.",
         ),
         (
             {"hem": 12, "turn": "1/8 in"},

@@ -88,16 +88,15 @@ def test_a_count_prints_itself_in_a_line(count, printed):
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("28", f"The count '28' does not say to what length it goes; {EXAMPLE}"),
-        ("28 count", f"The count '28 count' does not say to what length it goes; {EXAMPLE}"),
-        ("28/ell", f"The count '28/ell' does not say to what length it goes; {EXAMPLE}"),
-        ("28/", f"The count '28/' does not say to what length it goes; {EXAMPLE}"),
-        ("28 per -1/2 in", f"The count '28 per -1/2 in' does not say to what length it goes; {EXAMPLE}"),
-        ("28/in/in", f"The count '28/in/in' does not say to what length it goes; {EXAMPLE}"),
-        ("", f"The count '' must begin with a number of threads; {EXAMPLE}"),
-        ("per inch", f"The count 'per inch' must begin with a number of threads; {EXAMPLE}"),
-        ("-28/in", f"The count '-28/in' must begin with a number of threads; {EXAMPLE}"),
-        ("٢٨/in", f"The count '٢٨/in' must begin with a number of threads; {EXAMPLE}"),
+        *(
+            (text, f"The count '{text}' does not say to what length it goes; {EXAMPLE}")
+            for text in ("28", "28 count", "28/ell", "28/", "28 per -1/2 in", "28/in/in")
+        ),
+        *(
+            (text, f"The count '{text}' must begin with a number of threads; {EXAMPLE}")
+            for text in ("", "per inch", "-28/in", "٢٨/in")
+        ),
+        *((text, f"The count '{text}' {PLAIN}; {EXAMPLE}") for text in ("0/in", "28/0 in", "1001/in")),
         (
             "28/1/2 in",
             "The count '28/1/2 in' can be read in two ways, so write 'per' for one of its strokes; "
@@ -108,22 +107,10 @@ def test_a_count_prints_itself_in_a_line(count, printed):
             "The comma in '1,100/m' may mean thousands or a decimal, so write a point or leave it out; "
             "for example '1.5' or '1500'.",
         ),
-        (
-            "0/in",
-            f"The count '0/in' {PLAIN}; {EXAMPLE}",
-        ),
-        (
-            "28/0 in",
-            f"The count '28/0 in' {PLAIN}; {EXAMPLE}",
-        ),
-        (
-            "1001/in",
-            f"The count '1001/in' {PLAIN}; {EXAMPLE}",
-        ),
         (28, f"A count is written as text, not as 28; {EXAMPLE}"),
         (None, f"A count is written as text, not as None; {EXAMPLE}"),
     ],
-    ids=lambda part: repr(part) if not isinstance(part, str) or len(part) < 16 else None,
+    ids=repr,
 )
 def test_a_text_that_is_no_count_is_told_why(text, words):
     with pytest.raises(HemError) as caught:
@@ -251,35 +238,22 @@ def test_a_count_cannot_be_changed():
 @pytest.mark.parametrize(
     ("threads", "over", "words"),
     [
-        pytest.param(
+        (
             28.0,
             "1 in",
             "count is 28.0, but must be an exact number of ordinary size, an int, a Fraction or a Decimal; "
             "for example '28/in', or 28 over '1 in'.",
-            id="float",
         ),
-        pytest.param(
-            1,
-            "0.001 mm",
-            f"count is 1 over ≈ 0 mm, but {PLAIN}; {EXAMPLE}",
-            id="too fine",
-        ),
-        pytest.param(
-            Fraction(99, 100),
-            "1 in",
-            f"count is 99/100 over 25.4 mm, but {PLAIN}; {EXAMPLE}",
-            id="too coarse",
-        ),
-        pytest.param(
+        (1, "0.001 mm", f"count is 1 over ≈ 0 mm, but {PLAIN}; {EXAMPLE}"),
+        (Fraction(99, 100), "1 in", f"count is 99/100 over 25.4 mm, but {PLAIN}; {EXAMPLE}"),
+        (
             28 + Fraction(1, 10**400),
             "1 in",
             f"count is a fraction of about 402 digits over 25.4 mm, but {PLAIN}; {EXAMPLE}",
-            id="no plain number",
         ),
-        pytest.param(
-            28, "0 in", "over is 0 mm, but must be more than nothing; for example '3/8 in'.", id="no length"
-        ),
+        (28, "0 in", "over is 0 mm, but must be more than nothing; for example '3/8 in'."),
     ],
+    ids=["float", "too fine", "too coarse", "no plain number", "no length"],
 )
 def test_threads_that_make_no_count_are_told_why(threads, over, words):
     with pytest.raises(HemError) as caught:
@@ -311,22 +285,14 @@ def test_several_readings_give_a_mean_and_a_spread():
 
 
 @pytest.mark.parametrize(
-    ("readings", "words"),
-    [
-        pytest.param(
-            [], "readings must be a list of one or more numbers of threads, not an empty one;", id="empty"
-        ),
-        pytest.param("28", "readings must be a list of one or more numbers of threads, not '28';", id="text"),
-        pytest.param(
-            28, "readings must be a list of one or more numbers of threads, not 28;", id="one number"
-        ),
-        pytest.param({28}, "readings must be a list of one or more numbers of threads, not a set;", id="set"),
-    ],
+    ("readings", "quoted"), [([], "an empty one"), ("28", "'28'"), (28, "28"), ({28}, "a set")]
 )
-def test_readings_that_are_no_list_are_told_why(readings, words):
+def test_readings_that_are_no_list_are_told_why(readings, quoted):
     with pytest.raises(HemError) as caught:
         Count.measured(readings, over="1 in")
-    assert str(caught.value) == f"{words} for example [28, 28, 29]."
+    assert str(caught.value) == (
+        f"readings must be a list of one or more numbers of threads, not {quoted}; for example [28, 28, 29]."
+    )
     assert caught.value.about == "readings"
 
 

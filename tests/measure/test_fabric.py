@@ -151,52 +151,37 @@ def test_a_share_with_a_comma_that_may_mean_thousands_is_asked_about():
     assert caught.value.about == "shrink_weft"
 
 
+COUNT = "for example '28/in' or '11/cm'."
+TOO = "off, it must be from 1 to 1000 threads to the inch too; for example '28/in' and '8 %'."
+
+
 @pytest.mark.parametrize(
     ("cloth", "about", "words"),
     [
-        pytest.param(
-            {"warp": "28"},
-            "warp",
-            "warp: The count '28' does not say to what length it goes; for example '28/in' or '11/cm'.",
-            id="warp",
-        ),
-        pytest.param(
-            {"warp": "28/in", "weft": 27},
-            "weft",
-            "weft: A count is written as text, not as 27; for example '28/in' or '11/cm'.",
-            id="weft",
-        ),
-        pytest.param(
-            {"warp": "28/in", "thickness": "0 mm"},
+        ({"warp": "28"}, "warp", f"warp: The count '28' does not say to what length it goes; {COUNT}"),
+        ({"weft": 27}, "weft", f"weft: A count is written as text, not as 27; {COUNT}"),
+        (
+            {"thickness": "0 mm"},
             "thickness",
             "thickness is 0 mm, but must be more than nothing; for example '3/8 in'.",
-            id="thickness",
         ),
-        pytest.param(
-            {"warp": "28/in", "washed": 1},
-            "washed",
-            "washed is 1, but must be True or False; for example True.",
-            id="washed",
-        ),
-        pytest.param(
+        ({"washed": 1}, "washed", "washed is 1, but must be True or False; for example True."),
+        (
             {"warp": "1000/in", "shrink_weft": "8 %"},
             "warp",
-            "warp is 1000/in, but after the wash, which takes 8 % off, it must be from 1 to 1000 threads to "
-            "the inch too; for example '28/in' and '8 %'.",
-            id="too fine after the wash",
+            f"warp is 1000/in, but after the wash, which takes 8 % {TOO}",
         ),
-        pytest.param(
-            {"warp": "28/in", "weft": "1/in", "shrink_warp": "1/3", "washed": True},
+        (
+            {"weft": "1/in", "shrink_warp": "1/3", "washed": True},
             "weft",
-            "weft is 1/in, but before the wash, which takes ≈ 33.33 % off, it must be from 1 to 1000 "
-            "threads to the inch too; for example '28/in' and '8 %'.",
-            id="too coarse before the wash",
+            f"weft is 1/in, but before the wash, which takes ≈ 33.33 % {TOO}",
         ),
     ],
+    ids=str,
 )
 def test_a_cloth_that_cannot_be_is_told_why(cloth, about, words):
     with pytest.raises(HemError) as caught:
-        Fabric(**cloth)
+        Fabric(**{"warp": "28/in", **cloth})
     assert str(caught.value) == words
     assert caught.value.about == about
 

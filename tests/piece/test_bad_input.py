@@ -107,91 +107,77 @@ def test_a_cloth_to_fit_is_taken_or_refused(cloth, washed):
 # What each sentence says
 
 
+def planned(fabric=LINEN, design=(224, 168), *, clear=8, **asked):
+    return Piece(fabric, design, hem="1 cm", clear=clear, **asked)
+
+
 @pytest.mark.parametrize(
     ("make", "about", "words"),
     [
-        pytest.param(
-            lambda: Piece("linen", (1, 1), hem="1 cm", clear=8),
+        (
+            lambda: planned("linen"),
             "fabric",
             "fabric is 'linen', but must be a Fabric; for example Fabric('28/in').",
-            id="fabric",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, 224, hem="1 cm", clear=8),
+        (
+            lambda: planned(design=224),
             "design",
             "design is 224, but must be two whole numbers, across and down; for example (224, 168).",
-            id="design",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 0), hem="1 cm", clear=8),
+        (
+            lambda: planned(design=(224, 0)),
             "design",
             "design is 0, but must be a whole number of threads, 1 or more; for example 168.",
-            id="no design",
         ),
-        pytest.param(
+        (
             lambda: Piece.from_stitches(LINEN, (100, 80), 0, hem="1 cm", clear=8),
             "over",
             "over is 0, but must be a whole number of threads, 1 or more; for example 2.",
-            id="over",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=Sides(8, True, 8, 8)),
+        (
+            lambda: planned(clear=Sides(8, True, 8, 8)),
             "clear",
             "clear is True, but must be a whole number of threads, 0 or more; for example 8.",
-            id="clear",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=8, allowance="5 cm"),
+        (
+            lambda: planned(allowance="5 cm"),
             "allowance",
             "allowance is 50 mm, and the cut would miss the cloth, which ends 22.20 mm beyond the fold; "
             "it must be less than that, for example '11.10 mm'.",
-            id="allowance past the cloth",
         ),
-        pytest.param(
+        (
             lambda: plan_corner(EDGE, EDGE, corner="uncut", allowance="1/4 in"),
             "allowance",
             "allowance is ≈ 6.4 mm, but a corner that is uncut has no cut to leave it at; "
             "for example leave it out, or say corner='mitred'.",
-            id="allowance of no cut",
         ),
-        pytest.param(
+        (
             lambda: plan_corner(EDGE, EDGE, allowance="0 mm"),
             "allowance",
             "allowance is 0 mm, but must be more than nothing; for example '3/8 in'.",
-            id="no allowance",
         ),
-        pytest.param(
-            lambda: plan_corner("left", EDGE),
-            "across",
-            "across is 'left', but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
-            id="edge",
-        ),
-        pytest.param(
+        (
             lambda: plan_section(EDGE, "10 mm"),
             "thickness",
             "thickness is 10 mm, and the folds would use up this hem, which takes a cloth of 5.39 mm at "
             "most; for example '2.695 mm'.",
-            id="thickness",
         ),
-        pytest.param(
+        (
             lambda: CORNER.layers("here", 5),
             "x",
             "x: The length 'here' must begin with a number, in the figures 0 to 9, and end in a unit; "
             "for example '3/8 in', '1 cm' or '9.5 mm'.",
-            id="place",
         ),
-        pytest.param(
+        (
             lambda: bend_length(180, 0, 10**400),
             "thickness",
             "thickness is a number of about 400 digits, but must be a number more than 0 and at most 100000; "
             "for example 0.5.",
-            id="huge",
         ),
-        pytest.param(
+        (
             lambda: PIECE.fits("12 in", washed="yes"),
             "washed",
             "washed is 'yes', but must be True or False; for example True.",
-            id="washed",
         ),
     ],
 )
