@@ -51,7 +51,6 @@ YARN = LinearDensity("20 tex")
 CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "caution_for": (lambda tool: caution_for(tool), {"tool": "blade"}),
     "Count": (Count, {"threads": 28, "over": "1 in"}),
-    "Count.parse": (Count.parse, {"text": "28/in"}),
     "Count.measured": (Count.measured, {"readings": [28, 29], "over": "1 in", "confidence": "95 %"}),
     "Count.stated": (EDGE.count.stated, {"state": CLOTH.state(washed=True)}),
     "Count.width": (EDGE.count.width, {"threads": 14}),
@@ -81,7 +80,6 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "Fabric.state": (CLOTH.state, {"washed": True}),
     "Fabric.unwashed_size": (CLOTH.unwashed_size, {"across": "10 in", "down": "8 in"}),
     "Length": (Length, {"mm": 5, "state": None}),
-    "Length.parse": (Length.parse, {"text": "3/8 in"}),
     "Length.text": (Length(5).text, {"unit": "in"}),
     "Length.number": (Length(5).number, {"unit": "in"}),
     "Length.stated": (Length(5).stated, {"state": CLOTH.state(washed=True)}),
@@ -119,7 +117,6 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "Corner.step": (CORNER.step, {"progress": 0.5}),
     "Corner.landings_table": (CORNER.landings_table, {"unit": "mm"}),
     "LinearDensity": (LinearDensity, {"tex": 20}),
-    "LinearDensity.parse": (LinearDensity.parse, {"text": "Ne 30"}),
     "LinearDensity.weighed": (LinearDensity.weighed, {"grams": 10, "length": "80 m"}),
     "LinearDensity.from_number": (LinearDensity.from_number, {"number": 60, "system": "Nm"}),
     "LinearDensity.number": (YARN.number, {"system": "den"}),

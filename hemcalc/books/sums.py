@@ -201,11 +201,11 @@ def _mm(number: float) -> Length:
 #: By name, in the order of the core.
 SUMS: dict[str, Sum] = {
     "half_up": _rounded,
-    "Length.parse": lambda text: Length.parse(text),
-    "Count.per_inch": lambda text: Count.parse(text).per_inch,
-    "Count.per_cm": lambda text: Count.parse(text).per_cm,
-    "Count.pitch": lambda text: Count.parse(text).pitch,
-    "Count.threads_in": lambda text, length: Count.parse(text).threads_in(length),
+    "Length.mm": Length,
+    "Count.per_inch": lambda text: Count(text).per_inch,
+    "Count.per_cm": lambda text: Count(text).per_cm,
+    "Count.pitch": lambda text: Count(text).pitch,
+    "Count.threads_in": lambda text, length: Count(text).threads_in(length),
     "MeasuredCount.relative_worst": _worst_count,
     "Fabric.unwashed_size": _washed_from,
     "Fabric.across_washed": _count_washed,

@@ -45,7 +45,7 @@ ORDERS = ("corner first", "turns first")
 CORNER_EXAMPLE = "example('coaster').corners.top_left"
 
 #: Left under a square corner unless said otherwise; common practice, no published source.
-SQUARE_ALLOWANCE = Length.parse("1/4 in")
+SQUARE_ALLOWANCE = Length("1/4 in")
 
 
 #: The basted lines, outward.

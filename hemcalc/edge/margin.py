@@ -28,7 +28,7 @@ class MarginRule:
 
     Examples
     --------
-    >>> narrow = MarginRule(Count.parse("28/in"), rule=16, need=20)
+    >>> narrow = MarginRule(Count("28/in"), rule=16, need=20)
     >>> narrow.slack, narrow.holds, narrow.margin
     (-4, False, 20)
     """

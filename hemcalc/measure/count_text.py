@@ -56,7 +56,7 @@ def _ways_to_read(text: str) -> set[tuple[Fraction, Length]]:
             threads, word = leading_number(text[: per.start()], "count")
             over = text[per.end() :].strip()
             unit = unit_named(over)
-            length = Length(MILLIMETRES[unit]) if unit else Length.parse(over)
+            length = Length(MILLIMETRES[unit]) if unit else Length(over)
         except HemError:
             continue
         if threads is not None and word.casefold() in ("", "thread", "threads"):

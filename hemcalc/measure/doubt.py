@@ -57,7 +57,7 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     --------
     >>> doubt_about(Count.measured([57, 56, 57], over="2 in"), "3/8 in")
     Doubt(fewest=10, most=11, more=2)
-    >>> doubt_about(Count.parse("28 1/3 per in"), "3/8 in") is None
+    >>> doubt_about(Count("28 1/3 per in"), "3/8 in") is None
     True
     """
     exact = of_type(count, Count, "count", "Count('28/in')").threads_in(length)

@@ -51,7 +51,7 @@ def unit_named(text: str) -> str | None:
 
 
 def millimetres_read(text: str) -> Fraction:
-    """Millimetres of the length that a text says: see `Length.parse`.
+    """Millimetres of the length that a text says: see `Length`.
 
     Examples
     --------

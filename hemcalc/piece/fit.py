@@ -112,7 +112,7 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
 
     Examples
     --------
-    >>> whole_cloth(("8 in", "10.1 in"), (Count.parse("28/in"), Count.parse("27/in")))
+    >>> whole_cloth(("8 in", "10.1 in"), (Count("28/in"), Count("27/in")))
     (224, 272)
     """
     given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)

@@ -29,7 +29,7 @@ from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import LONGEST_TEXT
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import Piece
@@ -224,10 +224,7 @@ def _length(held: Any, about: str) -> Length:
         top, bottom, unit = match.groups()
         if int(bottom or 1):
             return Length(Fraction(int(top), int(bottom or 1)) * MILLIMETRES[unit])
-    try:
-        return Length.parse(held)
-    except HemError as error:
-        raise HemError(f"{about}: {error}", about) from None
+    return as_length(held, about, size=False)
 
 
 def _share(held: Any, about: str) -> Any:

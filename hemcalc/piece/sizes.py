@@ -173,7 +173,7 @@ class Size:
 
         Examples
         --------
-        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> side = Extent(312, Length("11 1/7 in"), Length("11 1/7 in"))
         >>> Size(side, side, washed=True, use="to cut").text("in")
         'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
         >>> Size(side, side, washed=True, use="finished").text("cm")
@@ -187,7 +187,7 @@ class Size:
 
         Examples
         --------
-        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> side = Extent(312, Length("11 1/7 in"), Length("11 1/7 in"))
         >>> Size(side, side, washed=True, use="to cut").parts("in")
         ('11 1/4 in across × 11 1/4 in down', '312 × 312 threads, rounded up to 1/8 in')
         """

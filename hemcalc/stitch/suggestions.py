@@ -35,7 +35,7 @@ class Cost:
 
         Examples
         --------
-        >>> Cost(-2, Length.parse("1/16 in")).text("in"), Cost(0, Length(0)).text("in")
+        >>> Cost(-2, Length("1/16 in")).text("in"), Cost(0, Length(0)).text("in")
         ('2 threads (1/16 in) less', 'no more cloth')
         """
         if not self.threads:

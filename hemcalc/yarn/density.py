@@ -67,7 +67,9 @@ class LinearDensity:
     Parameters
     ----------
     tex : str, int, Fraction or Decimal
-        The yarn as text, such as ``"Ne 30"``, or grams in a kilometre.
+        Grams in a kilometre; or the yarn as text, a number and a system, either way round: ``20 tex``,
+        ``180 den``, ``Ne 30``, ``60 Nm``, ``40 lea``. Folded yarns as the trade writes them: ``Ne 8/2``
+        is two threads of Ne 8 (the twist's take-up left out), ``20 tex x 2`` two of 20 tex.
 
     Raises
     ------
@@ -85,8 +87,11 @@ class LinearDensity:
     >>> sewing = LinearDensity("Ne 30")
     >>> sewing.text("tex"), sewing.text("lea"), sewing.cotton_count
     ('≈ 19.7 tex', '84 lea', Fraction(30, 1))
-    >>> LinearDensity.parse("Nm 60/2") == LinearDensity.parse("30 Nm")
-    True
+    >>> LinearDensity("27 tex x 5").tex, LinearDensity("Nm 60/2") == LinearDensity("30 Nm")
+    (Fraction(135, 1), True)
+    >>> LinearDensity("30")
+    Traceback (most recent call last):
+    hemcalc.HemError: The yarn '30' must be a number and its system, which is tex, dtex, ...
     """
 
     tex: Fraction
@@ -99,27 +104,6 @@ class LinearDensity:
                 f"{YARN_EXAMPLE}"
             )
         object.__setattr__(self, "tex", value)
-
-    @classmethod
-    def parse(cls, text: object) -> LinearDensity:
-        """The linear density that a text says.
-
-        Parameters
-        ----------
-        text : str
-            A number and a system, either way round: ``20 tex``, ``180 den``, ``Ne 30``,
-            ``60 Nm``, ``40 lea``. Folded yarns as the trade writes them: ``Ne 8/2`` is two
-            threads of Ne 8 (the twist's take-up left out), ``20 tex x 2`` two of 20 tex.
-
-        Examples
-        --------
-        >>> LinearDensity.parse("27 tex x 5").tex, LinearDensity.parse("Ne 8/2").yards_per_pound
-        (Fraction(135, 1), Fraction(3360, 1))
-        >>> LinearDensity.parse("30")
-        Traceback (most recent call last):
-        hemcalc.HemError: The yarn '30' must be a number and its system, which is tex, dtex, ...
-        """
-        return cls(_read(text))
 
     @classmethod
     def weighed(cls, grams: object, length: Length | str) -> LinearDensity:
@@ -226,7 +210,7 @@ def as_density(value: object, about: str = "yarn") -> LinearDensity:
     if isinstance(value, LinearDensity):
         return value
     try:
-        return LinearDensity.parse(value)
+        return LinearDensity(_read(value))
     except HemError as error:
         raise HemError(f"{about}: {error}", about) from None
 

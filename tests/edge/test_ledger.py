@@ -15,7 +15,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS
 from hemcalc.measure.lengths import Length
 
-INCH = Length.parse("1 in")
+INCH = Length("1 in")
 COUNTS = st.fractions(min_value=10, max_value=60, max_denominator=8).map(lambda n: Count(n, INCH))
 THREADS = st.integers(0, 300)
 HEMS = st.integers(1, 300)
@@ -100,11 +100,11 @@ def test_a_finer_cloth_and_a_hem_as_much_smaller_take_the_same_threads(count, he
 def test_the_same_edge_comes_from_text_and_from_what_it_says():
     from_text = plan_edge("28/in", "3/8 in", clear=8, turn="1/4 in", handling="1 cm")
     made = plan_edge(
-        Count.parse("28/in"),
-        Length.parse("3/8 in"),
+        Count("28/in"),
+        Length("3/8 in"),
         clear=8,
-        turn=Length.parse("1/4 in"),
-        handling=Length.parse("1 cm"),
+        turn=Length("1/4 in"),
+        handling=Length("1 cm"),
     )
     assert from_text.bands == made.bands
     assert from_text.rule == made.rule
@@ -206,7 +206,7 @@ WIDER = "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thr
         ({"hem": 11, "turn": 5}, "Nothing was rounded."),
         ({"hem": "3/8 in", "turn": 6}, WIDER),
         (
-            {"hem": Length.parse("5/16 in"), "turn": 4},
+            {"hem": Length("5/16 in"), "turn": 4},
             "The hem of 5/16 in is 8 3/4 threads, rounded to 9: it finishes 1/4 thread wider.",
         ),
         (
@@ -272,7 +272,7 @@ def test_the_rule_fails_for_a_narrow_hem_with_a_wide_clear_band():
     rule = plan_edge("28/in", 4, clear=8).rule
     assert (rule.rule, rule.need, rule.slack, rule.holds, rule.margin) == (16, 20, -4, False, 20)
     assert rule.rule_length.text("in") == "≈ 9/16 in"
-    assert rule.slack_length == Count.parse("28/in").width(4)
+    assert rule.slack_length == Count("28/in").width(4)
 
 
 @given(edges())

@@ -22,8 +22,8 @@ SIZES = st.fractions(min_value=1, max_value=3000, max_denominator=8).map(Length)
 
 def test_warp_is_counted_across_and_weft_down():
     cloth = Fabric("28/in", "27/in")
-    assert cloth.across == cloth.warp == Count.parse("28/in")
-    assert cloth.down == cloth.weft == Count.parse("27/in")
+    assert cloth.across == cloth.warp == Count("28/in")
+    assert cloth.down == cloth.weft == Count("27/in")
 
 
 def test_warp_shrinkage_shortens_down_and_weft_shrinkage_narrows_across():
@@ -33,9 +33,7 @@ def test_warp_shrinkage_shortens_down_and_weft_shrinkage_narrows_across():
 
 
 def test_a_cloth_of_one_count_has_it_both_ways():
-    assert (
-        Fabric("28/in") == Fabric("28/in", "28/in") == Fabric(Count.parse("28/in"), None, None, 0, 0, False)
-    )
+    assert Fabric("28/in") == Fabric("28/in", "28/in") == Fabric(Count("28/in"), None, None, 0, 0, False)
     assert len({Fabric("28/in"), Fabric("28/in", "28/in")}) == 1
 
 

@@ -196,7 +196,7 @@ def test_the_example_of_a_refused_allowance_is_accepted(across, down, data):
         with pytest.raises(HemError) as refused:
             plan_corner(*edges, corner=corner, allowance=Length(5 * 10**8))
         example = str(refused.value).rpartition("for example '")[2].removesuffix("'.")
-        assert plan_corner(*edges, corner=corner, allowance=example).allowance == Length.parse(example)
+        assert plan_corner(*edges, corner=corner, allowance=example).allowance == Length(example)
 
 
 # A narrow hem has no quarter inch beyond its fold 1 lines for a square corner to keep.
