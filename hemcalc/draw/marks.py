@@ -123,15 +123,16 @@ class Labels:
         places = spread([label.y for label in labels], sizes, first - space / 2, last + space / 2)
         return [replace(label, y=y) for label, y in zip(labels, places, strict=True)]
 
-    def apart(self, labels: Iterable[Label]) -> list[Label]:
-        """Those labels that stand clear of every one before them; the others are left out."""
+    def apart(self, labels: Iterable[Label], gap: float = 0) -> list[Label]:
+        """Those labels so many points clear of every one before them; the others are left out."""
+        along, up = (gap * point for point in self.sheet.points(self.axes))
         kept: list[Label] = []
         boxes: list[tuple[float, float, float, float]] = []
         for label in labels:
-            left, bottom, right, top = box = self._box(label)
+            left, bottom, right, top = self._box(label)
             if all(left >= r or right <= x or bottom >= t or top <= y for x, y, r, t in boxes):
                 kept.append(label)
-                boxes.append(box)
+                boxes.append((left - along, bottom - up, right + along, top + up))
         return kept
 
     def _box(self, label: Label) -> tuple[float, float, float, float]:

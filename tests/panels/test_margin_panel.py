@@ -94,12 +94,14 @@ def test_words_follow_the_numbers(margin):
     [
         ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 11"),
         ({"hem": "1 in"}, "hem", "hem is 29 threads at this count, but the picture has room for 24"),
-        ({"thickness": "1.5 mm", "hem": "1/8 in"}, "thickness", "thickness is 1.5 mm"),
+        ({"thickness": "1.5 mm", "hem": "1/8 in"}, "hem", "thickness is 1.5 mm, but so narrow a hem takes"),
+        ({"hem": "1/8 in", "thickness": "1.5 mm"}, "thickness", "thickness is 1.5 mm, but so narrow a hem"),
     ],
-    ids=["turn", "hem", "thickness"],
+    ids=["turn", "hem", "thickness, then hem", "hem, then thickness"],
 )
-def test_a_bad_combination_is_said_beside_the_control_that_caused_it(margin, values, beside, said):
+def test_a_bad_combination_is_said_beside_the_control_that_was_moved(margin, values, beside, said):
     move(margin, **values)
+    assert "Rule: " not in margin.words.value
     assert list(margin.sentences) == [beside]
     assert margin.sentences[beside].startswith(said)
     assert "for example" in margin.sentences[beside]

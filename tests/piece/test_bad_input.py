@@ -219,8 +219,8 @@ def test_a_neutral_share_is_found_or_refused(name, value):
         pytest.param(
             lambda: plan_section(EDGE, "10 mm"),
             "thickness",
-            "thickness is 10 mm, and the folds would use up this hem, which takes a cloth of 5.39 mm at "
-            "most; for example '2.695 mm'.",
+            "thickness is 10 mm, but so narrow a hem takes a cloth of 5.39 mm at most, or its folds would "
+            "use it up; for example '2.695 mm'.",
             id="thickness",
         ),
         pytest.param(

@@ -72,7 +72,7 @@ class LayerMap:
                 0, 0.05, f"layers of cloth on the corner,\n{across} × {down}", "left", "bottom", small=True
             ),
             Label(0, under, layer_words(corner, "\n", most=_MOST_WORDS), "left", "top", small=True),
-            *self._labels.apart(numbers),
+            *self._labels.apart(numbers, gap=4),
         ]
 
 

@@ -126,13 +126,15 @@ class CornerMitre:
 
     def _flat_words(self, corner: Corner, lines: Sequence[Basted]) -> list[Label]:
         """Names in a column beside the cloth, with leaders to where the lines reach its edge."""
-        (_, right), (bottom, top) = self.axes.get_xlim(), self.axes.get_ylim()
+        bottom, top = self.axes.get_ylim()
         point = self.sheet.points(self.axes)[0]
         beside = float(corner.raw_corner[0]) + 16 * point
         ends = [(name, (x, max(y, bottom))) for name, (x, y) in _named(corner, lines, top)]
         ends.sort(key=lambda end: end[1][1])
         names = [Label(beside, y, name, "left", small=True) for name, (_, y) in ends]
-        placed = self._labels.in_column(names, bottom + self._line, top)
+        side = Label(beside, top, "wrong side\nup (dotted)", "left", "top", small=True)
+        under = top - self._labels.size(side)[1] - 0.4 * self._line
+        placed = self._labels.in_column(names, bottom + self._line, under)
         self._leaders.set_data(
             *broken_line(
                 [end, (beside - 3 * point, label.y)] for (_, end), label in zip(ends, placed, strict=True)
@@ -142,7 +144,7 @@ class CornerMitre:
         return [
             *placed,
             Label(-4 * point, below, "cut", "right", "top", small=True),
-            Label(right, bottom, "wrong side up (dotted)", "right", "bottom", small=True),
+            side,
         ]
 
     def _folded_words(self, corner: Corner, progress: float, unit: str) -> list[Label]:

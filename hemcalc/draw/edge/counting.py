@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
@@ -124,13 +125,18 @@ def _headline(counted: Counted) -> str:
 
 
 def _carried(counted: Counted) -> str:
-    off = counted.count.plus_minus_mm(counted.size)
-    worst = float(counted.count.worst(counted.size).mm)
+    mark = RULER_MARK["in"] / 2 if counted.unit == "in" else RULER_MARK["mm"]
+    off = Length(Fraction(counted.count.plus_minus_mm(counted.size)))
+    within, worst = (
+        length.rounded_up(mark).text(counted.unit) for length in (off, counted.count.worst(counted.size))
+    )
     size = counted.size.text(counted.unit)
-    return f"{size} counted out in threads is right to {off:.1f} mm, at the very worst to {worst:.1f} mm."
+    return f"{size} by counting: within {within} two times in three, at worst within {worst}."
 
 
 def _to_cut(counted: Counted) -> str:
     cut, sure = counted.to_cut.text(counted.unit), decimal_text(100 * counted.count.confidence)
-    many = f"its {counted.threads} threads" if counted.threads > 1 else "its thread"
-    return f"To have {many}, {sure} times in 100, cut {cut}."
+    about = "" if counted.count.threads_in(counted.size) == counted.threads else "≈ "
+    mark = RULER_MARK[counted.unit].text(counted.unit)
+    many = f"its {about}{so_many(counted.threads, 'thread')}"
+    return f"To have {many}, {sure} times in 100, cut {cut} (rounded up to {mark})."

@@ -113,7 +113,8 @@ class SectionLens:
         start = section.edge.open_line - across / 3
         self.axes.set_xlim(start, start + across)
         self.axes.set_ylim(thick - up / 2, thick + up / 2)
-        self.strips.update(section, progress)
+        # The guides end short of the words above them.
+        self.strips.update(section, progress, thick + up / 2 - 5 * self.sheet.points(self.axes)[1])
         word = f"at the open line, drawn {times} times as large"
         self._labels.show([Label(start, thick + up / 2, word, "left", "bottom", small=True)])
 
