@@ -250,8 +250,9 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
     most = section.thickest_mm
     if section.thickness_mm > most:
         raise HemError(
-            f"thickness is {section.thickness}, but so narrow a hem takes a cloth of {int(100 * most) / 100:.2f} "
-            f"mm at most, or its folds would use it up; for example '{most / 2:.3f} mm'.",
+            f"thickness is {section.thickness}, but so narrow a hem takes a cloth of "
+            f"{int(100 * most) / 100:.2f} mm at most, or its folds would use it up; "
+            f"for example '{most / 2:.3f} mm'.",
             "thickness",
         )
     return section

@@ -58,7 +58,9 @@ def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers
         assert not (said and panel.lines.value)
         # The page does not jump, and what is said has room: two lines beside a control.
         assert heights(panel) == before
-        assert lines_in(text_of(panel.words), 13, 900) <= int(panel.words.layout.height.removesuffix("px")) / (13 * 1.3)
+        assert lines_in(text_of(panel.words), 13, 900) <= int(
+            panel.words.layout.height.removesuffix("px")
+        ) / (13 * 1.3)
         last, before_it = said, last
         if not said:
             assert panel.plan(panel.values) == panel.result

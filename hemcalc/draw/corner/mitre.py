@@ -15,14 +15,16 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
 from hemcalc.corner.basting import Basted, basted_lines
-from hemcalc.corner.mitre import Corner
+from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
 from hemcalc.corner.plies import DrawnPly
 from hemcalc.corner.polygon import Point
 from hemcalc.draw.corner.layer_map import LayerMap, layer_words
 from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.measured import finite_number
 
 __all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
@@ -161,7 +163,7 @@ class CornerMitre:
         ]
 
 
-def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: str = "page") -> Still:
+def draw_corner(corner: Corner, progress: float = 1.0, unit: str | None = None, size: str = "page") -> Still:
     """The corner and its layers, as a finished figure.
 
     Parameters
@@ -175,6 +177,9 @@ def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: s
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(corner, Corner, "corner", CORNER_EXAMPLE)
+    progress = finite_number(progress, "progress", least=0, most=1, example=0.5)
+    unit = corner.across.count.unit_or(unit)
     sheet = Sheet(9, 4.6, dpi=150, size=type_size(size))
     outward = max(float(place) for place in corner.raw_corner)
     view = CornerMitre(sheet, (0.01, 0.02, 0.62, 0.96), 0.6 * outward, outward)

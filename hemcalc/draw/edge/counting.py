@@ -12,8 +12,10 @@ from hemcalc.draw.look import BANDS, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.counts import MeasuredCount
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import decimal_text, half_up
-from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length, as_length
+from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 
 __all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
@@ -29,6 +31,14 @@ class Counted:
     count: MeasuredCount
     size: Length
     unit: str
+
+    def __post_init__(self) -> None:
+        of_type(self.count, MeasuredCount, "count", "Count.measured([28, 29], '1 in')")
+        object.__setattr__(self, "size", as_length(self.size, "size"))
+        one_of(self.unit, UNITS, "unit")
+
+    def __repr__(self) -> str:
+        return f"Counted({self.count.text(self.unit)}, for {self.size.text(self.unit)})"
 
     @property
     def threads(self) -> int:
@@ -105,6 +115,7 @@ class CountingPicture:
 
 def draw_counting(counted: Counted, size: str = "page") -> Still:
     """A ruler on the cloth, as a finished figure."""
+    of_type(counted, Counted, "counted", "Counted(Count.measured([28, 29], '1 in'), '10 in', 'in')")
     view = CountingPicture(counted.count.over * 1, dpi=150, size=size)
     view.update(counted)
     return Still(view.sheet, counting_alt(counted))

@@ -9,9 +9,9 @@ from matplotlib.patches import Rectangle
 from hemcalc.draw.look import INK, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.edge.ledger import Edge
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.edge.rule_tables import RuleTable
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 
 __all__ = ["draw_rule", "rule_alt"]
 
@@ -38,6 +38,9 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     HemError
         If the edge lies outside the table.
     """
+    of_type(table, RuleTable, "table", "rule_table('28/in', range(1, 25), range(13))")
+    if edge is not None:
+        of_type(edge, Edge, "edge", EDGE_EXAMPLE)
     if edge is not None and (edge.hem not in table.hems or edge.clear not in table.clears):
         raise HemError(
             f"The edge has a hem of {edge.hem} and a clear band of {edge.clear} threads, which the table "

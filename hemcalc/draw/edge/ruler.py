@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from hemcalc.draw.look import BANDS, LINES, TypeSize, type_size
+from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.edge.ledger import Edge
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
@@ -118,7 +119,7 @@ class EdgeRuler:
         self._leaders.set_data(*broken_line(leaders))
 
 
-def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
+def draw_edge(edge: Edge, unit: str | None = None, size: str = "page") -> Still:
     """The edge as a ruler of threads, as a finished figure.
 
     Parameters
@@ -136,7 +137,8 @@ def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
     >>> draw_edge(plan_edge("28/in", "1/2 in", clear=6)).alt[:46]
     'The edge as a ruler of 43 threads: clear 1–6, '
     """
-    look: TypeSize = type_size(size)
+    of_type(edge, Edge, "edge", EDGE_EXAMPLE)
+    unit, look = edge.count.unit_or(unit), type_size(size)
     sheet = Sheet(9, 3.2, dpi=150, size=look)
     margin = max(edge.rule.rule, edge.rule.need)
     ruler = EdgeRuler(sheet, (0.01, 0.02, 0.98, 0.96), max(round(1.1 * margin), 40))

@@ -10,6 +10,7 @@ from matplotlib.patches import Rectangle
 from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Label, Labels, spread
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.sums.checking import Report
 from hemcalc.sums.sums import Sums
@@ -132,6 +133,7 @@ def draw_answers(report: Report, size: str = "page") -> Still:
     >>> draw_answers(check(example("bread cloth"), {"fold 1": 20, "cut": 26})).alt
     'Two ledgers. Yours: fold 1 after 20, right; cut after 26, 11 threads too near. Right: first drawn 8, ...'
     """
+    of_type(report, Report, "report", "check(example('coaster'), {'hem': 10})")
     sheet = Sheet(9, 3.2, dpi=150, size=type_size(size))
     ruler = AnswerRuler(sheet, (0.01, 0.02, 0.98, 0.96))
     ruler.update(report)

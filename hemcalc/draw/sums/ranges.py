@@ -11,6 +11,7 @@ from hemcalc.books.ranges import BookRange, BookRanges
 from hemcalc.draw.look import BANDS, INK, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 
 __all__ = ["draw_ranges", "ranges_alt"]
 
@@ -36,6 +37,7 @@ def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(ranges, BookRanges, "ranges", "book_ranges('threads drawn')")
     type_ = type_size(size)
     rows = len(ranges.books)
     sheet = Sheet(9, (0.5 + rows / 4) * type_.text / 9 + 1, dpi=150, size=type_)

@@ -200,7 +200,7 @@ def draw_weave(
     step: int | None = None,
     *,
     hem: int | None = NEAR,
-    unit: str = "in",
+    unit: str | None = None,
     size: str = "page",
 ) -> Still:
     """A corner of the open line under the lens, as a finished figure.
@@ -236,7 +236,8 @@ lie darned in 1. Left to darn with: 119.4 pitches, ≈ 4 1/8 in.
     """
     steps = steps_at(weave, corner)
     number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)
-    lens = LensShown(weave, corner, steps, number, hem, unit)
+    spoken = weave.ends[0].side.edge.count.unit_or(unit)
+    lens = LensShown(weave, corner, steps, number, hem, spoken)
     sheet = Sheet(*LENS_SHEET, dpi=150, size=type_size(size))
     WeaveLens(sheet).update(lens)
     return Still(sheet, lens_alt(lens))
