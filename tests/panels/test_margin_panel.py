@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from hemcalc import EXAMPLES, example, plan_edge, plan_section
-from hemcalc.panels.margin import WAYS_COUNTED, WIDEST_HEM
+from hemcalc.panels.margin import WAYS_COUNTED
+from hemcalc.panels.offers import WIDEST_HEM
 
 
 def move(panel, **values):

@@ -98,6 +98,6 @@ def test_each_side_of_the_workshops_pieces_is_an_example(spacing):
 
 @pytest.mark.parametrize("group", [2, 3, 4, 5, 6])
 def test_the_longest_side_that_can_be_asked_for_has_room(spacing, group):
-    a_row, room = spacing.view.rows.scales[-1]
+    a_row, room = spacing.view.scales[-1]
     for threads in range(WIDEST_DESIGN, WIDEST_DESIGN + 2 * WIDEST_CLEAR + 1):
         assert len(in_rows(space_stitches(threads, group), a_row)) <= room

@@ -3,7 +3,8 @@
 import pytest
 
 from hemcalc import open_line
-from hemcalc.panels.weave import CLOSE, FAR, MOST_DRAWN, PIECES
+from hemcalc.panels.offers import MOST_DRAWN
+from hemcalc.panels.weave import CLOSE, FAR, PIECES
 from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
 

@@ -36,8 +36,6 @@ class LayerMap:
         self._areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MOST_LAYERS + 1)}
         look = LINES["thread"]
         self._borders = LineCollection([], colors=INK, linewidths=look.width)
-        for artist in (*self._areas.values(), self._borders):
-            self.axes.add_artist(artist)
         sheet.moving(self.axes, *self._areas.values(), self._borders)
         self._labels = Labels(sheet, self.axes, _MOST_LAYERS + 3)
 

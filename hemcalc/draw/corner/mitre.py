@@ -33,17 +33,10 @@ _WORDS_BELOW = 40  # points kept below the flat cloth
 
 
 class CornerMitre:
-    """The view of the folding corner: made once for some axes, then updated.
+    """The view of the folding corner: made once for a box of a sheet, then updated.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    inward, outward : float
-        How far the cloth is shown from the crossing of the open lines, mm. There is room for
-        words below it and beside it.
+    The cloth is shown so many mm inward and outward from the crossing of the open lines, with
+    room for words below it and beside it.
     """
 
     def __init__(
@@ -58,14 +51,13 @@ class CornerMitre:
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
         base, *over = self._plies
-        self._basted = _lines("basted")
-        self._trim, self._fold, self._leaders = _line("cut"), _line("fold"), _line("dimension")
+        self._basted = LineCollection([], **LINES["basted"].line)
+        self._trim, self._fold, self._leaders = (
+            Line2D([], [], **LINES[kind].line) for kind in ("cut", "fold", "dimension")
+        )
         self._marks = Line2D([], [], color=INK, linestyle="none", marker="o", markersize=9, fillstyle="none")
         lines = (self._basted, self._trim, self._fold, self._leaders, self._marks)
-        artists = (base, *self._open, *over, *lines)
-        for artist in artists:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *artists)
+        sheet.moving(self.axes, base, *self._open, *over, *lines)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 2)
 
@@ -247,16 +239,6 @@ def _path(
 ) -> tuple[list[float], list[float]]:
     placed = [_down(point) for point in points or ()]
     return [x for x, _ in placed], [y for _, y in placed]
-
-
-def _line(kind: str) -> Line2D:
-    look = LINES[kind]
-    return Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-
-
-def _lines(kind: str) -> LineCollection:
-    look = LINES[kind]
-    return LineCollection([], colors=look.colour, linewidths=look.width, linestyles=[look.style])
 
 
 def _outline(ply: DrawnPly, plies: Sequence[DrawnPly]) -> tuple[Sequence[tuple[float, float]], bool]:

@@ -9,7 +9,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, INK, LINES, PAPER, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.counts import MeasuredCount
 from hemcalc.measure.errors import of_type, one_of
@@ -21,7 +21,6 @@ from hemcalc.measure.words import so_many
 __all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
 
 _CLOTH = (3.6, 7.2)
-_NAN = float("nan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,76 +48,6 @@ class Counted:
     def to_cut(self) -> Length:
         """What to cut to have them, though the count be off by its error."""
         return self.count.sure_width(self.threads).rounded_up(RULER_MARK[self.unit])
-
-
-class CountingPicture:
-    """The view: made once, then updated.
-
-    The cloth is drawn at true scale for a ruler of `longest`, which fills the sheet.
-    """
-
-    def __init__(self, longest: Length, *, dpi: int = 100, size: str = "page") -> None:
-        self.sheet = Sheet(9, 3.25, dpi=dpi, size=type_size(size))
-        self.longest = longest
-        span = float(longest.mm)
-        self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 11.2))
-        look, thread = BANDS["clear"], LINES["thread"]
-        self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **look.patch)
-        self._threads = Line2D([], [], color=thread.colour, linewidth=thread.width)
-        self._ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
-        self._marks = Line2D([], [], color=INK, linewidth=0.8)
-        self._ends = [
-            Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"
-        ]
-        self._artists = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
-        for artist in self._artists:
-            self.axes.add_artist(artist)
-        self.sheet.moving(self.axes, *self._artists)
-        self._labels = Labels(self.sheet, self.axes, 6)
-
-    def update(self, counted: Counted) -> None:
-        """Show this count."""
-        count, over = counted.count, float(counted.count.over.mm)
-        pitch = float(count.pitch.mm)
-        self._cloth.set_width(float(self.longest.mm))
-        last = int(float(self.longest.mm) / pitch + 1e-9)
-        xs = [x for n in range(last) for x in ((n + 0.5) * pitch, (n + 0.5) * pitch, _NAN)]
-        self._threads.set_data(xs, [*_CLOTH, _NAN] * last)
-        self._threads.set_visible(pitch > float(self.longest.mm) / 300)
-        for end, at in zip(self._ends, (0.0, over), strict=True):
-            end.set_x(at - pitch / 2)
-            end.set_width(pitch)
-        self._ruler.set_width(over)
-        self._show_marks(counted, over)
-        self._labels.show(
-            [
-                Label(0, 11.0, _headline(counted), "left", "top", bold=True),
-                Label(0, 9.8, _carried(counted), "left", "top"),
-                Label(0, 8.6, _to_cut(counted), "left", "top"),
-                Label(over / 2, 2.1, counted.count.over.text(counted.unit)),
-                Label(0, 1.3, "dotted: each end is read to half a thread", "left", "top", small=True),
-            ]
-        )
-
-    def _show_marks(self, counted: Counted, over: float) -> None:
-        """A mark at every eighth of an inch, or every millimetre, longer at the whole ones."""
-        step, whole = (3.175, 8) if counted.unit == "in" else (1.0, 10)
-        many = int(over / step + 1e-9) + 1
-        xs = [x for n in range(many) for x in (n * step, n * step, _NAN)]
-        ys = [y for n in range(many) for y in (3.3, 2.6 if n % whole == 0 else 3.0, _NAN)]
-        self._marks.set_data(xs, ys)
-
-    def alt(self, counted: Counted) -> str:
-        """The picture in words, with its numbers."""
-        return counting_alt(counted)
-
-
-def draw_counting(counted: Counted, size: str = "page") -> Still:
-    """A ruler on the cloth, as a finished figure."""
-    of_type(counted, Counted, "counted", "Counted(Count.measured([28, 29], '1 in'), '10 in', 'in')")
-    view = CountingPicture(counted.count.over * 1, dpi=150, size=size)
-    view.update(counted)
-    return Still(view.sheet, counting_alt(counted))
 
 
 def counting_alt(counted: Counted) -> str:
@@ -151,3 +80,66 @@ def _to_cut(counted: Counted) -> str:
     mark = RULER_MARK[counted.unit].text(counted.unit)
     many = f"its {about}{so_many(counted.threads, 'thread')}"
     return f"To have {many}, {sure} times in 100, cut {cut} (rounded up to {mark})."
+
+
+class CountingPicture:
+    """The view: made once, then updated.
+
+    The cloth is drawn at true scale for a ruler of `longest`, which fills the sheet.
+    """
+
+    def __init__(self, longest: Length, *, dpi: int = 100, size: str = "page") -> None:
+        self.sheet = Sheet(9, 3.25, dpi=dpi, size=type_size(size))
+        self.longest = longest
+        span = float(longest.mm)
+        self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 11.2))
+        self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **BANDS["clear"].patch)
+        self._threads = Line2D([], [], **LINES["thread"].line)
+        self._ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
+        self._marks = Line2D([], [], color=INK, linewidth=0.8)
+        self._ends = [
+            Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"
+        ]
+        moving = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
+        self.sheet.moving(self.axes, *moving)
+        self._labels = Labels(self.sheet, self.axes, 6)
+
+    def update(self, counted: Counted) -> None:
+        """Show this count."""
+        count, over = counted.count, float(counted.count.over.mm)
+        pitch = float(count.pitch.mm)
+        self._cloth.set_width(float(self.longest.mm))
+        last = int(float(self.longest.mm) / pitch + 1e-9)
+        self._threads.set_data(*broken_line([((n + 0.5) * pitch, y) for y in _CLOTH] for n in range(last)))
+        self._threads.set_visible(pitch > float(self.longest.mm) / 300)
+        for end, at in zip(self._ends, (0.0, over), strict=True):
+            end.set_x(at - pitch / 2)
+            end.set_width(pitch)
+        self._ruler.set_width(over)
+        self._show_marks(counted, over)
+        self._labels.show(
+            [
+                Label(0, 11.0, _headline(counted), "left", "top", bold=True),
+                Label(0, 9.8, _carried(counted), "left", "top"),
+                Label(0, 8.6, _to_cut(counted), "left", "top"),
+                Label(over / 2, 2.1, counted.count.over.text(counted.unit)),
+                Label(0, 1.3, "dotted: each end is read to half a thread", "left", "top", small=True),
+            ]
+        )
+
+    def _show_marks(self, counted: Counted, over: float) -> None:
+        """A mark at every eighth of an inch, or every millimetre, longer at the whole ones."""
+        step, whole = (3.175, 8) if counted.unit == "in" else (1.0, 10)
+        marks = range(int(over / step + 1e-9) + 1)
+        lines = ([(n * step, y) for y in (3.3, 2.6 if n % whole == 0 else 3.0)] for n in marks)
+        self._marks.set_data(*broken_line(lines))
+
+    alt = staticmethod(counting_alt)
+
+
+def draw_counting(counted: Counted, size: str = "page") -> Still:
+    """A ruler on the cloth, as a finished figure."""
+    of_type(counted, Counted, "counted", "Counted(Count.measured([28, 29], '1 in'), '10 in', 'in')")
+    view = CountingPicture(counted.count.over * 1, dpi=150, size=size)
+    view.update(counted)
+    return Still(view.sheet, counting_alt(counted))

@@ -37,9 +37,7 @@ class SectionProfile:
         self.strips = SectionStrips(sheet, box, across, up)
         self.axes = self.strips.axes
         self.words_from = words_from
-        look = LINES["hidden"]
-        self._leaders = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-        self.axes.add_artist(self._leaders)
+        self._leaders = Line2D([], [], **LINES["hidden"].line)
         sheet.moving(self.axes, self._leaders)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 1)

@@ -29,16 +29,9 @@ _NAN = float("nan")
 
 
 class SectionStrips:
-    """The cloth alone: made once for some axes, then updated.
+    """The cloth alone: made once for a box of a sheet, then updated.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    across, up : tuple of float
-        Limits in threads: across from the design, up from the middle of the cloth.
+    The limits are in threads: across from the design, up from the middle of the cloth.
     """
 
     def __init__(
@@ -49,16 +42,13 @@ class SectionStrips:
         up: tuple[float, float],
     ) -> None:
         self.axes = sheet.axes(box, across, up, to_scale=True)
-        look, edge = LINES["hidden"], LINES["edge"]
-        self._guides = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
+        self._guides = Line2D([], [], **LINES["hidden"].line)
         self._strips = {
             name: Polygon([(0, 0)], closed=True, **(BANDS[name].patch | {"linewidth": 0.5}))
             for name in _SHOWN
         }
-        self._right = Line2D([], [], color=edge.colour, linewidth=edge.width, solid_capstyle="round")
+        self._right = Line2D([], [], **LINES["edge"].line, solid_capstyle="round")
         self._artists = (self._guides, *self._strips.values(), self._right)
-        for artist in self._artists:
-            self.axes.add_artist(artist)
         sheet.moving(self.axes, *self._artists)
 
     def update(self, section: Section, progress: float, guides_to: float | None = None) -> dict[str, Strip]:

@@ -136,6 +136,8 @@ class OpenLineRows:
             "threads",
         )
 
+    alt = staticmethod(open_line_alt)
+
     def place(self, spacing: Spacing, worked: float) -> float:
         """Where along a row so many threads of it have been worked."""
         return self.a_row - worked if spacing.hand == "right" else worked
