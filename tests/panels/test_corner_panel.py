@@ -60,20 +60,9 @@ def test_each_example_is_the_corner_of_that_piece(corner, name):
     ],
     ids=lambda value: "" if not isinstance(value, dict) else ", ".join(value),
 )
-def test_each_control_sets_its_own_part_and_the_picture_follows(corner, values, wanted):
-    before = corner.picture.value
+def test_each_control_sets_its_own_part(corner, values, wanted):
     move(corner, **values)
     assert corner.result.corner == wanted
-    assert corner.picture.value != before
-    corner.reset("bread cloth")
-    assert corner.picture.value == before
-
-
-@pytest.mark.parametrize("values", [{"fold": 0.37}, {"unit": "mm"}, {"type": "projector"}], ids=str)
-def test_the_picture_follows_fold_unit_and_type(corner, values):
-    before = corner.picture.value
-    move(corner, **values)
-    assert corner.picture.value != before
 
 
 @pytest.mark.parametrize(

@@ -58,31 +58,6 @@ def test_each_control_sets_its_own_part_of_the_edge(margin, values, wanted):
     assert margin.result.edge == wanted
 
 
-@pytest.mark.parametrize(
-    ("values"),
-    [
-        {"fold": 0.5},
-        {"hem": "1/2 in"},
-        {"clear": 3},
-        {"drawn": 4},
-        {"half": False, "turn": 3},
-        {"handling": 5},
-        {"thickness": "0.9 mm"},
-        {"count_across": "28/in"},
-        {"unit": "mm"},
-        {"type": "projector"},
-    ],
-    ids=lambda values: ", ".join(values),
-)
-def test_the_picture_follows_each_control(margin, values):
-    before = margin.picture.value
-    move(margin, **values)
-    assert not margin.sentences
-    assert margin.picture.value != before
-    margin.reset("bread cloth")
-    assert margin.picture.value == before
-
-
 def test_words_follow_the_numbers(margin):
     before = margin.words.value
     move(margin, clear=3)

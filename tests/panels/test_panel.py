@@ -130,6 +130,20 @@ def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     assert len(drawn) == before + 1
 
 
+def test_the_picture_follows_each_control_and_goes_back(panel, offers):
+    first, before = panel.result, panel.view.sheet.png()
+    for name, control in panel.controls.items():
+        values = offers(control)
+        control.widget.value = values[(values.index(control.value) + 1) % len(values)]
+        other = panel.view.alt(panel.result) != panel.view.alt(first)
+        if other or panel.values["type"] != "page":
+            assert panel.view.sheet.png() != before, (name, control.value)
+        elif panel.result == first:  # as a hem of as many threads, or a count that isn't used
+            assert panel.view.sheet.png() == before, (name, control.value)
+        panel.reset(panel.menu.value)
+    assert panel.view.sheet.png() == before
+
+
 def test_the_button_goes_back_to_the_example_that_is_chosen(panel, offers):
     last = list(panel.examples)[-1]
     panel.menu.value = last

@@ -101,23 +101,11 @@ def rule_alt(table: RuleTable, edge: Edge | None) -> str:
 
 def _headlines(table: RuleTable, point: tuple[float, float]) -> list[Label]:
     left, top = table.hems[0] - 0.5, table.clears[-1] + 0.5
+    looks = "striped: four hems are too little; plain: enough"
+    numbers = f"numbers: threads to spare; {_given(table)}"
     return [
-        Label(
-            left,
-            top + 22 * point[1],
-            "striped: four hems are too little; plain: enough",
-            "left",
-            "bottom",
-            bold=True,
-        ),
-        Label(
-            left,
-            top + 5 * point[1],
-            f"numbers: threads to spare; {_given(table)}",
-            "left",
-            "bottom",
-            small=True,
-        ),
+        Label(left, top + 22 * point[1], looks, "left", "bottom", bold=True),
+        Label(left, top + 5 * point[1], numbers, "left", "bottom", small=True),
     ]
 
 
@@ -134,8 +122,7 @@ def _border(table: RuleTable) -> Line2D:
         at = (table.hems[-1] + 0.5) if hem is None else hem - 0.5
         xs += [at, at]
         ys += [clear - 0.5, clear + 0.5]
-    look = LINES["edge"]
-    return Line2D(xs, ys, color=look.colour, linewidth=look.width)
+    return Line2D(xs, ys, **LINES["edge"].line)
 
 
 def _scale_across(table: RuleTable, point: tuple[float, float]) -> list[Label]:

@@ -25,7 +25,6 @@ __all__ = ["FOLDED_HIGH", "SectionLens", "SectionStrips", "thickness_threads"]
 FOLDED_HIGH = 2.6
 _SHOWN = ("clear", "drawn", "face", "back", "turn")
 _MOST_TIMES = 4  # how much larger the lens draws
-_NAN = float("nan")
 
 
 class SectionStrips:
@@ -57,14 +56,13 @@ class SectionStrips:
         The guides at the open line and at fold 1 go up to a level, or to the top.
         """
         strips = {strip.band: _in_threads(strip, section) for strip in section.profile(progress)}
-        right: list[tuple[float, float]] = []
         for name, patch in self._strips.items():
             patch.set_visible(name in strips)
             if name in strips:
                 patch.set_xy([*strips[name].right, *reversed(strips[name].wrong)])
-                right += [] if name == "drawn" else strips[name].right
-                right.append((_NAN, _NAN))
-        self._right.set_data([x for x, _ in right], [y for _, y in right])
+        self._right.set_data(
+            *broken_line(strips[name].right for name in self._strips if name in strips and name != "drawn")
+        )
         ends = (self.axes.get_ylim()[0], self.axes.get_ylim()[1] if guides_to is None else guides_to)
         places = (section.edge.open_line, section.edge.fold_1)
         self._guides.set_data(*broken_line([(at, y) for y in ends] for at in places))

@@ -166,13 +166,12 @@ class WeaveLens:
             low, high = top + 3 * up, top + 9 * up
             verts[name].append([(start, low), (end, low), (end, high), (start, high)])
             place = (start + end) / 2, high + 2 * up
-            # A tail that leaves the cloth at its edge may hang behind its band's name.
-            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True, on_paper=True))
+            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True))
         for name, numbers, start, end in _spans(row_end.side, rows):
             far, near = left - 9 * along, left - 3 * along
             verts[name].append([(far, -start), (near, -start), (near, -end), (far, -end)])
             place = far - 2 * along, -(start + end) / 2
-            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True, on_paper=True))
+            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
         for name, patch in self._bands.items():
             patch.set_verts(verts[name])
         (x0, x1), (y0, y1) = self.axes.get_xlim(), self.axes.get_ylim()
