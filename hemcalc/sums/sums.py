@@ -128,7 +128,7 @@ class Sums:
         cloth = self.down if self.runs_down(name) else self.across
         length = threads.in_length(cloth.count, cloth.per, unit)
         if name in _FINISHED and cloth.shrinks:
-            length = length * (number(1) - Worked(cloth.shrinks, str(cloth.shrinks)))
+            length = length * (number(1) - Worked(cloth.shrinks, (str(cloth.shrinks),)))
         if name not in ("cut across", "cut down"):
             return replace(length, unit=unit)
         mark = RULER_MARK[unit].mm / MILLIMETRES[unit]
@@ -203,7 +203,7 @@ class Sums:
         threads = length.in_threads(cloth.count, cloth.per)
         if not cloth.shrinks:
             return threads
-        return threads / (number(1) - Worked(cloth.shrinks, str(cloth.shrinks)))
+        return threads / (number(1) - Worked(cloth.shrinks, (str(cloth.shrinks),)))
 
     def _handling(self, side: str) -> Worked:
         if self.handling.unit == "threads":
