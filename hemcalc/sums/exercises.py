@@ -22,7 +22,8 @@ from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
-from hemcalc.sums.sums import NAMES, SIZES, sums_of
+from hemcalc.sums.facts import NAMES, SIZES
+from hemcalc.sums.sums import sums_of
 from hemcalc.sums.working import Worked
 
 __all__ = ["LEVELS", "Asked", "Exercise", "exercise", "exercises_for_class", "from_example"]
@@ -106,7 +107,8 @@ class Exercise:
 
     def check(self, answers: Mapping[str, object]) -> Report:
         """The report on a learner's answers."""
-        return check(self.piece, answers, side=self.side)
+        units = {asked.name: asked.unit for asked in self.asked}
+        return check(self.piece, answers, side=self.side, units=units)
 
     def __str__(self) -> str:
         return "\n".join([self.text(), *(f"- {asked.text()}" for asked in self.asked)])

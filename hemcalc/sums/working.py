@@ -52,6 +52,14 @@ class Worked:
         return "".join(said) or _figure(self.value)
 
     @property
+    def terms(self) -> tuple[Fraction, ...]:
+        """The numbers that are added up; this one alone if it is no sum."""
+        if len(self.parts) != 3 or self.parts[1] != " + ":
+            return (self.value,)
+        (one, _), _, (other, _) = self.parts  # type: ignore[misc]
+        return (*one.terms, *other.terms)
+
+    @property
     def line(self) -> str:
         """The working on one line, with its units."""
         return self._line(spoken(self.value, self.unit))

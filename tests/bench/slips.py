@@ -20,7 +20,7 @@ import random
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction as F
 from pathlib import Path
 
@@ -29,7 +29,9 @@ if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from hemcalc import Fabric, HemError, Piece, Sides, check
-from hemcalc.sums.slips import SLIPS
+from hemcalc.sums.slips import PEN, SLIPS
+
+KNOWN = {*SLIPS, *(pen.slip.name for pen in PEN)}
 
 NUMBERS = (
     *("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "draw line", "rule", "need", "slack"),
@@ -250,7 +252,9 @@ def spoilt(change: Callable[[random.Random, F], F]) -> Callable[[Work, str, F], 
     return pen
 
 
-OFTEN, SOMETIMES, SELDOM = 6, 3, 1
+OFTEN, SOMETIMES, SELDOM, UNTOLD = 6, 3, 1, 2
+GUESSES = (-9, -7, -5, -4, -3, -2, 2, 3, 4, 5, 7, 8, 9)
+ENDS = {"across": ("left", "right"), "down": ("top", "bottom")}
 other = {"across": "down", "down": "across"}
 kind("hem once", OFTEN, back=lambda w, s: 0)
 kind("turn forgotten", OFTEN, turned=lambda w, s: 0)
@@ -264,7 +268,11 @@ kind("turn as wide as the hem", OFTEN, do_turn=lambda w, s: w.get("hem", s))
 kind("handling forgotten", OFTEN, handling=lambda w, s: F(0))
 kind("sign of the slack", OFTEN, do_slack=lambda w, s: w.get("need", s) - w.get("rule", s))
 kind("need taken for the margin", OFTEN, do_margin=lambda w, s: w.get("need", s))
-kind("folds exchanged", SOMETIMES, answer=lambda w, n: Work.answer(w, {"fold 1": "fold 2", "fold 2": "fold 1"}.get(n, n)))
+kind(
+    "folds exchanged",
+    SOMETIMES,
+    answer=lambda w, n: Work.answer(w, {"fold 1": "fold 2", "fold 2": "fold 1"}.get(n, n)),
+)
 kind("warp and weft exchanged", SOMETIMES, count=lambda w, way: w.f.counts[other[way]])
 kind("shrinkage on the wrong side", SOMETIMES, lost=lambda w, way: w.f.lost[other[way]])
 kind("wash left out", OFTEN, lost=lambda w, way: F(0))
@@ -280,41 +288,106 @@ kind("open line centred", SOMETIMES, do_draw_line=lambda w, s: Work.do_draw_line
 kind("clear forgotten", SOMETIMES, open=lambda w, s: F(w.drawn(s)))
 kind("clear twice", SELDOM, open=lambda w, s: Work.open(w, s) + w.clear(s))
 kind("smaller taken", SOMETIMES, do_margin=lambda w, s: min(w.get("rule", s), w.get("need", s)))
-kind("across and down exchanged", SOMETIMES, answer=lambda w, n: Work.answer(w, n.replace("across", "*").replace("down", "across").replace("*", "down")))
+kind(
+    "across and down exchanged",
+    SOMETIMES,
+    answer=lambda w, n: Work.answer(
+        w, n.replace("across", "*").replace("down", "across").replace("*", "down")
+    ),
+)
 kind("one thread beyond", SOMETIMES, do_first=lambda w, s: F(w.clear(s) + 2))
-kind("line counted as a thread", SOMETIMES, answer=lambda w, n: Work.answer(w, n) + (n in ("fold 1", "fold 2", "cut")))
+kind(
+    "line counted as a thread",
+    SOMETIMES,
+    answer=lambda w, n: Work.answer(w, n) + (n in ("fold 1", "fold 2", "cut")),
+)
 kind("rule of three", SELDOM, do_rule=lambda w, s: 3 * w.get("hem", s))
 kind("drawn added to the draw line", SOMETIMES, do_draw_line=lambda w, s: Work.do_draw_line(w, s) + w.f.drawn)
 kind("finished at the second fold", SELDOM, edge=lambda w, s: w.get("fold 2", s))
 kind("no margin", SELDOM, ends=lambda w, what, way: F(0))
 kind("four margins", SELDOM, ends=lambda w, what, way: 2 * Work.ends(w, what, way))
-kind("rule before rounding", SOMETIMES, do_rule=lambda w, s: F(nearest(4 * w.washed(w.threads(F(w.f.hem), way_of(s)), way_of(s)))) if w.f.by_width else Work.do_rule(w, s))
-kind("turn before rounding", SOMETIMES, do_turn=lambda w, s: F(nearest(w.washed(w.threads(F(w.f.hem), way_of(s)), way_of(s)) / 2)) if w.f.by_width and w.f.turn is None else Work.do_turn(w, s))
+kind(
+    "rule before rounding",
+    SOMETIMES,
+    do_rule=lambda w, s: (
+        F(nearest(4 * w.washed(w.threads(F(w.f.hem), way_of(s)), way_of(s))))
+        if w.f.by_width
+        else Work.do_rule(w, s)
+    ),
+)
+kind(
+    "turn before rounding",
+    SOMETIMES,
+    do_turn=lambda w, s: (
+        F(nearest(w.washed(w.threads(F(w.f.hem), way_of(s)), way_of(s)) / 2))
+        if w.f.by_width and w.f.turn is None
+        else Work.do_turn(w, s)
+    ),
+)
 kind("count rounded", SELDOM, count=lambda w, way: F(nearest(w.f.counts[way])))
-kind("wrong unit written", SOMETIMES, length=lambda w, n, way: Work.length(w, n, way) * (F(254, 100) if w.f.unit == "in" else F(100, 254)))
-kind("digits reversed", SELDOM, pen=spoilt(lambda d, n: F(int(str(abs(int(n)))[::-1])) * (-1 if n < 0 else 1)))
+kind(
+    "wrong unit written",
+    SOMETIMES,
+    length=lambda w, n, way: Work.length(w, n, way) * (F(254, 100) if w.f.unit == "in" else F(100, 254)),
+)
+kind(
+    "digits reversed", SELDOM, pen=spoilt(lambda d, n: F(int(str(abs(int(n)))[::-1])) * (-1 if n < 0 else 1))
+)
 kind("out by one", SOMETIMES, pen=spoilt(lambda d, n: n + d.choice((-1, 1))))
 kind("out by ten", SELDOM, pen=spoilt(lambda d, n: n + d.choice((-10, 10))))
-kind("same margins all round", SOMETIMES, clear=lambda w, s: w.f.clears["left"])
+for each in ("left", "right", "top", "bottom"):
+    kind(
+        f"{each} for another side",
+        SELDOM,
+        __init__=lambda w, f, d, each=each: Work.__init__(w, replace(f, side=each), d),
+    )
+kind("one side for all", SOMETIMES, clear=lambda w, s: w.f.clears[w.f.side])
 # Kinds that the library is not told of.
-kind("? hem and turn exchanged in the ledger", SELDOM, face=lambda w, s: w.get("turn", s), turned=lambda w, s: w.get("hem", s))
-kind("? a third of the hem turned", SELDOM, do_turn=lambda w, s: F(up(w.get("hem", s) / 3)))
-kind("? rule of five", SELDOM, do_rule=lambda w, s: 5 * w.get("hem", s))
-kind("? rule of the turn too", SELDOM, do_rule=lambda w, s: 4 * w.get("hem", s) + w.get("turn", s))
-kind("? drawn counted at both edges", SELDOM, drawn=lambda w, s: 2 * w.f.drawn)
-kind("? one thread drawn", SELDOM, drawn=lambda w, s: 1)
-kind("? hem plus its turn as the face", SELDOM, face=lambda w, s: w.get("hem", s) + w.get("turn", s))
-kind("? a guess", SOMETIMES, pen=spoilt(lambda d, n: F(max(1, int(n) + d.choice((-9, -7, -5, -4, -3, -2, 2, 3, 4, 5, 7, 8, 9))))))
-kind("? two digits read amiss", SELDOM, pen=spoilt(lambda d, n: n + d.choice((-60, -30, -3, 3, 30, 60))))
-kind("? multiplied where added", SELDOM, do_need=lambda w, s: w.get("cut", s) + 2 * w.handling(s))
-kind("? clear on one end only", SELDOM, ends=lambda w, what, way: 2 * max(what(s) for s in (("left", "right") if way == "across" else ("top", "bottom"))))
-kind("? count read two too many", SELDOM, count=lambda w, way: w.f.counts[way] + 2)
-kind("? wash of both ways added", SELDOM, lost=lambda w, way: w.f.lost["across"] + w.f.lost["down"])
-kind("? the fold takes a thread", SELDOM, do_fold_2=lambda w, s: w.get("fold 1", s) + 1 + w.back(s))
-kind("? half the hem turned twice", SELDOM, turned=lambda w, s: 2 * w.get("turn", s) + 1)
-kind("? turn forgotten and drawn left out", SOMETIMES, turned=lambda w, s: 0, drawn=lambda w, s: 0)
-kind("? hem once and handling forgotten", SOMETIMES, back=lambda w, s: 0, handling=lambda w, s: F(0))
-kind("? first drawn amiss and turn rounded down", SELDOM, do_first=lambda w, s: F(w.clear(s)), round_turn=lambda w, n: math.floor(n))
+kind(
+    "? hem and turn exchanged in the ledger",
+    UNTOLD,
+    face=lambda w, s: w.get("turn", s),
+    turned=lambda w, s: w.get("hem", s),
+)
+kind("? a third of the hem turned", UNTOLD, do_turn=lambda w, s: F(up(w.get("hem", s) / 3)))
+kind("? rule of five", UNTOLD, do_rule=lambda w, s: 5 * w.get("hem", s))
+kind("? rule of the turn too", UNTOLD, do_rule=lambda w, s: 4 * w.get("hem", s) + w.get("turn", s))
+kind("? drawn counted at both edges", UNTOLD, drawn=lambda w, s: 2 * w.f.drawn)
+kind("? one thread drawn", UNTOLD, drawn=lambda w, s: 1)
+kind("? hem plus its turn as the face", UNTOLD, face=lambda w, s: w.get("hem", s) + w.get("turn", s))
+kind("? a guess", SOMETIMES, pen=spoilt(lambda d, n: F(max(1, int(n) + d.choice(GUESSES)))))
+kind("? two digits read amiss", UNTOLD, pen=spoilt(lambda d, n: n + d.choice((-60, -30, -3, 3, 30, 60))))
+kind("? handling twice", UNTOLD, do_need=lambda w, s: w.get("cut", s) + 2 * w.handling(s))
+kind("? the wider end twice", UNTOLD, ends=lambda w, what, way: 2 * max(what(s) for s in ENDS[way]))
+kind("? count read two too many", UNTOLD, count=lambda w, way: w.f.counts[way] + 2)
+kind("? wash of both ways added", UNTOLD, lost=lambda w, way: w.f.lost["across"] + w.f.lost["down"])
+kind("? the fold takes a thread", UNTOLD, do_fold_2=lambda w, s: w.get("fold 1", s) + 1 + w.back(s))
+kind("? turned twice and a thread", UNTOLD, turned=lambda w, s: 2 * w.get("turn", s) + 1)
+kind("? handling added to the rule", UNTOLD, do_rule=lambda w, s: Work.do_rule(w, s) + w.handling(s))
+kind("? rule and need added", UNTOLD, do_margin=lambda w, s: w.get("rule", s) + w.get("need", s))
+kind("? slack of the margin", UNTOLD, do_slack=lambda w, s: w.get("margin", s) - w.get("need", s))
+kind("? three ends", UNTOLD, ends=lambda w, what, way: Work.ends(w, what, way) + what(ENDS[way][0]))
+kind("? design a thread short", UNTOLD, design=lambda w, way: w.f.design[way] - 1)
+kind("? half the drawn counted", UNTOLD, drawn=lambda w, s: w.f.drawn // 2)
+kind("? clear a thread wider each side", UNTOLD, do_finished=lambda w, way: Work.do_finished(w, way) + 2)
+kind("? mark beyond the next", UNTOLD, to_mark=lambda w, n: Work.to_mark(w, n) + _MARK[w.f.unit or "in"])
+kind("? draw line from the design", UNTOLD, do_draw_line=lambda w, s: w.open(s))
+kind("? folds both a turn short", UNTOLD, do_fold_1=lambda w, s: Work.do_fold_1(w, s) - w.get("turn", s))
+# Two slips in one sheet.
+kind("turn forgotten + drawn left out", SOMETIMES, turned=lambda w, s: 0, drawn=lambda w, s: 0)
+kind("hem once + handling forgotten", SOMETIMES, back=lambda w, s: 0, handling=lambda w, s: F(0))
+kind(
+    "first drawn as the last clear + turn rounded down",
+    SELDOM,
+    do_first=lambda w, s: F(w.clear(s)),
+    round_turn=lambda w, n: math.floor(n),
+)
+kind(
+    "hem rounded the wrong way + sign of the slack",
+    SOMETIMES,
+    round_hem=KINDS["hem rounded the wrong way"][1].round_hem,
+    do_slack=lambda w, s: w.get("need", s) - w.get("rule", s),
+)
 
 
 def facts(dice: random.Random) -> Facts:
@@ -348,40 +421,35 @@ def facts(dice: random.Random) -> Facts:
     )
 
 
-def written(work: Work, names: tuple[str, ...]) -> dict[str, str]:
-    """A sheet as it is handed in."""
-    said = {}
-    for name in names:
-        number = work.answer(name)
-        if name.startswith("cut ") and work.f.unit:
-            whole, part = divmod(number, 1)
-            figure = f"{float(number):g}" if work.f.unit == "cm" else f"{whole} {part}" if part else str(whole)
-            said[name] = f"{figure} {work.f.unit}"
-        else:
-            said[name] = str(int(number))
-    return said
+def written(number: F, unit: str | None) -> str:
+    """A number as it is written on a sheet."""
+    if unit is None:
+        return str(int(number))
+    whole, part = divmod(number, 1)
+    return f"{float(number):g} cm" if unit == "cm" else f"{whole} {part} in" if part else f"{whole} in"
 
 
 def sheet(dice: random.Random, name: str) -> tuple[Piece, str, dict[str, str]] | None:
-    """A sheet with one slip of this kind in it; None if it makes no difference or can't be."""
-    told, changed = facts(dice), KINDS[name][1]
-    asked = dice.choice((1, 3, len(NUMBERS)))
-    names = tuple(sorted(dice.sample(NUMBERS, asked), key=NUMBERS.index))
-    right, hers = Work(told, dice), changed(told, dice)
-    hers.spoilt = dice.choice(names)
-    wrong = {name: hers.answer(name) for name in names}
-    if all(right.answer(name) == number for name, number in wrong.items()):
-        return None
-    if any(number.denominator != 1 and (not n.startswith("cut ") or not told.unit) for n, number in wrong.items()):
-        return None
-    if any(number < 0 and n != "slack" for n, number in wrong.items()):
-        return None
-    hers.written.clear()
-    hers.dice = random.Random(0)
-    hers = changed(told, random.Random(1))
-    hers.spoilt = dice.choice(names)
-    given, plain = written(hers, names), written(right, names)
-    if given == plain or any(text.startswith("-") for name, text in given.items() if name != "slack"):
+    """A sheet with a slip of this kind in it; None if it makes no difference or can't be written down."""
+    told = facts(dice)
+    names = tuple(sorted(dice.sample(NUMBERS, dice.choice((1, 3, len(NUMBERS)))), key=NUMBERS.index))
+    spoilt, luck = dice.choice(names), dice.random()
+
+    def handed_in(made: type[Work]) -> dict[str, str] | None:
+        work = made(told, random.Random(luck))
+        work.spoilt = spoilt
+        numbers = {each: work.answer(each) for each in names}
+        ruled = {each for each in names if each.startswith("cut ") and told.unit}
+        if any(n.denominator != 1 and each not in ruled for each, n in numbers.items()):
+            return None
+        if any(n < 0 and each != "slack" for each, n in numbers.items()):
+            return None
+        return {each: written(n, told.unit if each in ruled else None) for each, n in numbers.items()}
+
+    given = handed_in(KINDS[name][1])
+    # Of two slips each must make a difference, or it is a sheet with one.
+    fewer = [Work, *(KINDS[each][1] for each in name.split(" + ") if each != name)]
+    if given is None or any(handed_in(each) == given for each in fewer):
         return None
     try:
         return told.piece(), told.side, given
@@ -403,18 +471,26 @@ def sheets(many: int, seed: int) -> Iterator[tuple[str, Piece, str, dict[str, st
                 break
 
 
-OUTCOMES = ("named alone", "among several", "not named", "falsely named", "asked amiss")
+def known(name: str) -> bool:
+    """Whether the library knows this slip, or each of these two."""
+    return set(name.split(" + ")) <= KNOWN
+
+
+OUTCOMES = ("named alone", "among several", "asked about", "not named", "falsely named", "asked amiss")
 
 
 def outcome(name: str, piece: Piece, side: str, given: dict[str, str]) -> str:
     """What became of a sheet."""
-    report = check(piece, given, side=side)
-    blamed = [{slip.name for slip in mark.slips} for mark in report if mark.slips]
-    if not blamed:
+    cause = check(piece, given, side=side).cause
+    left = [{slip.name for slip in slips} for slips in cause.slips]
+    hers = set(name.split(" + ")) in left
+    if not left:
         return "not named"
-    if any(name not in slips for slips in blamed):
+    if not cause.sure:
+        return "asked about" if hers else "asked amiss"
+    if not hers:
         return "falsely named"
-    return "named alone" if any(len(slips) == 1 for slips in blamed) else "among several"
+    return "named alone" if len(left) == 1 else "among several"
 
 
 def table(many: int, seed: int = 1) -> dict[tuple[str, str], Counter[str]]:
@@ -422,21 +498,21 @@ def table(many: int, seed: int = 1) -> dict[tuple[str, str], Counter[str]]:
     counted: dict[tuple[str, str], Counter[str]] = {}
     for name, piece, side, given in sheets(many, seed):
         size = {1: "one number", 3: "three numbers"}.get(len(given), "the whole form")
-        known = "known" if name in SLIPS else "unknown"
-        counted.setdefault((size, known), Counter())[outcome(name, piece, side, given)] += 1
+        told = "known" if known(name) else "unknown"
+        counted.setdefault((size, told), Counter())[outcome(name, piece, side, given)] += 1
     return counted
 
 
 def main(many: int) -> None:
     counted = table(many)
     total: Counter[str] = Counter()
-    print(f"{len(KINDS)} kinds of slips, {sum(name in SLIPS for name in KINDS)} of them known; {many} sheets")
+    print(f"{len(KINDS)} kinds of slips, {sum(map(known, KINDS))} of them known; {many} sheets")
     print(f"{'sheet':16}{'slip':10}{'sheets':>8}" + "".join(f"{name:>16}" for name in OUTCOMES))
-    for (size, known), row in [*sorted(counted.items()), (("all", ""), total)]:
+    for (size, told), row in [*sorted(counted.items()), (("all", ""), total)]:
         total += row if size != "all" else Counter()
         sheets_ = sum(row.values())
         shares = "".join(f"{100 * row[name] / sheets_:15.1f}%" for name in OUTCOMES)
-        print(f"{size:16}{known:10}{sheets_:8}{shares}")
+        print(f"{size:16}{told:10}{sheets_:8}{shares}")
 
 
 if __name__ == "__main__":

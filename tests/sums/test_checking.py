@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from hemcalc.sums.answers import judge, read_answer
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -14,7 +15,6 @@ from hemcalc import Fabric, HemError, Length, Piece, Sides, check, example
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
-from hemcalc.sums.answers import judge, read_answer
 from hemcalc.sums.slips import SLIPS, number_that_tells, possible_slips
 from hemcalc.sums.sums import NAMES, sums_of
 from hemcalc.sums.working import larger, number, size
