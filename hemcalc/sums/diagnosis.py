@@ -29,8 +29,9 @@ _SOLE = 0.3  # that of two slips only one is made at a number that both would ch
 _NEVER = 1e-9  # the chance of a number that neither the slip nor the right working gives
 _UNKNOWN = 14.0  # how often a slip is made that is not in the table, on the scale of `Slip.often`
 _ALL = 130.0  # all of them, on that scale
+_SPARED = 0.86  # the chance that a slip that is not in the table leaves a number as it should be
 _OTHER_TERMS = 0.02  # the chance that a sum has other terms than the working that gives its result
-_SURE = 0.965  # from here on a cause is named
+_SURE = 0.978  # from here on a cause is named
 _WORTH = 0.08  # from here on a slip is worth asking about
 _BARE = ("first drawn", "hem", "turn")  # what she may go on from without going on from a line
 
@@ -256,7 +257,7 @@ def _two(sheet: Sheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
 
 def _by_accident(sheet: Sheet) -> float:
     """The chance of the wrong numbers, if nothing in the table made them: the nearer the likelier."""
-    chance = 1.0
+    chance = _SPARED ** (len(sheet.answers) - len(sheet.roots))
     for name in sheet.roots:
         answer = sheet.answers[name]
         off = min(abs(worked.value - answer.value) for worked in sheet.plain.worked(name))

@@ -46,9 +46,34 @@ _ROUND_ABOUT = re.compile(
 )
 _BEHIND = re.compile(r"\s*[.,;!?]+$|\s+(?:or so|wide|long|in all|altogether|each)$")
 _ORDINAL = re.compile(r"(?<=\d)(?:st|nd|rd|th)(?=\s+threads?\b)|(?<=/\d)ths?\b|(?<=/16)ths?\b")
-_SMALL = ["nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+_SMALL = [
+    "nought",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
 _TENS = dict(
-    zip(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], range(20, 100, 10), strict=True)
+    zip(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"],
+        range(20, 100, 10),
+        strict=True,
+    )
 )
 _WORDS = {word: value for value, word in enumerate(_SMALL)} | _TENS | {"zero": 0, "a": 1, "an": 1}
 _PARTS = {"half": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16}

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import Any
 
 from hemcalc.measure.errors import HemError
 from hemcalc.sums.facts import LINES, Cloth
@@ -60,9 +61,17 @@ def given_by(sums: Sums, name: str, unit: str = "threads") -> Worked | None:
     return worked if whole and (worked.value >= 0 or name == "slack") else None
 
 
-def so(**changes: object) -> Callable[[Sums], Sums]:
-    """Sums with other fields."""
-    return lambda sums: replace(sums, **changes)  # type: ignore[arg-type]
+def so(**changes: Any) -> Callable[[Sums], Sums]:
+    """Sums with other fields; what is done otherwise is added to what is already."""
+
+    def changed(sums: Sums) -> Sums:
+        added = {
+            name: {**getattr(sums, name), **value} if isinstance(value, dict) else value
+            for name, value in changes.items()
+        }
+        return replace(sums, **added)
+
+    return changed
 
 
 def done(**steps: Step) -> Callable[[Sums], Sums]:

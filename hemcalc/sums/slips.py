@@ -391,7 +391,7 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     >>> from hemcalc.sums.sums import sums_of
     >>> slips = possible_slips(sums_of(example("bread cloth")), "rule")
     >>> {name: int(worked.value) for name, worked in slips.items()}
-    {'inches for centimetres': 112, 'half the count': 20, ...}
+    {'hem rounded the wrong way': 40, 'rule of three': 33, 'rule of two': 22, ...}
     """
     right = of_type(sums, Sums, "sums", "sums_of(example('bread cloth'))").worked(name, unit)
     given = {slip.name: slip.worked(sums, name, unit) for slip in SLIPS.values()}

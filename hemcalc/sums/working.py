@@ -7,6 +7,7 @@ put together when somebody reads them, since most numbers are only compared.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -19,6 +20,7 @@ __all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
 
 _SUM, _PRODUCT, _ATOM = range(3)  # how tightly the words hold together
 _BLANK = "…"
+_NUMBER = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,10 +68,14 @@ class Worked:
 
     @property
     def blank(self) -> str:
-        """The same line with its results left open, as a hint."""
+        """The same line with every number left open, as a hint.
+
+        >>> (number(9) / number(2)).up().blank
+        '… ÷ … = …, rounded up to … threads'
+        """
         rounding = f", {self.how} {_BLANK}" if self.how else ""
         unit = "threads" if self.unit == "thread" else self.unit
-        return f"{self.words} = {_BLANK}{rounding} {unit}"
+        return f"{re.sub(_NUMBER, _BLANK, self.words)} = {_BLANK}{rounding} {unit}"
 
     def text(self) -> str:
         """The number with its unit, as it is printed."""
