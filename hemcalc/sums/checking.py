@@ -279,6 +279,8 @@ def _praise(sums: Sums, name: str, verdict: str, worked: Worked) -> str:
 
 def _blame(cause: Cause, said: str, answer: Answer, worked: Worked) -> str:
     """What is said of a wrong answer: its cause if that is certain, a question if it is not."""
+    if answer.terms and (comes_to := sum(answer.terms)) != answer.value:
+        return f"Not yet: what you added up comes to {comes_to}, and not to {answer.value}."
     asked = f" {cause.question.said}" if cause.question else ""
     if cause.sure:
         return f"Not yet: {said} is what comes out if {cause.clause}.{asked}"

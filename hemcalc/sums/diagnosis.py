@@ -31,7 +31,7 @@ _UNKNOWN = 14.0  # how often a slip is made that is not in the table, on the sca
 _ALL = 130.0  # all of them, on that scale
 _SPARED = 0.86  # the chance that a slip that is not in the table leaves a number as it should be
 _OTHER_TERMS = 0.02  # the chance that a sum has other terms than the working that gives its result
-_SURE = 0.978  # from here on a cause is named
+_SURE = 0.98  # from here on a cause is named
 _WORTH = 0.08  # from here on a slip is worth asking about
 _BARE = ("first drawn", "hem", "turn")  # what she may go on from without going on from a line
 
@@ -198,10 +198,10 @@ def diagnose(sheet: Sheet, blank: tuple[str, ...] = ()) -> Cause:
     whole = unknown + sum(weights.values())
     ranked = sorted(weights, key=lambda slips: -weights[slips])
     left = tuple(slips for slips in ranked if weights[slips] / whole >= _WORTH)
-    sure = bool(left) and weights[left[0]] / whole >= _SURE
-    if sure:
-        left = left[:1]
-    else:
+    sure = False
+    if not any(pen.slip in slips for slips in left for pen in PEN):  # who has only added up amiss is asked
+        if left and weights[left[0]] / whole >= _SURE:
+            left = left[:1]
         sure = bool(left) and sum(weights[slips] for slips in left) / whole >= _SURE
     question = None if (sure and len(left) == 1) or not left else _question(sheet, left, blank)
     return Cause(sure, left, sheet.roots, follows, question)

@@ -34,9 +34,17 @@ T = TypeVar("T")
 LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     1: (("first drawn",), ("turn",), ("rule",), ("hem",)),
     2: (("hem", "turn"), ("first drawn", "fold 1"), ("hem", "rule"), ("fold 1", "fold 2")),
-    3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
-    4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
+    3: (
+        *(("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
+        ("need", "slack", "margin"),
+    ),
+    4: (
+        *(("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
+        ("need", "margin", "cut down"),
+    ),
 }
+_OF_THE_MARGIN = {"need", "slack", "margin", "cut across", "cut down"}
+_WIDEST = 12  # threads of a hem beside which a clear band is no wonder that beats the rule
 _LARGEST_CLASS = 40
 _LARGEST_SEED = 10**12
 
@@ -64,18 +72,25 @@ class Asked:
 
     name: str
     unit: str = "threads"
+    #: The side that is meant, where the sides differ.
+    side: str = ""
 
     @property
     def what(self) -> str:
         """What the number is."""
         return NAMES[self.name]
 
+    @property
+    def where(self) -> str:
+        """What the number is, and at which side."""
+        return f"{self.what}, at the {self.side}" if self.side else self.what
+
     def text(self) -> str:
         """What is asked, with what the number is."""
         wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
             wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
-        return f"{self.name}{wanted}: {self.what}"
+        return f"{self.name}{wanted}: {self.where}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +121,7 @@ class Exercise:
         return {asked.name: sums.worked(asked.name, asked.unit) for asked in self.asked}
 
     def check(self, answers: Mapping[str, object]) -> Report:
-        """The report on a learner's answers."""
+        """The report on a learner's answers; a bare number is in the unit that was asked for."""
         units = {asked.name: asked.unit for asked in self.asked}
         return check(self.piece, answers, side=self.side, units=units)
 
@@ -138,7 +153,7 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     --------
     >>> sums = exercise(7, level=3)
     >>> print(sums.facts)
-    The linen has 20 threads to the inch. The hem ...
+    The linen has 20 threads to the inch across, 36 threads to the inch down. The hem ...
     >>> sums == exercise(7, level=3)
     True
     """
@@ -161,18 +176,53 @@ def _made(seed: int, level: int) -> Exercise:
     chance = random.Random(f"hemcalc {seed} {level}")
     names = _one(chance, LEVELS[level])
     unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
-    count, hem, clear = _one(chance, counts), _one(chance, hems), _one(chance, range(4, 13))
-    piece = Piece(Fabric(f"{count}/{unit}", washed=True), (count, count), hem=hem, clear=clear)
+    across, down, hem = _one(chance, counts), _one(chance, counts), _one(chance, hems)
+    if level == 1 or chance.random() < 0.4:
+        down = across
+    piece = Piece(Fabric(f"{across}/{unit}", f"{down}/{unit}", washed=True), (across, down), hem=hem, clear=4)
     if names == ("turn",):
         piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
+    side = "left" if across == down else _one(chance, ("left", "top"))
     if level == 4:
-        margins, mark = 2 * piece.edges.left.rule.margin, Fraction(count, marks)
-        design = (_design(_one(chance, sizes) * count, margins, mark) for _ in "12")
-        piece = piece.with_changes(design=tuple(design))
-    asked = tuple(Asked(name, unit if name == "cut across" else "threads") for name in names)
+        side = "left" if "cut across" in names else "top"
+    piece = piece.with_changes(**_ledger(chance, piece, side, names, level))
+    if level == 4:
+        edges = (piece.edges.left, across), (piece.edges.top, down)
+        piece = piece.with_changes(
+            design=tuple(
+                _design(_one(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
+                for edge, count in edges
+            )
+        )
+    ruled = {"cut across"} if "cut across" in names else {"cut down"}
+    asked = tuple(
+        Asked(name, unit if name in ruled else "threads", _meant(piece, name, side)) for name in names
+    )
     thing = _one(chance, _LARGE if level == 4 else _THINGS)
     scene = _one(chance, _SCENES).format(thing=thing)
-    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
+    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names, side), piece, asked, side)
+
+
+def _ledger(
+    chance: random.Random, piece: Piece, side: str, names: Sequence[str], level: int
+) -> dict[str, object]:
+    """Bands at random, such that no short cut is right too often: neither rule nor need always wins."""
+    hem = getattr(piece.edges, side).hem
+    drawn = _one(chance, (2, 2, 3, 4))
+    # Half the hem, or as much as the cloth wants: a few threads, or as wide as the hem.
+    turn = _one(chance, (None, None, 2, 3, hem)) if level > 2 else None
+    turn = None if turn is not None and turn > min(edge.hem for edge in piece.edges) else turn
+    handling = _one(chance, (0, 3, 5, 8)) if _OF_THE_MARGIN & set(names) else 0
+    clear = _one(chance, range(4, 13))
+    if _OF_THE_MARGIN & set(names):
+        even = (
+            2 * hem - (hem + 1) // 2 - drawn - handling if turn is None else 2 * hem - turn - drawn - handling
+        )
+        if chance.random() < 0.5 and hem <= _WIDEST:
+            clear = max(4, even + _one(chance, range(1, 6)))
+        elif even > 4:
+            clear = min(clear, even)
+    return {"clear": clear, "drawn": drawn, "turn": turn, "handling": handling}
 
 
 def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[Exercise, ...]:
@@ -224,7 +274,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     piece, side = example(name), one_of(side, SIDES, "side")
     names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
     sizes = ("finished across", "finished down", "cut across", "cut down")
-    asked = tuple(Asked(number) for number in (*names, *sizes))
+    asked = tuple(Asked(number, side=_meant(piece, number, side)) for number in (*names, *sizes))
     scene = f"The {name} of the autumn linen workshop (invented)."
     return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes), side), piece, asked, side)
 
@@ -250,7 +300,7 @@ def _sum(asked: Exercise) -> tuple[object, ...]:
 
 def _facts(piece: Piece, names: Sequence[str], side: str = "left") -> str:
     """What is needed for the numbers asked, and no more."""
-    fabric, edge = piece.fabric, piece.edges.left
+    fabric, edge = piece.fabric, getattr(piece.edges, side)
     is_raw = not fabric.washed and (fabric.shrink_across or fabric.shrink_down)
     by_width, wanted = isinstance(piece.hem, str | Length), set(names)
     told = []
@@ -270,19 +320,30 @@ def _facts(piece: Piece, names: Sequence[str], side: str = "left") -> str:
     if not wanted <= {"hem", "turn", "rule"}:
         told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
     if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
-        told.append("The turn is half the hem, a half thread rounded up.")
+        told.append(
+            "The turn is half the hem, a half thread rounded up."
+            if piece.turn is None
+            else f"The turn is {piece.turn} threads."
+        )
         if piece.handling:
-            handling = (
-                piece.handling if isinstance(piece.handling, str | Length) else f"{piece.handling} threads"
-            )
-            told.append(
-                f"Handling needs {handling} of the cloth in hand beyond the cut, rounded up to threads."
-            )
+            by_length = isinstance(piece.handling, str | Length)
+            needs = f"{piece.handling}, rounded up to threads," if by_length else f"{piece.handling} threads"
+            told.append(f"Handling needs {needs} of the cloth in hand beyond the cut.")
+    if by_width and wanted & {"rule", *_OF_THE_MARGIN}:
+        told.append("The rule takes the hem in whole threads.")
     if wanted & set(SIZES):
         told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
     if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
         told.append(f"What differs from side to side is asked for the {side}.")
     return " ".join(told)
+
+
+def _meant(piece: Piece, name: str, side: str) -> str:
+    """The side, if the number is another one at another side."""
+    if name in SIZES:
+        return ""
+    alike = {sums_of(piece, each).worked(name).value for each in SIDES}
+    return side if len(alike) > 1 else ""
 
 
 def _clear(piece: Piece) -> str:

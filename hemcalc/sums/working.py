@@ -68,14 +68,20 @@ class Worked:
 
     @property
     def blank(self) -> str:
-        """The same line with every number left open, as a hint.
+        """The line with every number left open, as a hint."""
+        return self.faded(len(re.findall(_NUMBER, self.line)))
 
-        >>> (number(9) / number(2)).up().blank
-        '… ÷ … = …, rounded up to … threads'
+    def faded(self, blanks: int) -> str:
+        """The line with so many of its last numbers left open.
+
+        >>> [(number(9) / number(2)).up().faded(blanks) for blanks in (1, 2)]
+        ['9 ÷ 2 = 4 1/2, rounded up to … threads', '9 ÷ 2 = …, rounded up to … threads']
         """
-        rounding = f", {self.how} {_BLANK}" if self.how else ""
-        unit = "threads" if self.unit == "thread" else self.unit
-        return f"{re.sub(_NUMBER, _BLANK, self.words)} = {_BLANK}{rounding} {unit}"
+        numbers = list(re.finditer(_NUMBER, self.line))
+        line = self.line
+        for found in reversed(numbers[max(len(numbers) - blanks, 0) :]):
+            line = line[: found.start()] + _BLANK + line[found.end() :]
+        return line
 
     def text(self) -> str:
         """The number with its unit, as it is printed."""

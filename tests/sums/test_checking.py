@@ -263,8 +263,10 @@ def test_a_size_to_cut_that_comes_closer_is_never_judged_worse(piece, side, unit
 
 def test_the_rule_for_a_ruler_is_the_same_in_every_unit():
     # 1/32 in was refused where 1/16 in was taken; right sizes to the nearest mm were wrong.
-    for text in ("9.9 mm", "10 mm", "3/8 in", "13/32 in", "0.4 in", "1 cm"):
+    for text in ("9.9 mm", "10 mm", "13/32 in", "0.4 in", "1 cm"):
         assert check(SAMPLER, {"hem": text})["hem"].right, text
+    # 3/8 in is 13 1/2 threads of 36 to the inch: 13 are as near as 14.
+    assert check(SAMPLER, {"hem": "3/8 in"})["hem"].verdict == "right as near as a ruler tells"
     near = check(SAMPLER, {"hem": "10.3 mm"})["hem"]
     assert near.verdict == "right as near as a ruler tells"
     assert "can you say it in threads?" in near.remark
@@ -325,7 +327,7 @@ def plainly(text):
 
 
 @pytest.mark.parametrize("slip", SLIPS.values(), ids=list(SLIPS))
-def test_a_slip_in_a_whole_sheet_is_named_on_one_piece_at_least(slip):
+def test_a_slip_in_a_whole_sheet_is_the_likeliest_on_one_piece_and_never_hidden_by_a_wrong_name(slip):
     outcomes = []
     for piece in SHEETS:
         for side in ("left", "bottom"):
@@ -334,12 +336,13 @@ def test_a_slip_in_a_whole_sheet_is_named_on_one_piece_at_least(slip):
                 if answers is None:
                     continue
                 cause = check(piece, {name: plainly(text) for name, text in answers.items()}, side=side).cause
-                outcomes.append(
-                    [tuple(each.name for each in slips) for slips in cause.slips] if cause.sure else []
-                )
-    assert [(slip.name,)] in outcomes or any((slip.name,) in outcome for outcome in outcomes)
-    for outcome in outcomes:
-        assert not outcome or (slip.name,) in outcome, "never falsely"
+                if cause.roots:
+                    outcomes.append(
+                        (cause.sure, [tuple(each.name for each in slips) for slips in cause.slips])
+                    )
+    assert any(left[0] == (slip.name,) for _, left in outcomes if left)
+    for sure, left in outcomes:
+        assert not sure or (slip.name,) in left
 
 
 @pytest.mark.parametrize("pen", PEN, ids=lambda pen: pen.slip.name)
@@ -376,7 +379,6 @@ def test_one_number_alone_is_asked_about_and_not_named():
         ("7 + 11 + 11 + 6", "drawn left out"),
         ("2 + 11 + 11 + 6", "clear forgotten"),
         ("7 + 2 + 11 + 11 + 11", "turn as wide as the hem"),
-        ("7 + 2 + 11 + 11 + 5", "turn rounded down"),
     ],
 )
 def test_the_working_names_the_slip_for_certain(working, slip):
@@ -385,7 +387,7 @@ def test_the_working_names_the_slip_for_certain(working, slip):
 
 def test_a_sum_that_is_added_up_wrongly_is_told_so():
     mark = check(BREAD, {"total": "7 + 2 + 11 + 11 + 6 = 36"})["total"]
-    assert "counted or added up one out" in mark.remark
+    assert mark.remark == "Not yet: what you added up comes to 37, and not to 36."
 
 
 # What follows from what.
@@ -540,7 +542,7 @@ def test_hints_lead_before_they_tell():
 @pytest.mark.parametrize("name", NAMES)
 def test_each_number_has_a_question_of_its_own_that_begins_as_a_sentence_does(name):
     ask, step, blank, _ = check(BREAD, {name: None})[name].hints
-    assert ask.endswith("?") and ask[0].isupper()
+    assert re.fullmatch(r"[A-Z].*\?", ask)
     assert step == f"It is {NAMES[name]}."
     assert not re.search(r"\d", blank)
 
