@@ -17,6 +17,7 @@ import ipywidgets as widgets
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.sums.reading import read_answer
 from hemcalc.sums.verdict import Verdict, judge
 
@@ -138,10 +139,11 @@ def _number(value: Fraction) -> str:
 def _hands(text: str, unit: str) -> dict[Fraction, int]:
     """How many said what: 12 × 3, 14 × 5, or one guess."""
     hands: dict[Fraction, int] = {}
+    counted = unit not in UNITS
     for part in filter(None, (part.strip() for part in re.split(r"[;,]\s+|[;\n]", text))):
         found = re.fullmatch(r"(.+?)\s*[x×:]\s*(\d{1,3})", part)
         said, many = (found[1], int(found[2])) if found else (part, 1)
-        answer = read_answer("slack", said, unit) if unit == "threads" else read_answer("guess", said, unit)
+        answer = read_answer("slack" if counted else "guess", said, "threads" if counted else unit)
         if answer is not None:
             hands[answer.value] = hands.get(answer.value, 0) + many
     if sum(hands.values()) > _MOST_HANDS:
