@@ -31,6 +31,7 @@ _UNKNOWN = 14.0  # how often a slip is made that is not in the table, on the sca
 _ALL = 130.0  # all of them, on that scale
 _SPARED = 0.86  # the chance that a slip that is not in the table leaves a number as it should be
 _OTHER_TERMS = 0.02  # the chance that a sum has other terms than the working that gives its result
+_MOVED_TERMS = 0.2  # the chance that its terms stand in another order
 _SURE = 0.98  # from here on a cause is named
 _WORTH = 0.08  # from here on a slip is worth asking about
 _BARE = ("first drawn", "hem", "turn")  # what she may go on from without going on from a line
@@ -135,18 +136,11 @@ class Sheet:
             return ()
         if name == "total" and self._same("cut", "total"):
             return ("cut",)
-        answer, wrong = (
-            self.answers[name],
-            {each: self.hers[each] for each in self.wrong if each in self.hers},
-        )
-        wrong.pop(name, None)
+        answer = self.answers[name]
+        wrong = {each: self.hers[each] for each in self.wrong if each in self.hers and each != name}
         for one in reversed(wrong):  # the last one before it, if that is enough
-            if fits(
-                self.sums,
-                name,
-                answer,
-                given_by(self.sums.going_on_from({one: wrong[one]}), name, answer.unit),
-            ):
+            going_on = self.sums.going_on_from({one: wrong[one]})
+            if fits(self.sums, name, answer, given_by(going_on, name, answer.unit)):
                 return (one,)
         return tuple(each for each in wrong if list(NAMES).index(each) < list(NAMES).index(name))
 
@@ -172,10 +166,13 @@ class Ways:
         answer = self.sheet.answers[name]
         return any(fits(self.sheet.sums, name, answer, worked) for worked in self.worked(name))
 
-    def give_terms(self, name: str) -> bool:
-        """Whether one of them adds up what she added up."""
-        terms = sorted(self.sheet.answers[name].terms)
-        return any(sorted(worked.terms) == terms for worked in self.worked(name))
+    def chance_of_terms(self, name: str) -> float:
+        """How likely it is that she added up what she did, if she went one of these ways."""
+        hers = self.sheet.answers[name].terms
+        added = [worked.terms for worked in self.worked(name)]
+        if not hers or hers in added:
+            return 1
+        return _MOVED_TERMS if sorted(hers) in map(sorted, added) else _OTHER_TERMS
 
 
 def diagnose(sheet: Sheet, blank: tuple[str, ...] = ()) -> Cause:
@@ -221,18 +218,14 @@ def _alone(sheet: Sheet) -> Iterator[tuple[Slip, float]]:
     if len(sheet.roots) == 1 and sheet.answers[name := sheet.roots[0]].unit == "threads":
         for pen in PEN:
             if any(pen.made(worked.value, sheet.answers[name].value) for worked in sheet.plain.worked(name)):
-                yield pen.slip, pen.slip.often / len(sheet.answers) * _terms(sheet, name, sheet.plain)
+                yield pen.slip, pen.slip.often / len(sheet.answers) * sheet.plain.chance_of_terms(name)
 
 
 def _chance(sheet: Sheet, name: str, ways: Ways) -> float:
     """The chance of what she wrote for a number, if she made a slip."""
     if ways.give(name):
-        return _terms(sheet, name, ways)
+        return ways.chance_of_terms(name)
     return _NEVER if name in sheet.roots or not sheet.plain.give(name) else _LAPSE
-
-
-def _terms(sheet: Sheet, name: str, ways: Ways) -> float:
-    return 1 if not sheet.answers[name].terms or ways.give_terms(name) else _OTHER_TERMS
 
 
 def _two(sheet: Sheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
@@ -265,8 +258,7 @@ def _by_accident(sheet: Sheet) -> float:
             cloth = sheet.sums.cloth("top" if sheet.sums.runs_down(name) else "left")
             off = off * cloth.count
         chance *= max(1 / (6 + 2 * float(off)), 0.01)
-        if answer.terms and not sheet.plain.give_terms(name):
-            chance *= _OTHER_TERMS
+        chance *= sheet.plain.chance_of_terms(name)
     return chance
 
 

@@ -56,10 +56,9 @@ class Worked:
     @property
     def terms(self) -> tuple[Fraction, ...]:
         """The numbers that are added up; this one alone if it is no sum."""
-        if len(self.parts) != 3 or self.parts[1] != " + ":
+        if " + " not in self.parts:
             return (self.value,)
-        (one, _), _, (other, _) = self.parts  # type: ignore[misc]
-        return (*one.terms, *other.terms)
+        return tuple(term for part in self.parts if not isinstance(part, str) for term in part[0].terms)
 
     @property
     def line(self) -> str:

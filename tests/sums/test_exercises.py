@@ -42,7 +42,7 @@ def test_the_exercises_of_some_seeds_are_as_they_were():
 
 @pytest.mark.parametrize("level", LEVELS)
 def test_the_key_is_right_and_nothing_near_it_is(level):
-    for seed in SEEDS:
+    for seed in SEEDS[:25]:
         sums = kept(seed, level)
         assert sums.check({name: worked.text() for name, worked in sums.key.items()}).all_right
         for asked in sums.asked:
@@ -65,7 +65,7 @@ def test_the_numbers_can_be_done_on_paper(level):
         assert 4 <= hem <= 21
         for asked in sums.asked:
             worked = sums.key[asked.name]
-            assert -60 <= worked.value <= 600
+            assert -60 <= worked.value <= 700
             if asked.name == "hem":
                 exact = worked.value if worked.exact is None else worked.exact
                 assert exact.denominator <= 2
