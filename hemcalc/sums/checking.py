@@ -25,7 +25,6 @@ from hemcalc.sums.working import Worked
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Mark", "Report", "check"]
 
 _COLUMNS = ["number", "yours", "verdict", "mark"]
 

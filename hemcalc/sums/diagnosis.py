@@ -22,7 +22,6 @@ from hemcalc.sums.sums import Sums
 from hemcalc.sums.verdict import WRONG, fits, nearness
 from hemcalc.sums.working import Worked
 
-__all__ = ["Cause", "Question", "Sheet", "diagnose"]
 
 _LAPSE = 0.05  # the chance that a slip is not made at a number where it could have been
 _SOLE = 0.3  # that of two slips only one is made at a number that both would change

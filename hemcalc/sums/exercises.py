@@ -26,7 +26,6 @@ from hemcalc.sums.facts import NAMES, SIZES
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.working import Worked
 
-__all__ = ["LEVELS", "Asked", "Exercise", "exercise", "exercises_for_class", "from_example"]
 
 T = TypeVar("T")
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from hemcalc.sums.working import Worked, number
 
-__all__ = ["FINISHED", "LEDGER", "LINES", "NAMES", "QUESTIONS", "SIZES", "Cloth", "before_the_wash"]
 
 #: The numbers that can be asked for, in the order of the work, and what each one is.
 NAMES = {

@@ -16,10 +16,6 @@ from hemcalc.sums.facts import LINES, Cloth
 from hemcalc.sums.sums import STEPS, Step, Sums
 from hemcalc.sums.working import Worked, number
 
-__all__ = [
-    *("BEYOND", "OFTEN", "SELDOM", "SOMETIMES", "WAYS", "Slip", "bands", "cloths", "design", "done"),
-    *("draw_line", "exchanged", "first_drawn", "given_by", "hem_asked", "margin", "rule_of", "so"),
-]
 
 #: How often a slip is made, beside the others.
 OFTEN, SOMETIMES, SELDOM = 6, 3, 1

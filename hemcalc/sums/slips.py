@@ -35,7 +35,6 @@ from hemcalc.sums.slip import (
 from hemcalc.sums.sums import STEPS, Sums
 from hemcalc.sums.working import Worked, number
 
-__all__ = ["PEN", "SLIPS", "Pen", "possible_slips"]
 
 _ALL = (
     # The ledger.

@@ -20,8 +20,6 @@ from hemcalc.piece.sides import SIDES
 from hemcalc.sums.facts import FINISHED, LEDGER, LINES, NAMES, SIZES, Cloth, before_the_wash
 from hemcalc.sums.working import Worked, larger, number, size
 
-__all__ = ["STEPS", "Step", "Sums", "added", "band", "sums_of"]
-
 
 @dataclass(frozen=True, slots=True)
 class Sums:

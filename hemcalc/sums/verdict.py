@@ -20,19 +20,6 @@ from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.working import Worked
 
-__all__ = [
-    "BLANK",
-    "FOLLOWS",
-    "NEAR",
-    "RIGHT",
-    "ROUNDED",
-    "UNREAD",
-    "WRONG",
-    "Verdict",
-    "fits",
-    "judge",
-    "nearness",
-]
 
 RIGHT, ROUNDED, NEAR = "right", "right after rounding", "right as near as a ruler tells"
 FOLLOWS, WRONG, UNREAD, BLANK = "follows from another", "wrong", "not read", "no answer"
@@ -147,9 +134,9 @@ def judge(
     Right: 37 threads.
     >>> judge(31, 37, {"the turn was forgotten": 31, "the hem was counted once": 26})
     Not yet: 31 threads is what comes out if the turn was forgotten.
-    >>> judge("2", Length.parse("2 in"), unit="in")
+    >>> judge("2", Length("2 in"), unit="in")
     Right: 50.8 mm.
-    >>> judge("51 mm", Length.parse("2 in"))
+    >>> judge("51 mm", Length("2 in"))
     Right as near as a ruler tells: 50.8 mm.
     >>> judge(44 / 2, 22, of="units of 10 cm")
     Right: 22 units of 10 cm.

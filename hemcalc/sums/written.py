@@ -13,7 +13,6 @@ from fractions import Fraction
 from hemcalc.measure.exact import leading_number
 from hemcalc.measure.units import SPELLINGS, unit_named
 
-__all__ = ["NotASumError", "Read", "plain", "read_sum", "unit_behind"]
 
 _THREADS = ("thread", "threads", "thr", "thrds", "thds", "th", "st", "nd", "rd", "t")
 _LENGTHS = {f"{spelling}s": spelling for spelling in ("cm", "mm")}  # as they are also written
