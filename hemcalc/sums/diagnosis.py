@@ -22,7 +22,6 @@ from hemcalc.sums.sums import Sums
 from hemcalc.sums.verdict import WRONG, fits, nearness
 from hemcalc.sums.working import Worked
 
-
 _LAPSE = 0.05  # the chance that a slip is not made at a number where it could have been
 _SOLE = 0.3  # that of two slips only one is made at a number that both would change
 _NEVER = 1e-9  # the chance of a number that neither the slip nor the right working gives

@@ -12,20 +12,18 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import decimal_text, round_up
+from hemcalc.measure.exact import round_up
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import RULER_MARK, Length
-from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.lengths import RULER_MARK
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
-from hemcalc.sums.facts import NAMES, SIZES
+from hemcalc.sums.facts import NAMES
 from hemcalc.sums.sums import sums_of
+from hemcalc.sums.telling import OF_THE_MARGIN, facts_told, side_meant
 from hemcalc.sums.working import Worked
-
 
 T = TypeVar("T")
 
@@ -42,7 +40,6 @@ LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
         ("need", "margin", "cut down"),
     ),
 }
-_OF_THE_MARGIN = {"need", "slack", "margin", "cut across", "cut down"}
 _WIDEST = 12  # threads of a hem beside which a clear band is no wonder that beats the rule
 _LARGEST_CLASS = 40
 _LARGEST_SEED = 10**12
@@ -195,11 +192,11 @@ def _made(seed: int, level: int) -> Exercise:
         )
     ruled = {"cut across"} if "cut across" in names else {"cut down"}
     asked = tuple(
-        Asked(name, unit if name in ruled else "threads", _meant(piece, name, side)) for name in names
+        Asked(name, unit if name in ruled else "threads", side_meant(piece, name, side)) for name in names
     )
     thing = _one(chance, _LARGE if level == 4 else _THINGS)
     scene = _one(chance, _SCENES).format(thing=thing)
-    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names, side), piece, asked, side)
+    return Exercise(f"Sum {seed}, level {level}", scene, facts_told(piece, names, side), piece, asked, side)
 
 
 def _ledger(
@@ -211,9 +208,9 @@ def _ledger(
     # Half the hem, or as much as the cloth wants: a few threads, or as wide as the hem.
     turn = _one(chance, (None, None, 2, 3, hem)) if level > 2 else None
     turn = None if turn is not None and turn > min(edge.hem for edge in piece.edges) else turn
-    handling = _one(chance, (0, 3, 5, 8)) if _OF_THE_MARGIN & set(names) else 0
+    handling = _one(chance, (0, 3, 5, 8)) if OF_THE_MARGIN & set(names) else 0
     clear = _one(chance, range(4, 13))
-    if _OF_THE_MARGIN & set(names):
+    if OF_THE_MARGIN & set(names):
         even = (
             2 * hem - (hem + 1) // 2 - drawn - handling if turn is None else 2 * hem - turn - drawn - handling
         )
@@ -273,9 +270,9 @@ def from_example(name: str, side: str = "left") -> Exercise:
     piece, side = example(name), one_of(side, SIDES, "side")
     names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
     sizes = ("finished across", "finished down", "cut across", "cut down")
-    asked = tuple(Asked(number, side=_meant(piece, number, side)) for number in (*names, *sizes))
+    asked = tuple(Asked(number, side=side_meant(piece, number, side)) for number in (*names, *sizes))
     scene = f"The {name} of the autumn linen workshop (invented)."
-    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes), side), piece, asked, side)
+    return Exercise(f"The {name}", scene, facts_told(piece, (*names, *sizes), side), piece, asked, side)
 
 
 def _one(chance: random.Random, offers: Sequence[T]) -> T:
@@ -295,71 +292,3 @@ def _design(about: int, margins: int, mark: Fraction) -> int:
 def _sum(asked: Exercise) -> tuple[object, ...]:
     """What makes two exercises alike: facts and numbers asked, whatever the piece is called."""
     return asked.facts, asked.asked
-
-
-def _facts(piece: Piece, names: Sequence[str], side: str = "left") -> str:
-    """What is needed for the numbers asked, and no more."""
-    fabric, edge = piece.fabric, getattr(piece.edges, side)
-    is_raw = not fabric.washed and (fabric.shrink_across or fabric.shrink_down)
-    by_width, wanted = isinstance(piece.hem, str | Length), set(names)
-    told = []
-    if by_width and wanted != {"first drawn"}:
-        across, down = (_count(way) for way in (fabric.across, fabric.down))
-        told.append(
-            f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
-        )
-        if is_raw:
-            told.append(
-                f"It is not washed yet: the wash takes {_share(fabric.shrink_across)} off its width and "
-                f"{_share(fabric.shrink_down)} off its length, and the hem is to be right after it."
-            )
-    if wanted != {"first drawn"}:
-        hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
-        told.append(f"The hem finishes {hem}.")
-    if not wanted <= {"hem", "turn", "rule"}:
-        told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
-    if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
-        told.append(
-            "The turn is half the hem, a half thread rounded up."
-            if piece.turn is None
-            else f"The turn is {piece.turn} threads."
-        )
-        if piece.handling:
-            by_length = isinstance(piece.handling, str | Length)
-            needs = f"{piece.handling}, rounded up to threads," if by_length else f"{piece.handling} threads"
-            told.append(f"Handling needs {needs} of the cloth in hand beyond the cut.")
-    if by_width and wanted & {"rule", *_OF_THE_MARGIN}:
-        told.append("The rule takes the hem in whole threads.")
-    if wanted & set(SIZES):
-        told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
-    if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
-        told.append(f"What differs from side to side is asked for the {side}.")
-    return " ".join(told)
-
-
-def _meant(piece: Piece, name: str, side: str) -> str:
-    """The side, if the number is another one at another side."""
-    if name in SIZES:
-        return ""
-    alike = {sums_of(piece, each).worked(name).value for each in SIDES}
-    return side if len(alike) > 1 else ""
-
-
-def _clear(piece: Piece) -> str:
-    left, right, top, bottom = piece.clear
-    if left == right == top == bottom:
-        return f"{left} threads stay clear round the design"
-    return (
-        f"{left} threads stay clear at the left of the design, {right} at the right, {top} at the top and "
-        f"{bottom} at the bottom"
-    )
-
-
-def _share(shrinks: Fraction) -> str:
-    return f"{decimal_text(100 * shrinks)} %"
-
-
-def _count(count: Count) -> str:
-    metric = count.over.mm == MILLIMETRES["cm"]
-    threads = decimal_text(count.per_cm if metric else count.per_inch)
-    return f"{threads} threads to the {'cm' if metric else 'inch'}"

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from hemcalc.sums.working import Worked, number
 
-
 #: The numbers that can be asked for, in the order of the work, and what each one is.
 NAMES = {
     "first drawn": "number of the first thread drawn, counted outward from the design",

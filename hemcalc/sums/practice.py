@@ -18,7 +18,6 @@ from hemcalc.sums.slips import SLIPS, possible_slips
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.working import Worked
 
-
 #: What stands on the sheet at each step of the path: all of the line, all but its last number, ...
 STEPS_OF_FADING = ("worked", "last step blank", "two steps blank", "bare")
 _TRIES = 400

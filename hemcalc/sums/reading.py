@@ -27,7 +27,6 @@ from hemcalc.sums.facts import SIZES
 from hemcalc.sums.working import ruler_unit
 from hemcalc.sums.written import NotASumError, Read, plain, read_sum, unit_behind
 
-
 _EXAMPLE = "for example 12, or '1/2 in'."
 
 

@@ -16,7 +16,6 @@ from hemcalc.sums.facts import LINES, Cloth
 from hemcalc.sums.sums import STEPS, Step, Sums
 from hemcalc.sums.working import Worked, number
 
-
 #: How often a slip is made, beside the others.
 OFTEN, SOMETIMES, SELDOM = 6, 3, 1
 

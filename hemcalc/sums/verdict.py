@@ -20,7 +20,6 @@ from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.working import Worked
 
-
 RIGHT, ROUNDED, NEAR = "right", "right after rounding", "right as near as a ruler tells"
 FOLLOWS, WRONG, UNREAD, BLANK = "follows from another", "wrong", "not read", "no answer"
 

@@ -16,7 +16,6 @@ from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_u
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
-
 _SUM, _PRODUCT, _ATOM = range(3)  # how tightly the words hold together
 _BLANK = "…"
 _NUMBER = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"

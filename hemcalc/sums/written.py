@@ -13,7 +13,6 @@ from fractions import Fraction
 from hemcalc.measure.exact import leading_number
 from hemcalc.measure.units import SPELLINGS, unit_named
 
-
 _THREADS = ("thread", "threads", "thr", "thrds", "thds", "th", "st", "nd", "rd", "t")
 _LENGTHS = {f"{spelling}s": spelling for spelling in ("cm", "mm")}  # as they are also written
 _ALL = sorted({*_THREADS, *_LENGTHS, *(word for words in SPELLINGS.values() for word in words)}, key=len)
