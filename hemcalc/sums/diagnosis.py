@@ -186,7 +186,7 @@ def diagnose(sheet: Sheet, blank: tuple[str, ...] = ()) -> Cause:
     follows = {name: sheet.follows(name) for name in sheet.wrong if name not in sheet.roots}
     if not sheet.roots:
         return Cause(True, (), (), follows)
-    weights = {(slip,): weight for slip, weight in _alone(sheet)}
+    weights: dict[tuple[Slip, ...], float] = {(slip,): weight for slip, weight in _alone(sheet)}
     if max(weights.values(), default=0) < 1e-3:
         weights |= dict(_two(sheet))
     unknown = _UNKNOWN * _by_accident(sheet)

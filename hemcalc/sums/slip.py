@@ -60,7 +60,7 @@ def so(**changes: Any) -> Callable[[Sums], Sums]:
     """Sums with other fields; what is done otherwise is added to what is already."""
 
     def changed(sums: Sums) -> Sums:
-        added = {
+        added: dict[str, Any] = {
             name: {**getattr(sums, name), **value} if isinstance(value, dict) else value
             for name, value in changes.items()
         }
