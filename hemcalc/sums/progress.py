@@ -133,4 +133,9 @@ def load_progress(path: str) -> Progress:
             f"'{_HEAD}' and have a line a sum; for example 'Sum 7, level 3: 2 of 3 right.'.",
             "path",
         )
-    return Progress(tuple(Done(*map(int, line.groups()[:4]), line[5] or "") for line in found if line))
+    return Progress(tuple(_done(line) for line in found if line))
+
+
+def _done(line: re.Match[str]) -> Done:
+    seed, level, right, asked = map(int, line.groups()[:4])
+    return Done(seed, level, right, asked, line[5] or "")
