@@ -303,7 +303,8 @@ UNWASHED = Piece(
     handling=5,
 )
 HALVES = Piece(Fabric("12.5/cm", "11/cm", washed=True), (120, 160), hem="1 cm", clear=9, handling=4)
-SHEETS = (UNWASHED, HALVES, SAMPLER, BREAD, BOOKMARK)
+RAW = Piece(Fabric("28/in", shrink_warp="15 %", shrink_weft="12 %"), (200, 160), hem="1 in", clear=6)
+SHEETS = (UNWASHED, HALVES, RAW, SAMPLER, BREAD, BOOKMARK)
 
 
 def sheet_of(slip, piece, side, units):
