@@ -178,7 +178,7 @@ def check(
     answers: Mapping[str, object],
     *,
     side: str = "left",
-    units: Mapping[str, str] | None = None,
+    units: dict[str, str] | None = None,
 ) -> Report:
     """Check the numbers that a learner worked out for a piece.
 
@@ -193,7 +193,7 @@ def check(
         among them; None or empty for no answer.
     side : str
         The side whose edge is worked: ``"left"``, ``"right"``, ``"top"`` or ``"bottom"``.
-    units : mapping of str to str, optional
+    units : dict of str to str, optional
         What a bare number is in, by the name: ``"in"``, ``"cm"`` or ``"mm"``; threads if not said.
 
     Returns
@@ -232,7 +232,8 @@ def check(
     sums = sums_of(piece, side)
     for name in answers:
         one_of(name, tuple(NAMES), "name")
-    for unit in (units := units or {}).values():
+    units = of_type({} if units is None else units, dict, "units", "{'cut across': 'in'}")
+    for unit in units.values():
         one_of(unit, ("threads", "in", "cm", "mm"), "unit")
     read = {name: _read(name, answer, units.get(name, "threads")) for name, answer in answers.items()}
     sheet = Sheet(sums, {name: answer for name, answer in read.items() if isinstance(answer, Answer)})

@@ -133,13 +133,16 @@ def draw_line(change: Callable[[Worked, Worked], Worked]) -> Callable[[Sums], Su
     return done(draw_line=lambda sums, side: change(STEPS["draw line"](sums, side), number(sums.drawn)))
 
 
-#: Each line told as the thread beyond it.
-BEYOND = so(
-    exchanged={line: f"beyond {line}" for line in LINES},
-    otherwise={
-        f"beyond {line}": lambda sums, side, line=line: sums.step(line, side) + number(1) for line in LINES
-    },
-)
+def beyond(sums: Sums) -> Sums:
+    """Sums that tell each line as the thread beyond it."""
+    steps: dict[str, Step] = {
+        f"beyond {line}": lambda sums, side, line=line: sums.step(line, side) + number(1)  # type: ignore[misc]
+        for line in LINES
+    }
+    told = {line: f"beyond {line}" for line in LINES}
+    return so(exchanged=told, otherwise=steps)(sums)
+
+
 #: Answers across for answers down, and the other way round.
 WAYS = {
     f"{what} {one}": f"{what} {other}"

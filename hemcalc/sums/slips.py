@@ -14,12 +14,12 @@ from hemcalc.piece.sides import SIDES
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.piece_slips import OF_THE_PIECE
 from hemcalc.sums.slip import (
-    BEYOND,
     OFTEN,
     SELDOM,
     SOMETIMES,
     Slip,
     bands,
+    beyond,
     done,
     draw_line,
     first_drawn,
@@ -108,7 +108,7 @@ _ALL = (
         SOMETIMES,
         "the line was counted as a thread of its own",
         "A fold runs between two threads: after which one?",
-        BEYOND,
+        beyond,
     ),
     Slip(
         "folds exchanged",
