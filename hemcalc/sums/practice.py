@@ -167,14 +167,15 @@ def heard(sums: Exercise, asked: Asked, most: int = 3) -> tuple[Heard, ...]:
     does the hem lie between the open line and the turn?
     """
     right = sums_of(of_type(sums, Exercise, "sums", "exercise(7)").piece, sums.side)
+    given = {each: possible_slips(right, each.name, each.unit) for each in sums.asked}
     by_answer: dict[str, list[Slip]] = {}
-    for name, worked in possible_slips(right, asked.name, asked.unit).items():
+    for name, worked in given[asked].items():
         by_answer.setdefault(worked.text(), []).append(SLIPS[name])
     likeliest = sorted(by_answer.items(), key=lambda each: -sum(slip.often for slip in each[1]))
 
     def reach(slip: Slip) -> int:
         """How many numbers of the sheet it would change: the fewer, the nearer it lies."""
-        return sum(slip.name in possible_slips(right, other.name, other.unit) for other in sums.asked)
+        return sum(slip.name in slips for slips in given.values())
 
     return tuple(
         Heard(answer, tuple(sorted(slips, key=lambda slip: (-slip.often, reach(slip)))[:2]))
