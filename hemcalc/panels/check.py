@@ -97,9 +97,7 @@ class Field:
         self._show()
 
     def lead(self) -> None:
-        """Show one hint more: a question, the step, the line with blanks; and then, once she has
-        written something, the answer.
-        """
+        """Show one hint more: a question, the step, the line with blanks; last the answer, if she has one."""
         self.hints_shown = min(self.hints_shown + 1, self._most)
         self._show()
 
