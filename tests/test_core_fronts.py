@@ -15,6 +15,7 @@ from itertools import product
 from typing import Any
 from xml.etree import ElementTree
 
+import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -289,6 +290,8 @@ def assert_one_sentence(error: HemError, *values: object) -> None:
 
 def look_at_everything(result: object) -> None:
     """What came out must be whole: each of its properties has a value, and it prints."""
+    if isinstance(result, pd.DataFrame):
+        return
     for name, member in inspect.getmembers_static(type(result)):
         if isinstance(member, property | cached_property) and not name.startswith("_"):
             value = getattr(result, name)
