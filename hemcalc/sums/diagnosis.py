@@ -27,10 +27,10 @@ _SOLE = 0.3  # that of two slips only one is made at a number that both would ch
 _NEVER = 1e-9  # the chance of a number that neither the slip nor the right working gives
 _UNKNOWN = 14.0  # how often a slip is made that is not in the table, on the scale of `Slip.often`
 _ALL = 130.0  # all of them, on that scale
-_SPARED = 0.86  # the chance that a slip that is not in the table leaves a number as it should be
+_SPARED = 0.92  # the chance that a slip that is not in the table leaves a number as it should be
 _OTHER_TERMS = 0.02  # the chance that a sum has other terms than the working that gives its result
 _MOVED_TERMS = 0.2  # the chance that its terms stand in another order
-_SURE = 0.98  # from here on a cause is named
+_SURE = 0.99  # from here on a cause is named
 _WORTH = 0.08  # from here on a slip is worth asking about
 _BARE = ("first drawn", "hem", "turn")  # what she may go on from without going on from a line
 
