@@ -39,7 +39,7 @@ def longest_eye(piece: Piece) -> Length | None:
     Examples
     --------
     >>> from hemcalc import example
-    >>> longest_eye(example("sampler")).text("in"), longest_eye(example("bookmark").with_changes(clear=0))
+    >>> longest_eye(example("sampler")).text("in"), longest_eye(example("sampler").with_changes(hem="2 in"))
     ('≈ 2 9/16 in', None)
     """
     spare = [
@@ -225,7 +225,7 @@ def _darn(told: StepWriter) -> Step:
     crossing = told.of_each(lambda side: threads_said(covers[side]))
     second = told.each(lambda edge: f"{edge.clear + 2}")
     gap = (
-        "Close each gap with a thread drawn from the same cloth, beyond the cut line: weave it in from "
+        "Close each gap with a thread snipped from the same cloth, beyond the cut line: weave it in from "
         "where the tail ends, the two ends side by side for a few threads."
         if short
         else ""

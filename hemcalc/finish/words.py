@@ -181,8 +181,9 @@ class StepWriter:
         return RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
 
     def margin(self, side: str) -> int:
-        """Threads from the design to the raw edge of a cloth that is cut to size."""
-        return self.edge(side).rule.margin
+        """The least threads from the design to the raw edge: as cut to size, or as are needed at all."""
+        rule = self.edge(side).rule
+        return rule.need if self.larger else rule.margin
 
     def between(self, side: str) -> int:
         """Threads along a side from corner to corner, between the open lines of its two neighbours."""

@@ -196,7 +196,8 @@ class Spacing:
         """What the reader should know of this side, in sentences."""
         notes = []
         if self.off_size:
-            few = f"{so_many(self.off_size, 'group')} {'is' if self.off_size == 1 else 'are'} of {self.off_group}"
+            are = "is" if self.off_size == 1 else "are"
+            few = f"{so_many(self.off_size, 'group')} {are} of {self.off_group}"
             notes.append(f"{self.threads} threads do not divide by {self.group}, so {few}: no fewer will do.")
         if not self.symmetric:
             notes.append(

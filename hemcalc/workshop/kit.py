@@ -72,7 +72,7 @@ class Kit:
     >>> kit.cloth_text("in")
     'cut 6 in across × 6 in down (148 × 156 threads, rounded up to 1/8 in)'
     >>> kit.thread_text(), kit.thread_to_have.text("cm")
-    ('2.5 m to 3.5 m', '350 cm')
+    ('2.5 m to 3 m', '300 cm')
     """
 
     learner: str

@@ -231,9 +231,9 @@ def test_the_headline_and_the_alt_text_state_the_numbers(words):
         w.get_text() for w in words(still.sheet)
     ]
     assert still.alt == (
-        f"An open line of 86 threads, {length}, in 22 groups, of which 2 are off-size: numbers 6, 17, of 3 "
-        f"threads. Left hand: {side.text()} 86 threads are no multiple of 4: 2 groups of 3, as few as can "
-        "be."
+        f"An open line of 86 threads, {length}, in 22 groups, of which 2 are uneven: numbers 6, 17, of 3 "
+        f"threads. Left hand: {side.text()} 86 threads do not divide by 4, so 2 groups are "
+        "of 3: no fewer will do."
     )
     assert open_line_alt(Spaced(space_stitches(4), COUNT, "in", ("Well.",))) == (
         "An open line of 4 threads, ≈ 3/16 in, in 1 group, all of 4 threads. Right hand: Work 1 group of 4, "
