@@ -8,8 +8,6 @@ from hemcalc.finish.counting import Way, in_lines
 from hemcalc.finish.words import PRACTICE, Step, StepWriter
 from hemcalc.measure.words import so_many, threads_said
 
-__all__ = ["blank_steps"]
-
 #: Threads to either side of a line that will be drawn out which are left unsewn at the raw edge.
 _UNSEWN = 10
 

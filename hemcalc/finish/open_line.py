@@ -13,8 +13,6 @@ from hemcalc.piece.sides import SIDES
 from hemcalc.weave.open_lines import End, ends_of
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["longest_eye", "open_line_steps", "run_in_steps"]
-
 
 def open_line_steps(told: StepWriter) -> Iterator[Step]:
     """Be sure of the threads of the open line, draw them, and darn back the tails that have a line."""

@@ -24,8 +24,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import HANDS, as_group
 
-__all__ = ["Step", "finish_steps"]
-
 
 def finish_steps(
     piece: Piece,

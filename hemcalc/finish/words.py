@@ -29,8 +29,6 @@ from hemcalc.stitch.spacing import piece_spacings
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["MOVEMENTS", "PRACTICE", "Step", "StepWriter", "Steps", "listed"]
-
 
 #: What stands beside a step that no book was found to give.
 PRACTICE = "(Common practice, no published source.)"
@@ -232,7 +230,7 @@ class StepWriter:
 
     def measured(self, mm: float) -> str:
         """A length that is known as millimetres only, in words."""
-        return Length.parse(f"{mm:.6f} mm").text(self.unit)
+        return Length(f"{mm:.6f} mm").text(self.unit)
 
     def size(self, size: tuple[Length, Length]) -> str:
         """A size in words."""

@@ -16,7 +16,7 @@ from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
-from hemcalc.stitch.suggestions import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned

@@ -1,5 +1,7 @@
 """The lines by which a blank cloth is counted: every thread of the design lies between two of them."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,7 +17,7 @@ BREAD = EXAMPLES["bread cloth"]  # 230 × 188 threads
 def test_no_count_is_longer_than_the_choice_and_the_middle_halves_it(threads, every):
     way = Way(threads, every, ("left", "right"))
     at = [0, *sorted({*way.lines, way.centre} - {0, threads}), threads]
-    gaps = [b - a for a, b in zip(at, at[1:], strict=False)]
+    gaps = [b - a for a, b in pairwise(at)]
     assert sum(gaps) == threads
     assert all(0 < gap <= every for gap in gaps)
     # From the centre line outward only the last stretch, at the outline, may be shorter.

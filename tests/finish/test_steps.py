@@ -1,6 +1,8 @@
 """The finish step by step: every number is the piece's, and nothing that can hurt lacks its caution."""
 
+import importlib.util
 import math
+import pathlib
 import re
 from fractions import Fraction
 
@@ -25,7 +27,10 @@ from hemcalc.stitch.groups import WORKED
 from hemcalc.stitch.spacing import space_stitches
 from hemcalc.weave.reach import Allowances
 from hemcalc.weave.weave import open_line
-from tests.finish.sentences import UNLIKE, sentences
+
+_SPEC = importlib.util.spec_from_file_location("sentences", pathlib.Path(__file__).with_name("sentences.py"))
+READER = importlib.util.module_from_spec(_SPEC)
+_SPEC.loader.exec_module(READER)
 
 SIDES = ("left", "right", "top", "bottom")
 BREAD = EXAMPLES["bread cloth"]
@@ -960,7 +965,7 @@ NEVER = (
 
 
 def test_every_sentence_is_one_that_a_stitcher_would_say():
-    told = list(sentences())
+    told = list(READER.sentences())
     assert len(told) > 200
     for where, sentence in told:
         assert not re.search(NEVER, sentence), (where, sentence)
@@ -969,7 +974,7 @@ def test_every_sentence_is_one_that_a_stitcher_would_say():
 
 
 def test_basting_is_called_tacking_once_where_it_first_stands():
-    for piece in (*EXAMPLES.values(), *UNLIKE.values()):
+    for piece in (*EXAMPLES.values(), *READER.UNLIKE.values()):
         for beginning in BEGINNINGS:
             text = finish_steps(piece, beginning=beginning).text()
             first = next(m for m in re.finditer(r"\b[Bb]ast\w*", text))
