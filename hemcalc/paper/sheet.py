@@ -9,7 +9,7 @@ from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.finish import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.units import UNITS
