@@ -11,9 +11,10 @@ from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
+from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import THROUGH
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
@@ -37,7 +38,8 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
     HemError
         About the control that asks what is not possible.
     """
-    piece, group, depth = EXAMPLES[values["piece"]], values["group"], values["depth"]
+    piece = EXAMPLES[values["piece"]].with_changes(through=values["through"])
+    group, depth = values["group"], values["depth"]
     plan = thread_needed(
         piece,
         group,
@@ -58,6 +60,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
         seen=values["seen"],
         unit=values["unit"],
         amounts=_amounts(plan, values["unit"]),
+        worked=way_asked(values["worked"]),
     )
     most = THICKEST * stitched.pitch_mm
     if stitched.ply_mm > most:
@@ -88,10 +91,10 @@ def stitch_panel() -> Panel:
     --------
     >>> panel = stitch_panel()
     >>> panel.result.amounts[1]
-    'Each 50 cm sews 37 cm: 6 to 7 lengths.'
+    'Each 50 cm sews 37 cm: 5 to 6 lengths.'
     >>> panel.controls["working"].widget.value = "40 cm"
     >>> panel.result.amounts[1]
-    'Each 40 cm sews 27 cm: 7 to 9 lengths.'
+    'Each 40 cm sews 27 cm: 7 to 8 lengths.'
     """
     return Panel(
         _controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt, mind=lambda _: ("needle", "eyes")
@@ -104,10 +107,12 @@ def _controls() -> list[Control]:
         choice(
             "piece", "piece", tuple(EXAMPLES), "a piece of the invented workshop: its cloth, size and hem"
         ),
-        choice("hand", "hand", HANDS, "the hand that holds the needle: the left works in the mirror"),
+        choice("hand", "hand", HANDS, "the hand that holds the needle"),
+        way_choice(),
         choice("seen", "seen from", SEEN, "wrong side: as the worker sees it; right side: as it is shown"),
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
+        choice("through", "needle catches", THROUGH, "of the hem: all its layers, or not the face"),
         steps(
             "pulled", "group pulled to", _PULLED, "of its width, at the most; the range runs to not at all"
         ),
@@ -138,9 +143,11 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "unit": "cm",
         "piece": piece,
         "hand": "right",
+        "worked": "as suits the hand",
         "seen": SEEN[0],
         "group": 4,
         "depth": 2,
+        "through": THROUGH[0],
         "pulled": "70 %",
         "thickness": cloth.text("mm"),
         "thread": f"{float(cloth.mm) / 2:.2f} mm",  # as the cloth's own yarn

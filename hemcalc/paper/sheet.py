@@ -9,7 +9,7 @@ from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.finish import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.paper.artwork import WHOLE, drawn
@@ -62,9 +62,18 @@ def learner_sheet(
     """
     title = f"{as_kit(kit).learner}: {kit.kind}"
     unit = kit.piece.fabric.warp.unit_or(unit)
-    told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
-    every = told if isinstance(told, tuple | list) else [told]
-    told = [of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every]
+    if steps is None:
+        told = finish_steps(
+            kit.piece,
+            group=kit.group,
+            hand=kit.hand,
+            unit=unit,
+            beginning=kit.beginning,
+            worked=kit.worked,
+        )
+    else:
+        every = steps if isinstance(steps, tuple | list) else [steps]
+        told = [of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every]
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit, hand=kit.hand)

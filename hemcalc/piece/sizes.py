@@ -29,6 +29,11 @@ USES = {
 }
 
 
+#: What a piece is on when its finish begins: a design stitched already; blank cloth, cut to size
+#: first; or blank cloth that is larger, in a hoop or not, and is cut only when the lines are basted.
+BEGINNINGS = ("stitched", "blank, to size", "blank, larger")
+
+
 @dataclass(frozen=True, slots=True)
 class Extent:
     """How far something goes one way: threads, and its length before and after the wash."""

@@ -18,7 +18,7 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
 
-#: Plies that the bite of a hem stitch goes through: face, back and turn.
+#: Layers of a hem: face, back and turn.
 HEM_PLIES = 3
 
 #: A measured length: a Length, the text of one, or a number of millimetres.
@@ -84,7 +84,7 @@ class StitchPath:
 
     @property
     def mirrored(self) -> StitchPath:
-        """The same stitch worked the other way along the row, as the other hand does."""
+        """The same stitch worked the other way along the row."""
         return replace(self, points=tuple(replace(point, x_mm=-point.x_mm) for point in self.points))
 
 
@@ -96,6 +96,7 @@ def hem_stitch(
     pulled: Measure | None = None,
     thread: Measure = 0.0,
     plies: int = HEM_PLIES,
+    face: bool = True,
 ) -> StitchPath:
     """The path of one hem stitch.
 
@@ -110,14 +111,16 @@ def hem_stitch(
     depth : Length, str or float
         How deep in the hem the needle bites: its threads × pitch, 0 or more.
     thickness : Length, str or float
-        Thickness of one ply of cloth, and of the group.
+        Thickness of one layer of cloth, and of the group.
     pulled : Length, str or float, optional
         Width that the pulled thread leaves the group; as the cloth lies if left out.
     thread : Length, str or float
         Thickness of the thread; 0 for the bare geometry.
     plies : int
-        Plies that the bite goes through: 3 in a hem with a turn, 2 without, 1 for practice on
-        an edge without a hem.
+        Layers of the hem: 3 in a hem with a turn, 2 without, 1 for practice on an edge without one.
+    face : bool
+        Whether the bite goes through the face too; if not, the needle comes up between it and the
+        other layers, of which there must be one.
 
     Raises
     ------
@@ -143,7 +146,7 @@ def hem_stitch(
     bite = measured_mm(depth, "depth", size=False, example="'1.8 mm'")
     tau = measured_mm(thickness, "thickness", size=False)
     half = measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
-    layers = whole_threads(plies, "plies", least=1, most=9, example=3)
+    layers = whole_threads(plies, "plies", least=1 if face else 2, most=9, example=3)
     narrow = width if pulled is None else measured_mm(pulled, "pulled", example="'2.5 mm'")
     if narrow > width:
         raise HemError(
@@ -157,6 +160,18 @@ def hem_stitch(
     # Over the hem's top and down its edge, flattened into one plane, the shortest way is straight.
     along, down = bite - line, hem - over
     at_fold = far * along / (along + down) if along + down else 0.0
+    if face:
+        onward = (
+            PathPoint("far side, behind again", far, line, under),
+            PathPoint("behind the hem", width, bite, under),
+        )
+    else:
+        # Straight on from beside the group, under the hem's edge and along upon its face.
+        at_edge = far - (width - far) * line / along if along else far
+        onward = (
+            PathPoint("under the fold", at_edge, 0.0, over),
+            PathPoint("within the hem", width, bite, over),
+        )
     return StitchPath(
         "hem stitch",
         (
@@ -167,8 +182,7 @@ def hem_stitch(
             PathPoint("near side, behind", near, line, under),
             PathPoint("near side, over", near, line, over),
             PathPoint("far side, over again", far, line, over),
-            PathPoint("far side, behind again", far, line, under),
-            PathPoint("behind the hem", width, bite, under),
+            *onward,
             PathPoint("out of the hem again", width, bite, hem),
         ),
     )

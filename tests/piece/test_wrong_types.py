@@ -21,7 +21,7 @@ from hemcalc import (
 )
 from hemcalc.books import book_ranges, comparisons
 from hemcalc.draw import Counted, Stitched, draw_ways, draw_weave
-from hemcalc.finish import finish_steps
+from hemcalc.finish import counting_plan, finish_steps
 from hemcalc.stitch import hem_stitch, piece_spacings, suggest_clear, thread_needed
 from hemcalc.sums import from_example, sums_of
 from hemcalc.workshop import cut_for_class, example_workshop
@@ -160,6 +160,7 @@ def test_what_cannot_be_shown_is_refused(function, tmp_path, monkeypatch):
         (suggest_clear, {}),
         (piece_spacings, {}),
         (finish_steps, {}),
+        (counting_plan, {}),
         (thread_needed, {}),
         (sums_of, {}),
         (check, {"answers": {"hem": 10}}),

@@ -19,7 +19,7 @@ threads = st.floats(0, 0.8)
 plies = st.integers(1, 4)
 
 
-def walked(width, depth, tau, narrow, thread, layers):
+def walked(width, depth, tau, narrow, thread, layers, face=True):
     """The same stitch walked step by step: how far each step goes, and what it goes round."""
     # Three times across the squeezed group and half a thread on either side of it, less where
     # the first time starts from the middle of the row, not from the group's near side.
@@ -33,17 +33,25 @@ def walked(width, depth, tau, narrow, thread, layers):
 
     first = minimize_scalar(over_the_fold, bounds=(0, far), method="bounded", options={"xatol": 1e-10}).fun
     round_the_group = 2 * across + 2 * through  # behind, up, over again; and down on the far side
-    down_again = through
+    down_again = through if face else 0
     slant = np.linalg.norm([width - far, depth + thread / 2])
-    bite = layers * tau + thread
+    bite = layers * tau + thread if face else (layers - 1) * tau
     return first + round_the_group + down_again + slant + bite
 
 
-@given(widths, depths, thicknesses, keeps, threads, plies)
-def test_the_path_is_as_long_as_the_thread_walked_step_by_step(width, depth, tau, keep, thread, layers):
-    narrow = keep * width
-    path = hem_stitch(width, depth, tau, pulled=narrow, thread=thread, plies=layers)
-    assert path.length_mm == pytest.approx(walked(width, depth, tau, narrow, thread, layers), rel=1e-6)
+@given(widths, depths, thicknesses, keeps, threads, plies, st.booleans())
+def test_the_path_is_as_long_as_the_thread_walked_step_by_step(width, depth, tau, keep, thread, layers, face):
+    narrow, layers = keep * width, layers + (not face)
+    path = hem_stitch(width, depth, tau, pulled=narrow, thread=thread, plies=layers, face=face)
+    assert path.length_mm == pytest.approx(walked(width, depth, tau, narrow, thread, layers, face), rel=1e-6)
+
+
+def test_a_stitch_that_leaves_the_face_alone_needs_another_layer_and_never_goes_under_the_hem():
+    with pytest.raises(HemError, match="plies is 1, but must"):
+        hem_stitch(4, 2, 0.5, plies=1, face=False)
+    path = hem_stitch(4, 2, 0.5, pulled=3, thread=0.3, face=False)
+    assert all(point.z_mm >= 0.5 for point in path.points if point.y_mm >= 0)
+    assert len(path.points) == len(hem_stitch(4, 2, 0.5).points)
 
 
 def test_a_stitch_by_hand_on_paper():

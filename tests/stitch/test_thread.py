@@ -32,14 +32,16 @@ def piece(
     return Piece(fabric, design, hem=hem, same="threads", clear=Sides(*clear), turn=turn)
 
 
-def hem_length(pitch_along, pitch_in, threads, stitches, depth, tau, keep, thread, plies):
+def hem_length(pitch_along, pitch_in, threads, stitches, depth, tau, keep, thread, plies, face=False):
     """One side's hem stitches, the path measured as in test_stitch, in closed form."""
     w = pitch_along * threads / stitches
     far = w * (1 + keep) / 2 + thread / 2
     bite = pitch_in * depth + thread / 2
     each = math.hypot(far, bite + (plies - 1) * tau)
-    each += 2 * (keep * w + thread) + 3 * (tau + thread)
-    each += math.hypot(w - far, bite) + plies * tau + thread
+    each += 2 * (keep * w + thread) + 2 * (tau + thread)
+    each += math.hypot(w - far, bite) + (plies - 1) * tau
+    if face:  # down to the right side, and up through one layer more
+        each += 2 * (tau + thread)
     return stitches * each
 
 
@@ -82,6 +84,14 @@ def test_basting_is_cut_and_bought_in_its_own_lengths():
     assert plan.basting_needlefuls == (fewest, most)
     assert fewest < most
     assert plan.buy_basting("1 cm") == Length(230 * most)
+
+
+def test_a_stitch_through_all_the_layers_takes_more_thread():
+    through = piece().with_changes(through="all layers")
+    x, plan = 25.4 / 28, thread_needed(through, thread="0.3 mm")
+    sides = (hem_length(x, x, n, n // 4, 2, 0.5, 1, 0.3, 3, face=True) for n in (240, 184))
+    assert plan.hem.high_mm == pytest.approx(2 * sum(sides))
+    assert thread_needed(piece(), thread="0.3 mm").hem.high_mm < plan.hem.high_mm
 
 
 def test_ladder_and_a_hem_without_a_turn_take_other_paths():

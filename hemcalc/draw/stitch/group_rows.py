@@ -12,7 +12,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import Spacing
 
-__all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words", "way"]
+__all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +71,7 @@ def open_line_alt(spaced: Spaced) -> str:
     length = spaced.count.width(spacing.threads).text(spaced.unit)
     if spacing.off_size:
         places = ", ".join(str(place) for place in spacing.off_places)
-        which = (
-            f"is off-size: number {places}" if spacing.off_size == 1 else f"are off-size: numbers {places}"
-        )
+        which = f"is uneven: number {places}" if spacing.off_size == 1 else f"are uneven: numbers {places}"
         off = f"of which {spacing.off_size} {which}, of {spacing.off_group} threads"
     else:
         off = f"all of {spacing.group} threads"
@@ -82,10 +80,6 @@ def open_line_alt(spaced: Spaced) -> str:
         f"{spacing.hand.capitalize()} hand: {spacing.text()}"
     )
     return " ".join((words, *spacing.notes, *spaced.advice))
-
-
-def way(spacing: Spacing) -> str:
-    return "right to left" if spacing.hand == "right" else "left to right"
 
 
 def run_words(run: Sequence[Placed], noun: str) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import so_many
-from hemcalc.stitch.groups import HANDS
+from hemcalc.stitch.groups import WORKED, way_of
 from hemcalc.stitch.path import PathPoint, StitchPath
 
 __all__ = ["LAST", "SEEN", "STEPS", "Stitched", "headline", "length_text", "lengths", "stitch_alt"]
@@ -29,12 +29,14 @@ STEPS = {
     "far side, over again": "Over the group once more; now pull it together.",
     "far side, behind again": "Down through the open line again.",
     "behind the hem": "Behind the hem, on the right side, to the next place.",
+    "under the fold": "In under the edge of the hem, upon its face.",
+    "within the hem": "Between the layers of the hem, to the next place.",
     "out of the hem again": "Up through the hem: the next stitch begins.",
 }
 
 
 #: Legs of the path.
-LAST = len(STEPS) - 1
+LAST = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ class Stitched:
     group, depth : int
         Threads of the group, and threads that the needle bites deep.
     hand : str
-        Hand that holds the needle: the right works from right to left, the left in its mirror.
+        Hand that holds the needle.
     step : int
         Legs of the path that are worked, from 0; all of them if left out.
     seen : str
@@ -57,6 +59,9 @@ class Stitched:
         ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
     amounts : tuple of str
         Sentences that stand below the picture.
+    worked : str, optional
+        ``"left to right"`` or ``"right to left"``, as the worker sees it; what comes naturally to the
+        hand if left out.
 
     Raises
     ------
@@ -68,7 +73,7 @@ class Stitched:
     >>> from hemcalc.stitch.path import hem_stitch
     >>> stitched = Stitched(hem_stitch("4 mm", "2 mm", "0.5 mm"), 4, 2, step=3)
     >>> stitched.plies, stitched.ply_mm, stitched.way
-    (3, 0.5, 'worked from right to left')
+    (3, 0.5, 'worked from left to right')
     """
 
     path: StitchPath
@@ -79,9 +84,10 @@ class Stitched:
     seen: str = SEEN[0]
     unit: str = "cm"
     amounts: tuple[str, ...] = ()
+    worked: str | None = None
 
     def __post_init__(self) -> None:
-        one_of(self.hand, HANDS, "hand")
+        way_of(self.hand, self.worked)
         one_of(self.seen, SEEN, "seen")
         one_of(self.unit, UNITS, "unit")
         if not isinstance(self.step, int) or not 0 <= self.step <= LAST:
@@ -98,7 +104,7 @@ class Stitched:
     @property
     def rightward(self) -> bool:
         """Whether the work goes to the right, as it is seen."""
-        return (self.hand == "left") == self.from_wrong
+        return (way_of(self.hand, self.worked) == WORKED[0]) == self.from_wrong
 
     @property
     def as_seen(self) -> StitchPath:
@@ -118,16 +124,23 @@ class Stitched:
     @property
     def half_thread_mm(self) -> float:
         """How far the middle of the sewing thread runs outside the cloth."""
-        return -self._point("behind the hem").z_mm
+        return -self._point("far side, behind").z_mm
+
+    @property
+    def catches(self) -> str:
+        """Which layers of the hem the bite goes through."""
+        if any(point.name == "behind the hem" for point in self.path.points):
+            return f"through all {self.plies} layers of the hem"
+        return "through the back" + (" and the turn" if self.plies > 2 else "") + ", not the face"
 
     @property
     def ply_mm(self) -> float:
-        """Thickness of one ply."""
+        """Thickness of one layer."""
         return self._point("far side, over").z_mm - self.half_thread_mm
 
     @property
     def plies(self) -> int:
-        """Plies that the bite goes through."""
+        """Layers of the hem."""
         hem = self._point("out of the hem").z_mm - self.half_thread_mm
         return round(hem / self.ply_mm) if self.ply_mm else 0
 
@@ -181,6 +194,6 @@ def stitch_alt(stitched: Stitched) -> str:
         f"One hem stitch of the {stitched.hand} hand seen from the {stitched.seen}, {stitched.way}, and in "
         f"section through the hem: a group of {stitched.group} threads, "
         f"{length_text(stitched.path.advance_mm, unit)}, pulled to {length_text(stitched.pulled_mm, unit)}; "
-        f"{deep} deep, through {stitched.plies} plies. Step {headline(stitched)} {lengths(stitched)}"
+        f"{deep} deep, {stitched.catches}. Step {headline(stitched)} {lengths(stitched)}"
     )
     return " ".join((words, *stitched.amounts))
