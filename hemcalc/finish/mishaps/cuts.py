@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from hemcalc.edge.ledger import Edge
 from hemcalc.finish.mishaps.told import Rescue, Told, lines_said, step
 from hemcalc.finish.words import Step
 from hemcalc.measure.errors import HemError
@@ -23,8 +26,8 @@ def cut_too_far(told: Told) -> Rescue:
     at = told.which(usual=cut - 1, least=1, most=cut - 1)
     plan = hem_within(told, at)
     return told.rescue(
-        f"Counted outward from the design, the cloth of the {told.side} side ends after thread {at}, and the cut "
-        f"line runs after thread {cut}: {told.wide(cut - at)} too far in.",
+        f"Counted outward from the design, the cloth of the {told.side} side ends after thread {at}, and the "
+        f"cut line runs after thread {cut}: {told.wide(cut - at)} too far in.",
         (_stop_cutting(told, at), *_to_the_new_plan(told, plan)),
         _ask(plan),
         threads=cut - at,
@@ -56,8 +59,8 @@ def stained(told: Told) -> Rescue:
         "A mark lies near the cut line",
         step(
             "Try to get it out",
-            "Before it dries: press a clean damp cloth on it from the wrong side, and don't rub. Try whatever "
-            "else you use on a scrap first. Never press it with a hot iron, which sets it.",
+            "Before it dries: press a clean damp cloth on it from the wrong side, and don't rub. Try "
+            "whatever else you use on a scrap first. Never press it with a hot iron, which sets it.",
             "It is gone, or doesn't grow any more.",
         )
         if told.piece.fabric.washed or not told.piece.fabric.shrinks
@@ -112,9 +115,7 @@ def hem_within(told: Told, at: int) -> Piece | None:
     """
     piece, lost = told.piece, told.edge.cut - at
     turn = min(told.edge.turn - lost, *(edge.turn for edge in piece.edges))
-    foldable = turn > 0 and all(
-        edge.width(turn).mm >= LEAST_TURN.mm or turn == edge.turn for edge in piece.edges_in_hand
-    )
+    foldable = turn > 0 and all(edge.width(turn).mm >= _least(edge) for edge in piece.edges_in_hand)
     if foldable:
         return piece.with_changes(turn=turn)
     for hem in range(told.edge.hem - 1, 0, -1):
@@ -122,6 +123,11 @@ def hem_within(told: Told, at: int) -> Piece | None:
         if plan is not None and _fits(told, plan, at):
             return plan
     return None
+
+
+def _least(edge: Edge) -> Fraction:
+    """The narrowest turn, mm, on an edge that may have been planned with a narrower one."""
+    return min(LEAST_TURN.mm, edge.turn_width.mm)
 
 
 def _with_hem(told: Told, hem: int) -> Piece | None:
@@ -134,7 +140,8 @@ def _with_hem(told: Told, hem: int) -> Piece | None:
 
 
 def _fits(told: Told, plan: Piece, at: int) -> bool:
-    turns = all(edge.width(edge.turn).mm >= LEAST_TURN.mm for edge in plan.edges_in_hand)
+    was = zip(plan.edges_in_hand, told.piece.edges_in_hand, strict=True)
+    turns = all(new.turn_width.mm >= _least(old) for new, old in was)
     new, old = plan.edges, told.piece.edges
     return turns and new.of(told.side).cut <= at and all(new.of(n).cut <= old.of(n).cut for n in SIDES)
 
@@ -142,8 +149,8 @@ def _fits(told: Told, plan: Piece, at: int) -> bool:
 def _stop_cutting(told: Told, at: int) -> Step:
     return step(
         "Stop cutting",
-        f"Lay the shears down. Count at two places from the design to the raw edge of the {told.side} side, and "
-        "take the smaller number. Pin nothing to it yet, and don't pull at it.",
+        f"Lay the shears down. Count at two places from the design to the raw edge of the {told.side} side, "
+        "and take the smaller number. Pin nothing to it yet, and don't pull at it.",
         f"Both counts say {at}.",
         "blade",
         "eyes",
@@ -157,7 +164,7 @@ def _to_the_new_plan(told: Told, plan: Piece | None) -> tuple[Step, ...]:
         step(
             "Baste the new lines",
             f"On every side: {lines_said(plan)}. Take the old basting (tacking) out where a line has moved.",
-            f"Fold line 1 and fold line 2 stand {plan.edges.map(lambda edge: edge.hem).text()} threads apart.",
+            f"Fold line 1 and fold line 2 stand {_each(plan, 'hem')} apart.",
             "blade",
             "needle",
             "eyes",
@@ -165,7 +172,7 @@ def _to_the_new_plan(told: Told, plan: Piece | None) -> tuple[Step, ...]:
         step(
             "Trim the other sides to match",
             "Cut the other three sides along their new cut lines, so that all corners are alike.",
-            f"From fold line 2 to the raw edge it is {plan.edges.map(lambda edge: edge.turn).text()} threads.",
+            f"From fold line 2 to the raw edge it is {_each(plan, 'turn')}.",
             "blade",
         ),
     )
@@ -178,13 +185,16 @@ def _change(told: Told, plan: Piece | None) -> str:
     if plan.hem == old.hem and plan.edges.left.hem == old.edges.left.hem:
         return (
             f"It changes: the turn is {threads_said(plan.edges.left.turn)} on every side, in place of "
-            f"{old.edges.map(lambda edge: edge.turn).text()}. Hem and finished size stay."
+            f"{_each(old, 'turn')}. Hem and finished size stay."
         )
-    hem, turn = (plan.edges.map(of).text() for of in (lambda e: e.hem, lambda e: e.turn))
     return (
-        f"It changes: the hem is {hem} threads, in place of {old.edges.map(lambda edge: edge.hem).text()}, and "
-        f"the turn {turn}. {plan.finished_size.text(told.unit).capitalize()}."
+        f"It changes: the hem is {_each(plan, 'hem')}, in place of {_each(old, 'hem')}, and the turn "
+        f"{_each(plan, 'turn')}. {plan.finished_size.text(told.unit).capitalize()}."
     )
+
+
+def _each(piece: Piece, band: str) -> str:
+    return piece.edges.map(lambda edge: threads_said(getattr(edge, band))).text()
 
 
 def _ask(plan: Piece | None) -> str:

@@ -1,4 +1,4 @@
-"""Accidents with folds and corners: a crease in the wrong place, a corner that gapes or is bulky, a hem off."""
+"""Accidents with folds and corners: a crease misplaced, a corner that gapes or is bulky, a hem off."""
 
 from __future__ import annotations
 
@@ -31,14 +31,15 @@ def fold_misplaced(told: Told) -> Rescue:
             step(
                 "Fold on the line",
                 f"Find fold line {number} again: the basting (tacking) between thread {lines[number]} and "
-                f"thread {lines[number] + 1}, counted outward from the design. Pinch the fold along it with the "
-                "fingers from corner to corner, pin it, and press only then.",
+                f"thread {lines[number] + 1}, counted outward from the design. Pinch the fold along it with "
+                "the fingers from corner to corner, pin it, and press only then.",
                 "The basting lies on the very edge of the fold all along, and the same thread with it.",
                 "needle",
                 "iron",
             ),
         ),
-        "If the old crease stays as a shiny or pale line on the right side; or if the thread along it is worn.",
+        "If the old crease stays as a shiny or pale line on the right side; or if the thread along it is "
+        "worn.",
     )
 
 
@@ -72,7 +73,8 @@ def hem_off(told: Told) -> Rescue:
             ),
             step(
                 "Open it",
-                "Take out the basting there, and the hem stitches if there are any: snip the sewing thread only.",
+                "Take out the basting there, and the hem stitches if there are any: snip the sewing thread "
+                "only.",
                 "The cloth lies flat beyond the turn, and the drawn line is clear.",
                 "blade",
                 "needle",
@@ -89,8 +91,8 @@ def hem_off(told: Told) -> Rescue:
                 "iron",
             ),
         ),
-        "If the edge still misses the open line after a second try: then fold line 2 or the cut is off too. A "
-        "hem that is one thread off all along, and stitched well, may stay.",
+        "If the edge still misses the open line after a second try: then fold line 2 or the cut is off too. "
+        "A hem that is one thread off all along, and stitched well, may stay.",
     )
 
 
@@ -103,8 +105,8 @@ def corner_gapes(told: Told) -> Rescue:
     else:
         seen = "The two folded edges of the mitre don't meet, or meet askew"
         seam = (
-            "Sew the mitre anew with tiny whip or ladder stitches, from the corner of the finished edge to the "
-            f"open square, {_mm(told, corner.seam_mm)}, and close it at the point first"
+            "Sew the mitre anew with tiny whip or ladder stitches, from the corner of the finished edge to "
+            f"the open square, {_mm(told, corner.seam_mm)}, and close it at the point first"
         )
     return told.rescue(
         f"{seen}; hold it against the next corner.",
@@ -150,13 +152,15 @@ def corner_too_bulky(told: Told) -> Rescue:
     late = plan_corner(left, top, corner=better.kind, allowance=better.allowance, order="turns first")
     legs = " and ".join(dict.fromkeys(_mm(told, leg) for leg in better.legs_mm))
     cut = (
-        f"Open the corner flat and cut its point off straight across, {legs} from the point along the raw edges."
+        f"Open the corner flat and cut its point off straight across, {legs} from the point along the raw "
+        "edges."
         if better.is_mitred
         else "Open the corner flat and cut the under layer's oblong away, outside both fold lines 1."
     )
     return told.rescue(
-        f"The corner won't lie flat, and the needle won't go through. It should lie in {_layers(better)}. Left "
-        f"untrimmed it has a flap beneath; with the turns pressed before the corner it lies in {_layers(late)}.",
+        f"The corner won't lie flat, and the needle won't go through. It should lie in {_layers(better)}. "
+        "Left untrimmed it has a flap beneath; with the turns pressed before the corner it lies in "
+        f"{_layers(late)}.",
         (
             step(
                 "Open it, and count the layers",
@@ -179,8 +183,8 @@ def corner_too_bulky(told: Told) -> Rescue:
                 "iron",
             ),
         ),
-        "If the point is cut away already and it is still too thick: the cloth is too heavy for this hem, and a "
-        "scrap should be tried with a narrower turn.",
+        "If the point is cut away already and it is still too thick: the cloth is too heavy for this hem, "
+        "and a scrap should be tried with a narrower turn.",
         plan=plan,
         change=(
             "It stays as it is."
@@ -216,7 +220,7 @@ def _open_crease(told: Told) -> Step:
     damp = (
         "Damp the crease with a cloth wrung out in water, and press it flat from the wrong side."
         if cloth.washed or not cloth.shrinks
-        else "Press the crease flat from the wrong side with a dry iron, and don't damp it: this linen has not "
-        "had its first wash, and would shrink there. The wash will take the rest of the crease out."
+        else "Press the crease flat from the wrong side with a dry iron, and don't damp it: this linen has "
+        "not had its first wash, and would shrink there. The wash will take the rest of the crease out."
     )
     return step("Press the old crease out", f"Unfold it. {damp}", "The cloth lies flat when let go.", "iron")

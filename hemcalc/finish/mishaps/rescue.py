@@ -93,10 +93,10 @@ def rescue(
     >>> short.threads, short.plan.edges.left.turn, short.plan.edges.left.cut
     (1, 5, 36)
     >>> rescue(example("bread cloth"), "wrong thread cut", at=10).cost
-    'no thread lost; a new thread at least 5 1/2 in long.'
+    'no thread lost; a new thread of the cloth at least 5 1/2 in long.'
     >>> rescue(example("bread cloth"), "wrong thread drawn", at=8)
     Traceback (most recent call last):
-    hemcalc.HemError: at is 8, but threads 8 to 9 were to be drawn on the left side anyway; for example 7.
+    hemcalc.HemError: at is 8, but threads 8 and 9 were to be drawn on the left side anyway; for example 7.
     """
     of_type(piece, Piece, "piece", "example('bread cloth')")
     name = one_of(accident, tuple(ACCIDENTS), "accident")

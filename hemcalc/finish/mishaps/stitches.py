@@ -22,8 +22,8 @@ def group_miscounted(told: Told) -> Rescue:
     spacing = piece_spacings(told.piece, told.group, told.hand).of(told.side)
     back = told.which(usual=2, least=1, most=spacing.count)
     return told.rescue(
-        f"One group is thicker or thinner than its neighbours, or a thread stands alone between two. Count from "
-        f"the last corner: the groups of the {told.side} side are {_sizes(spacing)}.",
+        "One group is thicker or thinner than its neighbours, or a thread stands alone between two. Count "
+        f"from the last corner: the groups of the {told.side} side are {_sizes(spacing)}.",
         (
             _unpick(back),
             step(
@@ -39,6 +39,7 @@ def group_miscounted(told: Told) -> Rescue:
         "If a thread of the linen broke with the unpicking; or if the fault lies more than a side back: one "
         "group with a thread more or less is seen by nobody but you.",
         replacement=_fresh(told, back),
+        sewing=True,
     )
 
 
@@ -52,8 +53,8 @@ def groups_do_not_come_out(told: Told) -> Rescue:
         (
             step(
                 "Count what is left",
-                "Count the threads from the last stitch to the open square, twice, a needle under every fifth. "
-                "Take in no thread of the next side.",
+                "Count the threads from the last stitch to the open square, twice, a needle under every "
+                "fifth. Take in no thread of the next side.",
                 f"Both counts say {left}.",
                 "needle",
                 "eyes",
@@ -62,7 +63,8 @@ def groups_do_not_come_out(told: Told) -> Rescue:
             step(
                 "Share them out",
                 f"{rest.text()} That is {threads_said(rest.threads)} in all.",
-                "The last group ends at the open square, and no group is more than a thread from its neighbours.",
+                "The last group ends at the open square, and no group is more than a thread from its "
+                "neighbours.",
                 "needle",
                 "eyes",
             ),
@@ -70,6 +72,7 @@ def groups_do_not_come_out(told: Told) -> Rescue:
         "If the count of the whole side is not what the plan says: then a thread is missing, or was caught "
         "twice, further back. Before the first stitch is made, another clear band is the better cure.",
         replacement=_fresh(told, rest.count),
+        sewing=True,
     )
 
 
@@ -92,9 +95,9 @@ def _sizes(spacing: Spacing) -> str:
 def _unpick(groups: int) -> Step:
     return step(
         "Unpick as far as the fault",
-        f"Snip the sewing thread, never the linen, every second stitch on the wrong side, and draw the pieces "
-        f"out of {so_many(groups, 'group')} with a blunt needle. Leave an end long enough to fasten. Stroke "
-        "the threads straight with the needle.",
+        "Snip the sewing thread, never the linen, every second stitch on the wrong side, and draw the "
+        f"pieces out of {so_many(groups, 'group')} with a blunt needle. Leave an end long enough to fasten. "
+        "Stroke the threads straight with the needle.",
         "The threads of the open line stand loose and whole as far as the last good group.",
         "blade",
         "needle",

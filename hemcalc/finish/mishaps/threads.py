@@ -42,8 +42,8 @@ def wrong_thread_cut(told: Told) -> Rescue:
     beside = min(OVERLAP, told.raw_to_raw // 4)
     new = told.new_thread(4 * beside)
     return told.rescue(
-        f"A snipped end stands up where none should. Counted outward from the design it is thread {at}, in the "
-        f"{told.band(at)} band of the {told.side} side; {_to_draw(told)} to be drawn there.",
+        f"A snipped end stands up where none should. Counted outward from the design it is thread {at}, in "
+        f"the {told.band(at)} band of the {told.side} side; {_to_draw(told)} to be drawn there.",
         (
             _STOP,
             _take(told, new),
@@ -57,7 +57,7 @@ def wrong_thread_cut(told: Told) -> Rescue:
             ),
             _weave_in(
                 f"Begin {beside} crossings before the empty path, beside the old thread and with it over and "
-                f"under; go through the path, and {beside} crossings on: {4 * beside} in all."
+                f"under; go through the path, and {beside} crossings on: {4 * beside} crossings."
             ),
             _TRIM,
             _right_one(told),
@@ -76,26 +76,26 @@ def wrong_thread_drawn(told: Told) -> Rescue:
     cut = at_least(whole, told.unit)
     plan = _drawn_from(told, at)
     sign = (
-        f"The empty line is not where the plan has it: thread {at}, in the {told.band(at)} band, is out on the "
-        f"{told.side} side; {_to_draw(told)} to be drawn. It is gone, and can't be drawn again."
+        f"The empty line is not where the plan has it: thread {at}, in the {told.band(at)} band, is out on "
+        f"the {told.side} side; {_to_draw(told)} to be drawn. It is gone, and can't be drawn again."
     )
     stop = (
         "If both the wrong thread and the right one are out; if the line runs into the stitching; or if you "
         "would have to change the design."
     )
     if plan is None:
-        steps = (
+        mended = (
             _STOP,
             _take(told, whole),
             _weave_in(
-                f"From raw edge to raw edge, {told.raw_to_raw} crossings, in the path of thread {at}: against "
-                "the threads on either side of it, over where they lie under.",
+                f"From raw edge to raw edge, {told.raw_to_raw} crossings, in the path of thread {at}: "
+                "against the threads on either side of it, over where they lie under.",
             ),
             _TRIM,
             _right_one(told),
         )
         stays = "It stays: on the cloth as it was cut there is no room for a hem that begins there."
-        return told.rescue(sign, steps, stop, threads=1, replacement=whole, change=stays)
+        return told.rescue(sign, mended, stop, threads=1, replacement=whole, change=stays)
     new = plan.edges.of(told.side)
     other = "top" if told.neighbours[0] == "top" else "left"
     spacing = piece_spacings(plan, told.group, told.hand).of(other)
@@ -104,8 +104,8 @@ def wrong_thread_drawn(told: Told) -> Rescue:
         step(
             "Begin the open line here",
             f"If no other thread of this side is cut yet, let thread {at} be the first of the open line: the "
-            f"clear band has {threads_said(new.clear)} then, in place of {edge.clear}. "
-            + (f"The open line ends with thread {new.open_line}." if new.drawn > 1 else ""),
+            f"clear band has {threads_said(new.clear)} then, in place of {edge.clear}, and the "
+            f"open line ends with thread {new.open_line}.",
             f"Nothing but thread {at} is cut on the {told.side} side.",
             "eyes",
         ),
@@ -120,8 +120,9 @@ def wrong_thread_drawn(told: Told) -> Rescue:
         ),
         step(
             "Group the sides that meet it anew",
-            f"The {told.neighbours[0]} and {told.neighbours[1]} now have {threads_said(spacing.threads)} between "
-            f"the corners, in place of {spacing.threads - (new.clear - edge.clear)}. {spacing.text()}",
+            f"The {told.neighbours[0]} and {told.neighbours[1]} now have {threads_said(spacing.threads)} "
+            f"between the corners, in place of {spacing.threads - (new.clear - edge.clear)}. "
+            f"{spacing.text()}",
             f"The groups take up all {threads_said(spacing.threads)}.",
             "eyes",
         ),
@@ -144,7 +145,8 @@ def _wrong(told: Told, usual: int) -> int:
 
 def _to_draw(told: Told) -> str:
     first, last = told.edge.first_drawn, told.edge.open_line
-    return f"thread {first} was" if first == last else f"threads {first} to {last} were"
+    to = "and" if last == first + 1 else "to"
+    return f"thread {first} was" if first == last else f"threads {first} {to} {last} were"
 
 
 def _drawn_from(told: Told, at: int) -> Piece | None:
@@ -167,8 +169,8 @@ def _by(threads: int) -> str:
 def _take(told: Told, new: Length) -> Step:
     return step(
         "Take a thread for it",
-        f"It must be {at_least(new, told.unit)} long: its way through the cloth, and 2 in (5 cm) to hold at each "
-        f"end. {told.donor}",
+        f"It must be {at_least(new, told.unit)} long: its way through the cloth, and 2 in (5 cm) to hold at "
+        f"each end. {told.donor}",
         "It is as thick, and as white or as brown, as those beside the gap.",
         "blade",
         "eyes",
@@ -188,9 +190,9 @@ def _weave_in(task: str) -> Step:
 def _right_one(told: Told) -> Step:
     return step(
         "Baste, count, and only then snip",
-        f"Run a basting (tacking) thread along just inside thread {told.edge.first_drawn} and count the clear "
-        f"band at both ends of the side: {threads_said(told.edge.clear)}. Then lift the thread on the needle, "
-        "at the middle of the side, and snip it.",
+        f"Run a basting (tacking) thread along just inside thread {told.edge.first_drawn} and count the "
+        f"clear band at both ends of the side: {threads_said(told.edge.clear)}. Then lift the thread on the "
+        "needle, at the middle of the side, and snip it.",
         "The blade had one thread on it, and both counts agreed.",
         "blade",
         "needle",
@@ -229,8 +231,8 @@ def tail_broke(told: Told) -> Rescue:
             _empty_needle("Darn what is left of the tail"),
             *_add_thread(told, reach.covers, at, beside, new),
         ),
-        f"If it broke inside the corner, so that its turn round the tail of the {end.other.name} is open; or if "
-        "tails break again and again: the cloth may be tired there.",
+        f"If it broke inside the corner, so that its turn round the tail of the {end.other.name} is open; or "
+        "if tails break again and again: the cloth may be tired there.",
         replacement=new,
     )
 
@@ -248,9 +250,9 @@ def tail_too_short(told: Told) -> Rescue:
     gap = (
         f"it crosses {at} of {threads_said(reach.covers)}, and {short} at its end stay open, {seen}"
         if short
-        else f"by the sum it crosses all {threads_said(reach.covers)}, but the needle's own length is in its way"
+        else f"by the sum it crosses all {threads_said(reach.covers)}, but the needle is in its way"
     )
-    rest = ()
+    rest: tuple[Step, ...] = ()
     if new is not None:
         rest = _add_thread(told, reach.covers, at, beside, new)
     return told.rescue(
@@ -268,8 +270,8 @@ def _no_tail(told: Told) -> Rescue:
         (
             step(
                 "Run in what there is",
-                f"Run the end in behind the hem, as far as it goes, up to its face of {told.wide(told.edge.hem)}. "
-                "Less will do: the hem stitch holds it.",
+                "Run the end in behind the hem, as far as it goes, up to its face of "
+                f"{told.wide(told.edge.hem)}. Less will do: the hem stitch holds it.",
                 "The end doesn't show on the right side, and doesn't slip.",
                 "needle",
                 "eyes",

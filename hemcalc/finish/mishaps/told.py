@@ -41,7 +41,7 @@ class Rescue:
     sign: str
     #: Threads of this side that are lost for good.
     threads: int
-    #: How long a thread must be cut for the mending; None if none is needed.
+    #: How long a thread must be cut for the mending, of the cloth or to sew with; None if none is needed.
     replacement: Length | None
     steps: Steps
     #: The piece as it is to be made from now on; None if the plan stays.
@@ -51,6 +51,7 @@ class Rescue:
     #: When to stop and ask.
     stop: str
     unit: str
+    sewing: bool = False
 
     def __repr__(self) -> str:
         plan = "the plan stays" if self.plan is None else "a new plan"
@@ -62,8 +63,9 @@ class Rescue:
         lost = f"{threads_said(self.threads)} of the {self.side} side" if self.threads else "no thread lost"
         if self.replacement is None:
             return f"{lost}; no new thread needed."
+        new = "fresh sewing thread" if self.sewing else "new thread of the cloth"
         kept = "to keep the old plan, " if self.plan else ""
-        return f"{lost}; {kept}a new thread {at_least(self.replacement, self.unit)} long."
+        return f"{lost}; {kept}a {new} {at_least(self.replacement, self.unit)} long."
 
     @property
     def _parts(self) -> tuple[tuple[str, str], ...]:
@@ -132,7 +134,7 @@ class Told:
         return self.design_along + sum(self.piece.edges.of(name).rule.margin for name in self.neighbours)
 
     def new_thread(self, crossings: int) -> Length:
-        """A thread of the cloth to weave over so many crossings along this side, with an end to hold at both."""
+        """A thread to weave over so many crossings along this side, with an end to hold at both."""
         return self.piece.edges_in_hand.of(self.neighbours[0]).width(crossings) + 2 * HOLD
 
     def wide(self, threads: int) -> str:
@@ -183,13 +185,24 @@ class Told:
         replacement: Length | None = None,
         plan: Piece | None = None,
         change: str = "It stays as it is.",
+        sewing: bool = False,
     ) -> Rescue:
         """What was found, with its steps numbered."""
         numbered = Steps(
             Step(number, step.title, step.task, step.check, step.mind) for number, step in enumerate(steps, 1)
         )
         return Rescue(
-            self.accident, self.side, sign, threads, replacement, numbered, plan, change, stop, self.unit
+            self.accident,
+            self.side,
+            sign,
+            threads,
+            replacement,
+            numbered,
+            plan,
+            change,
+            stop,
+            self.unit,
+            sewing,
         )
 
 
