@@ -45,7 +45,7 @@ class Pace:
     >>> Pace(15, 40)
     Pace(15 stitches and 40 crossings in five minutes, give or take 20 %)
     >>> [round(minutes) for minutes in Pace(15, 40).stitching(120)]
-    [33, 50]
+    [32, 48]
     >>> print(Pace().text())
     In five minutes 10 to 20 stitches and 30 to 60 crossings: from memory, no source. Measure your own.
     """

@@ -9,7 +9,7 @@ import pytest
 from pandas.api.types import is_bool_dtype, is_numeric_dtype
 
 from hemcalc.books import book_ranges, comparisons
-from hemcalc.finish import finish_steps
+from hemcalc.finish import Pace, finish_steps, hours, rescue
 from hemcalc.piece import EXAMPLES
 from hemcalc.stitch import (
     Sample,
@@ -36,6 +36,7 @@ def all_of(name):
         *(piece_spacings(piece), piece_spacings(piece).top, hem_stitch("4 mm", "2 mm", "0.5 mm")),
         *(thread_needed(piece), Sample(20, "27 cm"), suggest_clear(piece, 12)[0]),
         *(steps := finish_steps(piece), steps[0]),
+        *(rescue(piece, "wrong thread drawn"), took := hours(piece), took.spells[0], Pace(), Pace(15, 40)),
         *(report, *report, judge(31, 37), from_example(name)),
     )
 

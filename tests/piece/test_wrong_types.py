@@ -69,6 +69,7 @@ def right_for(function):
         "seed": 7,
         "sums": sums_of(piece),
         "subject": "threads drawn",
+        "accident": "cut too far",
     }
 
 
