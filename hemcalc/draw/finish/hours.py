@@ -13,7 +13,7 @@ from hemcalc.workshop.timetable import Day
 
 __all__ = ["draw_hours", "hours_alt"]
 
-_TITLES, _WORDS = 0.8, 0.85  # room before and behind the bars, as shares of the longest
+_APART = 5.0  # from a bar to its words, points
 _THICK = 0.62  # of a step's row
 _TICKS = (15, 30, 60)  # minutes from one mark of the scale to the next
 _MOST_TICKS = 8
@@ -39,25 +39,34 @@ def draw_hours(took: Hours | Day, size: str = "page") -> Still:
     rows = len(work.spells)
     sheet = Sheet(9, (0.8 + rows / 4.2) * type_.text / 9 + 0.4, dpi=150, size=type_)
     longest = max(spell.most for spell in work.spells)
-    axes = sheet.axes((0.01, 0.0, 0.98, 1.0), (-_TITLES * longest, (1 + _WORDS) * longest), (-rows - 2, 1.8))
-    labels = [Label(-_TITLES * longest, 1.2, _headline(took), "left", "center", bold=True)]
+    step = next((tick for tick in _TICKS if longest / tick <= _MOST_TICKS), _TICKS[-1])
+    ends = [float(tick) for tick in range(0, int(longest) + 1, step)]
+    axes = sheet.axes((0.01, 0.0, 0.98, 1.0), (0, 1), (-rows - 2, 1.8))
+    shown = Labels(sheet, axes, 2 * rows + len(ends) + 2)
+    titles = [f"{spell.step.number}. {spell.step.title}" for spell in work.spells]
+    words = [_words(took, row, counted=size == "page") for row in range(rows)]
+    wide = [[shown.size(Label(0, 0, text, small=True))[0] for text in each] for each in (titles, words)]
+    apart = _APART * sheet.points(axes)[0]
+    # Minutes to the width of the sheet, such that every row has room.
+    before = max(wide[0]) + apart
+    room = [1 - before - apart - end for end in wide[1]]
+    scale = max(spell.most / left for spell, left in zip(work.spells, room, strict=True))
+    axes.set_xlim(-before * scale, (1 - before) * scale)
+    labels = [Label(-before * scale, 1.2, _headline(took), "left", "center", bold=True)]
     for row, (spell, whose) in enumerate(zip(work.spells, who, strict=True)):
         fill = _WHO[whose]
         for start, end, hatch in ((0.0, spell.least, ""), (spell.least, spell.most, "///")):
             bar = Rectangle((start, -row - _THICK / 2), end - start, _THICK, **BandLook(fill, hatch).patch)
             axes.add_artist(bar)
-        title = f"{spell.step.number}. {spell.step.title}"
-        labels.append(Label(-0.02 * longest, -row, title, "right", small=True))
-        labels.append(Label(spell.most + 0.02 * longest, -row, _words(took, row), "left", small=True))
-    step = next((tick for tick in _TICKS if longest / tick <= _MOST_TICKS), _TICKS[-1])
+        labels.append(Label(-apart * scale, -row, titles[row], "right", small=True))
+        labels.append(Label(spell.most + apart * scale, -row, words[row], "left", small=True))
     rule, bottom = LINES["dimension"], -rows - 0.1
-    ends = [float(tick) for tick in range(0, int(longest) + 1, step)]
     axes.add_line(Line2D([0, ends[-1]], [bottom, bottom], color=rule.colour, linewidth=rule.width))
     for tick in ends:
         axes.add_line(Line2D([tick, tick], [bottom, bottom + 0.2], color=rule.colour, linewidth=rule.width))
         labels.append(Label(tick, bottom - 0.5, f"{tick:.0f}", small=True))
     labels.append(Label(ends[-1] / 2, bottom - 1.3, "minutes", small=True))
-    Labels(sheet, axes, len(labels)).show(labels)
+    shown.show(labels)
     return Still(sheet, hours_alt(took))
 
 
@@ -79,12 +88,12 @@ def _who(took: Hours | Day) -> tuple[Hours, list[str]]:
     return took.hours, ["leader"] * prepared + ["class"] * (done - prepared) + ["home"] * left
 
 
-def _words(took: Hours | Day, row: int) -> str:
+def _words(took: Hours | Day, row: int, *, counted: bool = True) -> str:
     """What stands behind a bar: how long, whose if it isn't the class's, and what was counted."""
     work, who = _who(took)
     spell, whose = work.spells[row], who[row]
     said = {"class": "", "leader": ", leader", "home": ", for home"}[whose]
-    return f"{spell.text()}{said}{f' ({spell.counted})' if spell.counted else ''}"
+    return f"{spell.text()}{said}{f' ({spell.counted})' if counted and spell.counted else ''}"
 
 
 def _headline(took: Hours | Day) -> str:
