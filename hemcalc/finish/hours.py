@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from hemcalc.finish.basted import basted, once_round
 from hemcalc.finish.pace import Pace
 from hemcalc.finish.steps import finish_steps
-from hemcalc.finish.words import Step
+from hemcalc.finish.words import Step, Steps
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.html import table_html
+from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.weave.open_lines import ends_of
@@ -63,6 +64,9 @@ MINUTES: Mapping[str, tuple[int, Range]] = MappingProxyType(
 SNIPPING = (1.0, 2.0)
 #: A step in which the hands only look, count or press, and what any step takes to be read. From memory.
 LOOKING, READING = (5.0, 10.0), (1.0, 2.0)
+
+#: Lines that are basted with the design's outline.
+OUTLINE = ("centre lines", "counting lines", "outline of the design")
 
 #: The stitching of the design is the reader's own matter, and in no sum.
 OWN = "Stitch the design"
@@ -169,7 +173,7 @@ def hours(
     """
     steps = finish_steps(piece, group=group, hand=hand, beginning=beginning)
     speed = Pace() if pace is None else of_type(pace, Pace, "pace", "Pace(15, 40)")
-    sums = _sums(piece, speed, group)
+    sums = _sums(piece, speed, group, steps)
     return Hours(tuple(_spell(step, sums) for step in steps if step.title != OWN), speed)
 
 
@@ -183,7 +187,7 @@ def _spell(step: Step, sums: Mapping[str, tuple[Range, str]]) -> Spell:
     return Spell(step, least, most, ", ".join(filter(None, dict.fromkeys(counted))))
 
 
-def _sums(piece: Piece, pace: Pace, group: int) -> Mapping[str, tuple[Range, str]]:
+def _sums(piece: Piece, pace: Pace, group: int, steps: Steps) -> Mapping[str, tuple[Range, str]]:
     """What each movement takes of minutes, and what was counted for it."""
     stitches = sum(spacing.count for spacing in piece_spacings(piece, group))
     depth = min(_BITE, *(edge.hem for edge in piece.edges))
@@ -191,9 +195,10 @@ def _sums(piece: Piece, pace: Pace, group: int) -> Mapping[str, tuple[Range, str
     ends = [end for end in ends_of(piece) if end.darns]
     crossings = sum(reach_of(end, "line", Allowances()).covers for end in ends)
     edge, inner = _round(piece, "cut"), max(piece.drawn - 1, 1)
+    lines = dict(basted(piece, steps))
     centimetres = {
         "hold the edge": edge,
-        "baste the outline": 1.5 * _round(piece),  # the outline, and the two centre lines
+        "baste the outline": sum(float(lines.get(name, Length(0)).cm) for name in OUTLINE),
         "draw out": edge,
         "withdraw to the corner": inner * _round(piece, "clear"),
         "baste the lines": _round(piece, "fold_1") + _round(piece, "fold_2") + edge,
@@ -216,13 +221,9 @@ def _sums(piece: Piece, pace: Pace, group: int) -> Mapping[str, tuple[Range, str
     }
 
 
-def _round(piece: Piece, line: str = "") -> float:
-    """How far it is once round a line of the ledger, or round the design, cm on the cloth in hand."""
-    edges, (across, down) = piece.edges_in_hand, piece.design
-    out = {side: getattr(edges.of(side), line) if line else 0 for side in SIDES}
-    wide = edges.left.width(across + out["left"] + out["right"])
-    high = edges.top.width(down + out["top"] + out["bottom"])
-    return 2 * float(wide.mm + high.mm) / 10
+def _round(piece: Piece, line: str) -> float:
+    """How far it is once round a line of the ledger, cm on the cloth in hand."""
+    return float(once_round(piece, line).cm)
 
 
 def _along(cm: float, in_five: Range) -> tuple[Range, str]:
