@@ -195,8 +195,8 @@ def timetable(
     >>> day
     Timetable(5:00 hours: 3 of 6 kinds finished)
     >>> print(day.days[0].text())
-    bread cloth (Ada, Bea, Cora): 4:00 to 8:15 hours of work. Beforehand the leader has it cut, drawn and
-    basted: 5:45 to 12:00 hours for 3 pieces. Even then it can't be finished in the day: it stops at ...
+    bread cloth (Ada, Bea, Cora): 4:50 to 9:50 hours of work. Beforehand the leader has it cut, drawn and
+    basted: 8:10 to 16:45 hours for 3 pieces. Even then it can't be finished in the day: it stops at ...
     """
     of_type(workshop, Workshop, "workshop", "example_workshop()")
     minutes = 60 * measured_number(length, "length", most=_MOST_HOURS, example="5")
