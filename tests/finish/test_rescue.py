@@ -156,7 +156,7 @@ def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
             for accident in ("stain at the cut", "fraying at the cut"):
                 assert rescue(piece, accident, side=side, at=at).plan == plan
             if plan is None:
-                assert "No double hem fits" in told.change
+                assert "No double hem that can be folded fits" in told.change
                 assert told.stop.startswith("Now: stop")
                 # Nothing that is a thread narrower is offered either, further in.
                 assert at == 1 or rescue(piece, "cut too far", side=side, at=at - 1).plan is None
@@ -176,9 +176,9 @@ def test_a_thread_too_far_costs_the_turn_first_and_then_the_hem():
     turns = [rescue(bread, "cut too far", at=at).plan for at in (36, 34)]
     # 37 - 36: turn 5 in place of 6; at 34 three threads of 29/in are 2.6 mm still. Hem as it was.
     assert [(plan.edges.left.turn, plan.edges.left.hem) for plan in turns] == [(5, 11), (3, 11)]
-    # A turn of two would be 1.75 mm; a hem of 9 with half of it, 7 + 2 + 18 + 5, ends after thread 32.
+    # A turn of two would be 1.75 mm; a hem of 10 leaves 33 - 7 - 2 - 20 = 4 for the turn.
     hem = rescue(bread, "cut too far", at=33).plan.edges.left
-    assert (hem.hem, hem.turn, hem.cut) == (9, 5, 32)
+    assert (hem.hem, hem.turn, hem.cut) == (10, 4, 33)
 
 
 def test_a_stain_beyond_the_cut_line_costs_nothing():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from hemcalc.edge.ledger import Edge
 from hemcalc.finish.mishaps.told import Rescue, Told, lines_said, step
@@ -119,7 +120,7 @@ def hem_within(told: Told, at: int) -> Piece | None:
     if foldable:
         return piece.with_changes(turn=turn)
     for hem in range(told.edge.hem - 1, 0, -1):
-        plan = _with_hem(told, hem)
+        plan = _with_hem(told, hem, at)
         if plan is not None and _fits(told, plan, at):
             return plan
     return None
@@ -130,11 +131,15 @@ def _least(edge: Edge) -> Fraction:
     return min(LEAST_TURN.mm, edge.turn_width.mm)
 
 
-def _with_hem(told: Told, hem: int) -> Piece | None:
-    """The piece with a hem of so many threads on this side, and a turn of half of it."""
+def _with_hem(told: Told, hem: int, at: int) -> Piece | None:
+    """The piece with a hem of so many threads on this side, and a turn of half of it, or what can be had."""
+    half, left = (hem + 1) // 2, at - told.edge.open_line - 2 * hem
+    foldable = max(ceil(_least(edge) / edge.count.pitch.mm) for edge in told.piece.edges_in_hand)
+    wanted = min(max(half, foldable), left)
+    turn = None if wanted == half else wanted
     asked = hem if told.piece.same == "threads" else told.piece.edges.of(told.side).width(hem)
     try:
-        return told.piece.with_changes(hem=asked, turn=None)
+        return told.piece.with_changes(hem=asked, turn=turn)
     except HemError:  # no thread of the other count, or a corner that can't be cut so
         return None
 
@@ -180,7 +185,7 @@ def _to_the_new_plan(told: Told, plan: Piece | None) -> tuple[Step, ...]:
 
 def _change(told: Told, plan: Piece | None) -> str:
     if plan is None:
-        return "No double hem fits on the cloth that is left: none of ours is offered."
+        return "No double hem that can be folded fits on the cloth that is left."
     old = told.piece
     if plan.hem == old.hem and plan.edges.left.hem == old.edges.left.hem:
         return (
