@@ -8,8 +8,6 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["basted", "once_round"]
-
 
 def basted(piece: Piece, steps: Steps) -> tuple[tuple[str, Length], ...]:
     """Every line that these steps baste beside the three of the hem, and how long it is in all.

@@ -27,8 +27,7 @@ from hemcalc.weave.reach import Allowances, reach_of
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Hours", "Spell", "clock_text", "hours"]
-
+#: Minutes, or what is done in five of them: two ends.
 Range = tuple[float, float]
 
 _BITE = 2  # threads deep, as the thread's sums take it

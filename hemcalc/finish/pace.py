@@ -9,8 +9,6 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.measured import share
 
-__all__ = ["Pace"]
-
 #: Hem stitches, and crossings darned, in five minutes, by slow and by quick learners. From memory; no source.
 _STITCHES = (10, 20)
 _CROSSINGS = (30, 60)

@@ -14,7 +14,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount, needlefuls
-from hemcalc.stitch.plain import basting_stitch, whip_stitch
+from hemcalc.stitch.path import basting_stitch, whip_stitch
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.workshop.goods import long_text
 
@@ -53,7 +53,7 @@ class Use:
 
         Examples
         --------
-        >>> Use("hem stitch", "white thread", 6, 8, Length.parse("50 cm")).text()
+        >>> Use("hem stitch", "white thread", 6, 8, Length("50 cm")).text()
         'hem stitch: 6 to 8 needlefuls of 50 cm, so 4 m of white thread'
         """
         many = so_many(self.most, "needleful")

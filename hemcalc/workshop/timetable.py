@@ -14,7 +14,7 @@ from hemcalc.finish.hours import Hours, Spell, clock_text, hours
 from hemcalc.finish.pace import Pace
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.html import table_html
-from hemcalc.measure.measured import measured_number
+from hemcalc.measure.measured import finite_number
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.workshop import Workshop
@@ -31,7 +31,7 @@ STAGES = {"nothing": "", "cut": "snip", "cut and drawn": "baste the lines", "cut
 #: Minutes for welcome, kits and needles counted out and in; and of rest in each hour. From memory, no source.
 OPENING, REST = 20, 10
 
-_MOST_HOURS = 12
+_HOURS = (1, 12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,15 +199,9 @@ def timetable(
     basted: 8:10 to 16:45 hours for 3 pieces. Even then it can't be finished in the day: it stops at ...
     """
     of_type(workshop, Workshop, "workshop", "example_workshop()")
-    minutes = 60 * measured_number(length, "length", most=_MOST_HOURS, example="5")
+    minutes = 60 * finite_number(length, "length", least=_HOURS[0], most=_HOURS[1], example=5)
     full, over = divmod(minutes - OPENING, 60)
     working = full * (60 - REST) + min(over, 60 - REST)
-    if minutes <= OPENING:
-        raise HemError(
-            f"length is {shown(length)} hours, but {OPENING} minutes go to kits and needles alone; for "
-            "example 5.",
-            "length",
-        )
     speed = Pace() if pace is None else of_type(pace, Pace, "pace", "Pace(15, 40)")
     kinds: dict[tuple[str, Piece, int, str], list[str]] = {}
     for kit in workshop.kits:

@@ -109,7 +109,7 @@ def test_the_basting_in_the_bag_is_enough_for_every_line_that_the_steps_baste(ki
     assert overcasting.most * sews >= 2 * 2 * sum(size)
     assert (hem.fewest, hem.most) == plan.needlefuls
     assert kit.basting_to_have >= basting.to_have + overcasting.to_have
-    assert kit.basting_to_have - basting.to_have - overcasting.to_have < Length.parse("50 cm")
+    assert kit.basting_to_have - basting.to_have - overcasting.to_have < Length("50 cm")
 
 
 def test_a_design_that_is_stitched_already_needs_no_lines_to_count_by():

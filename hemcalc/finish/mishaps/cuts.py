@@ -14,11 +14,9 @@ from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["LEAST_TURN", "cut_too_far", "frayed", "hem_within", "stained"]
-
 #: A turn that can still be folded: the narrowest that a handbook gives for fine work, 2 mm at most.
 #: Encyclopedia of Needlework, Therese de Dillmont, Project Gutenberg 20776.
-LEAST_TURN = Length.parse("2 mm")
+LEAST_TURN = Length("2 mm")
 
 
 def cut_too_far(told: Told) -> Rescue:

@@ -10,8 +10,6 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 
-__all__ = ["corner_gapes", "corner_too_bulky", "fold_misplaced", "hem_off"]
-
 
 def fold_misplaced(told: Told) -> Rescue:
     """A crease is pressed where no fold line runs."""
@@ -212,7 +210,7 @@ def _lies(corner: Corner) -> str:
 
 
 def _mm(told: Told, mm: float) -> str:
-    return Length.parse(f"{mm:.6f} mm").text(told.unit)
+    return Length(f"{mm:.6f} mm").text(told.unit)
 
 
 def _open_crease(told: Told) -> Step:

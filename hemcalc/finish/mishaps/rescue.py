@@ -16,8 +16,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.groups import HANDS, as_group
 
-__all__ = ["ACCIDENTS", "Rescue", "rescue"]
-
 #: What is told of each accident, by its name, in the order of the work.
 ACCIDENTS: Mapping[str, Callable[[Told], Rescue]] = MappingProxyType(
     {

@@ -12,8 +12,6 @@ from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.spacing import piece_spacings, rest_of_side
 from hemcalc.stitch.thread import thread_needed
 
-__all__ = ["group_miscounted", "groups_do_not_come_out"]
-
 _BITE = 2  # threads deep, as the thread's sums take it
 
 

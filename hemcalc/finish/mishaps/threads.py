@@ -14,8 +14,6 @@ from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.weave.open_lines import End, ends_of
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["tail_broke", "tail_too_short", "wrong_thread_cut", "wrong_thread_drawn"]
-
 _STOP = step(
     "Stop, and count again",
     "Put the blade down and pull nothing. Count outward from the design, in tens, at two places; turn the "

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish.words import Step, Steps
+from hemcalc.finish.words import PRACTICE, Step, Steps
 from hemcalc.measure.cautions import CAUTIONS, caution_for, mind
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
@@ -21,14 +21,10 @@ from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["HOLD", "OVERLAP", "Rescue", "Told", "at_least", "lines_said", "step"]
-
 #: Crossings over which a new thread lies beside an old one. Common practice, no published source.
 OVERLAP = 10
 #: What needle and hand need at each end of a thread that is woven in: a choice of hemcalc's, no source.
-HOLD = Length.parse("2 in")
-
-PRACTICE = "Common practice of the trade, no published source."
+HOLD = Length("2 in")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +71,7 @@ class Rescue:
             *((f"step {step.number}", _in_short(step)) for step in self.steps),
             ("the plan", self.change),
             ("stop and ask", self.stop),
-            ("source", PRACTICE),
+            ("source", PRACTICE.strip("()")),
             (
                 "cautions",
                 caution_for(*(tool for tool in CAUTIONS if any(tool in s.mind for s in self.steps))),
