@@ -201,7 +201,7 @@ def _right_one(told: Told) -> Step:
 def _worst(told: Told) -> tuple[End, Reach]:
     """The tail of this side that has most left to cross."""
     ends = [end for end in ends_of(told.piece) if end.side.name == told.side]
-    found = [(end, reach_of(end, "line", Allowances())) for end in ends]
+    found = [(end, reach_of(end, "line", Allowances(eye=told.piece.eye))) for end in ends]
     return max(found, key=lambda each: (each[1].short, each[1].covers))
 
 
