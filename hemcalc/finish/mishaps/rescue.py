@@ -14,7 +14,7 @@ from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
-from hemcalc.stitch.groups import HANDS, as_group
+from hemcalc.stitch.groups import as_group, way_of
 
 #: What is told of each accident, by its name, in the order of the work.
 ACCIDENTS: Mapping[str, Callable[[Told], Rescue]] = MappingProxyType(
@@ -47,6 +47,7 @@ def rescue(
     at: int | None = None,
     group: int = 4,
     hand: str = "right",
+    worked: str | None = None,
     unit: str = "in",
 ) -> Rescue:
     """What to do about an accident: how to see it, what it costs, the steps, the plan, when to ask.
@@ -64,7 +65,7 @@ def rescue(
         drawn; the last one that is left, or sound, at a cut; the one after which a fold runs. For
         a tail, how many threads it crosses; for a group miscounted, how many groups ago; for groups
         that don't come out, how many threads are left. What happens most often, if left out.
-    group, hand
+    group, hand, worked
         As for `piece_spacings`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
@@ -106,7 +107,8 @@ def rescue(
         one_of(side, SIDES, "side"),
         at,
         as_group(group),
-        one_of(hand, HANDS, "hand"),
+        hand,
+        way_of(hand, worked),
         one_of(unit, UNITS, "unit"),
     )
     return ACCIDENTS[name](told)

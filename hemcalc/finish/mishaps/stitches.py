@@ -17,7 +17,7 @@ _BITE = 2  # threads deep, as the thread's sums take it
 
 def group_miscounted(told: Told) -> Rescue:
     """A group has caught too many threads, or dropped some."""
-    spacing = piece_spacings(told.piece, told.group, told.hand).of(told.side)
+    spacing = piece_spacings(told.piece, told.group, told.hand, told.worked).of(told.side)
     back = told.which(usual=2, least=1, most=spacing.count)
     return told.rescue(
         "One group is thicker or thinner than its neighbours, or a thread stands alone between two. Count "
@@ -78,11 +78,13 @@ def _rest(told: Told, left: int) -> tuple[int, Spacing]:
     """How many groups to take out, and how what is then left is worked."""
     for taken in range((told.between - left) // told.group + 1):
         try:
-            return taken, rest_of_side(left + taken * told.group, told.group, hand=told.hand)
+            return taken, rest_of_side(
+                left + taken * told.group, told.group, hand=told.hand, worked=told.worked
+            )
         except HemError:
             continue
     # All of the side, which its plan has spaced.
-    whole = piece_spacings(told.piece, told.group, told.hand).of(told.side)
+    whole = piece_spacings(told.piece, told.group, told.hand, told.worked).of(told.side)
     return -(-(told.between - left) // told.group), whole
 
 

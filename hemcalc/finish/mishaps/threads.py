@@ -96,7 +96,7 @@ def wrong_thread_drawn(told: Told) -> Rescue:
         return told.rescue(sign, mended, stop, threads=1, replacement=whole, change=stays)
     new = plan.edges.of(told.side)
     other = "top" if told.neighbours[0] == "top" else "left"
-    spacing = piece_spacings(plan, told.group, told.hand).of(other)
+    spacing = piece_spacings(plan, told.group, told.hand, told.worked).of(other)
     steps = (
         _STOP,
         step(
@@ -154,7 +154,7 @@ def _drawn_from(told: Told, at: int) -> Piece | None:
     if plan.edges.of(told.side).rule.need > told.edge.rule.margin:
         return None
     try:
-        piece_spacings(plan, told.group, told.hand)
+        piece_spacings(plan, told.group, told.hand, told.worked)
     except HemError:
         return None
     return plan

@@ -102,6 +102,7 @@ class Told:
     at: int | None
     group: int
     hand: str
+    worked: str
     unit: str
 
     @cached_property
