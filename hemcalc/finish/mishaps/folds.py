@@ -100,11 +100,19 @@ def corner_gapes(told: Told) -> Rescue:
     if not corner.is_mitred:
         wide = told.wide(told.edge.hem)
         seen, seam = "The open end of the hem looks out at the corner", f"Oversew the open end anew, {wide}"
+        fold = (
+            "Fold the hem again along fold line 1, first the side that lies beneath, then the other over it. "
+            "Pin it square, a ruler's corner laid on."
+        )
     else:
         seen = "The two folded edges of the mitre don't meet, or meet askew"
         seam = (
             "Sew the mitre anew with tiny whip or ladder stitches, from the corner of the finished edge to "
             f"the open square, {_mm(told, corner.seam_mm)}, and close it at the point first"
+        )
+        fold = (
+            "The corner's fold runs straight through the crossing of the two fold lines 1. "
+            f"{_lies(corner)} Pin it; ease, don't pull: it lies on the bias."
         )
     return told.rescue(
         f"{seen}; hold it against the next corner.",
@@ -118,11 +126,9 @@ def corner_gapes(told: Told) -> Rescue:
                 "eyes",
             ),
             step(
-                "Fold it through the crossing",
-                "The corner's fold runs straight through the crossing of the two fold lines 1. "
-                + _lies(corner)
-                + " Pin it; ease, don't pull: it lies on the bias.",
-                "The point is sharp, and both folded edges lie along each other without being held.",
+                "Fold it again",
+                fold,
+                "The point is sharp, and the folded edges lie along each other without being held.",
                 "needle",
                 "iron",
             ),
@@ -204,7 +210,7 @@ def _layers(corner: Corner) -> str:
 
 
 def _lies(corner: Corner) -> str:
-    if corner.is_mitred and corner.equal_hems:
+    if corner.equal_hems:
         return "Fold line 1 then lies on fold line 1 of the next side."
     return "The hems differ a little in width, so go by the crossing and not by the basted lines beyond it."
 

@@ -65,17 +65,15 @@ class Rescue:
 
     @property
     def _parts(self) -> tuple[tuple[str, str], ...]:
+        tools = [tool for tool in CAUTIONS if any(tool in step.mind for step in self.steps)]
         return (
             ("how to see it", self.sign),
             ("what it costs", self.cost),
+            ("cautions", caution_for(*tools)),
             *((f"step {step.number}", _in_short(step)) for step in self.steps),
             ("the plan", self.change),
             ("stop and ask", self.stop),
             ("source", PRACTICE.strip("()")),
-            (
-                "cautions",
-                caution_for(*(tool for tool in CAUTIONS if any(tool in s.mind for s in self.steps))),
-            ),
         )
 
     def text(self) -> str:
@@ -87,7 +85,7 @@ class Rescue:
 
 
 def _in_short(step: Step) -> str:
-    """A step with the names of what to mind; the cautions themselves stand once, below all steps."""
+    """A step with the names of what to mind; the cautions themselves stand once, above all steps."""
     minded = f" {mind(*step.mind)}." if step.mind else ""
     return f"{step.title}. {step.task} Check: {step.check}{minded}"
 
