@@ -2,7 +2,8 @@
 
 from hemcalc.finish.counting import CountingPlan, counting_plan
 from hemcalc.finish.hours import Hours, Spell, hours
-from hemcalc.finish.mishaps.rescue import ACCIDENTS, Rescue, rescue
+from hemcalc.finish.mishaps.rescue import ACCIDENTS, rescue
+from hemcalc.finish.mishaps.told import Rescue
 from hemcalc.finish.pace import Pace
 from hemcalc.finish.steps import finish_steps
 from hemcalc.finish.words import Step

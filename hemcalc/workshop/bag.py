@@ -103,7 +103,8 @@ def uses_of(piece: Piece, plan: ThreadPlan, steps: Steps, thread: str, basting: 
         size = piece.cut_size.in_hand
         edge = 2 * float((size[0] + size[1]).mm) * whip_stitch(*_OVERCAST, tau).per_mm
         found.append(("overcasting the raw edge", basting, Amount(edge, edge, edge)))
-    return tuple(
-        Use(job, name, *(needlefuls(mm, plan.working, plan.ends) for mm in (low, high)), plan.working)
-        for job, name, low, high in ((job, name, of.low_mm, of.high_mm) for job, name, of in found)
-    )
+
+    def cut(mm: float) -> int:
+        return needlefuls(mm, plan.working, plan.ends)
+
+    return tuple(Use(job, name, cut(of.low_mm), cut(of.high_mm), plan.working) for job, name, of in found)
