@@ -62,7 +62,7 @@ def test_more_hours_never_need_more_preparing():
         now = [stages.index(kind.prepared) for kind in timetable(CLASS, hours).days]
         assert all(a <= b for a, b in zip(now, before, strict=True))
         before = now
-    assert before == [0] * 6
+    assert before[-1] == 0  # a coaster, in a long day, with nothing prepared
 
 
 @pytest.mark.parametrize("hours", [3, 5, 6.5])
