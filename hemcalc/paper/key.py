@@ -81,7 +81,7 @@ def _register(flow: Flow, workshop: Workshop) -> None:
                 for kit in workshop.every_kit
             ),
         ],
-        (2, 2, 1, 1.1, 1.1, 1, 1, 1.1),
+        (1.5, 1.8, 0.8, 1.7, 1.5, 1.2, 1.1, 1.2),
     )
 
 

@@ -52,7 +52,7 @@ def example_workshop(unit: str = "in") -> Workshop:
     --------
     >>> class_of_twelve = example_workshop()
     >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.counted_out[0].in_all
-    (12, 2, 14)
+    (12, 2, 13)
     >>> [line.text for line in class_of_twelve.shopping][6:8]
     ['1 × ball of 80 m', '1 × ball of 150 m']
     """
