@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from hemcalc.edge import plan_section as plan_section
     from hemcalc.edge import rule_table as rule_table
     from hemcalc.finish import finish_steps as finish_steps
+    from hemcalc.finish import hours as hours
+    from hemcalc.finish import rescue as rescue
     from hemcalc.measure import Count as Count
     from hemcalc.measure import Fabric as Fabric
     from hemcalc.measure import HemError as HemError
@@ -50,7 +52,7 @@ _FRONT = {
     "bolt": "cut_from_bolt",
     "corner": "plan_corner",
     "edge": "plan_edge plan_section rule_table",
-    "finish": "finish_steps",
+    "finish": "finish_steps hours rescue",
     "measure": "Count Fabric HemError Length",
     "piece": "EXAMPLES Piece Sides example load_piece save_piece",
     "stitch": "piece_spacings space_stitches suggest_clear thread_needed",

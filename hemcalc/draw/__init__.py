@@ -7,6 +7,7 @@ from hemcalc.draw.edge.counting import Counted, draw_counting
 from hemcalc.draw.edge.profile import draw_section
 from hemcalc.draw.edge.rule_map import draw_rule
 from hemcalc.draw.edge.ruler import draw_edge
+from hemcalc.draw.finish.hours import draw_hours
 from hemcalc.draw.sheet import Still
 from hemcalc.draw.stitch.open_line import draw_open_line
 from hemcalc.draw.stitch.path import draw_stitch
@@ -27,6 +28,7 @@ __all__ = [
     "draw_counting",
     "draw_edge",
     "draw_gap",
+    "draw_hours",
     "draw_layers",
     "draw_open_line",
     "draw_ranges",

@@ -8,6 +8,7 @@ from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
+from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
@@ -42,9 +43,18 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     handed = f"{so_many(learners, 'learner')}{made}, {so_many(len(workshop.spares), 'spare kit')}"
     flow = Flow(paper_size(paper), title, workshop.note)
     flow.title_line(title, beside="date: ______________")
-    flow.paragraph(
-        f"{handed}. Needles handed out: {workshop.needles_out}. Counted in again: ______.", bold=True
+    flow.paragraph(f"{handed}.", bold=True)
+    flow.table(
+        [
+            ["counted out and in", "in the learners' bags", "in spare bags", "loose", "in all", "back in"],
+            *(
+                [out.name, str(out.in_bags), str(out.in_spare_bags), str(out.loose), str(out.in_all), ""]
+                for out in workshop.counted_out
+            ),
+        ],
+        (2.2, 1.6, 1.2, 1, 1, 1.2),
     )
+    flow.paragraph(f"Of the room, and in no bag: {', '.join(OF_THE_ROOM)}.")
     flow.cautions(*CAUTIONS)
     for kits in _kinds(workshop):
         flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
@@ -56,7 +66,8 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         if notes := notes_of(kits[0].piece):
             flow.paragraph(" ".join(notes))
     _register(flow, workshop)
-    return flow.leaflet(title, f"{handed}; needles handed out: {workshop.needles_out}.")
+    out = ", ".join(f"{each.in_all} {each.name}" for each in workshop.counted_out)
+    return flow.leaflet(title, f"{handed}; {out}.")
 
 
 def _register(flow: Flow, workshop: Workshop) -> None:
@@ -64,10 +75,13 @@ def _register(flow: Flow, workshop: Workshop) -> None:
     flow.heading("The class, needles counted out and in")
     flow.table(
         [
-            ["learner", "piece", "hand", "needles out", "needles in", "finished"],
-            *([kit.learner, kit.kind, kit.hand, str(kit.needles), "", ""] for kit in workshop.kits),
+            ["learner", "piece", "hand", "needles out", "needles in", "pins out", "pins in", "finished"],
+            *(
+                [kit.learner, kit.kind, kit.hand, str(kit.needles + kit.sharps), "", str(kit.pins), "", ""]
+                for kit in workshop.every_kit
+            ),
         ],
-        (2, 2, 1, 1.3, 1.3, 1.3),
+        (1.5, 1.8, 0.8, 1.7, 1.5, 1.2, 1.1, 1.2),
     )
 
 

@@ -8,7 +8,6 @@ from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.paper.numbers import counts_said
-from hemcalc.workshop.goods import long_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop, as_workshop
 
@@ -80,10 +79,9 @@ def _lines(kit: Kit, workshop: Workshop, room: float) -> tuple[list[str], list[s
         f"{_which(kit, workshop)}{kit.kind}, {kit.hand} hand",
         f"cloth, {kit.piece.fabric.condition}: {across} across × {down} down, {_linen(kit, workshop)}",
         f"counts: {counts_said(kit.piece.fabric, unit)}",
-        f"{kit.thread}: {long_text(kit.thread_to_have, unit)}",
-        f"{kit.basting}: {long_text(kit.basting_to_have, unit)}",
-        f"{kit.needle}: {kit.needles}, to be counted in again",
-        "sheet, hem gauge and paper mitre",
+        *(use.text() for use in kit.uses),
+        f"to be counted in again: {'; '.join(each.text() for each in kit.counted)}",
+        "ruler, small scissors, sheet, hem gauge and paper mitre",
         workshop.title,
     )
     words = [line for text in said for line in wrapped(text, room, TEXT)]

@@ -9,7 +9,7 @@ from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish import Step, finish_steps
+from hemcalc.finish import Step, Steps, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.paper.artwork import WHOLE, drawn
@@ -73,7 +73,7 @@ def learner_sheet(
         )
     else:
         every = steps if isinstance(steps, tuple | list) else [steps]
-        told = [of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every]
+        told = Steps(of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every)
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit, hand=kit.hand)

@@ -1,4 +1,4 @@
-"""A class: its kits, its linen on the bolt, its shopping, and what it costs."""
+"""A class: its kits, its linen on the bolt, its shopping, its day, and what it costs."""
 
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.example import example_workshop
@@ -8,13 +8,16 @@ from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import WASHES, Linen
 from hemcalc.workshop.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
 from hemcalc.workshop.tables import kits_table, shopping_table
+from hemcalc.workshop.timetable import Day, Timetable, timetable
 from hemcalc.workshop.workshop import Workshop
 
 __all__ = [
     "WASHES",
+    "Day",
     "Goods",
     "Kit",
     "Linen",
+    "Timetable",
     "Workshop",
     "csv_text",
     "cut_for_class",
@@ -24,6 +27,7 @@ __all__ = [
     "save_csv",
     "shopping_rows",
     "shopping_table",
+    "timetable",
     "wanted_piece",
     "washed_class",
 ]

@@ -51,8 +51,8 @@ def example_workshop(unit: str = "in") -> Workshop:
     Examples
     --------
     >>> class_of_twelve = example_workshop()
-    >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.needles_out
-    (12, 2, 12)
+    >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.counted_out[0].in_all
+    (12, 2, 13)
     >>> [line.text for line in class_of_twelve.shopping][6:8]
     ['1 × ball of 80 m', '1 × ball of 150 m']
     """
@@ -73,6 +73,8 @@ def example_workshop(unit: str = "in") -> Workshop:
         Goods("basting thread, blue", "100 m", "1.95", "reel"),
         Goods("tapestry needle 24", 6, "2.75", "packet"),
         Goods("tapestry needle 26", 6, "2.75", "packet"),
+        Goods("sharp needle", 10, "2.20", "packet"),
+        Goods("pins", 50, "1.60", "box"),
     )
     return Workshop(
         "Autumn linen workshop",

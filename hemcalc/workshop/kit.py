@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from hemcalc.finish.steps import finish_steps
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
@@ -18,12 +19,13 @@ from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed
+from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
 __all__ = ["Kit", "as_kit"]
 
-_MOST_NEEDLES = 20
+_MOST_NEEDLES, _MOST_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
 
 
@@ -57,6 +59,10 @@ class Kit:
         planned so, as `turn` makes it.
     worked : str, optional
         ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
+    sharp : str
+        Name of the needle for basting and mitres, as on the shopping list, if it is to be bought.
+    sharps, pins : int
+        How many sharp needles and pins she is handed, 0 or more.
     beginning : str
         One of `BEGINNINGS`: what the cloth is when she begins.
 
@@ -89,6 +95,9 @@ class Kit:
     turned: bool = False
     worked: str | None = None
     beginning: str = "blank, to size"
+    sharp: str = "sharp needle"
+    sharps: int = 1
+    pins: int = 12
 
     def __post_init__(self) -> None:
         if not isinstance(self.piece, Piece):
@@ -107,6 +116,7 @@ class Kit:
             ("thread", "white thread"),
             ("basting", "basting thread"),
             ("needle", "tapestry needle 24"),
+            ("sharp", "sharp needle 9"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
         if self.linen != "":
@@ -116,6 +126,9 @@ class Kit:
         object.__setattr__(self, "group", as_group(self.group))
         needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
         object.__setattr__(self, "needles", needles)
+        for name, most in (("sharps", _MOST_NEEDLES), ("pins", _MOST_PINS)):
+            many = whole_threads(getattr(self, name), name, most=most, example=1, of=name)
+            object.__setattr__(self, name, many)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
 
@@ -171,8 +184,24 @@ class Kit:
 
     @property
     def basting_to_have(self) -> Length:
-        """Basting thread in the kit, rounded up to 50 cm."""
-        return self.thread_plan.buy_basting()
+        """Basting thread in the kit, for every line that is basted and the raw edge, up to 50 cm."""
+        return Length(sum(use.to_have.mm for use in self.uses[1:])).rounded_up("50 cm")
+
+    @cached_property
+    def uses(self) -> tuple[Use, ...]:
+        """The thread for each job, the working thread's first."""
+        steps = finish_steps(self.piece, group=self.group, hand=self.hand, beginning=self.beginning)
+        return uses_of(self.piece, self.thread_plan, steps, self.thread, self.basting)
+
+    @property
+    def counted(self) -> tuple[Counted, ...]:
+        """Needles and pins, by job, that are counted out and in."""
+        found = (
+            Counted(self.needle, self.needles, "darning and hem stitch"),
+            Counted(self.sharp, self.sharps, "basting, overcasting and mitres"),
+            Counted("pins", self.pins, ""),
+        )
+        return tuple(each for each in found if each.many)
 
     def to_cut(self, unit: str | None = None) -> tuple[Length, Length]:
         """Cloth to cut, as it is in hand, across and down, rounded up to the ruler's mark."""

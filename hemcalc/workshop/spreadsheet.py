@@ -78,6 +78,9 @@ def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int
         "basting to have (cm)": _cm(kit.basting_to_have),
         "needle": kit.needle,
         "needles": kit.needles,
+        "sharp": kit.sharp,
+        "sharps": kit.sharps,
+        "pins": kit.pins,
     }
 
 

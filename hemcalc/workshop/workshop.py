@@ -28,10 +28,25 @@ from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
 
-__all__ = ["Workshop", "as_workshop"]
+__all__ = ["CountedOut", "Workshop", "as_workshop"]
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class CountedOut:
+    """Needles or pins of one name, counted for a whole class."""
+
+    name: str
+    in_bags: int
+    in_spare_bags: int
+    loose: int
+
+    @property
+    def in_all(self) -> int:
+        """All of them, which the shopping list has and the key counts in again."""
+        return self.in_bags + self.in_spare_bags + self.loose
 
 
 @dataclass(frozen=True)
@@ -248,13 +263,20 @@ class Workshop:
         lengths += [kit.basting_to_have for kit in kits if kit.basting == goods.name]
         if lengths:
             return Length(sum(length.mm for length in lengths))
-        needles = sum(kit.needles for kit in kits if kit.needle == goods.name)
-        return needles + self.spare_needles if needles else None
+        return next((out.in_all for out in self.counted_out if out.name == goods.name), None)
 
     @property
-    def needles_out(self) -> int:
-        """Needles handed out, and so to be counted in again."""
-        return sum(kit.needles for kit in self.kits)
+    def counted_out(self) -> tuple[CountedOut, ...]:
+        """Needles and pins of each name: in the bags, among the spares, and in all."""
+        bags, spare_bags = Counter[str](), Counter[str]()
+        pointed = {name for kit in self.every_kit for name in (kit.needle, kit.sharp)}
+        for kits, into in ((self.kits, bags), (self.spares, spare_bags)):
+            for each in (each for kit in kits for each in kit.counted):
+                into[each.name] += each.many
+        return tuple(
+            CountedOut(name, bags[name], spare_bags[name], self.spare_needles if name in pointed else 0)
+            for name in dict.fromkeys([*bags, *spare_bags])
+        )
 
     @property
     def cost(self) -> Decimal:

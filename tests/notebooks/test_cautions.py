@@ -63,6 +63,7 @@ STEPS = {
     "08_check_your_arithmetic": {"Check before you cut": ("blade",)},
     "09_against_the_handbooks": {"Sew a sample first": ("needle", "eyes")},
     "10_from_design_to_finished_edge": {"tells the whole finish, step by step": tuple(CAUTIONS)},
+    "11_when_it_goes_wrong": {"Change this cell and run it again": ("blade", "needle", "iron", "eyes")},
 }
 #: Words that no notebook has without the caution for them.
 HAZARDS = {

@@ -195,6 +195,7 @@ ANSWERS = {
     "06_thread_and_needle": ('"4.5 m"', '"3 m"'),
     "07_a_class_and_a_bolt": ("11", "10"),
     "10_from_design_to_finished_edge": ("31", "29"),
+    "11_when_it_goes_wrong": ("3", "5"),
 }
 
 

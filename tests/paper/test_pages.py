@@ -25,7 +25,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
-from hemcalc.workshop.goods import long_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
@@ -148,7 +147,8 @@ def test_every_learner_and_spare_has_a_label_with_what_is_in_the_bag(made, print
     for kit in shop.every_kit:
         assert said.count(f"{kit.learner}\n") == 1
         assert f"{kit.kind}, {kit.hand} hand" in said
-        assert f"{kit.thread}: {long_text(kit.thread_to_have, 'cm')}" in said
+        for line in (*kit.uses, *kit.counted):
+            assert line.text() in " ".join(said.split())
 
 
 def test_the_shopping_list_says_what_to_buy_and_what_it_is_without(said):

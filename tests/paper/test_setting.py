@@ -112,8 +112,8 @@ def test_the_key_counts_every_learners_needles_out_and_in(made, printed):
     shop = SHOPS["in"]
     said = "\n".join(page.words for page in printed(made(leader_key, shop)))
     assert "needles out\nneedles in" in said
-    for kit in shop.kits:
-        assert f"{kit.learner}\n{kit.kind}\n{kit.hand}\n{kit.needles}" in said
+    for kit in shop.every_kit:
+        assert f"{kit.learner}\n{kit.kind}\n{kit.hand}\n{kit.needles + kit.sharps}" in said
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from pandas.api.types import is_bool_dtype, is_numeric_dtype
 from hemcalc import Fabric, Kit, Piece, open_line, plan_section
 from hemcalc.books import book_ranges, comparisons
 from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
-from hemcalc.finish import counting_plan, finish_steps
+from hemcalc.finish import Pace, counting_plan, finish_steps, hours, rescue
 from hemcalc.paper import gauge_card, paper_mitre
 from hemcalc.piece import EXAMPLES
 from hemcalc.stitch import (
@@ -39,6 +39,7 @@ def all_of(name):
         *(piece_spacings(piece), piece_spacings(piece).top, hem_stitch("4 mm", "2 mm", "0.5 mm")),
         *(thread_needed(piece), Sample(20, "27 cm"), suggest_clear(piece, 12)[0]),
         *(steps := finish_steps(piece), steps[0], counting_plan(piece)),
+        *(rescue(piece, "wrong thread drawn"), took := hours(piece), took.spells[0], Pace(), Pace(15, 40)),
         *(report, *report, judge(31, 37), from_example(name)),
     )
 

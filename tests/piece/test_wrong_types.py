@@ -112,6 +112,7 @@ def right_for(function):
         "seed": 7,
         "sums": sums_of(piece),
         "subject": "threads drawn",
+        "accident": "cut too far",
     }
 
 

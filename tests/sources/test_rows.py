@@ -62,6 +62,7 @@ NO_FIGURE = {
     "workshop.kit.as_kit": "refuses what is none",
     "workshop.workshop.as_workshop": "refuses what is none",
     "workshop.goods": "names and words",
+    "workshop.timetable": "minutes from memory, no source was found",
     "bolt.lay": "stages of cut_from_bolt and have_from_remnant, whose results the rows hold",
     "workshop.money": "decimal sums of the leader's own prices",
     "workshop.spreadsheet": "rows of what a kit and a workshop say",

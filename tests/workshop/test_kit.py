@@ -1,5 +1,8 @@
 """A kit says what its piece says, and refuses what can't be made."""
 
+import re
+from fractions import Fraction
+
 import pytest
 
 from hemcalc.measure.errors import HemError
@@ -25,7 +28,7 @@ def test_every_number_is_the_pieces_own(kind, hand):
     least, most = kit.thread_range
     assert least <= most <= kit.thread_to_have
     assert kit.thread_to_have == plan.buy()
-    assert kit.basting_to_have == plan.buy_basting()
+    assert kit.basting_to_have > plan.buy_basting()
 
 
 # Cut in hand: an unwashed cloth that will lose 8 % down its length is cut longer. 156 threads at
@@ -63,6 +66,8 @@ def test_a_range_of_one_length_is_said_once():
         ({"hand": "both"}, "hand is 'both'"),
         ({"group": 7}, "group is 7"),
         ({"needles": 0}, "needles is 0, but must be a whole number of needles, from 1 to 20; for example 1."),
+        ({"pins": 500}, "pins is 500, but must be a whole number of pins, from 0 to 200"),
+        ({"sharp": ""}, "sharp is ''"),
         ({"plan": Length(3)}, "plan is a Length"),
         ({"thread": 12}, "thread is 12"),
         ({"piece": Piece(Fabric("28/in"), (1, 1), hem=2, same="threads", clear=0)}, "open line at the top"),
@@ -78,3 +83,52 @@ def test_a_kit_that_cannot_be_is_refused_in_a_sentence(given, words):
 def test_a_hem_of_one_thread_is_bitten_one_thread_deep():
     piece = Piece(Fabric("18/in"), (40, 40), hem=1, same="threads", clear=0)
     assert Kit("Ada", piece).thread_to_have == thread_needed(piece, depth=1).buy()
+
+
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_the_basting_in_the_bag_is_enough_for_every_line_that_the_steps_baste(kind):
+    piece = example(kind)
+    cloth, (across, down), out = piece.fabric, piece.design, piece.edges
+
+    def once_round(line):
+        a, b, c, d = (getattr(edge, line) if line else 0 for edge in out)
+        return 2 * (cloth.across.width(across + a + b).mm + cloth.down.width(down + c + d).mm)
+
+    # Every tenth thread from the middle, both ways; the middle itself is one of the two centre lines.
+    lines = [sum(1 for n in range(1, size) if (n - (size + 1) // 2) % 10 == 0) - 1 for size in (across, down)]
+    size = [length.mm for length in piece.cut_size.in_hand]
+    counting = lines[0] * cloth.down.width(down).mm + lines[1] * cloth.across.width(across).mm
+    sewn = sum(map(once_round, ("", "clear", "open_line", "fold_1", "fold_2", "cut"))) + sum(size) + counting
+    kit = Kit("Ada", piece, kind)
+    hem, basting, overcasting = kit.uses
+    plan = thread_needed(piece)
+    # Over and under takes a little more than the line, and at most a fifth; each needleful loses its ends.
+    sews = (plan.working - plan.ends).mm
+    assert sewn <= basting.most * sews <= Fraction(6, 5) * sewn + sews * 2 + Fraction(plan.basting.high_mm)
+    # Long and loose stitches over the edge take at least twice its length.
+    assert overcasting.most * sews >= 2 * 2 * sum(size)
+    assert (hem.fewest, hem.most) == plan.needlefuls
+    assert kit.basting_to_have >= basting.to_have + overcasting.to_have
+    assert kit.basting_to_have - basting.to_have - overcasting.to_have < Length("50 cm")
+
+
+def test_a_design_that_is_stitched_already_needs_no_lines_to_count_by():
+    blank, stitched = (Kit("Ada", example("sampler"), beginning=b) for b in ("blank, to size", "stitched"))
+    assert stitched.basting_to_have.mm < blank.basting_to_have.mm / 2
+
+
+def test_thread_is_said_in_needlefuls_first_then_in_metres_and_never_in_yards():
+    for use in Kit("Ada", example("coaster")).uses:
+        assert re.fullmatch(
+            r"[a-z, ()]+: (\d+ to )?\d+ needlefuls? of 50 cm, so [\d.]+ m of [a-z ]+", use.text()
+        )
+
+
+def test_needles_and_pins_are_counted_by_job():
+    kit = Kit("Ada", example("coaster"), needle="tapestry needle 24", sharps=2, pins=0)
+    assert [(each.name, each.many) for each in kit.counted] == [
+        ("tapestry needle 24", 1),
+        ("sharp needle", 2),
+    ]
+    assert "hem stitch" in kit.counted[0].jobs
+    assert "mitres" in kit.counted[1].jobs

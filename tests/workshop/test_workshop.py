@@ -43,7 +43,11 @@ def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_n
     assert needs["working thread"].mm == sum(kit.thread_to_have.mm for kit in every)
     assert needs["basting thread"].mm == sum(kit.basting_to_have.mm for kit in every)
     assert needs["tapestry needle"] == sum(kit.needles for kit in every) + spare_needles
-    assert shop.needles_out == sum(kit.needles for kit in kits)
+    out = {each.name: each for each in shop.counted_out}
+    assert out["tapestry needle"].in_bags == sum(kit.needles for kit in kits)
+    assert out["tapestry needle"].in_all == needs["tapestry needle"]
+    assert out["sharp needle"].in_all == sum(kit.sharps for kit in every) + spare_needles
+    assert out["pins"].in_all == sum(kit.pins for kit in every)
     for linen in LINENS:
         mine = [kit for kit in every if kit.piece.fabric == linen.fabric]
         assert sum(size.many for size in shop.pieces_of(linen)) == len(mine)

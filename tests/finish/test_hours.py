@@ -1,0 +1,123 @@
+"""The hours of a piece: what was counted for them, reckoned anew, and how they follow the pace."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc.finish import Pace, finish_steps, hours
+from hemcalc.finish.hours import CENTIMETRES, MINUTES, OWN
+from hemcalc.finish.words import MOVEMENTS
+from hemcalc.measure import Fabric, HemError
+from hemcalc.piece import EXAMPLES, Piece, Sides
+from hemcalc.piece.sizes import BEGINNINGS
+from hemcalc.stitch import piece_spacings
+
+RAW = Fabric("12/cm", "9/cm", shrink_warp="10 %", shrink_weft="4 %")
+PIECES = {
+    **EXAMPLES,
+    "unlike sides": Piece(RAW, (301, 199), hem="8 mm", clear=Sides(3, 9, 0, 5), handling="1 cm"),
+    "one drawn": Piece(Fabric("18/in"), (40, 30), hem=3, same="threads", clear=1, drawn=1, corner="square"),
+    "five drawn": Piece(Fabric("60/in"), (900, 700), hem="1/2 in", clear=20, drawn=5, turn=0),
+}
+
+
+def of(took, movement):
+    (found,) = [spell for spell in took.spells if movement in spell.step.movements]
+    return found
+
+
+@pytest.mark.parametrize("name", PIECES)
+@pytest.mark.parametrize("beginning", BEGINNINGS)
+def test_every_step_but_the_designs_own_is_timed_in_its_order(name, beginning):
+    steps = finish_steps(PIECES[name], beginning=beginning)
+    took = hours(PIECES[name], beginning=beginning)
+    assert [spell.step.title for spell in took.spells] == [step.title for step in steps if step.title != OWN]
+    # A blank cloth has that step; if it is called otherwise one day, its hours would be reckoned in.
+    assert (OWN in [step.title for step in steps]) == (beginning != "stitched")
+    for spell in took.spells:
+        assert 0 < spell.least < spell.most
+    assert took.least == pytest.approx(sum(took.table()["least, minutes"]))
+    assert took.most == pytest.approx(sum(took.table()["most, minutes"]))
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_stitches_and_crossings_are_those_of_the_piece_at_the_pace_of_the_sample(name):
+    piece = PIECES[name]
+    took = hours(piece, Pace(12, 40, within="25 %"))
+    stitches = sum(spacing.count for spacing in piece_spacings(piece))
+    stitching = of(took, "stitch 1")
+    assert stitching.counted == f"{stitches} stitches"
+    # Five minutes for twelve; four fastenings of 1 to 2 minutes, and 1 to 2 to read.
+    assert stitching.least == pytest.approx(stitches * 5 / 12 * 0.75 + 4 + 1)
+    assert stitching.most == pytest.approx(stitches * 5 / 12 * 1.25 + 8 + 2)
+    if piece.drawn > 1:
+        # Each of eight tails crosses drawn - 1 + 2 hems + turn of the side that it runs into.
+        crossings = 2 * sum(piece.drawn - 1 + 2 * edge.hem + edge.turn for edge in piece.edges)
+        darning = of(took, "darn back")
+        assert darning.counted == f"{crossings} crossings"
+        assert darning.most - 2 == pytest.approx(crossings * 5 / 40 * 1.25)
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_what_is_basted_is_as_long_as_the_three_lines_on_the_cloth_in_hand(name):
+    piece = PIECES[name]
+    lines = 0.0
+    for line in ("fold_1", "fold_2", "cut"):
+        (across, down), out = piece.design, piece.edges.map(lambda edge, line=line: getattr(edge, line))
+        for threads, count in (
+            (across + out.left + out.right, piece.fabric.across),
+            (down + out.top + out.bottom, piece.fabric.down),
+        ):
+            lines += 2 * float(threads * count.over.mm / count.threads) / 10
+    basted = of(hours(piece), "baste the lines")
+    assert basted.counted == f"{lines:.0f} cm"
+    assert basted.least - 1 == pytest.approx(5 * lines / 80)
+    assert basted.most - 2 == pytest.approx(5 * lines / 40)
+
+
+def test_a_tray_cloths_stitching_alone_takes_more_than_two_hours_of_slow_hands():
+    assert of(hours(EXAMPLES["tray cloth"]), "stitch 1").most > 120
+
+
+@given(st.integers(1, 1000), st.integers(1, 1000))
+def test_twice_the_pace_is_half_the_time_and_nothing_else(stitches, crossings):
+    once, twice = Pace(stitches, crossings), Pace(min(2 * stitches, 1000), crossings)
+    assert twice.darning(240) == once.darning(240)
+    if twice.stitches == 2 * stitches:
+        assert twice.stitching(240) == pytest.approx([minutes / 2 for minutes in once.stitching(240)])
+
+
+def test_without_a_sample_the_range_says_that_it_is_from_memory():
+    assert "from memory" in Pace().text()
+    assert "the crossings from memory" in Pace(15).text()
+    assert "from one sample" in Pace(15, 40).text()
+    assert "from memory" in hours(EXAMPLES["coaster"], Pace(15, 40)).text()
+    assert Pace().stitching(20) == (5, 10)
+    assert Pace().darning(60) == (5, 10)
+
+
+def test_every_movement_is_timed_and_none_twice():
+    timed = {*CENTIMETRES, *MINUTES, "snip", "stitch 1", "stitch 2", "stitch 3", "darn back", "mitre seam"}
+    assert timed == set(MOVEMENTS)
+    assert not set(CENTIMETRES) & set(MINUTES)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (
+            {"stitches": 0},
+            "stitches is 0, but must be a whole number of stitches, from 1 to 1000; for example 15",
+        ),
+        ({"crossings": 2.5}, "crossings is 2.5"),
+        ({"within": "80 %"}, "within is '80 %'"),
+    ],
+)
+def test_a_pace_that_can_not_be_is_refused(given, said):
+    with pytest.raises(HemError, match=said):
+        Pace(**given)
+
+
+def test_no_pace_is_refused_for_a_pace():
+    with pytest.raises(HemError, match=r"pace is 3, but must be a Pace; for example Pace\(15, 40\)"):
+        hours(EXAMPLES["coaster"], 3)
