@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from hemcalc.bolt.buying import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
 from hemcalc.draw.sheet import Sheet
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["cutting_list"]
 
@@ -45,7 +45,8 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     >>> cutting_list(example_workshop(), cut_for_class(example_workshop())).title
     'Cutting list: Autumn linen workshop'
     """
-    title, unit = f"Cutting list: {as_workshop(workshop).title}", workshop.unit
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    title, unit = f"Cutting list: {workshop.title}", workshop.unit
     if not isinstance(layouts, Mapping) or not all(isinstance(one, Layout) for one in layouts.values()):
         raise HemError(
             f"layouts is {shown(layouts)}, but must have a Layout for each linen; "

@@ -7,7 +7,7 @@ left end on the cut edge: the same lines, measured from either side.
 from __future__ import annotations
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
@@ -15,7 +15,7 @@ from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["gauge_card", "gauge_marks"]
 
@@ -84,7 +84,8 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
     Leaflet('Hem gauge: bread cloth', 1 page)
     """
     one_of(unit, UNITS, "unit")
-    title = f"Hem gauge: {as_kit(kit).kind}"
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    title = f"Hem gauge: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(f"{title}, {kit.learner}")
     for words in (

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
-from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
@@ -14,7 +14,7 @@ from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["paper_mitre"]
 
@@ -59,7 +59,8 @@ def paper_mitre(
     'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
     """
     one_of(unit, UNITS, "unit")
-    corner = as_kit(kit).piece.corners.top_left
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    corner = kit.piece.corners.top_left
     title = f"Paper mitre: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     times = _scale(corner, scale, flow)

@@ -11,14 +11,14 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
 from hemcalc.finish.steps import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
-from hemcalc.measure.errors import one_of
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["learner_sheet"]
 
@@ -57,7 +57,8 @@ def learner_sheet(
     Leaflet('Ada: bread cloth', 3 pages)
     """
     one_of(unit, UNITS, "unit")
-    title = f"{as_kit(kit).learner}: {kit.kind}"
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    title = f"{kit.learner}: {kit.kind}"
     told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")

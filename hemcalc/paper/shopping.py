@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.workshop.money import money_text
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["shopping_list"]
 
@@ -33,7 +34,8 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     >>> shopping_list(example_workshop())
     Leaflet('Shopping list: Autumn linen workshop', 1 page)
     """
-    title = f"Shopping list: {as_workshop(workshop).title}"
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    title = f"Shopping list: {workshop.title}"
     unit, currency = workshop.unit, workshop.currency
     flow = Flow(paper_size(paper), title, workshop.note)
     flow.title_line(title, beside="date: ______________")
@@ -44,8 +46,8 @@ def shopping_list(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
                 [
                     "☐",
                     line.goods.name,
-                    line.need_text(unit),
-                    line.text,
+                    line.need_text,
+                    line.text(),
                     money_text(line.goods.price),
                     money_text(line.cost),
                 ]

@@ -6,15 +6,22 @@ from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import WASHES, Linen
+from hemcalc.workshop.offers import Offer, WhereToBuy, where_to_buy
+from hemcalc.workshop.rests import Cutting, FromRest, Rest
 from hemcalc.workshop.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
 from hemcalc.workshop.tables import kits_table, shopping_table
 from hemcalc.workshop.workshop import Workshop
 
 __all__ = [
     "WASHES",
+    "Cutting",
+    "FromRest",
     "Goods",
     "Kit",
     "Linen",
+    "Offer",
+    "Rest",
+    "WhereToBuy",
     "Workshop",
     "csv_text",
     "cut_for_class",
@@ -26,4 +33,5 @@ __all__ = [
     "shopping_table",
     "wanted_piece",
     "washed_class",
+    "where_to_buy",
 ]

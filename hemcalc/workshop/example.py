@@ -53,7 +53,7 @@ def example_workshop(unit: str = "in") -> Workshop:
     >>> class_of_twelve = example_workshop()
     >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.needles_out
     (12, 2, 12)
-    >>> [line.text for line in class_of_twelve.shopping][6:8]
+    >>> [line.text() for line in class_of_twelve.shopping][6:8]
     ['1 × ball of 80 m', '1 × ball of 150 m']
     """
     linens = tuple(

@@ -20,7 +20,7 @@ from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-__all__ = ["Kit", "as_kit"]
+__all__ = ["Kit"]
 
 _MOST_NEEDLES = 20
 _BITE = 2  # threads deep, as the thread's sums take it
@@ -178,18 +178,3 @@ class Kit:
         """The range of working thread, in yards for inches and else in metres."""
         least, most = (long_text(end, unit) for end in self.thread_range)
         return least if least == most else f"{least} to {most}"
-
-
-def as_kit(value: object) -> Kit:
-    """The value, if it is a Kit.
-
-    Raises
-    ------
-    HemError
-        If it is none.
-    """
-    if isinstance(value, Kit):
-        return value
-    raise HemError(
-        f"kit is {shown(value)}, but must be a Kit; for example Kit('Ada', example('coaster')).", "kit"
-    )

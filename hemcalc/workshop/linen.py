@@ -18,7 +18,7 @@ from hemcalc.bolt.shop_unit import ShopUnit
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["WASHES", "Linen", "fabric_for", "linen_for"]
@@ -114,6 +114,23 @@ class Linen:
         sold_by = self.goods.sold_by
         assert sold_by is not None  # linen is sold by length
         return sold_by
+
+    def from_shop(self, shop: str, width: object, each: str, price: object = None) -> Linen:
+        """The same linen as another shop sells it: in this width, by so much, at this price.
+
+        Examples
+        --------
+        >>> linen = Linen(Fabric("28/in"), "140 cm", Goods("white linen", "10 cm", "3.10"))
+        >>> linen.from_shop("market stall", "54 in", "1/4 yd", "6.80")
+        Linen(white linen, 54 in wide, 1/4 yd at 6.80, market stall)
+        """
+        goods = Goods(self.name, each, price, self.goods.sold_as, as_name(shop, "shop", "market stall"))
+        return Linen(self.fabric, as_length(width, "width"), goods, self.wash, self.allow)
+
+    def __repr__(self) -> str:
+        unit = "in" if self.width.text("in")[0] != "≈" else "cm"
+        goods = repr(self.goods).partition(", ")[2][:-1]
+        return f"Linen({self.name}, {self.width.text(unit)} wide, {goods})"
 
     def need_of(self, layout: Layout) -> Length:
         """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""

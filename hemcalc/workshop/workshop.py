@@ -8,14 +8,15 @@ bought is not worked out here: `pieces_of` says what is to come out of it, and t
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any
+from typing import Any, TypeVar
 
 from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
@@ -27,8 +28,11 @@ from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
+from hemcalc.workshop.rests import Cutting
 
-__all__ = ["Workshop", "as_workshop"]
+__all__ = ["Workshop", "all_of"]
+
+T = TypeVar("T")
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
@@ -79,7 +83,7 @@ class Workshop:
     >>> [size.text("cm") for size in pair.pieces_of(linen)]
     ['2 of coaster, 15.5 cm across × 15.5 cm down']
     >>> bought = pair.with_lengths({"linen 25": "15.5 cm"})
-    >>> [line.text for line in bought.shopping], bought.cost_text
+    >>> [line.text() for line in bought.shopping], bought.cost_text
     (['2 × 10 cm = 20 cm', '1 × ball of 80 m', '1 × 100 m', '1 × packet of 6'], '13.25 crowns')
     """
 
@@ -98,7 +102,7 @@ class Workshop:
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
         for about, kind in (("kits", Kit), ("linens", Linen), ("goods", Goods), ("spares", Kit)):
-            object.__setattr__(self, about, _all_of(getattr(self, about), kind, about))
+            object.__setattr__(self, about, all_of(getattr(self, about), kind, about))
         if not 1 <= len(self.kits) <= _MOST_KITS:
             raise HemError(
                 f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
@@ -169,12 +173,20 @@ class Workshop:
             If a name is none of the linens, a length is not possible, or a layout isn't this class's.
         """
         names = tuple(linen.name for linen in self.linens)
+        rests = lengths.rests if isinstance(lengths, Cutting) else ()
         known, turned = dict(self.lengths), dict[int, Kit]()
-        for name, given in lengths.items():
+        for name in dict.fromkeys([*lengths, *(each.rest.linen for each in rests)]):
             linen = self.linens[names.index(one_of(name, names, "linen"))]
+            # What comes from the rests altogether is not bought.
+            given = lengths.get(name, Length(0))
             if isinstance(given, Layout):
-                turned |= self._laid(linen, given)
-            known[name] = linen.need_of(given) if isinstance(given, Layout) else as_length(given, name)
+                known[name] = linen.need_of(given)
+            else:
+                known[name] = as_length(given, name, size=name in lengths)
+            from_rests = [piece for each in rests if each.rest.linen == name for piece in each.had.pieces]
+            if isinstance(given, Layout) or from_rests:
+                bolt = given.pieces if isinstance(given, Layout) else ()
+                turned |= self._laid(linen, [*from_rests, *bolt])
         every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
         return replace(
             self,
@@ -183,11 +195,11 @@ class Workshop:
             lengths=MappingProxyType(known),
         )
 
-    def _laid(self, linen: Linen, layout: Layout) -> dict[int, Kit]:
-        """The kits of a linen as they lie in its layout, by their place among all."""
+    def _laid(self, linen: Linen, pieces: Sequence[Placed]) -> dict[int, Kit]:
+        """The kits of a linen as they lie in its layouts, by their place among all."""
         laid = {}
         for size, places in self._sizes(linen):
-            ways = sorted(piece.turned for piece in layout.pieces if piece.name == size.name)
+            ways = sorted(piece.turned for piece in pieces if piece.name == size.name)
             if len(ways) != len(places):
                 raise HemError(
                     f"The layout of {shown(linen.name)} has {len(ways)} of {shown(size.name)}, but the class "
@@ -232,8 +244,9 @@ class Workshop:
         """The shopping list: linens that are used, then the other goods that are."""
         lines = []
         for linen in self.linens:
-            if self.pieces_of(linen):
-                length = self.lengths.get(linen.name)
+            length = self.lengths.get(linen.name)
+            # Of what the cupboard gives altogether there is nothing to buy.
+            if self.pieces_of(linen) and (length is None or length):
                 lines.append(Bought(linen.goods, None, None) if length is None else linen.goods.buy(length))
         for goods in self.goods:
             need = self._need(goods)
@@ -278,23 +291,14 @@ class Workshop:
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
 
 
-def as_workshop(value: object) -> Workshop:
-    """The value, if it is a Workshop.
+def all_of(value: object, kind: type[T], about: str) -> tuple[T, ...]:
+    """The things in a list, if all of them are of this type.
 
     Raises
     ------
     HemError
-        If it is none.
+        If `value` is not a list or a tuple, or something in it is of another type.
     """
-    if isinstance(value, Workshop):
-        return value
-    raise HemError(
-        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
-    )
-
-
-# Any kind of thing may be handed over as a sequence of another.
-def _all_of(value: object, kind: type, about: str) -> tuple[object, ...]:
     if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
         raise HemError(
             f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "

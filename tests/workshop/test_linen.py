@@ -269,7 +269,7 @@ def test_lengths_to_buy_are_said_in_the_shop_s_unit(unit, sold):
     assert shop.text(shop.each) == sold
     goods = Goods("linen", unit)
     assert goods.each == shop.each
-    assert goods.buy(3 * shop.each).text.endswith(f"= {shop.text(3 * shop.each)}")
+    assert goods.buy(3 * shop.each).text().endswith(f"= {shop.text(3 * shop.each)}")
 
 
 def test_a_price_that_may_be_a_thousand_is_refused_with_both_ways_out():
