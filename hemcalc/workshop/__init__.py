@@ -1,7 +1,7 @@
 """A class: its kits, its linen on the bolt, its shopping, and what it costs."""
 
 from hemcalc.workshop.cutting import cut_for_class, washed_class
-from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.example import example_cupboard, example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
@@ -25,6 +25,8 @@ __all__ = [
     "Workshop",
     "csv_text",
     "cut_for_class",
+    "example_cupboard",
+    "example_offers",
     "example_workshop",
     "kit_rows",
     "kits_table",

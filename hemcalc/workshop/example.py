@@ -11,9 +11,10 @@ from hemcalc.piece.examples import example
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.rests import Rest
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["example_workshop"]
+__all__ = ["example_cupboard", "example_offers", "example_workshop"]
 
 #: Who works what, in which hand.
 _CLASS = (
@@ -84,6 +85,44 @@ def example_workshop(unit: str = "in") -> Workshop:
         currency="crowns",
         unit=unit,
         note="An invented guild: names, pieces and prices are examples.",
+    )
+
+
+def example_cupboard() -> tuple[Rest, ...]:
+    """Rests in the invented guild's cupboard, one of them too small for anything.
+
+    Examples
+    --------
+    >>> example_cupboard()[0]
+    Rest(linen for coasters, 50 cm × 18 cm, washed)
+    """
+    return (
+        Rest("linen for coasters", "50 cm", "18 cm", washed=True, name="blue box"),
+        Rest("linen for bread cloths", "62 cm", "45 cm", washed=True, name="top shelf"),
+        Rest("linen for tray cloths", "40 cm", "38 cm", washed=False, name="roll by the door"),
+        Rest("linen for bookmarks", "8 cm", "40 cm", washed=True, name="scrap bag"),
+    )
+
+
+def example_offers(unit: str = "in") -> tuple[Linen, ...]:
+    """What two more invented shops ask for linens of the workshop.
+
+    Examples
+    --------
+    >>> example_offers()[0]
+    Linen(linen for bread cloths, 90 cm wide, 10 cm at 1.60, market stall)
+    """
+    linens = {linen.name: linen for linen in example_workshop(unit).linens}
+    return tuple(
+        linens[f"linen for {kind}s"].from_shop(shop, width, each, price)
+        for kind, shop, width, each, price in (
+            ("bread cloth", "market stall", "90 cm", "10 cm", "1.60"),
+            ("sampler", "market stall", "90 cm", "10 cm", "2.60"),
+            ("lavender bag", "market stall", "50 cm", "10 cm", "1.90"),
+            ("bread cloth", "mill shop", "160 cm", "50 cm", "9.50"),
+            ("sampler", "mill shop", "160 cm", "50 cm", "11.00"),
+            ("tray cloth", "mill shop", "200 cm", "50 cm", "12.50"),
+        )
     )
 
 

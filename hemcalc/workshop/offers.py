@@ -167,10 +167,11 @@ class WhereToBuy:
         ]
         return DataFrame(rows)
 
-    def _repr_html_(self) -> str:
+    def rows(self) -> list[list[str]]:
+        """A row of text for each offer: linen, shop, width, buy, cost, waste, slack, whom it would serve."""
         unit = self.asked.unit
-        rows = (
-            (
+        return [
+            [
                 offer.linen.name,
                 offer.linen.goods.shop,
                 offer.linen.width.text(unit),
@@ -179,12 +180,14 @@ class WhereToBuy:
                 percent(offer.layout.waste) if offer.layout else "–",
                 offer.layout.slack.text(unit) if offer.layout else "–",
                 offer.refused or offer.more_text,
-            )
+            ]
             for offer in self.offers
-        )
+        ]
+
+    def _repr_html_(self) -> str:
         cost = f"cost, {self.asked.currency}" if self.asked.currency else "cost"
         columns = ["linen", "shop", "width", "buy", cost, "left over", "slack", "would serve"]
-        return table_html(columns, rows, "What each shop asks, the cheapest of each linen first")
+        return table_html(columns, self.rows(), "What each shop asks, the cheapest of each linen first")
 
 
 def where_to_buy(
