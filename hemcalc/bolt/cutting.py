@@ -14,15 +14,22 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import groupby
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, in_lines
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.html import table_html
+from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
 
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
 __all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
+
+_LINE = 60  # characters of what is had, in a line
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +40,9 @@ class Bit:
     y: Length
     across: Length
     down: Length
+
+    def __iter__(self) -> Iterator[Length]:
+        return iter((self.x, self.y, self.across, self.down))
 
     @property
     def area_mm2(self) -> Fraction:
@@ -139,6 +149,34 @@ class CutUp:
     def lines(self) -> tuple[tuple[Cut, ...], ...]:
         """The cuts in order, those on one line together."""
         return tuple(tuple(line) for _, line in groupby(self.cuts, key=lambda cut: cut.number))
+
+    def _had(self) -> str:
+        had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
+        return had if len(had) <= _LINE else f"{len(self.pieces)} pieces of {len(self.wanted)} sizes"
+
+    def table(self, unit: str = "in") -> DataFrame:
+        """A row for each piece: how it lies, and where its upper left corner is on the cloth."""
+        from pandas import DataFrame
+
+        rows = [
+            (piece.name, piece.number, piece.turned, *(float(side.number(unit)) for side in piece.bit))
+            for piece in self.pieces
+        ]
+        columns = [in_unit(name, unit) for name in ("from left", "from top", "across", "down")]
+        return DataFrame(rows, columns=["piece", "number", "turned", *columns])
+
+    def _repr_html_(self) -> str:
+        rows = [
+            (
+                str(line[0].number),
+                line[0].way,
+                line[0].at.text("in"),
+                line[0].at.text("cm"),
+                str(len(line)),
+            )
+            for line in self.lines
+        ]
+        return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
 
     def steps(self, unit: str = "in") -> tuple[str, ...]:
         """Every line of cuts in order, in words.

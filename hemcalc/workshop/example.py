@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from functools import cache
 
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.units import UNITS
 from hemcalc.piece.examples import example
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
@@ -45,7 +47,6 @@ _WORKED_WITH = {
 }
 
 
-@cache
 def example_workshop(unit: str = "in") -> Workshop:
     """The invented workshop, without the lengths of linen to buy.
 
@@ -57,6 +58,11 @@ def example_workshop(unit: str = "in") -> Workshop:
     >>> [line.text() for line in class_of_twelve.shopping][6:8]
     ['1 × ball of 80 m', '1 × ball of 150 m']
     """
+    return _workshop(one_of(unit, UNITS, "unit"))
+
+
+@cache
+def _workshop(unit: str) -> Workshop:
     linens = tuple(
         Linen(example(kind).fabric, width, Goods(f"linen for {kind}s", "10 cm", price))
         for kind, width, price in (
@@ -110,18 +116,18 @@ def example_offers(unit: str = "in") -> tuple[Linen, ...]:
     Examples
     --------
     >>> example_offers()[0]
-    Linen(linen for bread cloths, 90 cm wide, 10 cm at 1.60, market stall)
+    Linen(linen for bread cloths, 90 cm wide, 10 cm at 1.60, the market stall)
     """
     linens = {linen.name: linen for linen in example_workshop(unit).linens}
     return tuple(
         linens[f"linen for {kind}s"].from_shop(shop, width, each, price)
         for kind, shop, width, each, price in (
-            ("bread cloth", "market stall", "90 cm", "10 cm", "1.60"),
-            ("sampler", "market stall", "90 cm", "10 cm", "2.60"),
-            ("lavender bag", "market stall", "50 cm", "10 cm", "1.90"),
-            ("bread cloth", "mill shop", "160 cm", "50 cm", "9.50"),
-            ("sampler", "mill shop", "160 cm", "50 cm", "11.00"),
-            ("tray cloth", "mill shop", "200 cm", "50 cm", "12.50"),
+            ("bread cloth", "the market stall", "90 cm", "10 cm", "1.60"),
+            ("sampler", "the market stall", "90 cm", "10 cm", "2.60"),
+            ("lavender bag", "the market stall", "50 cm", "10 cm", "1.90"),
+            ("bread cloth", "the mill shop", "160 cm", "50 cm", "9.50"),
+            ("sampler", "the mill shop", "160 cm", "50 cm", "11.00"),
+            ("tray cloth", "the mill shop", "200 cm", "50 cm", "12.50"),
         )
     )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
@@ -84,16 +84,9 @@ class Kit:
     turned: bool = False
 
     def __post_init__(self) -> None:
-        if not isinstance(self.piece, Piece):
-            raise HemError(
-                f"piece is {shown(self.piece)}, but must be a Piece; for example example('coaster').", "piece"
-            )
-        if self.plan is not None and not isinstance(self.plan, ThreadPlan):
-            raise HemError(
-                f"plan is {shown(self.plan)}, but must be a ThreadPlan or left out; "
-                "for example thread_needed(piece).",
-                "plan",
-            )
+        of_type(self.piece, Piece, "piece", "example('coaster')")
+        if self.plan is not None:
+            of_type(self.plan, ThreadPlan, "plan", "thread_needed(piece)")
         for name, like in (
             ("learner", "Ada"),
             ("kind", "coaster"),
@@ -110,6 +103,9 @@ class Kit:
         object.__setattr__(self, "needles", needles)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
+
+    def __repr__(self) -> str:
+        return f"Kit({self.learner}: {self.kind}, {self.hand} hand{', turned' if self.turned else ''})"
 
     @property
     def upright(self) -> Piece:

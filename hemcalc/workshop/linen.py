@@ -15,7 +15,7 @@ from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
 from hemcalc.bolt.cutting import percent
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import ShopUnit
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.workshop.goods import Goods, as_name
@@ -75,22 +75,15 @@ class Linen:
         wash: str | None = None,
         allow: BoltAllowances | None = None,
     ) -> None:
-        if not isinstance(fabric, Fabric):
-            raise HemError(
-                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
-            )
+        of_type(fabric, Fabric, "fabric", "Fabric('28/in')")
         if not isinstance(goods, Goods) or not isinstance(goods.each, Length):
             raise HemError(
                 f"goods is {shown(goods)}, but linen is sold by length; "
                 "for example Goods('linen 32', '10 cm', '3.10').",
                 "goods",
             )
-        if allow is not None and not isinstance(allow, BoltAllowances):
-            raise HemError(
-                f"allow is {shown(allow)}, but must be BoltAllowances; "
-                "for example BoltAllowances(ends='2 cm').",
-                "allow",
-            )
+        if allow is not None:
+            of_type(allow, BoltAllowances, "allow", "BoltAllowances(ends='2 cm')")
         object.__setattr__(self, "fabric", fabric)
         object.__setattr__(self, "width", as_length(width, "width"))
         object.__setattr__(self, "goods", goods)

@@ -130,7 +130,11 @@ def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
     '=linen;1,50
     """
     point = SEPARATORS[one_of(separator, tuple(SEPARATORS), "separator")]
-    if not isinstance(rows, tuple | list) or not rows:
+    if (
+        not isinstance(rows, tuple | list)
+        or not rows
+        or not all(isinstance(row, Mapping) and row.keys() == rows[0].keys() for row in rows)
+    ):
         raise HemError(f"rows is {shown(rows)}, but must be rows; for example kit_rows(workshop).", "rows")
     out = io.StringIO()
     writer = csv.writer(out, delimiter=separator, lineterminator=_LINE_END)

@@ -18,10 +18,12 @@ from typing import Any, TypeVar
 from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.grain import wanted_piece
@@ -119,6 +121,21 @@ class Workshop:
                 object.__setattr__(self, about, as_name(getattr(self, about), about, like))
         self._refuse_what_is_not_for_sale()
 
+    def __repr__(self) -> str:
+        spares = f", {so_many(len(self.spares), 'spare')}" if self.spares else ""
+        return (
+            f"Workshop({self.title}: {so_many(len(self.kits), 'kit')} for "
+            f"{so_many(len(self.learners), 'learner')}{spares})"
+        )
+
+    def _repr_html_(self) -> str:
+        rows = (
+            (line.goods.name, line.need_text, line.text(), *map(money_text, (line.goods.price, line.cost)))
+            for line in self.shopping
+        )
+        columns = ["goods", "needed", "buy", "price", f"cost, {self.currency}" if self.currency else "cost"]
+        return table_html(columns, rows, f"{self.title}: to buy, {self.cost_text}")
+
     # A view on a dict, which keeps the lengths from being changed, is neither copied nor pickled.
     def __getstate__(self) -> dict[str, object]:
         return {**vars(self), "lengths": dict(self.lengths)}
@@ -172,6 +189,7 @@ class Workshop:
         HemError
             If a name is none of the linens, a length is not possible, or a layout isn't this class's.
         """
+        of_type(lengths, Mapping, "lengths", "cut_for_class(workshop)")
         names = tuple(linen.name for linen in self.linens)
         rests = lengths.rests if isinstance(lengths, Cutting) else ()
         known, turned = dict(self.lengths), dict[int, Kit]()

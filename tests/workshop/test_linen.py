@@ -340,5 +340,5 @@ def test_nothing_allowed_for_is_the_bare_rectangles():
     assert NOTHING.to_have(Length(420)) == NOTHING.left_of(Length(420)) == NOTHING.width(Length(420))
     with pytest.raises(HemError, match="off_length is '80 %'"):
         BoltAllowances(off_length="80 %")
-    with pytest.raises(HemError, match="allow is '2 cm', but must be BoltAllowances"):
+    with pytest.raises(HemError, match="allow is '2 cm', but must be a BoltAllowances"):
         cut_from_bolt([("mat", "5 cm", "5 cm", 1)], "50 cm", allow="2 cm")
