@@ -32,6 +32,7 @@ __all__ = ["BoltPicture", "bolt_alt", "bolt_height", "draw_bolt"]
 _LOOKS = tuple(BandLook(look.fill, hatch) for hatch in ("", "...", "---") for look in PIECES)
 _WIDE = 9.0  # inches of a still
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
+_SMALLER = 1.1  # times as large that it must be drawn without measures in the margin
 _SHARE = 0.08  # of the numbers of cuts that may be left out
 _TO_KEY = 8.0  # from the cloth to the key, points
 
@@ -71,21 +72,32 @@ class BoltPicture:
     def plan(self, cut_up: CutUp, unit: str) -> tuple[Stretches, Written]:
         """Where it will be drawn, and what can be written on it."""
         size = self._labels.size
-        # A number and its measure in the margin, with the selvedges on both sides.
+        # Numbers stand in the margin, with the selvedges on both sides; and their measures, unless the
+        # cloth would be drawn much smaller for them.
         texts = {cut.at.text(unit) for cut in cut_up.cuts if right_across(cut, cut_up)}
-        number = max(size(Label(0, 0, text, bold=True, small=True))[0] for text in {"99", *texts}) + 4
+        wide, narrow = (
+            self._stretches(
+                cut_up, unit, max(size(Label(0, 0, text, bold=True, small=True))[0] for text in some) + 6
+            )
+            for some in ({"999", *texts}, {str(len(cut_up.lines))})
+        )
+        stretches = narrow if narrow.scale > _SMALLER * wide.scale else wide
+        return stretches, written_on(cut_up, stretches, size, unit)
+
+    def _stretches(self, cut_up: CutUp, unit: str, margin: float) -> Stretches:
+        """Where it will be drawn, with so much margin."""
+        size = self._labels.size
         over = [size(Label(0, 0, text, small=True))[0] for text in _going_on(cut_up, unit).values()]
         top = self.high - 1.35 * self.sheet.type.text - 12
-        stretches = lay_stretches(
+        return lay_stretches(
             cut_up,
-            left=number + SELVEDGE,
+            left=margin + SELVEDGE,
             right=self.wide - self._lengths.wide(lengths_of(cut_up, unit)),
             top=top,
             room=max(top - self._key.high(key_of(cut_up, unit)) - _TO_KEY, self.sheet.type.small),
-            gap=number + 2 * SELVEDGE + 4,
+            gap=margin + 2 * SELVEDGE + 4,
             least=max([self._words_wide(cut_up, unit), *over]),
         )
-        return stretches, written_on(cut_up, stretches, size, unit)
 
     def update(self, cut_up: CutUp, unit: str) -> None:
         """Show this cloth, with lengths in this unit."""

@@ -183,12 +183,20 @@ def _with_measures(
             continue
         for label in _at_start(cut, cut_up, stretches, measure, measure_text(cut, unit)):
             box = _box_of(label, measure)
-            inside = stretches.lefts[0] <= box[0] or right_across(cut, cut_up)
-            if inside and not taken.touching(box) - {cut.number}:
+            if _has_room(box, stretches, right_across(cut, cut_up)) and not taken.touching(box) - {
+                cut.number
+            }:
                 told[cut.number] = label
                 taken.add(cut.number, box)
                 break
     return told
+
+
+def _has_room(box: Box, stretches: Stretches, in_margin: bool) -> bool:
+    """Whether a label stays on the drawing and, in a margin, clear of the stretch before."""
+    ends = [left + stretches.wide + SELVEDGE for left in stretches.lefts if left + stretches.wide < box[2]]
+    left = max([0.0, *ends]) if in_margin else stretches.lefts[0]
+    return left + CLEAR <= box[0] and stretches.bottom <= box[1] and box[3] <= stretches.top
 
 
 def measure_text(cut: Cut, unit: str) -> str:
