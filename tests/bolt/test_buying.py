@@ -380,7 +380,7 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
 
 # Eighteen pieces of some sizes, invented.
 def test_more_effort_is_never_worse_and_proves_what_less_could_not():
-    wanted = [Demand((Lie(a, d),), many) for a, d, many in [(25, 37, 6), (57, 73, 6), (38, 89, 6)]]
+    wanted = [Demand((Lie(a, d),), many) for a, d, many in [(44, 78, 6), (46, 32, 6), (36, 62, 6)]]
     little, more = (short_layout(wanted, 280, effort=effort) for effort in (Fraction(1, 10), Fraction(1)))
     assert little.bound < more.bound == more.length <= little.length
 
@@ -485,15 +485,14 @@ def awkward(seed, pieces=100, sizes=30):
 
 
 # Steps are counted and not timed: what is begun after the last of them would take longer than a leader waits.
-@pytest.mark.parametrize("effort", [Fraction(1, 10), Fraction(1)])
-def test_a_hundred_pieces_of_thirty_awkward_sizes_come_back_with_the_best_so_far(effort):
+def test_a_hundred_pieces_of_thirty_awkward_sizes_come_back_with_the_best_so_far():
     wanted = awkward(2)
     first = short_layout(wanted, 2000, effort=Fraction(0))
-    short = short_layout(wanted, 2000, effort=effort)
+    short = short_layout(wanted, 2000)
     assert sum((strip.kinds for strip in short.strips), Counter()).total() == 100
     assert short.bound < short.length <= first.length
-    # One stage may pass what is left by a layout of strips, as long as the first was.
-    assert short.steps <= first.steps + effort * STEPS + 2 * first.steps
+    # The first layout is not counted, and a layout of strips that is begun is ended.
+    assert short.steps <= first.steps + STEPS + first.steps
 
 
 def open_layout(unit):

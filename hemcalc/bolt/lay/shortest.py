@@ -24,9 +24,9 @@ from hemcalc.bolt.lay.strips import StripCutter, length_of
 __all__ = ["STEPS", "Short", "Work", "short_layout"]
 
 #: Of search in all, at the usual effort; some half a million take a second.
-STEPS = 2_000_000
+STEPS = 1_500_000
 _LAYOUTS = 6  # of strips
-_WAYS = 600_000  # rows looked at, after which no further layout is begun
+_WAYS = 300_000  # rows looked at, after which no further layout is begun
 _A_WAY = 2  # steps for a row looked at
 _FEW = 100  # pieces for which searches by joins are worth a try
 _OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
@@ -34,8 +34,9 @@ _EXACT = 400_000  # its effort for one length; of many pieces, which it seldom h
 _MANY = 40  # pieces
 _FILL = 6_000  # effort for a full strip
 _ANEW = 400_000  # effort for joining strips anew
-_SOME = 30_000  # effort for one length of some sizes alone
-_EACH = 4  # sizes of which every few are looked at alone, and of more only the widest
+_SOME = 30_000  # effort for some sizes alone
+_EACH = 4  # sizes of which every few are looked at alone; of more, so many times the widest
+_HALF = Fraction(1, 2)  # of what is left, at most for one stage
 _TIDY = 4  # layouts among which the easiest to cut is looked for, if the first is the shortest
 
 
@@ -95,6 +96,7 @@ def short_layout(
     if start:
         work.keep(start)
     work.by_strips(1)
+    work.first = work.steps
     try:
         for stage in work.stages():
             if not work.open:
@@ -125,15 +127,18 @@ class Work:
         self.spent = 0
         self._strips: list[Block] = []
         self._trouble = (0, 0)
+        #: What the first layout took, which there must be.
+        self.first = 0
 
     @property
     def steps(self) -> int:
         """Steps of search taken so far."""
         return self.spent + _A_WAY * self.cutter.spent
 
-    def no_more_than(self, steps: int) -> int:
-        """So much effort, as far as there is any left."""
-        return max(0, min(int(self.effort * steps), int(self.effort * STEPS) - self.steps))
+    def no_more_than(self, steps: int, share: Fraction = Fraction(1)) -> int:
+        """So much effort, but no more than a share of what is left; the first layout is not counted."""
+        left = self.effort * STEPS - (self.steps - self.first)
+        return max(0, int(min(self.effort * steps, share * left)))
 
     def stages(self) -> Iterator[Callable[[], None]]:
         """What is tried after the first layout, in order."""
@@ -154,7 +159,7 @@ class Work:
 
     def by_strips(self, layouts: int, *, all_of_them: bool = False) -> None:
         """Lay all the pieces out as strips, a few times, learning from each, until it is the shortest."""
-        most = self.cutter.spent + self.no_more_than(_A_WAY * _WAYS) // _A_WAY
+        most = self.cutter.spent + self.no_more_than(_A_WAY * _WAYS, _HALF) // _A_WAY
         # The scale leaves room for small changes of worth in whole numbers.
         scale = 10**6 * len(self.many) // (sum(self.prices.pieces) or 1) + 1
         worths = [price * scale + 1 for price in self.prices.pieces]
@@ -178,7 +183,7 @@ class Work:
         kinds = sorted(
             range(len(self.many)), key=lambda kind: -min(lie.across for lie in self.demands[kind].lies)
         )
-        some = [tuple(kinds[:most]) for most in range(1, len(kinds))]
+        some = [tuple(kinds[:most]) for most in range(1, len(kinds))][:_EACH]
         if len(kinds) <= _EACH:
             some = [few for most in range(1, len(kinds)) for few in combinations(kinds, most)]
         for few in some:
@@ -200,7 +205,8 @@ class Work:
 
     def by_search(self) -> None:
         """Search for a shorter layout, or for a proof that there is none."""
-        effort = self.no_more_than(_EXACT if sum(self.many) <= _MANY else _EXACT // 12)
+        # It may take three times the effort for one length.
+        effort = self.no_more_than(_EXACT if sum(self.many) <= _MANY else _EXACT // 12, _HALF / 3)
         found = shortest_block(
             self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
         )
@@ -211,7 +217,9 @@ class Work:
 
     def by_full_strips(self) -> None:
         """Lay all the pieces out as strips that the search by joins fills."""
-        strips, spent = full_strips(self.demands, self.width, effort=_FILL, most=self.no_more_than(STEPS))
+        strips, spent = full_strips(
+            self.demands, self.width, effort=_FILL, most=self.no_more_than(STEPS, 1 - _HALF / 2)
+        )
         self.spent += spent
         self.keep(strips)
         self.cutter.take_in(strips)
