@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.corner.landing import Landing
+from hemcalc.corner.mitre import Landing
 from hemcalc.finish.words import Step, StepWriter, listed, rounded
 from hemcalc.measure.lengths import Length
 

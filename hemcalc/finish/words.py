@@ -148,7 +148,7 @@ class StepWriter:
 
     def measured(self, mm: float) -> str:
         """A length that is known as millimetres only, in words."""
-        return Length.parse(f"{mm:.6f} mm").text(self.unit)
+        return Length(f"{mm:.6f} mm").text(self.unit)
 
     def size(self, size: tuple[Length, Length]) -> str:
         """A size in words."""
@@ -221,5 +221,5 @@ def rounded(number: float) -> str:
     >>> rounded(22.619865), rounded(2.5)
     ('≈ 22.62', '2.5')
     """
-    exact = Length.parse(f"{number:.6f} mm").mm
+    exact = Length(f"{number:.6f} mm").mm
     return about(exact)

@@ -125,8 +125,8 @@ def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer working lengths that go with the unit."""
     offers, slider = _WORKING[controls["unit"].value], controls["working"].widget
     if tuple(slider.options) != offers:
-        said = Length.parse(slider.value).mm
-        nearest = min(offers, key=lambda text: abs(Length.parse(text).mm - said))
+        said = Length(slider.value).mm
+        nearest = min(offers, key=lambda text: abs(Length(text).mm - said))
         with slider.hold_sync():
             slider.options = offers
             slider.value = nearest

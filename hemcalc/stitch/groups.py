@@ -17,8 +17,6 @@ from hemcalc.measure.words import so_many
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
-
 #: Smallest and largest regular group that can be asked for. Common practice of the trade, no
 #: published source.
 GROUP_SIZES = (2, 6)
@@ -177,11 +175,6 @@ class Spacing:
 
 def as_group(value: object) -> int:
     """The value as threads to a group: a whole number from 2 to 6.
-
-    Raises
-    ------
-    HemError
-        If `value` is not such a number.
 
     Examples
     --------

@@ -15,7 +15,7 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import HANDS, Spacing, as_group
 from hemcalc.stitch.plan import ThreadPlan
-from hemcalc.stitch.suggestions import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned

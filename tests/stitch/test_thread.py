@@ -13,7 +13,8 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.thread import Sample, stitches_on, thread_needed
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.diameter import diameter_by_volume
 
 
@@ -231,28 +232,6 @@ def test_a_diameter_with_its_working_will_do_for_the_thread():
     )
 
 
-@given(st.integers(1, 5000), groups)
-def test_no_other_number_of_stitches_has_fewer_off_size_groups(threads, group):
-    smallest = max(2, group - 1)
-    can = [
-        n for n in range(1, threads // smallest + 1) if smallest * n <= threads <= (group + 1) * n
-    ]  # groups a thread off, never under two
-    if can:
-        off = abs(stitches_on(threads, group) * group - threads)
-        assert stitches_on(threads, group) in can
-        assert off == min(abs(n * group - threads) for n in can)
-    else:
-        with pytest.raises(HemError, match="can't be made of groups of"):
-            stitches_on(threads, group)
-
-
-# Common practice of the trade, no published source: a thread over or missing makes one group larger or
-# smaller, and no group more.
-@pytest.mark.parametrize(("threads", "stitches"), [(240, 60), (252, 63), (251, 63), (253, 63), (3, 1)])
-def test_what_is_left_over_is_made_up_by_one_group(threads, stitches):
-    assert stitches_on(threads, 4) == stitches
-
-
 def test_a_side_that_cant_be_grouped_is_named_and_its_nearest_said():
     with pytest.raises(
         HemError, match=r"On the top side threads is 7, .* groups of 4, 5 or 6, .* 6 or 8"
@@ -334,12 +313,6 @@ def test_bad_input_gets_its_sentence(change, about, says):
         thread_needed(piece(), **change)
     assert caught.value.about == about
     assert len(str(caught.value)) < 400
-
-
-@pytest.mark.parametrize("nothing", [None, "a piece", 3, Fabric("28/in")])
-def test_what_is_no_piece_is_refused(nothing):
-    with pytest.raises(HemError, match=r"piece is .* must be a Piece"):
-        thread_needed(nothing)
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.spacing import space_stitches
 
 FEW = settings(max_examples=25)
-COUNT = Count.parse("25/in")
+COUNT = Count("25/in")
 
 SHEET = Sheet(9, 4.8)
 ROWS = OpenLineRows(SHEET, (0.01, 0.01, 0.98, 0.98), [(48, 3), (96, 5)], advice=True)
@@ -197,7 +197,7 @@ def test_the_side_ends_in_two_corners_and_rows_between_are_broken_off(spacing):
 def test_words_stand_clear_whatever_the_side(spacing, size, unit, advised, troubles):
     SHEET.set_type(TYPE[size])
     advice = ("It would divide with clear 10 and 11, or clear 12 and 13, or a design of 352.",) * advised
-    ROWS.update(Spaced(spacing, Count.parse("11.5/cm"), unit, advice))
+    ROWS.update(Spaced(spacing, Count("11.5/cm"), unit, advice))
     found = troubles(SHEET)
     SHEET.set_type(TYPE["page"])
     assert found == []
