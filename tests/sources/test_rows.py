@@ -56,6 +56,7 @@ NO_FIGURE = {
     "piece.kept": "keeps a piece, and computes nothing",
     "piece.form": "keeps a piece, and computes nothing",
     "workshop.cutting": "cut_from_bolt for each linen",
+    "workshop.example": "an invented class, cupboard and shops",
     "bolt.allowances.usual_allowances": "a choice of ours, said as one",
     "bolt.cutting.percent": "words",
     "workshop.workshop.all_of": "refuses what is no list of such things",
