@@ -73,9 +73,9 @@ def shopping_list(workshop: Workshop, asked: WhereToBuy | None = None, *, paper:
         flow.heading("What each shop asks, the cheapest of each linen first")
         offers = [["linen", "shop", "width", "buy", cost, "left over", "slack", "would serve"], *asked.rows()]
         flow.table(offers, (2.6, 1.7, 1.3, 1.3, 1.2, 1, 1.2, 2.4), figures=(4, 5))
-        for line in asked.text(unit).splitlines()[len(asked.best) :]:
-            flow.paragraph(line)
-        for each in asked.cutting.rests:
-            flow.paragraph(f"{each.rest.linen}: {each.text(unit)}")
+        for said in asked.text(unit).splitlines()[len(asked.best) :]:
+            flow.paragraph(said)
+        for rest in asked.cutting.rests:
+            flow.paragraph(f"{rest.rest.linen}: {rest.text(unit)}")
     flow.cautions("blade")
     return flow.leaflet(title, f"{len(workshop.shopping)} lines, in all {workshop.cost_text}.")

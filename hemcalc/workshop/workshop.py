@@ -189,7 +189,12 @@ class Workshop:
         HemError
             If a name is none of the linens, a length is not possible, or a layout isn't this class's.
         """
-        of_type(lengths, Mapping, "lengths", "cut_for_class(workshop)")
+        if not isinstance(lengths, Mapping):
+            raise HemError(
+                f"lengths is {shown(lengths)}, but must have a length or a layout for each linen; "
+                "for example cut_for_class(workshop).",
+                "lengths",
+            )
         names = tuple(linen.name for linen in self.linens)
         rests = lengths.rests if isinstance(lengths, Cutting) else ()
         known, turned = dict(self.lengths), dict[int, Kit]()
