@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
