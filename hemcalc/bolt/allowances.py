@@ -65,6 +65,9 @@ class BoltAllowances:
         for name, lost in (("off_length", off_length), ("off_width", off_width)):
             object.__setattr__(self, name, share(lost, name, most=_MOST_LOST))
 
+    def __repr__(self) -> str:
+        return f"BoltAllowances({self.text('cm').removeprefix('Allowed: ').rstrip('.')})"[:100]
+
     def to_have(self, used: Length) -> Length:
         """The length to have from the shop so that so much is left to cut from, exact."""
         return Length((used + self.spare + 2 * self.ends).mm / (1 - self.off_length))

@@ -20,7 +20,7 @@ from hemcalc.bolt.lay.shortest import Short, short_layout
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 
@@ -97,10 +97,12 @@ def cut_from_bolt(
     in_shop = as_length(width, "width")
     one_of(grain, GRAINS, "grain")
     sold_by = as_shop_unit(unit)
-    if not isinstance(allow, BoltAllowances):
+    of_type(allow, BoltAllowances, "allow", "BoltAllowances(ends='2 cm')")
+    if progress is not None and not callable(progress):
         raise HemError(
-            f"allow is {shown(allow)}, but must be BoltAllowances; for example BoltAllowances(ends='2 cm').",
-            "allow",
+            f"progress is {shown(progress)}, but must be a function that is told a sentence; "
+            "for example print.",
+            "progress",
         )
     bolt = allow.width(in_shop)
     for size in wanted:

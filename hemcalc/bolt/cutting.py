@@ -2,25 +2,34 @@
 
 Lengths are exact. Places are measured from the top left corner of the cloth, across to the right
 and down along the warp; each cut goes right through the bit of cloth that is then in hand, and is
-measured from that bit's own edge.
+measured from that bit's own edge. Bits that lie edge to edge are cut in one go, where the line is one.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
+from itertools import groupby
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
-from hemcalc.bolt.lay.guillotine import LaidOut, Rect
+from hemcalc.bolt.lay.guillotine import LaidOut, Rect, in_lines
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.html import table_html
+from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
 
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
 __all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
+
+_LINE = 60  # characters of what is had, in a line
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +40,9 @@ class Bit:
     y: Length
     across: Length
     down: Length
+
+    def __iter__(self) -> Iterator[Length]:
+        return iter((self.x, self.y, self.across, self.down))
 
     @property
     def area_mm2(self) -> Fraction:
@@ -73,6 +85,7 @@ class Cut:
     runs along the warp, from its top to its bottom.
     """
 
+    #: Cuts on one line, made in one go, have one number.
     number: int
     way: str
     #: From the bit's top edge to a cut across, from its left edge to one along.
@@ -132,8 +145,41 @@ class CutUp:
         used = sum(piece.bit.area_mm2 for piece in self.pieces)
         return 1 - used / (self.width.mm * self.length.mm)
 
+    @property
+    def lines(self) -> tuple[tuple[Cut, ...], ...]:
+        """The cuts in order, those on one line together."""
+        return tuple(tuple(line) for _, line in groupby(self.cuts, key=lambda cut: cut.number))
+
+    def _had(self) -> str:
+        had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
+        return had if len(had) <= _LINE else f"{len(self.pieces)} pieces of {len(self.wanted)} sizes"
+
+    def table(self, unit: str = "in") -> DataFrame:
+        """A row for each piece: how it lies, and where its upper left corner is on the cloth."""
+        from pandas import DataFrame
+
+        rows = [
+            (piece.name, piece.number, piece.turned, *(float(side.number(unit)) for side in piece.bit))
+            for piece in self.pieces
+        ]
+        columns = [in_unit(name, unit) for name in ("from left", "from top", "across", "down")]
+        return DataFrame(rows, columns=["piece", "number", "turned", *columns])
+
+    def _repr_html_(self) -> str:
+        rows = [
+            (
+                str(line[0].number),
+                line[0].way,
+                line[0].at.text("in"),
+                line[0].at.text("cm"),
+                str(len(line)),
+            )
+            for line in self.lines
+        ]
+        return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
+
     def steps(self, unit: str = "in") -> tuple[str, ...]:
-        """Every cut in order, in words.
+        """Every line of cuts in order, in words.
 
         Raises
         ------
@@ -141,27 +187,73 @@ class CutUp:
             If the unit is none of in, cm and mm.
         """
         one_of(unit, UNITS, "unit")
-        becomes = {cut.bit: f"for cut {cut.number}" for cut in self.cuts}
-        becomes |= {piece.bit: piece.label for piece in self.pieces} | dict.fromkeys(
-            self.offcuts, "left over"
-        )
         names = {Bit(Length(0), Length(0), self.width, self.length): "the whole cloth"}
-        lines = []
-        for cut in self.cuts:
+        made_by, told = dict[Bit, int](), []
+        for line in self.lines:
+            cut, s = line[0], "s" if len(line) > 1 else ""
             if cut.way == "across":
                 where, edge, sides = "across", "below the top edge", ("upper", "lower")
             else:
                 where, edge, sides = "along the warp", "from the left edge", ("left", "right")
-            names |= {
-                part: f"the {side} part of cut {cut.number}"
-                for side, part in zip(sides, cut.parts, strict=True)
-            }
-            one, other = (becomes[part] if part.area_mm2 else "nothing" for part in cut.parts)
-            lines.append(
-                f"Cut {cut.number}: {where}, {cut.at.text(unit)} {edge} of {names[cut.bit]}, "
-                f"{cut.bit.text(unit)}. {sides[0].capitalize()} part: {one}; {sides[1]} part: {other}."
+            bits = f"{names[cut.bit]}, {cut.bit.text(unit)}"
+            if s:
+                made = sorted({made_by[each.bit] for each in line})
+                bits = f"the {len(line)} bits from {_numbers('cut', made)}, laid edge to edge"
+            parts = tuple(zip(*(each.parts for each in line), strict=True))
+            for side, ours in zip(sides, parts, strict=True):
+                names |= dict.fromkeys(ours, f"the {side} part{s} of cut {cut.number}")
+                made_by |= dict.fromkeys(ours, cut.number)
+            one, other = (", ".join(self._become(part for part in ours if part.area_mm2)) for ours in parts)
+            told.append(
+                f"Cut {cut.number}: {where}, {cut.at.text(unit)} {edge} of {bits}. "
+                f"{sides[0].capitalize()} part{s}: {one}; {sides[1]} part{s}: {other or 'nothing'}."
             )
-        return tuple(lines)
+        return tuple(told)
+
+    def _become(self, bits: Iterable[Bit]) -> Iterator[str]:
+        """What becomes of some bits: pieces of a size together, and the cuts that go on with them."""
+        numbers: dict[str, list[int]] = {}
+        for bit in bits:
+            what, number = self._becomes[bit]
+            numbers.setdefault(what, []).append(number)
+        for what, some in numbers.items():
+            yield f"for {_numbers(what, sorted({*some}))}" if what == "cut" else _several(what, some)
+
+    @cached_property
+    def _becomes(self) -> dict[Bit, tuple[str, int]]:
+        return (
+            dict.fromkeys(self.offcuts, ("left over", 0))
+            | {cut.bit: ("cut", cut.number) for cut in self.cuts}
+            | {piece.bit: (piece.name, piece.number) for piece in self.pieces}
+        )
+
+
+def _several(what: str, numbers: Sequence[int]) -> str:
+    return what if not any(numbers) else f"{what} {_listed(numbers)}"
+
+
+def _numbers(what: str, numbers: Sequence[int]) -> str:
+    return f"{what}{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    """Numbers in order, each run of three or more by its ends.
+
+    Examples
+    --------
+    >>> _listed([1, 2]), _listed([1, 3, 4, 5, 9])
+    ('1 and 2', '1, 3 to 5 and 9')
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said: list[str] = []
+    for run in runs:
+        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
+    return " and ".join(filter(None, [", ".join(said[:-1]), said[-1]]))
 
 
 def places_of(
@@ -184,7 +276,8 @@ def places_of(
         pieces.append(Placed(name, had[name], bit(rect), block.turned))
     cuts = tuple(
         Cut(number, slit.way, Length((slit.at - loss) * step), bit(slit.bit), Length(loss * step))
-        for number, slit in enumerate(laid.cuts, 1)
+        for number, line in enumerate(in_lines(laid.cuts), 1)
+        for slit in line
     )
     offcuts = (bit(rect) for rect in laid.offcuts)
     return tuple(pieces), cuts, tuple(offcut for offcut in offcuts if offcut.area_mm2)

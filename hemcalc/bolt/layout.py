@@ -15,7 +15,7 @@ __all__ = ["Layout"]
 _TIGHT = Length(10)  # of slack, less than which a leader had better buy one unit more
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Layout(CutUp):
     """Pieces laid out on a bolt, made by `cut_from_bolt`.
 
@@ -38,6 +38,9 @@ class Layout(CutUp):
     bound_by: str
     #: What the reader should know of how it was found, in sentences.
     notes: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return f"Layout(buy {self.sold_by.text(self.to_buy)}, {self.width.text('cm')} wide: {self._had()})"
 
     @property
     def needed(self) -> Length:

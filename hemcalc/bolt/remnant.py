@@ -38,6 +38,10 @@ class Yield(CutUp):
     #: Nothing that can be cut is worth more than this.
     bound: Fraction
 
+    def __repr__(self) -> str:
+        cloth = f"{self.width.text('cm')} × {self.length.text('cm')}"
+        return f"Yield({cloth}: {self._had() if self.pieces else 'nothing'})"
+
     @property
     def gap(self) -> Fraction:
         """What may still be had beyond this, at most."""

@@ -116,6 +116,14 @@ class Wanted:
         across, down = given
         return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
 
+    def __repr__(self) -> str:
+        return f"Wanted({self.text('cm')})"
+
+    def of(self, many: int) -> Wanted:
+        """The same size, so many of it."""
+        turned = None if self.exchanged else self.turned or False
+        return Wanted(self.name, self.across, self.down, many, self.worth, turned)
+
     @property
     def area_mm2(self) -> Fraction:
         """Area of one, square millimetres."""

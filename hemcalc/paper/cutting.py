@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
 from hemcalc.draw.sheet import Sheet
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.words import so_many
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.rests import Cutting
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["cutting_list"]
 
@@ -28,8 +31,8 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     ----------
     workshop : Workshop
         The class.
-    layouts : mapping of str to Layout
-        How each linen is cut up, as from `cut_for_class`.
+    layouts : Cutting or mapping of str to Layout
+        How each linen is cut up, as from `cut_for_class`: its rests first.
     paper : str
         ``"A4"`` or ``"Letter"``.
 
@@ -45,7 +48,8 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     >>> cutting_list(example_workshop(), cut_for_class(example_workshop())).title
     'Cutting list: Autumn linen workshop'
     """
-    title, unit = f"Cutting list: {as_workshop(workshop).title}", workshop.unit
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    title, unit = f"Cutting list: {workshop.title}", workshop.unit
     if not isinstance(layouts, Mapping) or not all(isinstance(one, Layout) for one in layouts.values()):
         raise HemError(
             f"layouts is {shown(layouts)}, but must have a Layout for each linen; "
@@ -56,18 +60,20 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     flow.title_line(title)
     flow.paragraph("Across runs from selvedge to selvedge, down along the warp.")
     flow.cautions("blade")
+    rests = layouts.rests if isinstance(layouts, Cutting) else ()
+    for each in rests:
+        heading = f"{each.rest.linen}: a rest from the cupboard, {each.rest.text(unit)}"
+        _cloth(flow, heading, each.text(unit), each.had, unit)
     for name, layout in layouts.items():
-        _bolt(flow, name, layout, unit)
-        for step in layout.steps(unit):
-            flow.ticked(step)
+        _cloth(flow, name, layout.text(unit), layout, unit)
     bought = ", ".join(f"{layout.buy_text(unit)} of {name}" for name, layout in layouts.items())
-    cuts = sum(len(layout.cuts) for layout in layouts.values())
-    return flow.leaflet(title, f"{cuts} cuts; to buy: {bought}.")
+    lines = sum(len(cloth.lines) for cloth in (*(each.had for each in rests), *layouts.values()))
+    from_rests = f"{so_many(len(rests), 'rest')} from the cupboard; " if rests else ""
+    return flow.leaflet(title, f"{lines} lines to cut; {from_rests}to buy: {bought or 'nothing'}.")
 
 
-def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:
-    """A linen's name, what to buy of it, and its picture, all on one page."""
-    words = layout.text(unit)
+def _cloth(flow: Flow, name: str, words: str, layout: Layout | Yield, unit: str) -> None:
+    """A cloth's name, what is said of it, and its picture, all on one page; then every cut."""
     above = high(TEXT, len(wrapped(words, flow.room, TEXT))) + _AROUND
     most = flow.page.bottom - flow.page.top - high(HEAD) - above - 1
     tall = _INCH * bolt_height(layout, unit, flow.room / _INCH, most=most / _INCH)
@@ -76,7 +82,9 @@ def _bolt(flow: Flow, name: str, layout: Layout, unit: str) -> None:
     page, x, y = flow.place(tall, f"The picture of {name}")
     page.picture(x, y, drawn(_show, flow.room, tall, layout, unit))
     flow.gap(2)
+    for step in layout.steps(unit):
+        flow.ticked(step)
 
 
-def _show(sheet: Sheet, layout: Layout, unit: str) -> None:
+def _show(sheet: Sheet, layout: Layout | Yield, unit: str) -> None:
     BoltPicture(sheet, WHOLE, len(layout.pieces) + len(layout.cuts)).update(layout, unit)

@@ -7,14 +7,14 @@ left end on the cut edge: the same lines, measured from either side.
 from __future__ import annotations
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["gauge_card", "gauge_marks"]
 
@@ -82,8 +82,9 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
     >>> gauge_card(example_workshop().kits[0])
     Leaflet('Hem gauge: bread cloth', 1 page)
     """
-    title = f"Hem gauge: {as_kit(kit).kind}"
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     unit = kit.piece.fabric.warp.unit_or(unit)
+    title = f"Hem gauge: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(f"{title}, {kit.learner}")
     for words in (

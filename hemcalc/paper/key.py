@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hemcalc.measure.cautions import CAUTIONS
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
@@ -10,7 +11,7 @@ from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
 from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["leader_key"]
 
@@ -36,7 +37,8 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     >>> leader_key(example_workshop()).title
     "Leader's key: Autumn linen workshop"
     """
-    unit = as_workshop(workshop).unit
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    unit = workshop.unit
     title = f"Leader's key: {workshop.title}"
     learners, pieces = len(workshop.learners), len(workshop.kits)
     made = f" with {so_many(pieces, 'piece')}" if pieces > learners else ""

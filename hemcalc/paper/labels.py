@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from hemcalc.measure.cautions import caution_for
+from hemcalc.measure.errors import of_type
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.paper.numbers import counts_said
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["kit_labels"]
 
@@ -39,7 +40,8 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     >>> kit_labels(example_workshop()).title
     'Kit labels: Autumn linen workshop'
     """
-    title = f"Kit labels: {as_workshop(workshop).title}"
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    title = f"Kit labels: {workshop.title}"
     kits = workshop.every_kit
     flow = Flow(paper_size(paper), title, workshop.note)
     flow.paragraph(f"Cut apart along the broken lines. {caution_for('blade')}")

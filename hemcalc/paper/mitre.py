@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.page import Page
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["paper_mitre"]
 
@@ -57,8 +57,9 @@ def paper_mitre(
     >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
     'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
     """
-    corner = as_kit(kit).piece.corners.top_left
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     unit = kit.piece.fabric.warp.unit_or(unit)
+    corner = kit.piece.corners.top_left
     title = f"Paper mitre: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     times = _scale(corner, scale, flow)

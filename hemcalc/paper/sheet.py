@@ -9,7 +9,8 @@ from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish import Step, Steps, finish_steps
+from hemcalc.finish import Step, finish_steps
+from hemcalc.finish.words import Steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.paper.artwork import WHOLE, drawn
@@ -17,7 +18,7 @@ from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
-from hemcalc.workshop.kit import Kit, as_kit
+from hemcalc.workshop.kit import Kit
 
 __all__ = ["learner_sheet"]
 
@@ -60,7 +61,8 @@ def learner_sheet(
     >>> learner_sheet(example_workshop().kits[0])
     Leaflet('Ada: bread cloth', 3 pages)
     """
-    title = f"{as_kit(kit).learner}: {kit.kind}"
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    title = f"{kit.learner}: {kit.kind}"
     unit = kit.piece.fabric.warp.unit_or(unit)
     if steps is None:
         told = finish_steps(

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from hemcalc.bolt.buying import Layout
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
@@ -20,7 +20,7 @@ from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.files import file_name
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.workshop import Workshop
 
 __all__ = ["print_workshop", "workshop_pages"]
 
@@ -59,7 +59,7 @@ def workshop_pages(
     >>> len(pages), list(pages)[:5]
     (18, ['leader_key.pdf', 'shopping_list.pdf', 'cutting_list.pdf', 'kit_labels.pdf', 'kit_01_Ada.pdf'])
     """
-    plan = cut_for_class(as_workshop(workshop)) if layouts is None else layouts
+    plan = cut_for_class(workshop) if layouts is None else layouts
     cut = cutting_list(workshop, plan, paper=paper)
     known = workshop.with_lengths(plan)
     kits = {name: _bound(kit, workshop, paper) for name, kit in _files_of_kits(workshop).items()}
@@ -117,7 +117,8 @@ def print_workshop(
     ['whole_class.pdf', 'kit_01_Ada.pdf']
     """
     place = Path(file_name(folder))
-    hers = list(_files_of_kits(as_workshop(workshop))) if learners else []
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    hers = list(_files_of_kits(workshop)) if learners else []
     if not replace:  # seen before all the pages are made, which takes a while
         _refuse_what_is_there(place, [_CLASS, *hers])
     pages = workshop_pages(workshop, layouts, paper=paper)

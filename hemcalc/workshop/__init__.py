@@ -1,11 +1,13 @@
 """A class: its kits, its linen on the bolt, its shopping, its day, and what it costs."""
 
 from hemcalc.workshop.cutting import cut_for_class, washed_class
-from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.example import example_cupboard, example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import WASHES, Linen
+from hemcalc.workshop.offers import Offer, WhereToBuy, where_to_buy
+from hemcalc.workshop.rests import Cutting, FromRest, Rest
 from hemcalc.workshop.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
 from hemcalc.workshop.tables import kits_table, shopping_table
 from hemcalc.workshop.timetable import Day, Timetable, timetable
@@ -13,14 +15,21 @@ from hemcalc.workshop.workshop import Workshop
 
 __all__ = [
     "WASHES",
+    "Cutting",
     "Day",
+    "FromRest",
     "Goods",
     "Kit",
     "Linen",
+    "Offer",
+    "Rest",
     "Timetable",
+    "WhereToBuy",
     "Workshop",
     "csv_text",
     "cut_for_class",
+    "example_cupboard",
+    "example_offers",
     "example_workshop",
     "kit_rows",
     "kits_table",
@@ -30,4 +39,5 @@ __all__ = [
     "timetable",
     "wanted_piece",
     "washed_class",
+    "where_to_buy",
 ]

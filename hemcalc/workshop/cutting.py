@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, fabric_for
-from hemcalc.workshop.workshop import Workshop, as_workshop
+from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whole
+from hemcalc.workshop.workshop import Workshop, all_of
 
 __all__ = ["cut_for_class", "washed_class"]
 
 
-def cut_for_class(workshop: Workshop, *, grain: str = "fixed") -> Mapping[str, Layout]:
+def cut_for_class(workshop: Workshop, *, grain: str = "fixed", rests: Sequence[Rest] = ()) -> Cutting:
     """How the pieces of a class are cut from each of its linens, spares among them.
 
     Parameters
@@ -23,16 +24,20 @@ def cut_for_class(workshop: Workshop, *, grain: str = "fixed") -> Mapping[str, L
         The class.
     grain : str
         ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
+    rests : sequence of Rest
+        What the cupboard has: cut first, where that lets her buy less.
 
     Returns
     -------
-    mapping of str to Layout
-        A layout for each linen that is used, by its name; `Workshop.with_lengths` takes it.
+    Cutting
+        What each rest gives, and a layout for each linen that is bought, by its name;
+        `Workshop.with_lengths` takes it.
 
     Raises
     ------
     HemError
-        If it is no Workshop, or a piece is wider than its bolt.
+        If `workshop` is not a Workshop, a piece is wider than its bolt, or a rest is of none of
+        the linens or in a state for which its pieces aren't planned.
 
     Source
     ------
@@ -42,19 +47,33 @@ def cut_for_class(workshop: Workshop, *, grain: str = "fixed") -> Mapping[str, L
     --------
     >>> from hemcalc.workshop.example import example_workshop
     >>> class_of_twelve = example_workshop("cm")
-    >>> layouts = cut_for_class(class_of_twelve)
-    >>> layouts["linen for coasters"].to_buy.text("cm")
+    >>> cutting = cut_for_class(class_of_twelve)
+    >>> cutting["linen for coasters"].to_buy.text("cm")
     '20 cm'
-    >>> class_of_twelve.with_lengths(layouts).unpriced
+    >>> class_of_twelve.with_lengths(cutting).unpriced
     ()
+    >>> rest = Rest("linen for coasters", "50 cm", "20 cm", washed=True)
+    >>> with_rest = cut_for_class(class_of_twelve, rests=[rest])
+    >>> print(*(each.text("cm") for each in with_rest.rests))
+    From the rest of 50 cm across × 20 cm down: 3 of coaster. Left of it: 50 cm × 4.4 cm, ...
+    >>> "linen for coasters" in with_rest
+    False
     """
-    return MappingProxyType(
-        {
-            linen.name: cut_from_bolt(pieces, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow)
-            for linen in as_workshop(workshop).linens
-            if (pieces := workshop.pieces_of(linen))
-        }
-    )
+    linens = of_type(workshop, Workshop, "workshop", "example_workshop()").linens
+    names = tuple(linen.name for linen in linens)
+    cupboard = all_of(rests, Rest, "rests")
+    for rest in cupboard:
+        one_of(rest.linen, names, "rests")
+    bolts, used, saved = [], list[FromRest](), []
+    for linen in linens:
+        pieces = workshop.pieces_of(linen)
+        if pieces:
+            mine = [rest for rest in cupboard if rest.linen == linen.name]
+            layout, from_rests, less = cut_linen(linen, pieces, mine, grain)
+            used += from_rests
+            bolts += [(linen.name, layout)] if layout else []
+            saved += [(linen.name, less)] if less else []
+    return Cutting(tuple(bolts), tuple(used), left_whole(cupboard, used), tuple(saved))
 
 
 def washed_class(workshop: Workshop, wash: str) -> Workshop:
@@ -93,7 +112,7 @@ def washed_class(workshop: Workshop, wash: str) -> Workshop:
         return replace(kit, piece=kit.piece.with_changes(fabric=fabric_for(kit.piece.fabric, wash)))
 
     return replace(
-        as_workshop(workshop),
+        of_type(workshop, Workshop, "workshop", "example_workshop()"),
         kits=tuple(washed(kit) for kit in workshop.kits),
         spares=tuple(washed(kit) for kit in workshop.spares),
         linens=tuple(

@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from functools import cache
 
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.units import UNITS
 from hemcalc.piece.examples import example
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.rests import Rest
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["example_workshop"]
+__all__ = ["example_cupboard", "example_offers", "example_workshop"]
 
 #: Who works what, in which hand.
 _CLASS = (
@@ -44,7 +47,6 @@ _WORKED_WITH = {
 }
 
 
-@cache
 def example_workshop(unit: str = "in") -> Workshop:
     """The invented workshop, without the lengths of linen to buy.
 
@@ -53,9 +55,14 @@ def example_workshop(unit: str = "in") -> Workshop:
     >>> class_of_twelve = example_workshop()
     >>> len(class_of_twelve.kits), len(class_of_twelve.spares), class_of_twelve.counted_out[0].in_all
     (12, 2, 13)
-    >>> [line.text for line in class_of_twelve.shopping][6:8]
+    >>> [line.text() for line in class_of_twelve.shopping][6:8]
     ['1 × ball of 80 m', '1 × ball of 150 m']
     """
+    return _workshop(one_of(unit, UNITS, "unit"))
+
+
+@cache
+def _workshop(unit: str) -> Workshop:
     linens = tuple(
         Linen(example(kind).fabric, width, Goods(f"linen for {kind}s", "10 cm", price))
         for kind, width, price in (
@@ -86,6 +93,44 @@ def example_workshop(unit: str = "in") -> Workshop:
         currency="crowns",
         unit=unit,
         note="An invented guild: names, pieces and prices are examples.",
+    )
+
+
+def example_cupboard() -> tuple[Rest, ...]:
+    """Rests in the invented guild's cupboard, one of them too small for anything.
+
+    Examples
+    --------
+    >>> example_cupboard()[0]
+    Rest(linen for coasters, 50 cm × 18 cm, washed)
+    """
+    return (
+        Rest("linen for coasters", "50 cm", "18 cm", washed=True, name="blue box"),
+        Rest("linen for bread cloths", "62 cm", "45 cm", washed=True, name="top shelf"),
+        Rest("linen for tray cloths", "40 cm", "38 cm", washed=False, name="roll by the door"),
+        Rest("linen for bookmarks", "8 cm", "40 cm", washed=True, name="scrap bag"),
+    )
+
+
+def example_offers(unit: str = "in") -> tuple[Linen, ...]:
+    """What two more invented shops ask for linens of the workshop.
+
+    Examples
+    --------
+    >>> example_offers()[0]
+    Linen(linen for bread cloths, 90 cm wide, 10 cm at 1.60, the market stall)
+    """
+    linens = {linen.name: linen for linen in example_workshop(unit).linens}
+    return tuple(
+        linens[f"linen for {kind}s"].from_shop(shop, width, each, price)
+        for kind, shop, width, each, price in (
+            ("bread cloth", "the market stall", "90 cm", "10 cm", "1.60"),
+            ("sampler", "the market stall", "90 cm", "10 cm", "2.60"),
+            ("lavender bag", "the market stall", "50 cm", "10 cm", "1.90"),
+            ("bread cloth", "the mill shop", "160 cm", "50 cm", "9.50"),
+            ("sampler", "the mill shop", "160 cm", "50 cm", "11.00"),
+            ("tray cloth", "the mill shop", "200 cm", "50 cm", "12.50"),
+        )
     )
 
 

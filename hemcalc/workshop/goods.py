@@ -15,7 +15,7 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
-from hemcalc.workshop.money import as_money, times
+from hemcalc.workshop.money import as_money, money_text, times
 
 __all__ = ["Bought", "Goods", "as_name", "long_text"]
 
@@ -79,6 +79,8 @@ class Goods:
         Price of one unit, in the leader's own currency; not known if left out.
     sold_as : str
         What the unit is called; may be empty.
+    shop : str
+        Where it is sold; may be empty.
 
     Raises
     ------
@@ -88,7 +90,7 @@ class Goods:
     Examples
     --------
     >>> ball = Goods("white thread", "80 m", "4.20", "ball")
-    >>> ball.buy(Length("130 m")).text
+    >>> ball.buy(Length("130 m")).text()
     '2 × ball of 80 m'
     """
 
@@ -96,10 +98,13 @@ class Goods:
     each: Length | int
     price: Decimal | None
     sold_as: str
+    shop: str
     #: The unit as the leader wrote it.
     each_text: str
 
-    def __init__(self, name: str, each: Length | str | int, price: object = None, sold_as: str = "") -> None:
+    def __init__(
+        self, name: str, each: Length | str | int, price: object = None, sold_as: str = "", shop: str = ""
+    ) -> None:
         object.__setattr__(self, "name", as_name(name, "goods", "white thread"))
         about = f"{self.name}, each"
         amount: Length | int
@@ -112,7 +117,12 @@ class Goods:
         object.__setattr__(self, "each", amount)
         object.__setattr__(self, "each_text", said)
         object.__setattr__(self, "price", None if price is None else as_money(price, f"{self.name}, price"))
-        object.__setattr__(self, "sold_as", as_name(sold_as, "sold_as", "ball") if sold_as else "")
+        object.__setattr__(self, "sold_as", "" if sold_as == "" else as_name(sold_as, "sold_as", "ball"))
+        object.__setattr__(self, "shop", "" if shop == "" else as_name(shop, "shop", "the market stall"))
+
+    def __repr__(self) -> str:
+        price = "" if self.price is None else f" at {money_text(self.price)}"
+        return f"Goods({self.name}, {self.unit_text}{price}{self.shop and f', {self.shop}'})"
 
     @property
     def unit_text(self) -> str:
@@ -171,13 +181,12 @@ class Bought:
             return None
         return times(self.goods.price, self.units)
 
-    @property
     def text(self) -> str:
         """What to ask for; of what is cut off a bolt, the whole length as well.
 
         Examples
         --------
-        >>> Goods("linen", "1/8 yd").buy(Length("1 m")).text
+        >>> Goods("linen", "1/8 yd").buy(Length("1 m")).text()
         '9 × 1/8 yd = 1 1/8 yd'
         """
         asked = f"{'?' if self.units is None else self.units} × {self.goods.unit_text}"
@@ -186,8 +195,19 @@ class Bought:
             return asked
         return f"{asked} = {sold_by.text(self.units * sold_by.each)}"
 
-    def need_text(self, unit: str = "cm") -> str:
-        """How much is needed, in words."""
+    def __repr__(self) -> str:
+        return f"Bought({self.goods.name}: {self.text()}, needed {self.need_text})"
+
+    @property
+    def need_text(self) -> str:
+        """How much is needed, in the unit in which it is sold.
+
+        Examples
+        --------
+        >>> Goods("linen", "1/8 yd").buy(Length("1 m")).need_text
+        '≈ 1.09 yd'
+        """
+        sold_by = self.goods.sold_by
         if self.need is None:
             return "not worked out yet"
-        return long_text(self.need, unit) if isinstance(self.need, Length) else str(self.need)
+        return sold_by.text(self.need) if sold_by and isinstance(self.need, Length) else str(self.need)

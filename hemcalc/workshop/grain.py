@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hemcalc.bolt.wanted import Wanted
+from hemcalc.measure.errors import of_type
 from hemcalc.piece.piece import Piece
 
 __all__ = ["turned", "wanted_piece"]
@@ -57,5 +58,6 @@ def wanted_piece(name: object, piece: Piece, many: object = None, unit: str = "i
     >>> cloth.text(), [side.text("in") for side in cloth.turned]
     ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
     """
+    of_type(piece, Piece, "piece", "example('coaster')")
     down, across = turned(piece).cut_size.to_cut(unit)
     return Wanted(name, *piece.cut_size.to_cut(unit), many, turned=(across, down))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hemcalc.finish.steps import finish_steps
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
@@ -23,7 +23,7 @@ from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-__all__ = ["Kit", "as_kit"]
+__all__ = ["Kit"]
 
 _MOST_NEEDLES, _MOST_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
@@ -100,16 +100,9 @@ class Kit:
     pins: int = 12
 
     def __post_init__(self) -> None:
-        if not isinstance(self.piece, Piece):
-            raise HemError(
-                f"piece is {shown(self.piece)}, but must be a Piece; for example example('coaster').", "piece"
-            )
-        if self.plan is not None and not isinstance(self.plan, ThreadPlan):
-            raise HemError(
-                f"plan is {shown(self.plan)}, but must be a ThreadPlan or left out; "
-                "for example thread_needed(piece).",
-                "plan",
-            )
+        of_type(self.piece, Piece, "piece", "example('coaster')")
+        if self.plan is not None:
+            of_type(self.plan, ThreadPlan, "plan", "thread_needed(piece)")
         for name, like in (
             ("learner", "Ada"),
             ("kind", "coaster"),
@@ -131,6 +124,9 @@ class Kit:
             object.__setattr__(self, name, many)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
+
+    def __repr__(self) -> str:
+        return f"Kit({self.learner}: {self.kind}, {self.hand} hand{', turned' if self.turned else ''})"
 
     @property
     def upright(self) -> Piece:
@@ -215,18 +211,3 @@ class Kit:
         """The range of working thread, in yards for inches and else in metres."""
         least, most = (long_text(end, unit) for end in self.thread_range)
         return least if least == most else f"{least} to {most}"
-
-
-def as_kit(value: object) -> Kit:
-    """The value, if it is a Kit.
-
-    Raises
-    ------
-    HemError
-        If it is none.
-    """
-    if isinstance(value, Kit):
-        return value
-    raise HemError(
-        f"kit is {shown(value)}, but must be a Kit; for example Kit('Ada', example('coaster')).", "kit"
-    )

@@ -15,10 +15,10 @@ from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
 from hemcalc.bolt.cutting import percent
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import ShopUnit
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.workshop.goods import Goods
+from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["WASHES", "Linen", "fabric_for", "linen_for"]
@@ -75,22 +75,15 @@ class Linen:
         wash: str | None = None,
         allow: BoltAllowances | None = None,
     ) -> None:
-        if not isinstance(fabric, Fabric):
-            raise HemError(
-                f"fabric is {shown(fabric)}, but must be a Fabric; for example Fabric('28/in').", "fabric"
-            )
+        of_type(fabric, Fabric, "fabric", "Fabric('28/in')")
         if not isinstance(goods, Goods) or not isinstance(goods.each, Length):
             raise HemError(
                 f"goods is {shown(goods)}, but linen is sold by length; "
                 "for example Goods('linen 32', '10 cm', '3.10').",
                 "goods",
             )
-        if allow is not None and not isinstance(allow, BoltAllowances):
-            raise HemError(
-                f"allow is {shown(allow)}, but must be BoltAllowances; "
-                "for example BoltAllowances(ends='2 cm').",
-                "allow",
-            )
+        if allow is not None:
+            of_type(allow, BoltAllowances, "allow", "BoltAllowances(ends='2 cm')")
         object.__setattr__(self, "fabric", fabric)
         object.__setattr__(self, "width", as_length(width, "width"))
         object.__setattr__(self, "goods", goods)
@@ -114,6 +107,23 @@ class Linen:
         sold_by = self.goods.sold_by
         assert sold_by is not None  # linen is sold by length
         return sold_by
+
+    def from_shop(self, shop: str, width: object, each: str, price: object = None) -> Linen:
+        """The same linen as another shop sells it: in this width, by so much, at this price.
+
+        Examples
+        --------
+        >>> linen = Linen(Fabric("28/in"), "140 cm", Goods("white linen", "10 cm", "3.10"))
+        >>> linen.from_shop("market stall", "54 in", "1/4 yd", "6.80")
+        Linen(white linen, 54 in wide, 1/4 yd at 6.80, market stall)
+        """
+        goods = Goods(self.name, each, price, self.goods.sold_as, as_name(shop, "shop", "market stall"))
+        return Linen(self.fabric, as_length(width, "width"), goods, self.wash, self.allow)
+
+    def __repr__(self) -> str:
+        unit = "in" if self.width.text("in")[0] != "≈" else "cm"
+        goods = repr(self.goods).partition(", ")[2][:-1]
+        return f"Linen({self.name}, {self.width.text(unit)} wide, {goods})"
 
     def need_of(self, layout: Layout) -> Length:
         """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.files import write_file
 from hemcalc.piece.sizes import size_text
@@ -44,7 +44,7 @@ def kit_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None],
     >>> row["learner"], row["piece"], row["cut across"], row["first thread drawn"]
     ('Ada', 'bread cloth', '11 in', '8')
     """
-    unit = workshop.unit
+    unit = of_type(workshop, Workshop, "workshop", "example_workshop()").unit
     learners = [_kit_row(kit, unit, "", workshop.linen_of(kit).name) for kit in workshop.kits]
     return (
         *learners,
@@ -85,19 +85,21 @@ def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int
 
 
 def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | None], ...]:
-    """A row for each line of the shopping list, and one for the total.
+    """A row for each line of the shopping list; the total is `Workshop.cost_text`.
 
     Examples
     --------
     >>> from hemcalc.workshop.example import example_workshop
-    >>> rows = shopping_rows(example_workshop())
-    >>> rows[6]["goods"], rows[6]["unit"], rows[6]["cost"], rows[-1]["goods"][:14]
-    ('pearl cotton 8, white', 'ball of 80 m', Decimal('4.20'), 'total, without')
+    >>> row = shopping_rows(example_workshop())[6]
+    >>> row["goods"], row["unit"], row["cost"]
+    ('pearl cotton 8, white', 'ball of 80 m', Decimal('4.20'))
     """
-    rows: list[dict[str, str | int | Decimal | None]] = [
+    of_type(workshop, Workshop, "workshop", "example_workshop()")
+    return tuple(
         {
             "goods": line.goods.name,
-            "needed": line.need_text(workshop.unit),
+            "shop": line.goods.shop,
+            "needed": line.need_text,
             "units": line.units,
             "unit": line.goods.unit_text,
             "price": line.goods.price,
@@ -105,10 +107,7 @@ def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | N
             "currency": workshop.currency,
         }
         for line in workshop.shopping
-    ]
-    total = f"total, without {', '.join(workshop.unpriced)}" if workshop.unpriced else "total"
-    blank = dict.fromkeys(rows[0])
-    return (*rows, {**blank, "goods": total, "cost": workshop.cost, "currency": workshop.currency})
+    )
 
 
 def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
@@ -134,7 +133,11 @@ def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
     '=linen;1,50
     """
     point = SEPARATORS[one_of(separator, tuple(SEPARATORS), "separator")]
-    if not isinstance(rows, tuple | list) or not rows:
+    if (
+        not isinstance(rows, tuple | list)
+        or not rows
+        or not all(isinstance(row, Mapping) and row.keys() == rows[0].keys() for row in rows)
+    ):
         raise HemError(f"rows is {shown(rows)}, but must be rows; for example kit_rows(workshop).", "rows")
     out = io.StringIO()
     writer = csv.writer(out, delimiter=separator, lineterminator=_LINE_END)

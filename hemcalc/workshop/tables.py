@@ -28,7 +28,7 @@ def kits_table(workshop: Workshop) -> pd.DataFrame:
 
 
 def shopping_table(workshop: Workshop) -> pd.DataFrame:
-    """A row for each line of the shopping list, its money in exact Decimals, and the total."""
+    """A row for each line of the shopping list; its exact Decimals add up to `Workshop.cost`."""
     import pandas as pd
 
     # dtype object keeps a Decimal a Decimal, and a missing number from making the others floats.

@@ -8,27 +8,33 @@ bought is not worked out here: `pieces_of` says what is to come out of it, and t
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any
+from typing import Any, TypeVar
 
 from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.grain import wanted_piece
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
+from hemcalc.workshop.rests import Cutting
 
-__all__ = ["CountedOut", "Workshop", "as_workshop"]
+__all__ = ["CountedOut", "Workshop", "all_of"]
+
+T = TypeVar("T")
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
@@ -94,7 +100,7 @@ class Workshop:
     >>> [size.text("cm") for size in pair.pieces_of(linen)]
     ['2 of coaster, 15.5 cm across × 15.5 cm down']
     >>> bought = pair.with_lengths({"linen 25": "15.5 cm"})
-    >>> [line.text for line in bought.shopping], bought.cost_text
+    >>> [line.text() for line in bought.shopping], bought.cost_text
     (['2 × 10 cm = 20 cm', '1 × ball of 80 m', '1 × 100 m', '1 × packet of 6'], '13.25 crowns')
     """
 
@@ -113,7 +119,7 @@ class Workshop:
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
         for about, kind in (("kits", Kit), ("linens", Linen), ("goods", Goods), ("spares", Kit)):
-            object.__setattr__(self, about, _all_of(getattr(self, about), kind, about))
+            object.__setattr__(self, about, all_of(getattr(self, about), kind, about))
         if not 1 <= len(self.kits) <= _MOST_KITS:
             raise HemError(
                 f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
@@ -129,6 +135,21 @@ class Workshop:
             if getattr(self, about) != "":
                 object.__setattr__(self, about, as_name(getattr(self, about), about, like))
         self._refuse_what_is_not_for_sale()
+
+    def __repr__(self) -> str:
+        spares = f", {so_many(len(self.spares), 'spare')}" if self.spares else ""
+        return (
+            f"Workshop({self.title}: {so_many(len(self.kits), 'kit')} for "
+            f"{so_many(len(self.learners), 'learner')}{spares})"
+        )
+
+    def _repr_html_(self) -> str:
+        rows = (
+            (line.goods.name, line.need_text, line.text(), *map(money_text, (line.goods.price, line.cost)))
+            for line in self.shopping
+        )
+        columns = ["goods", "needed", "buy", "price", f"cost, {self.currency}" if self.currency else "cost"]
+        return table_html(columns, rows, f"{self.title}: to buy, {self.cost_text}")
 
     # A view on a dict, which keeps the lengths from being changed, is neither copied nor pickled.
     def __getstate__(self) -> dict[str, object]:
@@ -183,13 +204,27 @@ class Workshop:
         HemError
             If a name is none of the linens, a length is not possible, or a layout isn't this class's.
         """
+        if not isinstance(lengths, Mapping):
+            raise HemError(
+                f"lengths is {shown(lengths)}, but must have a length or a layout for each linen; "
+                "for example cut_for_class(workshop).",
+                "lengths",
+            )
         names = tuple(linen.name for linen in self.linens)
+        rests = lengths.rests if isinstance(lengths, Cutting) else ()
         known, turned = dict(self.lengths), dict[int, Kit]()
-        for name, given in lengths.items():
+        for name in dict.fromkeys([*lengths, *(each.rest.linen for each in rests)]):
             linen = self.linens[names.index(one_of(name, names, "linen"))]
+            # What comes from the rests altogether is not bought.
+            given = lengths.get(name, Length(0))
             if isinstance(given, Layout):
-                turned |= self._laid(linen, given)
-            known[name] = linen.need_of(given) if isinstance(given, Layout) else as_length(given, name)
+                known[name] = linen.need_of(given)
+            else:
+                known[name] = as_length(given, name, size=name in lengths)
+            from_rests = [piece for each in rests if each.rest.linen == name for piece in each.had.pieces]
+            if isinstance(given, Layout) or from_rests:
+                bolt = given.pieces if isinstance(given, Layout) else ()
+                turned |= self._laid(linen, [*from_rests, *bolt])
         every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
         return replace(
             self,
@@ -198,11 +233,11 @@ class Workshop:
             lengths=MappingProxyType(known),
         )
 
-    def _laid(self, linen: Linen, layout: Layout) -> dict[int, Kit]:
-        """The kits of a linen as they lie in its layout, by their place among all."""
+    def _laid(self, linen: Linen, pieces: Sequence[Placed]) -> dict[int, Kit]:
+        """The kits of a linen as they lie in its layouts, by their place among all."""
         laid = {}
         for size, places in self._sizes(linen):
-            ways = sorted(piece.turned for piece in layout.pieces if piece.name == size.name)
+            ways = sorted(piece.turned for piece in pieces if piece.name == size.name)
             if len(ways) != len(places):
                 raise HemError(
                     f"The layout of {shown(linen.name)} has {len(ways)} of {shown(size.name)}, but the class "
@@ -247,8 +282,9 @@ class Workshop:
         """The shopping list: linens that are used, then the other goods that are."""
         lines = []
         for linen in self.linens:
-            if self.pieces_of(linen):
-                length = self.lengths.get(linen.name)
+            length = self.lengths.get(linen.name)
+            # Of what the cupboard gives altogether there is nothing to buy.
+            if self.pieces_of(linen) and (length is None or length):
                 lines.append(Bought(linen.goods, None, None) if length is None else linen.goods.buy(length))
         for goods in self.goods:
             need = self._need(goods)
@@ -300,23 +336,14 @@ class Workshop:
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
 
 
-def as_workshop(value: object) -> Workshop:
-    """The value, if it is a Workshop.
+def all_of(value: object, kind: type[T], about: str) -> tuple[T, ...]:
+    """The things in a list, if all of them are of this type.
 
     Raises
     ------
     HemError
-        If it is none.
+        If `value` is not a list or a tuple, or something in it is of another type.
     """
-    if isinstance(value, Workshop):
-        return value
-    raise HemError(
-        f"workshop is {shown(value)}, but must be a Workshop; for example example_workshop().", "workshop"
-    )
-
-
-# Any kind of thing may be handed over as a sequence of another.
-def _all_of(value: object, kind: type, about: str) -> tuple[object, ...]:
     if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
         raise HemError(
             f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "

@@ -1,6 +1,7 @@
 """What a remnant yields: the best of all ways to cut it where it is small, and never more than there is."""
 
 import itertools
+import random
 from collections import Counter
 from fractions import Fraction
 from functools import cache
@@ -261,6 +262,32 @@ def test_nothing_is_dropped_that_the_bolt_s_own_layout_shows_to_fit(sizes, grain
     had = have_from_remnant("400 mm", layout.used, wanted, grain=grain)
     assert dict(had.counts) == dict(layout.counts)
     assert had.proven
+
+
+def invented(seed):
+    """A remnant in whole cm, and up to three sizes of which more are wanted than it may have room for."""
+    chance = random.Random(seed)
+    cloth = chance.randint(24, 90), chance.randint(20, 80)
+    sizes = [
+        (chance.randint(8, 30), chance.randint(8, 30), chance.randint(1, 4))
+        for _ in range(chance.randint(1, 3))
+    ]
+    return cloth, sizes, chance.random() < 0.5
+
+
+# A hundred remnants, against a greedy library in all its ways, and against what a bolt so wide would take.
+@pytest.mark.parametrize("tens", range(10))
+def test_no_less_is_had_than_a_greedy_library_lays_or_the_bolt_s_own_layout_shows_to_fit(tens, greedy):
+    for seed in range(10 * tens, 10 * tens + 10):
+        (across, down), sizes, turn = invented(seed)
+        had = asked((across, down), [(a, d, many, a * d) for a, d, many in sizes], turn)
+        pieces = [(a, d) for a, d, many in sizes for _ in range(many)]
+        assert had.worth >= greedy(across, down, pieces, turn), seed
+        wanted = [(f"size {n}", f"{a} cm", f"{d} cm", many) for n, (a, d, many) in enumerate(sizes)]
+        if all(min(a, d if turn else a) <= across for a, d, _ in sizes):
+            layout = cut_from_bolt(wanted, f"{across} cm", grain="free" if turn else "fixed", unit="1 cm")
+            if layout.used.cm <= down:
+                assert dict(had.counts) == dict(layout.counts), seed
 
 
 # The parts

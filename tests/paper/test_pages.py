@@ -155,7 +155,7 @@ def test_the_shopping_list_says_what_to_buy_and_what_it_is_without(said):
     shop = SHOP["cm"].with_lengths({"linen for coasters": "15.5 cm"})
     told = said(shopping_list(shop))
     for line in shop.shopping:
-        assert line.text in told
+        assert line.text() in told
     assert shop.cost_text in told
     assert "without linen for bread cloths" in told
     assert "3 of coaster, 15.5 cm across × 15.5 cm down" in told

@@ -30,7 +30,7 @@ def test_the_cost_is_units_times_price_and_unknown_without_either():
     assert str(Goods("thread", "80 m", "4.20").buy(Length("81 m")).cost) == "8.40"
     assert Goods("thread", "80 m").buy(Length("81 m")).cost is None
     line = Bought(Goods("linen", "10 cm", "3.10"), None, None)
-    assert (line.cost, line.text, line.need_text()) == (None, "? × 10 cm", "not worked out yet")
+    assert (line.cost, line.text(), line.need_text) == (None, "? × 10 cm", "not worked out yet")
 
 
 def test_goods_by_length_and_by_number_are_not_mixed_up():

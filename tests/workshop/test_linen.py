@@ -269,7 +269,7 @@ def test_lengths_to_buy_are_said_in_the_shop_s_unit(unit, sold):
     assert shop.text(shop.each) == sold
     goods = Goods("linen", unit)
     assert goods.each == shop.each
-    assert goods.buy(3 * shop.each).text.endswith(f"= {shop.text(3 * shop.each)}")
+    assert goods.buy(3 * shop.each).text().endswith(f"= {shop.text(3 * shop.each)}")
 
 
 def test_a_price_that_may_be_a_thousand_is_refused_with_both_ways_out():
@@ -340,5 +340,5 @@ def test_nothing_allowed_for_is_the_bare_rectangles():
     assert NOTHING.to_have(Length(420)) == NOTHING.left_of(Length(420)) == NOTHING.width(Length(420))
     with pytest.raises(HemError, match="off_length is '80 %'"):
         BoltAllowances(off_length="80 %")
-    with pytest.raises(HemError, match="allow is '2 cm', but must be BoltAllowances"):
+    with pytest.raises(HemError, match="allow is '2 cm', but must be a BoltAllowances"):
         cut_from_bolt([("mat", "5 cm", "5 cm", 1)], "50 cm", allow="2 cm")

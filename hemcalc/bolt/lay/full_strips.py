@@ -17,7 +17,7 @@ __all__ = ["full_strips"]
 _LENGTHS = 10  # of strips tried at a time
 
 
-def full_strips(demands: Sequence[Demand], width: int, *, effort: int) -> list[Block]:
+def full_strips(demands: Sequence[Demand], width: int, *, effort: int, most: int) -> tuple[list[Block], int]:
     """All the pieces as strips: the fullest of some lengths next, each found by joining blocks.
 
     Parameters
@@ -28,32 +28,47 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int) -> list[B
         Of the bolt.
     effort : int
         Of the search for each strip.
+    most : int
+        Effort in all; beyond it there is no layout.
+
+    Returns
+    -------
+    tuple
+        The strips, none if it gave up, and the effort that it took.
 
     Examples
     --------
     >>> from hemcalc.bolt.lay.patterns import Lie
     >>> pieces = [Demand((Lie(2, 4),), 2), Demand((Lie(3, 2),), 4)]
-    >>> [strip.down for strip in full_strips(pieces, 5, effort=1000)]
+    >>> [strip.down for strip in full_strips(pieces, 5, effort=1000, most=10_000)[0]]
     [4, 4]
     """
     left = [demand.many for demand in demands]
-    strips: list[Block] = []
+    strips, spent = list[Block](), 0
     while any(left):
-        made = [_full(demands, left, width, length, effort) for length in _lengths(demands, left)]
+        made = []
+        for length in _lengths(demands, left):
+            strip, took = _full(demands, left, width, length, effort)
+            made.append(strip)
+            spent += took
+            if spent > most:
+                return [], spent
         best = max(made, key=lambda strip: (_area(strip, demands) / strip.down, strip.down))
         strips.append(best)
         for kind, n in best.kinds.items():
             left[kind] -= n
-    return strips
+    return strips, spent
 
 
-def _full(demands: Sequence[Demand], left: Sequence[int], width: int, length: int, effort: int) -> Block:
+def _full(
+    demands: Sequence[Demand], left: Sequence[int], width: int, length: int, effort: int
+) -> tuple[Block, int]:
     singles = [lie.block(kind) for kind, demand in enumerate(demands) if left[kind] for lie in demand.lies]
     areas = [demand.each for demand in demands]
     search = Search(singles, left, areas, width, length, lambda across, down: width * length - across * down)
     found = best_block(search, enough=width * length, effort=effort)
     assert found.block is not None
-    return found.block
+    return found.block, found.spent
 
 
 def _area(strip: Block, demands: Sequence[Demand]) -> int:

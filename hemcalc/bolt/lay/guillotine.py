@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-__all__ = ["Block", "LaidOut", "Rect", "Slit", "below", "beside", "lay_out", "single"]
+__all__ = ["Block", "LaidOut", "Rect", "Slit", "below", "beside", "in_lines", "lay_out", "single"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +137,11 @@ class Slit:
     at: int
     bit: Rect
 
+    @property
+    def place(self) -> int:
+        """Where on the cloth it runs, across or down."""
+        return self.at + (self.bit.y if self.way == "across" else self.bit.x)
+
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
@@ -190,12 +195,15 @@ class _Table:
             # end is left for last: nobody slits a whole bolt first.
             self._cut_apart(block.parts, "across", bit)
             return
-        if bit.down > block.down:
-            bit, over = self._cut("across", block.down, bit)
-            self.offcuts.append(over)
-        if bit.across > block.across:
-            bit, over = self._cut("along", block.across, bit)
-            self.offcuts.append(over)
+        # Both ways over: first the cut that leaves the larger bit whole.
+        over = (bit.across - block.across) * bit.down, (bit.down - block.down) * bit.across
+        for way in ("along", "across") if over[0] > over[1] else ("across", "along"):
+            if way == "across" and bit.down > block.down:
+                bit, off = self._cut(way, block.down, bit)
+                self.offcuts.append(off)
+            elif way == "along" and bit.across > block.across:
+                bit, off = self._cut(way, block.across, bit)
+                self.offcuts.append(off)
         if block.way == "beside":
             self._cut_apart(block.parts, "along", bit)
         else:
@@ -210,9 +218,65 @@ class _Table:
 
     def _cut(self, way: str, at: int, bit: Rect) -> tuple[Rect, Rect]:
         self.cuts.append(Slit(way, at, bit))
-        if way == "across":
-            return (
-                Rect(bit.x, bit.y, bit.across, at),
-                Rect(bit.x, bit.y + at, bit.across, bit.down - at),
-            )
-        return Rect(bit.x, bit.y, at, bit.down), Rect(bit.x + at, bit.y, bit.across - at, bit.down)
+        return parts_of(self.cuts[-1])
+
+
+def in_lines(cuts: Sequence[Slit]) -> list[list[Slit]]:
+    """The cuts anew, each line a list: bits that lie edge to edge are cut in one go, on one line.
+
+    First come the cuts right across the cloth, then strip after strip. A cut comes after the one
+    that makes its bit, and bits are cut on one line only if they are all on the table by then.
+
+    Parameters
+    ----------
+    cuts : sequence of Slit
+        From `lay_out`.
+
+    Examples
+    --------
+    >>> row = beside(single(0, 3, 2), single(0, 3, 2))
+    >>> [(len(line), line[0].way, line[0].at) for line in in_lines(lay_out(below(row, row), 6, 4).cuts)]
+    [(1, 'across', 2), (2, 'along', 3)]
+    """
+    makes = {part: at for at, cut in enumerate(cuts) for part in parts_of(cut)}
+    after: dict[int, list[int]] = {at: [] for at in range(len(cuts))}
+    ready, depth, strip = set[int](), [0] * len(cuts), [0] * len(cuts)
+    for at, cut in enumerate(cuts):
+        maker = makes.get(cut.bit)
+        if maker is None:
+            ready.add(at)
+            continue
+        after[maker].append(at)
+        depth[at] = depth[maker] + (cuts[maker].way != cut.way)
+        strip[at] = strip[maker] if depth[maker] else cut.bit.y
+    lines = []
+    while ready:
+        first = min(ready, key=lambda at: (depth[at] > 0, strip[at], depth[at], at))
+        line = _on_the_line_of(first, cuts, ready)
+        lines.append([cuts[at] for at in line])
+        ready.difference_update(line)
+        ready.update(then for at in line for then in after[at])
+    return lines
+
+
+def parts_of(cut: Slit) -> tuple[Rect, Rect]:
+    """The two bits that a cut leaves: upper and lower, or left and right."""
+    bit, at = cut.bit, cut.at
+    if cut.way == "across":
+        return Rect(bit.x, bit.y, bit.across, at), Rect(bit.x, bit.y + at, bit.across, bit.down - at)
+    return Rect(bit.x, bit.y, at, bit.down), Rect(bit.x + at, bit.y, bit.across - at, bit.down)
+
+
+def _on_the_line_of(first: int, cuts: Sequence[Slit], ready: Iterable[int]) -> list[int]:
+    """Of the cuts that can be made now, those on one line with this one, bit beside bit."""
+    one = cuts[first]
+    run, reached = list[int](), 0
+    for at in sorted(ready, key=lambda at: (cuts[at].bit.x, cuts[at].bit.y)):
+        cut = cuts[at]
+        if (cut.way, cut.at, cut.place) == (one.way, one.at, one.place):
+            begins, long = (cut.bit.x, cut.bit.across) if cut.way == "across" else (cut.bit.y, cut.bit.down)
+            if begins > reached and first in run:
+                break
+            run = [*run, at] if begins == reached else [at]
+            reached = begins + long
+    return run

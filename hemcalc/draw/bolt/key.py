@@ -112,7 +112,7 @@ def key_of(cut_up: CutUp, unit: str, written: Written | None = None) -> list[Ent
     if not all(across):
         entries.append(("cut within", "cut within a part"))
     if across:
-        entries.append(("", "bold: number of a cut, where it starts"))
+        entries.append(("", "bold: number of a cut, and how far it is from the edge of its bit"))
     if cut_up.offcuts:
         entries.append(("offcut", "left over"))
     if isinstance(cut_up, Layout):
@@ -121,7 +121,7 @@ def key_of(cut_up: CutUp, unit: str, written: Written | None = None) -> list[Ent
 
 
 def _left_out(cut_up: CutUp, written: Written | None) -> list[Entry]:
-    cuts = len(cut_up.cuts) if written is None else len(written.cuts_left_out)
+    cuts = len(cut_up.lines) if written is None else len(written.cuts_left_out)
     pieces = len(cut_up.pieces) if written is None else len(written.pieces_left_out)
     said = [so_many(many, what) for many, what in ((pieces, "piece"), (cuts, "cut")) if many]
     return [("", f"no room to number {' and '.join(said)}: see the list of cuts")] if said else []

@@ -19,17 +19,20 @@ from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
 from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.draw.bolt.words import SELVEDGE, Written, written_on
-from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, TypeSize, type_size
+from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, BandLook, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 
-__all__ = ["BoltPicture", "as_cut_up", "bolt_alt", "bolt_height", "draw_bolt"]
+__all__ = ["BoltPicture", "bolt_alt", "bolt_height", "draw_bolt"]
 
+#: Sizes by their tint, then by tint and pattern; of more than these a letter must do.
+_LOOKS = tuple(BandLook(look.fill, hatch) for hatch in ("", "...", "---") for look in PIECES)
 _WIDE = 9.0  # inches of a still
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
+_SMALLER = 1.1  # times as large that it must be drawn without measures in the margin
 _SHARE = 0.08  # of the numbers of cuts that may be left out
 _TO_KEY = 8.0  # from the cloth to the key, points
 
@@ -54,7 +57,7 @@ class BoltPicture:
         width, height = (72 * float(side) for side in sheet.figure.get_size_inches())
         self.wide, self.high = box[2] * width, box[3] * height
         self.axes = sheet.axes(box, (0, self.wide), (0, self.high))
-        self.sizes = [PathPatch(Path([(0, 0)]), **(look.patch | {"linewidth": 0})) for look in PIECES]
+        self.sizes = [PathPatch(Path([(0, 0)]), **(look.patch | {"linewidth": 0})) for look in _LOOKS]
         self.offcuts = PathPatch(Path([(0, 0)]), **(OFFCUT.patch | {"linewidth": 0}))
         self.edges, self.across, self.within = _lines("edge"), _lines("cut"), _lines("cut within")
         drawn = (*self.sizes, self.offcuts, self.edges, self.within, self.across)
@@ -69,20 +72,32 @@ class BoltPicture:
     def plan(self, cut_up: CutUp, unit: str) -> tuple[Stretches, Written]:
         """Where it will be drawn, and what can be written on it."""
         size = self._labels.size
-        # A number in the margin, with the selvedges on both its sides.
-        number = size(Label(0, 0, str(len(cut_up.cuts)), bold=True, small=True))[0] + 4
+        # Numbers stand in the margin, with the selvedges on both sides; and their measures, unless the
+        # cloth would be drawn much smaller for them.
+        texts = {cut.at.text(unit) for cut in cut_up.cuts if right_across(cut, cut_up)}
+        wide, narrow = (
+            self._stretches(
+                cut_up, unit, max(size(Label(0, 0, text, bold=True, small=True))[0] for text in some) + 6
+            )
+            for some in ({"999", *texts}, {str(len(cut_up.lines))})
+        )
+        stretches = narrow if narrow.scale > _SMALLER * wide.scale else wide
+        return stretches, written_on(cut_up, stretches, size, unit)
+
+    def _stretches(self, cut_up: CutUp, unit: str, margin: float) -> Stretches:
+        """Where it will be drawn, with so much margin."""
+        size = self._labels.size
         over = [size(Label(0, 0, text, small=True))[0] for text in _going_on(cut_up, unit).values()]
         top = self.high - 1.35 * self.sheet.type.text - 12
-        stretches = lay_stretches(
+        return lay_stretches(
             cut_up,
-            left=number + SELVEDGE,
+            left=margin + SELVEDGE,
             right=self.wide - self._lengths.wide(lengths_of(cut_up, unit)),
             top=top,
             room=max(top - self._key.high(key_of(cut_up, unit)) - _TO_KEY, self.sheet.type.small),
-            gap=number + 2 * SELVEDGE + 4,
+            gap=margin + 2 * SELVEDGE + 4,
             least=max([self._words_wide(cut_up, unit), *over]),
         )
-        return stretches, written_on(cut_up, stretches, size)
 
     def update(self, cut_up: CutUp, unit: str) -> None:
         """Show this cloth, with lengths in this unit."""
@@ -109,7 +124,7 @@ class BoltPicture:
         return self._labels.size(Label(0, 0, _width_words(cut_up, unit)))[0] + _TO_KEY
 
     def _show_cloth(self, cut_up: CutUp, stretches: Stretches) -> None:
-        kinds = {size.name: at % len(PIECES) for at, size in enumerate(cut_up.wanted)}
+        kinds = {size.name: at % len(_LOOKS) for at, size in enumerate(cut_up.wanted)}
         for at, patch in enumerate(self.sizes):
             _show(patch, [stretches.box(piece.bit) for piece in cut_up.pieces if kinds[piece.name] == at])
         _show(self.offcuts, [stretches.box(bit) for bit in cut_up.offcuts])
@@ -154,7 +169,14 @@ def draw_bolt(cut_up: CutUp, unit: str = "in", size: str = "page") -> Still:
     >>> draw_bolt(cut_from_bolt([("mat", "50 cm", "40 cm", 2)], "140 cm"), "cm").alt[:60]
     'Buy 40 cm: the pieces take 40 cm of a bolt 140 cm wide, and '
     """
-    cloth = as_cut_up(cut_up)
+    # A refusal by `of_type` would name one of the two only.
+    if not isinstance(cut_up, Layout | Yield):
+        raise HemError(
+            f"The cloth to draw is {shown(cut_up)}, but must be a Layout or a Yield; for example "
+            "cut_from_bolt([('mat', '18 in', '12 in', 6)], '55 in').",
+            "cut_up",
+        )
+    cloth = cut_up
     one_of(unit, UNITS, "unit")
     looks = type_size(size)
     high = bolt_height(cloth, unit, 0.98 * _WIDE, looks)
@@ -188,28 +210,11 @@ def bolt_height(
         trial.high = 72 * high
         planned = trial.plan(cut_up, unit)
         # A figure is not to be twice as high for the sake of one number.
-        few = len(planned[1].cuts_left_out) <= _SHARE * len(cut_up.cuts)
+        few = len(planned[1].cuts_left_out) <= _SHARE * len(cut_up.lines)
         if few and not planned[1].pieces_left_out:
             break
     # Without what stayed empty below.
     return high - max(trial.bottom(cut_up, unit, planned) - 4, 0) / 72
-
-
-def as_cut_up(value: object) -> Layout | Yield:
-    """The value, if it is a layout or a yield.
-
-    Raises
-    ------
-    HemError
-        If it is none.
-    """
-    if isinstance(value, Layout | Yield):
-        return value
-    raise HemError(
-        f"The cloth to draw is {shown(value)}, but must be a Layout or a Yield; for example "
-        "cut_from_bolt([('mat', '18 in', '12 in', 6)], '55 in').",
-        "cut_up",
-    )
 
 
 def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:
@@ -219,10 +224,10 @@ def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:
     if turned:
         had += f", {turned} of all turned"
     across = sum(right_across(cut, cut_up) for cut in cut_up.cuts)
-    cuts, bits = len(cut_up.cuts), len(cut_up.offcuts)
+    cuts, bits = len(cut_up.lines), len(cut_up.offcuts)
     return (
-        f"{cut_up.text(unit)} To scale, the warp downward: {had}; {so_many(cuts, 'cut')}, {across} of them "
-        f"right across; {so_many(bits, 'bit')} left over."
+        f"{cut_up.text(unit)} To scale, the warp downward: {had}; {so_many(cuts, 'line')} to cut, "
+        f"{across} of them right across; {so_many(bits, 'bit')} left over."
     )
 
 

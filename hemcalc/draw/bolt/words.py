@@ -17,7 +17,7 @@ from hemcalc.draw.bolt.taken import CLEAR, Box, Taken
 from hemcalc.draw.lettering import SHARES
 from hemcalc.draw.marks import Label
 
-__all__ = ["SELVEDGE", "TURNED", "Written", "letter_of", "written_on"]
+__all__ = ["SELVEDGE", "TURNED", "Written", "letter_of", "measure_text", "written_on"]
 
 #: The mark of a piece that is turned by a quarter.
 TURNED = "↻"
@@ -48,8 +48,8 @@ def letter_of(cut_up: CutUp, name: str) -> str:
     return ascii_uppercase[at] if at < 26 else "A" + ascii_uppercase[at - 26]
 
 
-def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Written:
-    """Every label of the pieces and cuts that has room, none over another.
+def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str) -> Written:
+    """Every label of the pieces and cuts that has room, none over another; cuts on one line have one.
 
     Parameters
     ----------
@@ -59,6 +59,8 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Writte
         Where it lies on the drawing.
     measure : function
         Width and height of a label, in points.
+    unit : str
+        Of the measures that stand with the numbers of cuts, as far as there is room.
     """
     measure = _kept(measure)
     numbers = _numbers(cut_up, stretches, measure, {}, ())
@@ -86,10 +88,11 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Writte
                 numbers.pop(number, None)
     # What had to make way may find room farther along its cut.
     numbers = _numbers(cut_up, stretches, measure, numbers, named)
+    numbers = _with_measures(cut_up, stretches, measure, numbers, named, unit)
     return Written(
         labels=(*named, *numbers.values()),
         by_letter=frozenset(by_letter),
-        cuts_left_out=tuple(cut.number for cut in cut_up.cuts if cut.number not in numbers),
+        cuts_left_out=tuple(line[0].number for line in cut_up.lines if line[0].number not in numbers),
         pieces_left_out=tuple(pieces_left_out),
     )
 
@@ -161,15 +164,58 @@ def _numbers(
     return numbers
 
 
-def _at_start(cut: Cut, cut_up: CutUp, stretches: Stretches, measure: _Measure) -> Iterator[Label]:
+def _with_measures(
+    cut_up: CutUp,
+    stretches: Stretches,
+    measure: _Measure,
+    numbers: dict[int, Label],
+    named: Iterable[Label],
+    unit: str,
+) -> dict[int, Label]:
+    """The numbers, each with how far its cut is from the edge of its bit, where that has room as well."""
+    taken = _taken(numbers, measure)
+    for at, label in enumerate(named):
+        taken.add(-1 - at, _box_of(label, measure))
+    told = dict(numbers)
+    for cut in cut_up.cuts:
+        number = numbers.get(cut.number)
+        if number is None or told[cut.number] is not number:
+            continue
+        for label in _at_start(cut, cut_up, stretches, measure, measure_text(cut, unit)):
+            box = _box_of(label, measure)
+            if _has_room(box, stretches, right_across(cut, cut_up)) and not taken.touching(box) - {
+                cut.number
+            }:
+                told[cut.number] = label
+                taken.add(cut.number, box)
+                break
+    return told
+
+
+def _has_room(box: Box, stretches: Stretches, in_margin: bool) -> bool:
+    """Whether a label stays on the drawing and, in a margin, clear of the stretch before."""
+    ends = [left + stretches.wide + SELVEDGE for left in stretches.lefts if left + stretches.wide < box[2]]
+    left = max([0.0, *ends]) if in_margin else stretches.lefts[0]
+    return left + CLEAR <= box[0] and stretches.bottom <= box[1] and box[3] <= stretches.top
+
+
+def measure_text(cut: Cut, unit: str) -> str:
+    """A cut's number and how far it is from the edge of its bit; a line for each where room is narrow."""
+    return f"{cut.number}{': ' if cut.way == 'across' else chr(10)}{cut.at.text(unit)}"
+
+
+def _at_start(
+    cut: Cut, cut_up: CutUp, stretches: Stretches, measure: _Measure, text: str = ""
+) -> Iterator[Label]:
     """Places for a cut's number: on its line near its start or, if it is too short for that, before it.
 
     That of a cut right across stands in the margin.
     """
     (x, y), (last_x, last_y) = stretches.line(cut)
-    label = Label(x, y, str(cut.number), bold=True, small=True, on_paper=True)
+    label = Label(x, y, text or str(cut.number), bold=True, small=True, on_paper=True)
     if right_across(cut, cut_up):
-        yield replace(label, x=x - SELVEDGE - 3, across="right", on_paper=False)
+        in_lines = label.text.replace(": ", "\n")
+        yield replace(label, x=x - SELVEDGE - 3, text=in_lines, across="right", on_paper=False)
         return
     wide, high = measure(label)
     (left,) = [left for left in stretches.lefts if left <= x + 1e-6][-1:]

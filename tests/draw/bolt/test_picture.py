@@ -1,5 +1,6 @@
 """The picture of a cloth that is cut up, held against its layout: every piece, cut and bit left over."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
@@ -137,7 +138,9 @@ def test_each_piece_is_drawn_where_the_layout_says_each_size_in_its_own_look(clo
         names = [size.name for i, size in enumerate(cloth.wanted) if i % len(view.sizes) == at]
         bits = [piece.bit for piece in cloth.pieces if piece.name in names]
         near(boxes_in(patch), wanted_boxes(view, cloth, bits))
-        assert not patch.get_hatch()
+        # Four tints can be told apart; sizes beyond those differ by a pattern as well, no offcut's.
+        assert bool(patch.get_hatch()) == (at >= 4)
+        assert patch.get_hatch() != view.offcuts.get_hatch()
 
 
 @any_cloth
@@ -168,38 +171,46 @@ def test_each_cut_is_there_once_and_one_right_across_is_heavier(cloth):
     assert LINES["cut"].dashes != LINES["cut within"].dashes
 
 
-def numbers_on(view, words):
-    """The numbers of cuts: bold, and by themselves."""
-    return [word for word in words(view.sheet) if word.get_fontweight() == "bold"]
+def numbers_on(sheet, words):
+    """The numbers of lines: bold, each with its measure or without."""
+    bold = [word for word in words(sheet) if word.get_fontweight() == "bold"]
+    return [(int(re.match(r"\d+", word.get_text()).group()), word) for word in bold]
 
 
 @any_cloth
 @pytest.mark.parametrize("size", TYPE)
-def test_a_cut_bears_its_number_where_it_starts(cloth, size, words):
+def test_a_line_bears_its_number_and_its_measure_where_one_of_its_cuts_starts(cloth, size, words):
     view = shown(cloth, high=8, size=size)
-    numbers = numbers_on(view, words)
+    numbers = numbers_on(view.sheet, words)
     _, written = view.plan(cloth, "in")
-    said = sorted(int(word.get_text()) for word in numbers)
-    assert said == [cut.number for cut in cloth.cuts if cut.number not in written.cuts_left_out]
+    lines = {line[0].number: line for line in cloth.lines}
+    assert sorted(number for number, _ in numbers) == sorted(lines.keys() - set(written.cuts_left_out))
     point = view.sheet.figure.dpi / 72
-    for word in numbers:
-        cut = cloth.cuts[int(word.get_text()) - 1]
-        x, y = drawn_at(view, cloth, *(float(d.mm) for d in cut.start), above=cut.way == "across")
-        x, y = view.axes.transData.transform((x, y))
-        box = word.get_window_extent()
-        aside = max(box.x0 - x, x - box.x1, 0) / point
-        up = max(box.y0 - y, y - box.y1, 0) / point
-        assert max(aside, up) <= 26, cut
-        # On its line, or right beside its start.
-        assert min(aside, up) <= 2.5, cut
+    for number, word in numbers:
+        near_to = []
+        for cut in lines[number]:
+            x, y = drawn_at(view, cloth, *(float(d.mm) for d in cut.start), above=cut.way == "across")
+            x, y = view.axes.transData.transform((x, y))
+            box = word.get_window_extent()
+            aside, up = max(box.x0 - x, x - box.x1, 0) / point, max(box.y0 - y, y - box.y1, 0) / point
+            # On its line, or right beside its start.
+            near_to.append(max(aside, up) <= 26 and min(aside, up) <= 2.5)
+        assert any(near_to), number
+        measure = re.sub(r"^\d+(: |\n)?", "", word.get_text())
+        assert measure in ("", lines[number][0].at.text("in"))
+
+
+def test_measures_stand_with_the_numbers_of_a_class_that_has_room(words):
+    cloth = cut_from_bolt([("bread cloth", "28 cm", "25.5 cm", 13)], "140 cm")
+    said = {word.get_text() for _, word in numbers_on(draw_bolt(cloth, "cm").sheet, words)}
+    assert {"1\n51 cm", "2\n28 cm", "6: 25.5 cm"} <= said
 
 
 @pytest.mark.parametrize("cloth", [ONE, TWELVE, CLASS, TURNED_CLASS, MATS, REMNANT])
 def test_a_class_has_room_for_every_piece_and_nearly_every_cut_in_a_picture_of_a_page(cloth, words):
     still = draw_bolt(cloth)
     assert still.sheet.figure.get_size_inches()[1] < 7
-    bold = [word for word in words(still.sheet) if word.get_fontweight() == "bold"]
-    assert len(bold) >= 0.92 * len(cloth.cuts)
+    assert len(numbers_on(still.sheet, words)) >= 0.92 * len(cloth.lines)
     assert len(labels_of_pieces(cloth, still.sheet, words)) == len(cloth.pieces)
 
 
@@ -397,18 +408,18 @@ def test_the_words_for_those_who_do_not_see_it_state_the_layouts_numbers(cloth, 
     for name, many in cloth.counts.items():
         assert f"{many} of {name}" in alt
     across = sum(cut.way == "across" and cut.bit.across == cloth.width for cut in cloth.cuts)
-    assert f"{len(cloth.cuts)} cut" in alt
+    assert f"{len(cloth.lines)} line" in alt
     assert f"{across} of them right across" in alt
     assert f"{len(cloth.offcuts)} bit" in alt
     turned = sum(piece.turned for piece in cloth.pieces)
     assert (f", {turned} of all turned" in alt) == bool(turned)
 
 
-def test_one_cut_is_not_said_to_be_cuts():
+def test_one_line_is_not_said_to_be_lines():
     cloth = cut_from_bolt([("mat", "60 cm", "40 cm", 1)], "60 cm", unit="50 cm")
     alt = bolt_alt(cloth, "cm")
     assert draw_bolt(cloth, "cm").alt == alt
-    assert "; 1 cut, 1 of them right across; 1 bit left over." in alt
+    assert "; 1 line to cut, 1 of them right across; 1 bit left over." in alt
 
 
 def test_one_scale_both_ways():

@@ -1,0 +1,148 @@
+"""What bolt and workshop hand out shows itself in a line and in tables; what is wrong is refused."""
+
+import importlib
+import inspect
+import re
+from xml.etree import ElementTree
+
+import pytest
+from pandas.api.types import is_numeric_dtype
+
+from hemcalc.bolt import BoltAllowances, Wanted, cut_from_bolt, have_from_remnant
+from hemcalc.measure.errors import HemError
+from hemcalc.piece import example
+from hemcalc.workshop import (
+    Goods,
+    Rest,
+    cut_for_class,
+    example_cupboard,
+    example_offers,
+    example_workshop,
+    kit_rows,
+    shopping_table,
+    where_to_buy,
+)
+
+FRONTS = ("bolt", "workshop")
+ASKED = where_to_buy(example_workshop("cm"), example_offers("cm"), rests=example_cupboard(), budget=70)
+SHOP = ASKED.workshop
+MIXED = [(f"size {n} with a name", f"{9 + n} cm", f"{13 + n} cm", 2) for n in range(9)]
+THINGS = (
+    *(SHOP, SHOP.kits[0], SHOP.kits[0].turn(), *SHOP.linens[:2], SHOP.goods[0], *SHOP.shopping[:2]),
+    *(ASKED, *ASKED.offers, ASKED.cutting, *ASKED.cutting.rests, *example_cupboard()),
+    *(cut_from_bolt(MIXED, "140 cm"), have_from_remnant("40 cm", "30 cm", MIXED)),
+    *(Wanted("mat", "12 in", "9 in", 3), BoltAllowances("2 cm", "1 mm", "5 cm", "8 %", "3 %")),
+    *(BoltAllowances(), Goods("needle", 6), Rest("white", "12 in", "9 in")),
+)
+
+
+@pytest.mark.parametrize("thing", THINGS, ids=lambda thing: type(thing).__name__)
+def test_each_says_in_a_line_what_a_person_wants_to_know(thing):
+    line = repr(thing)
+    assert line.startswith(f"{type(thing).__name__}(")
+    assert len(line) <= 110, line
+    assert not re.search(r"Fraction\(|<.* at 0x|[a-z]=|\n", line), line
+
+
+def test_nothing_that_is_exported_is_left_out():
+    shown = {type(thing).__name__ for thing in THINGS}
+    for package in FRONTS:
+        front = importlib.import_module(f"hemcalc.{package}")
+        assert {name for name in front.__all__ if inspect.isclass(getattr(front, name))} <= shown
+
+
+@pytest.mark.parametrize("thing", [t for t in THINGS if hasattr(t, "_repr_html_")], ids=repr)
+def test_each_table_in_a_notebook_heads_its_columns_and_rows(thing):
+    table = ElementTree.fromstring(thing._repr_html_())
+    columns = table.findall("thead/tr/th")
+    assert table.findtext("caption")
+    assert {th.get("scope") for th in columns} == {"col"}
+    for row in table.findall("tbody/tr"):
+        assert [cell.tag for cell in row] == ["th"] + ["td"] * (len(columns) - 1)
+
+
+def test_tables_have_a_row_for_each_thing_and_numbers_as_numbers():
+    layout = ASKED.cutting["linen for bread cloths"]
+    table = layout.table("cm")
+    assert len(table) == len(layout.pieces)
+    for column in ("from left, cm", "from top, cm", "across, cm", "down, cm"):
+        assert is_numeric_dtype(table[column])
+    assert table["down, cm"].tolist() == [float(piece.bit.down.cm) for piece in layout.pieces]
+    assert ASKED.cutting.table()["pieces"].sum() == len(SHOP.every_kit)
+    assert shopping_table(SHOP)["cost"].sum() == SHOP.cost
+    assert len(ASKED.table()) == len(ASKED.offers)
+
+
+# What is needed and what is bought of a thing are in one unit, the shop's, whatever the ruler of the cloth.
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_shopping_list_says_needs_in_the_unit_in_which_things_are_sold(unit):
+    shop = example_workshop(unit)
+    for line in shop.with_lengths(cut_for_class(shop)).shopping:
+        if line.goods.sold_by:
+            assert line.need_text.endswith(f" {line.goods.sold_by.name}")
+
+
+#: What may be typed, or be left in a variable, by mistake.
+WRONG = (
+    None,
+    "coaster",
+    -1,
+    2.5,
+    float("nan"),
+    True,
+    [],
+    [3],
+    (1, "two"),
+    {"hem": 3},
+    object(),
+    len,
+    10**5000,
+)
+RIGHT = {
+    "pieces": [("mat", "12 cm", "9 cm", 2)],
+    "sizes": [("mat", "12 cm", "9 cm", 2)],
+    "width": "50 cm",
+    "length": "40 cm",
+    "name": "mat",
+    "across": "12 cm",
+    "down": "9 cm",
+    "learner": "Ada",
+    "piece": example("coaster"),
+    "each": "10 cm",
+    "fabric": SHOP.linens[0].fabric,
+    "goods": Goods("linen", "10 cm"),
+    "linen": "white",
+    "title": "Class",
+    "kits": SHOP.kits,
+    "linens": SHOP.linens,
+    "workshop": SHOP,
+    "wash": "never",
+    "rows": kit_rows(SHOP)[:1],
+    "path": "list.csv",
+}
+RESULTS = {"Layout", "Yield", "Cutting", "FromRest", "Offer", "WhereToBuy"}
+
+
+def exported():
+    for package in FRONTS:
+        front = importlib.import_module(f"hemcalc.{package}")
+        for name in front.__all__:
+            if callable(getattr(front, name)) and name not in RESULTS:
+                yield pytest.param(getattr(front, name), id=f"{package}.{name}")
+    yield pytest.param(SHOP.with_lengths, id="workshop.Workshop.with_lengths")
+    yield pytest.param(SHOP.linens[0].from_shop, id="workshop.Linen.from_shop")
+
+
+@pytest.mark.parametrize("function", list(exported()))
+def test_a_wrong_thing_is_refused_in_a_sentence(function, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)  # what is saved by mistake goes with the test
+    inputs = inspect.signature(function).parameters.values()
+    needed = {each.name: RIGHT.get(each.name, "white") for each in inputs if each.default is each.empty}
+    for each in inputs:
+        for wrong in WRONG:
+            try:
+                function(**needed | {each.name: wrong})
+            except HemError as error:
+                sentence = str(error)
+                assert 0 < len(sentence) <= 400
+                assert "\n" not in sentence
