@@ -121,7 +121,7 @@ def _baste(told: StepWriter) -> Step:
         "Baste the lines",
         (
             "With thread of another colour, and always between two threads of the cloth, run fold line 1, "
-            f"the finished edge; fold line 2; and the cut line, {told.way} for this hand.",
+            f"the finished edge; fold line 2; and the cut line, from {told.way}.",
             f"Counted outward from the design they run {three}." if turned else "",
             "Where nothing is turned in, fold line 2 is the cut line, and two lines are enough: they run "
             f"{two}."

@@ -18,17 +18,20 @@ from hemcalc.finish.words import Step, Steps, StepWriter
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import HANDS, as_group
 
-__all__ = ["CLOTHS", "Step", "finish_steps"]
-
-#: What the piece is on when its finish begins: cloth that is cut to its size first, or a larger
-#: cloth, in a hoop or not, from which it is cut only when the lines are basted.
-CLOTHS = ("cut", "larger")
+__all__ = ["Step", "finish_steps"]
 
 
 def finish_steps(
-    piece: Piece, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
+    piece: Piece,
+    *,
+    group: int = 4,
+    hand: str = "right",
+    unit: str = "in",
+    beginning: str = "blank, to size",
+    worked: str | None = None,
 ) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
@@ -42,9 +45,12 @@ def finish_steps(
         Hand that holds the needle, "right" or "left".
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
-    cloth : str
-        ``"cut"`` if the cloth is cut to its size first, ``"larger"`` if the piece is still on
-        its larger cloth or in a hoop.
+    beginning : str
+        What the cloth is to begin with: ``"stitched"`` if the design is worked already, ``"blank, to
+        size"`` if it is blank and cut to its size first, ``"blank, larger"`` if it is blank and
+        stays larger, in a hoop or not, until the lines of the hem are basted.
+    worked : str, optional
+        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
 
     Returns
     -------
@@ -78,7 +84,8 @@ def finish_steps(
         as_group(group),
         one_of(hand, HANDS, "hand"),
         one_of(unit, UNITS, "unit"),
-        one_of(cloth, CLOTHS, "cloth"),
+        one_of(beginning, BEGINNINGS, "beginning"),
+        worked,
     )
     return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))
 

@@ -14,20 +14,29 @@ from typing import TYPE_CHECKING
 from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.cautions import caution_for
+from hemcalc.measure.errors import one_of
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.words import about, threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.sizes import size_text
-from hemcalc.stitch.groups import Spacing
+from hemcalc.stitch.groups import Spacing, way_of
 from hemcalc.stitch.spacing import piece_spacings
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Step", "StepWriter", "Steps", "listed", "rounded"]
+__all__ = ["MOVEMENTS", "Step", "StepWriter", "Steps", "listed", "rounded"]
 
+
+#: What the hands do in a finish; a picture may be drawn of each.
+MOVEMENTS = (
+    *("hold the edge", "fold the middle", "baste the outline", "snip", "draw out"),
+    *("withdraw to the corner", "darn back", "baste the lines", "cut", "trim the corner"),
+    *("fold the corner", "turn", "fold the hem", "fasten on", "stitch 1", "stitch 2", "stitch 3"),
+    *("corner group", "mitre seam", "oversew", "finish"),
+)
 
 _COLUMNS = ["step", "title", "what to do", "check", "caution"]
 
@@ -52,6 +61,8 @@ class Step:
     check: str
     #: What to mind, as `hemcalc.measure.cautions` names it; empty where nothing could hurt.
     mind: tuple[str, ...] = ()
+    #: What the hands do, in their order: names out of `MOVEMENTS`, each of which has a picture.
+    movements: tuple[str, ...] = ()
 
     @property
     def caution(self) -> str:
@@ -105,17 +116,23 @@ class StepWriter:
     group: int
     hand: str
     unit: str
-    cloth: str
+    beginning: str = "blank, to size"
+    worked: str | None = None
 
     @property
     def larger(self) -> bool:
-        """Whether the piece is still on its larger cloth or in a hoop."""
-        return self.cloth == "larger"
+        """Whether the cloth is cut only when the lines are basted, and may be in a hoop till then."""
+        return self.beginning != "blank, to size"
+
+    @property
+    def blank(self) -> bool:
+        """Whether nothing is stitched yet."""
+        return self.beginning != "stitched"
 
     @property
     def way(self) -> str:
-        """Which way this hand works along a side."""
-        return "from right to left" if self.hand == "right" else "from left to right"
+        """Which way the work travels along a side."""
+        return way_of(self.hand, self.worked)
 
     @property
     def drawn(self) -> int:
@@ -130,7 +147,7 @@ class StepWriter:
     @cached_property
     def spacings(self) -> Sides[Spacing]:
         """The stitches of each side."""
-        return piece_spacings(self.piece, self.group, self.hand)
+        return piece_spacings(self.piece, self.group, self.hand, self.worked)
 
     @property
     def layers(self) -> str:
@@ -170,7 +187,7 @@ class StepWriter:
         Examples
         --------
         >>> from hemcalc import example
-        >>> StepWriter(example("coaster"), 4, "right", "in", "cut").each(lambda edge: f"{edge.hem} threads")
+        >>> StepWriter(example("coaster"), 4, "right", "in").each(lambda edge: f"{edge.hem} threads")
         '9 threads on the left and right, 10 threads on the top and bottom'
         """
         return self.of_each(lambda side: say(self.edge(side)), sides)
@@ -196,10 +213,19 @@ class StepWriter:
             alike.setdefault(say(side), []).append(side)
         return alike
 
-    def step(self, title: str, text: Sequence[str], check: Sequence[str], *tools: str) -> Step:
+    def step(
+        self,
+        title: str,
+        text: Sequence[str],
+        check: Sequence[str],
+        *tools: str,
+        movements: Sequence[str] = (),
+    ) -> Step:
         """A step, not numbered yet, from its sentences and from what is in the hand."""
         said, shown = (" ".join(filter(None, sentences)) for sentences in (text, check))
-        return Step(0, title, said, shown, tools)
+        return Step(
+            0, title, said, shown, tools, tuple(one_of(each, MOVEMENTS, "movement") for each in movements)
+        )
 
 
 def listed(names: Sequence[str]) -> str:

@@ -14,12 +14,13 @@ from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
-from hemcalc.stitch.groups import GROUP_SIZES, HANDS
+from hemcalc.stitch.groups import GROUP_SIZES, HANDS, WORKED
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
 
 __all__ = ["plan_stitch", "stitch_panel"]
 
+_NATURAL = "as suits the hand"
 _PULLED = tuple(f"{n} %" for n in range(40, 101, 5))
 _THREADS = tuple(f"0.{n:02d} mm" for n in range(10, 85, 5))
 _WORKING = {
@@ -58,6 +59,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
         seen=values["seen"],
         unit=values["unit"],
         amounts=_amounts(plan, values["unit"]),
+        worked=None if values["worked"] == _NATURAL else values["worked"],
     )
     most = THICKEST * stitched.pitch_mm
     if stitched.ply_mm > most:
@@ -104,7 +106,8 @@ def _controls() -> list[Control]:
         choice(
             "piece", "piece", tuple(EXAMPLES), "a piece of the invented workshop: its cloth, size and hem"
         ),
-        choice("hand", "hand", HANDS, "the hand that holds the needle: the left works in the mirror"),
+        choice("hand", "hand", HANDS, "the hand that holds the needle"),
+        choice("worked", "worked", (_NATURAL, *WORKED), "which way the work travels before the worker"),
         choice("seen", "seen from", SEEN, "wrong side: as the worker sees it; right side: as it is shown"),
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
@@ -138,6 +141,7 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "unit": "cm",
         "piece": piece,
         "hand": "right",
+        "worked": _NATURAL,
         "seen": SEEN[0],
         "group": 4,
         "depth": 2,

@@ -58,7 +58,16 @@ def learner_sheet(
     """
     one_of(unit, UNITS, "unit")
     title = f"{as_kit(kit).learner}: {kit.kind}"
-    told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
+    told = steps
+    if told is None:
+        told = finish_steps(
+            kit.piece,
+            group=kit.group,
+            hand=kit.hand,
+            unit=unit,
+            beginning=kit.beginning,
+            worked=kit.worked,
+        )
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit, hand=kit.hand)

@@ -20,7 +20,7 @@ from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
 
-__all__ = ["USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
+__all__ = ["BEGINNINGS", "USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
 
 #: What a size is for, and what is said before it. Only the first is cut to.
 USES = {
@@ -29,6 +29,11 @@ USES = {
     "trimmed": "trimmed",
     "finished": "finished",
 }
+
+
+#: What a piece is on when its finish begins: a design stitched already; blank cloth, cut to size
+#: first; or blank cloth that is larger, in a hoop or not, and is cut only when the lines are basted.
+BEGINNINGS = ("stitched", "blank, to size", "blank, larger")
 
 
 @dataclass(frozen=True, slots=True)

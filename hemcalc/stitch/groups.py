@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.words import so_many
@@ -17,7 +18,7 @@ from hemcalc.measure.words import so_many
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "Spacing", "as_group"]
+__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "WORKED", "Spacing", "as_group", "way_of"]
 
 #: Smallest and largest regular group that can be asked for. Common practice of the trade, no
 #: published source.
@@ -31,13 +32,41 @@ BOOKS_GROUP = (2, 5)
 #: Hands that hold the needle.
 HANDS = ("right", "left")
 
+#: Ways that the work may travel along a side, each the one that comes naturally to its hand.
+#: The books have both, as School Needlework, Olive C. Hapgood, 1893, "Hem-Stitch".
+WORKED = ("left to right", "right to left")
+
+
+def way_of(hand: str, worked: str | None = None) -> str:
+    """Which way the work travels along a side: as asked, or as comes naturally to the hand.
+
+    A right-hander's needle goes behind a group from right to left, its point away from the hand
+    that holds it, and the work then travels from left to right; a left-hander's is the mirror.
+
+    Raises
+    ------
+    HemError
+        If there is no such hand or way.
+
+    Source
+    ------
+    Mechanics of the hand and common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> way_of("right"), way_of("left"), way_of("right", "right to left")
+    ('left to right', 'right to left', 'right to left')
+    """
+    natural = WORKED[HANDS.index(one_of(hand, HANDS, "hand"))]
+    return natural if worked is None else one_of(worked, WORKED, "worked")
+
 
 @dataclass(frozen=True, slots=True)
 class Spacing:
     """The groups of one side, or of what is left of it.
 
-    Made by `space_stitches` or `rest_of_side`, which check what they are given. The left hand
-    works the same groups from the other end, so that on the cloth they lie in the mirror:
+    Made by `space_stitches` or `rest_of_side`, which check what they are given. Worked the other
+    way the same groups begin from the other end, so that on the cloth they lie in the mirror:
     `groups` is the order of work, `left_to_right` what is seen.
 
     Examples
@@ -46,9 +75,9 @@ class Spacing:
     >>> side.groups, side.off_size, side.off_places
     ((4, 4, 4, 3, 4, 4), 1, (4,))
     >>> side.left_to_right
-    (4, 4, 3, 4, 4, 4)
+    (4, 4, 4, 3, 4, 4)
     >>> side.text()
-    'Work 3 groups of 4, 1 of 3, 2 of 4, from right to left.'
+    'Work 3 groups of 4, 1 of 3, 2 of 4, from left to right.'
     """
 
     threads: int
@@ -59,6 +88,18 @@ class Spacing:
     off_group: int
     #: Regular groups before, between and after the off-size ones, in the order of work.
     runs: tuple[int, ...]
+    #: One of `WORKED`; what comes naturally to the hand if left out.
+    worked: str | None = None
+
+    @property
+    def way(self) -> str:
+        """Which way the work travels along the side."""
+        return way_of(self.hand, self.worked)
+
+    @property
+    def rightward(self) -> bool:
+        """Whether it travels to the right."""
+        return self.way == WORKED[0]
 
     @property
     def off_size(self) -> int:
@@ -72,7 +113,7 @@ class Spacing:
 
     @property
     def groups(self) -> tuple[int, ...]:
-        """Threads in each group, in the order in which this hand works; they sum to `threads`."""
+        """Threads in each group, in the order of work; they sum to `threads`."""
         worked = (self.group,) * self.runs[0]
         for run in self.runs[1:]:
             worked += (self.off_group,) + (self.group,) * run
@@ -80,14 +121,8 @@ class Spacing:
 
     @property
     def left_to_right(self) -> tuple[int, ...]:
-        """Threads in each group as they lie on the cloth before the worker.
-
-        Source
-        ------
-        The books have both directions, as School Needlework, Olive C. Hapgood, 1893,
-        "Hem-Stitch"; here the right hand works from right to left, the left hand its mirror.
-        """
-        return self.groups[::-1] if self.hand == "right" else self.groups
+        """Threads in each group as they lie on the cloth before the worker."""
+        return self.groups if self.rightward else self.groups[::-1]
 
     @property
     def off_places(self) -> tuple[int, ...]:
@@ -132,8 +167,7 @@ class Spacing:
     @property
     def order(self) -> str:
         """The groups as they are worked, and which way, without a verb."""
-        way = "right to left" if self.hand == "right" else "left to right"
-        return f"{', '.join(self._stretches_said())}, from {way}"
+        return f"{', '.join(self._stretches_said())}, from {self.way}"
 
     def _stretches_said(self) -> list[str]:
         (many, size), *others = self.stretches

@@ -86,7 +86,7 @@ class StitchPath:
 
     @property
     def mirrored(self) -> StitchPath:
-        """The same stitch worked the other way along the row, as the other hand does."""
+        """The same stitch worked the other way along the row."""
         return replace(self, points=tuple(replace(point, x_mm=-point.x_mm) for point in self.points))
 
 

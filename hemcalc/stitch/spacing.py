@@ -10,17 +10,19 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import count
 
-from hemcalc.measure.errors import HemError, of_type, one_of
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import half_up, whole_threads
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group
+from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group, way_of
 
 __all__ = ["Spacing", "piece_spacings", "reason_against", "rest_of_side", "space_stitches"]
 
 
-def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spacing:
+def space_stitches(
+    threads: int, group: int = 4, *, hand: str = "right", worked: str | None = None
+) -> Spacing:
     """The groups in which hem stitch takes up a side, from corner to corner.
 
     Groups are of `group` threads; where that doesn't divide the side some are one thread
@@ -44,6 +46,8 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
         Threads to a group, 2 to 6.
     hand : str
         Hand that holds the needle, "right" or "left".
+    worked : str, optional
+        "left to right" or "right to left"; what comes naturally to the hand if left out.
 
     Raises
     ------
@@ -67,8 +71,8 @@ def space_stitches(threads: int, group: int = 4, *, hand: str = "right") -> Spac
     a side that can; for example 6 or 8, the nearest.
     """
     threads = whole_threads(threads, "threads", least=1, example=24)
-    group, hand = as_group(group), one_of(hand, HANDS, "hand")
-    if spacing := _preferred(threads, group, hand):
+    group, way = as_group(group), (hand, way_of(hand, worked))
+    if spacing := _preferred(threads, group, *way):
         return spacing
     raise HemError(f"threads is {threads}{reason_against(threads, group)}", "threads")
 
@@ -90,7 +94,9 @@ def reason_against(threads: int, group: int) -> str:
     )
 
 
-def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> Spacing:
+def rest_of_side(
+    threads_left: int, group: int = 4, *, hand: str = "right", worked: str | None = None
+) -> Spacing:
     """The groups for the last stretch before a corner, for one who is already under way.
 
     The threads that are left are spaced as a side of their own, in the order of work.
@@ -99,7 +105,7 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     ----------
     threads_left : int
         Threads from the last stitch to the open line at the corner.
-    group, hand
+    group, hand, worked
         As for `space_stitches`.
 
     Raises
@@ -119,14 +125,14 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     >>> rest_of_side(2)
     Traceback (most recent call last):
     hemcalc.HemError: threads_left is 2, which can't be made of groups of 3, 4 or 5, but the
-    last group of 4 can be taken out: work 2 groups of 3, from right to left.
+    last group of 4 can be taken out: work 2 groups of 3, from left to right.
     """
     left = whole_threads(threads_left, "threads_left", least=1, example=9)
-    group, hand = as_group(group), one_of(hand, HANDS, "hand")
-    if spacing := _preferred(left, group, hand):
+    group, way = as_group(group), (hand, way_of(hand, worked))
+    if spacing := _preferred(left, group, *way):
         return spacing
     taken, instead = next(
-        (many, spacing) for many in count(1) if (spacing := _preferred(left + many * group, group, hand))
+        (many, spacing) for many in count(1) if (spacing := _preferred(left + many * group, group, *way))
     )
     last = f"last group of {group}" if taken == 1 else f"last {taken} groups of {group}"
     raise HemError(
@@ -136,7 +142,9 @@ def rest_of_side(threads_left: int, group: int = 4, *, hand: str = "right") -> S
     )
 
 
-def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[Spacing]:
+def piece_spacings(
+    piece: Piece, group: int = 4, hand: str = "right", worked: str | None = None
+) -> Sides[Spacing]:
     """How the stitches of each of the four open lines are spaced, from corner to corner.
 
     Those at the top and the bottom take up the threads of the design's width and of the clear
@@ -146,7 +154,7 @@ def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[S
     ----------
     piece : Piece
         The piece.
-    group, hand
+    group, hand, worked
         As for `space_stitches`.
 
     Raises
@@ -166,22 +174,22 @@ def piece_spacings(piece: Piece, group: int = 4, hand: str = "right") -> Sides[S
     (312, 0, 244, 0)
     """
     (wide, high), clear = of_type(piece, Piece, "piece", "example('coaster')").design, piece.clear
-    across = _line_spacing("top", wide + clear.left + clear.right, group, hand)
-    down = _line_spacing("left side", high + clear.top + clear.bottom, group, hand)
+    across = _line_spacing("top", wide + clear.left + clear.right, group, hand, worked)
+    down = _line_spacing("left side", high + clear.top + clear.bottom, group, hand, worked)
     return Sides(left=down, right=down, top=across, bottom=across)
 
 
-def _line_spacing(which: str, threads: int, group: int, hand: str) -> Spacing:
+def _line_spacing(which: str, threads: int, group: int, hand: str, worked: str | None) -> Spacing:
     if why := reason_against(threads, group):
         raise HemError(f"The open line at the {which} has {threads_said(threads)}{why}", "design")
-    return space_stitches(threads, group, hand=hand)
+    return space_stitches(threads, group, hand=hand, worked=worked)
 
 
 def _off_groups(group: int) -> tuple[int, ...]:
     return tuple(size for size in (group - 1, group + 1) if size >= GROUP_SIZES[0])
 
 
-def _preferred(threads: int, group: int, hand: str) -> Spacing | None:
+def _preferred(threads: int, group: int, hand: str, worked: str | None = None) -> Spacing | None:
     """The spacing to be preferred, or None if these threads can't be so spaced.
 
     Two candidates are enough, however long the side. With n to a group and r threads over,
@@ -191,7 +199,7 @@ def _preferred(threads: int, group: int, hand: str) -> Spacing | None:
     fewer do.
     """
     if threads % group == 0:
-        return Spacing(threads, group, hand, group, (threads // group,))
+        return Spacing(threads, group, hand, group, (threads // group,), worked)
     kinds = []
     for off_group in _off_groups(group):
         off = threads % group if off_group > group else -threads % group
@@ -199,7 +207,9 @@ def _preferred(threads: int, group: int, hand: str) -> Spacing | None:
             kinds.append((off, off_group))
     fewest = min(kinds, default=(0, 0))[0]
     candidates = [
-        Spacing(threads, group, hand, off_group, _even_runs((threads - off * off_group) // group, off))
+        Spacing(
+            threads, group, hand, off_group, _even_runs((threads - off * off_group) // group, off), worked
+        )
         for off, off_group in kinds
         if off == fewest
     ]

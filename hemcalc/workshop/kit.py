@@ -13,7 +13,8 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.groups import HANDS, Spacing, as_group
+from hemcalc.piece.sizes import BEGINNINGS
+from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.suggestions import piece_spacings
 from hemcalc.stitch.thread import thread_needed
@@ -54,6 +55,10 @@ class Kit:
     turned : bool
         Whether the piece is cut with its across along the warp; `piece` is then the one that is
         planned so, as `turn` makes it.
+    worked : str, optional
+        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
+    beginning : str
+        One of `BEGINNINGS`: what the cloth is when she begins.
 
     Raises
     ------
@@ -82,6 +87,8 @@ class Kit:
     plan: ThreadPlan | None = None
     linen: str = ""
     turned: bool = False
+    worked: str | None = None
+    beginning: str = "blank, to size"
 
     def __post_init__(self) -> None:
         if not isinstance(self.piece, Piece):
@@ -104,7 +111,8 @@ class Kit:
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
         if self.linen != "":
             object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
-        one_of(self.hand, HANDS, "hand")
+        way_of(self.hand, self.worked)
+        one_of(self.beginning, BEGINNINGS, "beginning")
         object.__setattr__(self, "group", as_group(self.group))
         needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
         object.__setattr__(self, "needles", needles)
@@ -139,8 +147,8 @@ class Kit:
 
     @cached_property
     def spacings(self) -> Sides[Spacing]:
-        """How the stitches of each open line are spaced, in this hand."""
-        return piece_spacings(self.piece, self.group, self.hand)
+        """How the stitches of each open line are spaced, worked this way."""
+        return piece_spacings(self.piece, self.group, self.hand, self.worked)
 
     @cached_property
     def thread_plan(self) -> ThreadPlan:

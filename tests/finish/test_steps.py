@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.finish.steps import CLOTHS, Step, finish_steps
+from hemcalc.finish.steps import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, caution_for
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError

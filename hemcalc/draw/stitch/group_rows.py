@@ -12,7 +12,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import Spacing
 
-__all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words", "way"]
+__all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +82,6 @@ def open_line_alt(spaced: Spaced) -> str:
         f"{spacing.hand.capitalize()} hand: {spacing.text()}"
     )
     return " ".join((words, *spacing.notes, *spaced.advice))
-
-
-def way(spacing: Spacing) -> str:
-    return "right to left" if spacing.hand == "right" else "left to right"
 
 
 def run_words(run: Sequence[Placed], noun: str) -> str:

@@ -1,8 +1,8 @@
 """The open line with its groups, corner to corner: every thread, drawn together at its stitch.
 
 As the side lies before the worker, the hem toward her. A long side is broken into rows that
-follow each other as lines of text do, in the order of work: from the right for the right hand,
-and the mirror of it for the left. Off-size groups have a pattern and a number.
+follow each other as lines of text do, in the order of work, whichever way that travels. Off-size
+groups have a pattern and a number.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from matplotlib.patches import Polygon
 from hemcalc.draw.look import BANDS, INK, LINES, TYPE, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words, way
+from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError
 from hemcalc.stitch.groups import Spacing
@@ -138,7 +138,7 @@ class OpenLineRows:
 
     def place(self, spacing: Spacing, worked: float) -> float:
         """Where along a row so many threads of it have been worked."""
-        return self.a_row - worked if spacing.hand == "right" else worked
+        return worked if spacing.rightward else self.a_row - worked
 
     def level(self, row: int) -> float:
         """The height of the open line's outer edge, where the hem begins, in a row."""
@@ -222,18 +222,20 @@ class OpenLineRows:
         spacing = spaced.spacing
         yield Label(-_CORNER, 0, headline(spaced), "left", "top", bold=True)
         yield Label(-_CORNER, -1.25 * self._line, " ".join(spaced.advice), "left", "top", small=True)
-        words = f"start here: {spacing.hand} hand, from {way(spacing)}"
+        words = f"start here: {spacing.hand} hand, from {spacing.way}"
         y = self._top + 0.65 * self._line
-        yield _beside(self.place(spacing, 5.8 + 0.5 * self._line), y, words, spacing.hand)
+        yield _beside(
+            self.place(spacing, 5.8 + 0.5 * self._line), y, words, "left" if spacing.rightward else "right"
+        )
         bands = "top: clear band; bottom: hem"
         far = self.place(spacing, self.a_row + _CORNER)
-        yield _beside(far, y, bands, "left" if spacing.hand == "right" else "right")
+        yield _beside(far, y, bands, "right" if spacing.rightward else "left")
 
     def _row_words(self, spacing: Spacing, rows: Sequence[Sequence[Placed]]) -> Iterator[Label]:
         for i, row in enumerate(rows):
             y = self.level(i) - _HEM - 0.1 * self._line
             runs = [list(run) for _, run in groupby(row, key=lambda group: group.size)]
-            if spacing.hand == "right":
+            if not spacing.rightward:
                 runs.reverse()
             labels = [self._named(run, spacing, y, "groups ") for run in runs]
             if sum(self._labels.size(label)[0] for label in labels) > 0.9 * self.a_row:
@@ -283,7 +285,7 @@ def draw_open_line(spacing: Spacing, count: Count | str, *, unit: str = "in", si
     >>> from hemcalc.stitch.spacing import space_stitches
     >>> print(draw_open_line(space_stitches(83), "25/in").alt)
     An open line of 83 threads, ≈ 3 5/16 in, in 21 groups, of which 1 is off-size: number 11, of 3 \
-threads. Right hand: Work 10 groups of 4, 1 of 3, 10 of 4, from right to left. 83 threads are no \
+threads. Right hand: Work 10 groups of 4, 1 of 3, 10 of 4, from left to right. 83 threads are no \
 multiple of 4: 1 group of 3, as few as can be.
     """
     spaced = Spaced(spacing, as_count(count), unit)

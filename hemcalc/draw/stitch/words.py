@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import so_many
-from hemcalc.stitch.groups import HANDS
+from hemcalc.stitch.groups import WORKED, way_of
 from hemcalc.stitch.path import PathPoint, StitchPath
 
 __all__ = ["LAST", "SEEN", "STEPS", "Stitched", "headline", "length_text", "lengths", "stitch_alt"]
@@ -48,7 +48,7 @@ class Stitched:
     group, depth : int
         Threads of the group, and threads that the needle bites deep.
     hand : str
-        Hand that holds the needle: the right works from right to left, the left in its mirror.
+        Hand that holds the needle.
     step : int
         Legs of the path that are worked, from 0; all of them if left out.
     seen : str
@@ -57,6 +57,9 @@ class Stitched:
         ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
     amounts : tuple of str
         Sentences that stand below the picture.
+    worked : str, optional
+        ``"left to right"`` or ``"right to left"``, as the worker sees it; what comes naturally to the
+        hand if left out.
 
     Raises
     ------
@@ -68,7 +71,7 @@ class Stitched:
     >>> from hemcalc.stitch.path import hem_stitch
     >>> stitched = Stitched(hem_stitch("4 mm", "2 mm", "0.5 mm"), 4, 2, step=3)
     >>> stitched.plies, stitched.ply_mm, stitched.way
-    (3, 0.5, 'worked from right to left')
+    (3, 0.5, 'worked from left to right')
     """
 
     path: StitchPath
@@ -79,9 +82,10 @@ class Stitched:
     seen: str = SEEN[0]
     unit: str = "cm"
     amounts: tuple[str, ...] = ()
+    worked: str | None = None
 
     def __post_init__(self) -> None:
-        one_of(self.hand, HANDS, "hand")
+        way_of(self.hand, self.worked)
         one_of(self.seen, SEEN, "seen")
         one_of(self.unit, UNITS, "unit")
         if not isinstance(self.step, int) or not 0 <= self.step <= LAST:
@@ -98,7 +102,7 @@ class Stitched:
     @property
     def rightward(self) -> bool:
         """Whether the work goes to the right, as it is seen."""
-        return (self.hand == "left") == self.from_wrong
+        return (way_of(self.hand, self.worked) == WORKED[0]) == self.from_wrong
 
     @property
     def as_seen(self) -> StitchPath:
