@@ -13,12 +13,12 @@ __all__ = ["baste_outline", "finish", "fold_middle", "hold_edge"]
 
 
 class _Whole:
-    """The cloth in the middle of the picture, in its own proportions, so many mm of it free all round."""
+    """The cloth in the middle of the picture, in its own proportions."""
 
-    def __init__(self, across: float, down: float, room: tuple[float, float] = (WIDE, HIGH), free: float = 3.0):
-        self.scale = min((room[0] - 2 * free) / across, (room[1] - 2 * free) / down)
+    def __init__(self, across: float, down: float, free: float = 3.0) -> None:
+        self.scale = min((WIDE - 2 * free) / across, (HIGH - 2 * free) / down)
         self.wide, self.high = across * self.scale, down * self.scale
-        self.left, self.low = (room[0] - self.wide) / 2, (room[1] - self.high) / 2
+        self.left, self.low = (WIDE - self.wide) / 2, (HIGH - self.high) / 2
 
     def box(self, left: float, right: float, top: float, low: float) -> tuple[Point, ...]:
         """An upright oblong, its sides so many mm of cloth in from the cloth's own."""

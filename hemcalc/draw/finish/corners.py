@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from hemcalc.corner.basting import basted_lines
 from hemcalc.corner.mitre import Corner
 from hemcalc.corner.plies import DrawnPly
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
+from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Thing, Words, scene
 from hemcalc.draw.finish.tools import arrow, curve, needle, run, scissors, whip
 from hemcalc.draw.marks import spread
 from hemcalc.piece.piece import Piece
@@ -96,15 +96,15 @@ class _Corner:
 def baste_lines(piece: Piece) -> Scene:
     """Fold lines and cut line basted, running out past the corner so that they cross."""
     corner = _of(piece)
-    out = 0.16 * max(float(place) for place in corner.raw_corner)
-    view = _Corner(corner, (float(corner.raw_corner[0]) + out, float(corner.raw_corner[1]) + out), _NAMES, 1.5)
+    x, y = _out(corner)
+    out = 0.16 * max(x, y)
+    view = _Corner(corner, (x + out, y + out), _NAMES, 1.5)
     lines = view.basted(out)
     (_, (_, end), _) = lines[0]
     stitched = end[0] - 9
     upright = tuple(bit for _, _, (a, b) in lines for bit in run((a[0], HIGH + 1), b))
     level = [bit for _, (a, b), _ in lines[1:] for bit in run((-1.0, a[1]), b)]
     first = run((-1.0, end[1]), (stitched, end[1]))
-    x, y = view.raw
     return scene(
         (
             Area("right", view.box(-_FAR, -_FAR, x + out, y + out)),
@@ -119,9 +119,9 @@ def baste_lines(piece: Piece) -> Scene:
 def cut(piece: Piece) -> Scene:
     """The cloth cut along its outermost basted line."""
     corner = _of(piece)
-    out = 0.3 * max(float(place) for place in corner.raw_corner)
-    view = _Corner(corner, (float(corner.raw_corner[0]) + out, float(corner.raw_corner[1]) + out), _NAMES, 0.0)
-    x, y = view.raw
+    x, y = _out(corner)
+    out = 0.3 * max(x, y)
+    view = _Corner(corner, (x + out, y + out), _NAMES, 0.0)
     tip = view.at(0.2 * x, y + 0.03 * y)
     lines = view.basted(out)
     return scene(
@@ -140,11 +140,11 @@ def cut(piece: Piece) -> Scene:
 def trim(piece: Piece) -> Scene:
     """The corner's point cut off, or the oblong out of a square corner."""
     corner = _of(piece)
-    view = _Corner(corner, view_out(corner), 18, 8)
+    view = _Corner(corner, _out(corner), 18, 8)
     x, y = view.raw
     off = [(float(a), float(b)) for a, b in corner.trim or ()]
     names = [(name, level[1]) for name, level, _ in view.basted() if name != "cut"]
-    things: list[Area | Stroke | Words] = [
+    things: list[Thing] = [
         Area("wrong", view.box(-_FAR, -_FAR, x, y)),
         *view.open_lines(),
         *(Stroke("basted", (level, upright)) for name, level, upright in view.basted() if name != "cut"),
@@ -169,7 +169,7 @@ def fold_corner(piece: Piece) -> Scene:
     """The trimmed corner folded over, and where its lines land."""
     corner = _of(piece)
     folded = _after(corner, "corner")
-    view = _Corner(corner, view_out(corner), 3, 3)
+    view = _Corner(corner, _out(corner), 3, 3)
     fold = [(float(a), float(b)) for a, b in corner.corner_fold or ()]
     trimmed = [(float(a), float(b)) for a, b in corner.trim or (corner.raw_corner,)]
     middle = [sum(axis) / len(trimmed) for axis in zip(*trimmed, strict=True)]
@@ -201,12 +201,14 @@ def fold_hem(piece: Piece) -> Scene:
 def _folding(corner: Corner, done: float, under_way: str, name: str, hems: float) -> Scene:
     end = _after(corner, under_way)
     progress = done + 0.68 * (end - done)
-    view = _Corner(corner, view_out(corner), 3, 3)
+    view = _Corner(corner, _out(corner), 3, 3)
     fold_y = hems * view.hems[1]
     moving = [ply for ply in corner.folded(progress) if ply.moving]
     top = min(y for ply in moving for _, y in ply.shape)
-    start, tip = view.at(-0.55 * view.raw[0], view.raw[1] if hems > 1 else 2 * view.hems[1]), view.at(-0.55 * view.raw[0], top - 0.1 * view.raw[1])
-    fold = view.at(-0.55 * view.raw[0], fold_y)
+    beside = -0.55 * view.raw[0]
+    start, fold, tip = (
+        view.at(beside, y) for y in (min(2 * fold_y, view.raw[1]), fold_y, top - 0.1 * view.raw[1])
+    )
     return scene(
         (
             *view.plies(progress),
@@ -221,7 +223,7 @@ def _folding(corner: Corner, done: float, under_way: str, name: str, hems: float
 def mitre_seam(piece: Piece) -> Scene:
     """The mitre sewn from the corner of the finished edge to the open square."""
     corner = _of(piece)
-    view = _Corner(corner, (1.15 * view_hems(corner)[0], 1.15 * view_hems(corner)[1]), 2, 2)
+    view = _Corner(corner, _hems_out(corner), 2, 2)
     outer, inner = view.at(*view.hems), view.at(0, 0)
     half = (outer[0] + 0.55 * (inner[0] - outer[0]), outer[1] + 0.55 * (inner[1] - outer[1]))
     return scene(
@@ -239,7 +241,7 @@ def mitre_seam(piece: Piece) -> Scene:
 def oversew(piece: Piece) -> Scene:
     """The open ends of a square corner sewn together."""
     corner = _of(piece)
-    view = _Corner(corner, (1.15 * view_hems(corner)[0], 1.15 * view_hems(corner)[1]), 5, 2)
+    view = _Corner(corner, _hems_out(corner), 5, 2)
     start, end = view.at(view.hems[0], view.hems[1]), view.at(view.hems[0], 0)
     half = (start[0], (start[1] + end[1]) / 2)
     return scene(
@@ -269,11 +271,11 @@ def _after(corner: Corner, name: str) -> float:
     return (names.index(name) + 1) / len(names)
 
 
-def view_out(corner: Corner) -> tuple[float, float]:
-    """How far out the flat cloth goes."""
+def _out(corner: Corner) -> tuple[float, float]:
+    """How far out the flat cloth goes, mm."""
     return float(corner.raw_corner[0]), float(corner.raw_corner[1])
 
 
-def view_hems(corner: Corner) -> tuple[float, float]:
-    """How far out the finished hem goes."""
-    return float(corner.hems[0]), float(corner.hems[1])
+def _hems_out(corner: Corner) -> tuple[float, float]:
+    """How far out a finished hem is shown, mm: a little past its edge."""
+    return 1.15 * float(corner.hems[0]), 1.15 * float(corner.hems[1])

@@ -51,7 +51,8 @@ _TABLE = {
     ),
     "snip": _Movement(
         _of_piece(threads.snip),
-        "A needle lifts thread {first} of the top side at its middle; one blade lies under that thread alone.",
+        "A needle lifts thread {first} of the top side at its middle; one blade lies under that thread "
+        "alone.",
     ),
     "draw out": _Movement(
         _of_piece(threads.draw_out),
@@ -71,7 +72,9 @@ _TABLE = {
         "the next.",
     ),
     "cut": _Movement(_of_piece(corners.cut), "The cloth is cut along the basted line after thread {cut}."),
-    "trim the corner": _Movement(_of_piece(corners.trim), "The corner's point is cut off along the trim line."),
+    "trim the corner": _Movement(
+        _of_piece(corners.trim), "The corner's point is cut off along the trim line."
+    ),
     "fold the corner": _Movement(
         _of_piece(corners.fold_corner),
         "The corner is folded over to the wrong side, through the crossing of the two fold 1 lines.",
@@ -81,7 +84,8 @@ _TABLE = {
         _of_piece(corners.turn), "The raw edge is folded over to the wrong side, {turn} deep, on fold 2."
     ),
     "fold the hem": _Movement(
-        _of_piece(corners.fold_hem), "The hem, {hem} deep, is folded over on fold 1, its edge on the open line."
+        _of_piece(corners.fold_hem),
+        "The hem, {hem} deep, is folded over on fold 1, its edge on the open line.",
     ),
     "fasten on": _Movement(
         stitches.fasten_on, "The thread runs along inside the turn and comes out of the hem.", True

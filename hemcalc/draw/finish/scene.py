@@ -7,8 +7,8 @@ cloth and of line are told apart by pattern and lightness.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from matplotlib.lines import Line2D
@@ -18,7 +18,7 @@ from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, OFFCUT, PAPER
 from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet
 
-__all__ = ["HIGH", "WIDE", "Area", "Point", "Scene", "Stroke", "Words", "show_scene"]
+__all__ = ["HIGH", "WIDE", "Area", "Point", "Scene", "Stroke", "Thing", "Words", "scene", "show_scene"]
 
 #: Size of a picture, mm: four of them fill a line of a page.
 WIDE, HIGH = 45.0, 35.0
@@ -26,7 +26,6 @@ WIDE, HIGH = 45.0, 35.0
 Point = tuple[float, float]
 Across = Literal["left", "center", "right"]
 
-_MM = 72 / 25.4  # points
 _GREY = "#dcdcdc"
 #: Fill, pattern and outline, in points, of an area.
 _AREAS: dict[str, tuple[str, str, float]] = {
@@ -83,36 +82,49 @@ class Words:
     across: Across = "left"
 
 
+Thing = Area | Stroke | Words
+
+
 @dataclass(frozen=True, slots=True)
 class Scene:
     """A picture. Scenes that are alike are equal."""
 
-    things: tuple[Area | Stroke | Words, ...]
+    things: tuple[Thing, ...]
+    wide: float = WIDE
+    high: float = HIGH
 
     @property
     def mirrored(self) -> Scene:
         """Left and right exchanged, its words still to be read."""
-        return Scene(tuple(map(_mirrored, self.things)))
+        things = (_moved(thing, lambda x, y: (round(self.wide - x, 3), y)) for thing in self.things)
+        return replace(self, things=tuple(map(_turned_about, things)))
 
 
-def scene(things: Iterable[Area | Stroke | Words]) -> Scene:
-    """The picture of these things."""
-    return Scene(tuple(things))
+def scene(things: Iterable[Thing], wide: float = WIDE, high: float = HIGH) -> Scene:
+    """The picture of these things, to a thousandth of a mm."""
+    rounded = (_moved(thing, lambda x, y: (round(x, 3), round(y, 3))) for thing in things)
+    return Scene(tuple(rounded), wide, high)
 
 
-def _mirrored(thing: Area | Stroke | Words) -> Area | Stroke | Words:
+def _moved(thing: Thing, to: Callable[[float, float], Point]) -> Thing:
     if isinstance(thing, Area):
-        return Area(thing.look, tuple((WIDE - x, y) for x, y in thing.points))
+        return Area(thing.look, tuple(to(*point) for point in thing.points))
     if isinstance(thing, Stroke):
-        lines = tuple(tuple((WIDE - x, y) for x, y in line) for line in thing.lines)
-        return Stroke(thing.look, lines, thing.wide)
+        return Stroke(
+            thing.look, tuple(tuple(to(*point) for point in line) for line in thing.lines), thing.wide
+        )
+    return Words(to(*thing.at), thing.text, thing.across)
+
+
+def _turned_about(thing: Thing) -> Thing:
+    """Words that began at a place now end there."""
     ends: dict[Across, Across] = {"left": "right", "center": "center", "right": "left"}
-    return Words((WIDE - thing.at[0], thing.at[1]), thing.text, ends[thing.across])
+    return replace(thing, across=ends[thing.across]) if isinstance(thing, Words) else thing
 
 
 def show_scene(sheet: Sheet, shown: Scene) -> None:
     """Lay a scene out on a sheet that has nothing on it yet, with a line round it."""
-    axes = sheet.axes((0.0, 0.0, 1.0, 1.0), (0.0, WIDE), (0.0, HIGH))
+    axes = sheet.axes((0.0, 0.0, 1.0, 1.0), (0.0, shown.wide), (0.0, shown.high))
     for level, thing in enumerate(shown.things, 1):
         if isinstance(thing, Area):
             fill, hatch, edge = _AREAS[thing.look]
@@ -128,7 +140,7 @@ def show_scene(sheet: Sheet, shown: Scene) -> None:
                 )
             )
         elif isinstance(thing, Stroke):
-            for colour, width, style in _lines(thing, sheet):
+            for colour, width, style in _lines(thing, 1 / sheet.points(axes)[0]):
                 xs, ys = broken_line(thing.lines)
                 axes.add_artist(
                     Line2D(
@@ -143,7 +155,8 @@ def show_scene(sheet: Sheet, shown: Scene) -> None:
                         zorder=level,
                     )
                 )
-    frame = ((0.0, 0.0), (WIDE, 0.0), (WIDE, HIGH), (0.0, HIGH), (0.0, 0.0))
+    wide, high = shown.wide, shown.high
+    frame = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high), (0.0, 0.0))
     axes.add_artist(Line2D(*zip(*frame, strict=True), color=INK, linewidth=1.2, zorder=1000))
     words = [thing for thing in shown.things if isinstance(thing, Words)]
     labels = Labels(sheet, axes, len(words))
@@ -152,8 +165,8 @@ def show_scene(sheet: Sheet, shown: Scene) -> None:
     )
 
 
-def _lines(stroke: Stroke, sheet: Sheet) -> Iterable[tuple[str, float, Any]]:
+def _lines(stroke: Stroke, points_a_mm: float) -> Iterable[tuple[str, float, Any]]:
     if not stroke.wide:
         return _STROKES[stroke.look]
-    points = stroke.wide * _MM * sheet.figure.get_size_inches()[0] * 25.4 / WIDE
+    points = stroke.wide * points_a_mm
     return [(colour, share * points + more, style) for colour, share, more, style in _WOVEN[stroke.look]]

@@ -186,7 +186,10 @@ def corner_group(piece: Piece, group: int) -> Scene:
         threads.append(((pull, _EDGE), (pull, _EDGE + 1.4), (across, top)))
         up = top + 0.8 + p * (i + 0.5)
         crossing.append(((open_to, up), (x, up)))
-    near, far = open_to - 0.8 - p * group * (1 + _KEPT) / 2 - 0.4, open_to - 0.8 - p * group * (1 - _KEPT) / 2 + 0.4
+    near, far = (
+        open_to - 0.8 - p * group * (1 + _KEPT) / 2 - 0.4,
+        open_to - 0.8 - p * group * (1 - _KEPT) / 2 + 0.4,
+    )
     bite = (open_to - 0.8 - p * group, _EDGE - 2 * p)
     caught = (x + 2.2, _EDGE - 2.2)
     return scene(

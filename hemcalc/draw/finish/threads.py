@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
+from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Thing, Words, scene
 from hemcalc.draw.finish.tools import arrow, curve, needle, scissors
 from hemcalc.draw.weave.lens import LensShown
 from hemcalc.draw.weave.strands import strands, turns
@@ -75,7 +75,13 @@ def snip(piece: Piece) -> Scene:
     for corner, kept in ((_CORNER, middle - 3), (_NEXT, middle + 3)):
         end, _ = weave.ends_at(corner)
         cloth = withdraw(cloth, end, edge.first_drawn, _numbered(end, kept))
-    bow = lens.line([(middle - 2.6, row), *curve((middle - 2.2, row), (middle, row - 3.6), (middle + 2.2, row)), (middle + 2.6, row)])
+    bow = lens.line(
+        [
+            (middle - 2.6, row),
+            *curve((middle - 2.2, row), (middle, row - 3.6), (middle + 2.2, row)),
+            (middle + 2.6, row),
+        ]
+    )
     lower, upper = scissors(lens.at(middle + 0.4, row - 1.6), lens.at(middle + 9, row - 4.5), 14)
     return scene(
         (
@@ -98,7 +104,9 @@ def draw_out(piece: Piece) -> Scene:
     lens = _Lens(range(row - 3, row + 5), range(raw, raw + 9), room=9.0)
     kept = raw + 3
     cloth = withdraw(weave.woven, end, edge.first_drawn, _numbered(end, kept))
-    loose = lens.line([(kept + 0.5, row), *curve((kept + 1.0, row), (kept + 3.2, row), (kept + 1.0, row - 2.4))])
+    loose = lens.line(
+        [(kept + 0.5, row), *curve((kept + 1.0, row), (kept + 3.2, row), (kept + 1.0, row - 2.4))]
+    )
     return scene(
         (
             *lens.threads(cloth, dark=row),
@@ -134,7 +142,7 @@ def darn_back(piece: Piece) -> Scene:
     number = _darning(steps)
     shown = LensShown(weave, _CORNER, steps, number, None, "in")
     lens = _at_corner(weave, outward=8)
-    things: list[Area | Stroke | Words] = [
+    things: list[Thing] = [
         *lens.threads(shown.step.cloth, shown.turned),
         *_open_place(lens, shown),
     ]

@@ -81,4 +81,3 @@ class _Placing:
     def __call__(self, along: float, aside: float) -> Point:
         (x, y), (ux, uy) = self.start, self.unit
         return x + along * ux - aside * uy, y + along * uy + aside * ux
-
