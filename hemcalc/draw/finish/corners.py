@@ -117,22 +117,18 @@ def baste_lines(piece: Piece) -> Scene:
 
 
 def cut(piece: Piece) -> Scene:
-    """The cloth cut along its outermost basted line."""
-    corner = _of(piece)
-    x, y = _out(corner)
-    out = 0.3 * max(x, y)
-    view = _Corner(corner, (x + out, y + out), _NAMES, 0.0)
-    tip = view.at(0.2 * x, y + 0.03 * y)
-    lines = view.basted(out)
+    """The cloth cut along a line between two threads; it is the same for every piece."""
+    level, tip = 16.0, (19.0, 16.0)
+    lines = tuple(((2.0 * i, level + 1.0), (2.0 * i, HIGH + 1)) for i in range(24))
+    lines += tuple(((-1.0, level + 1.0 + 2.0 * i), (WIDE + 1, level + 1.0 + 2.0 * i)) for i in range(10))
     return scene(
         (
-            Area("right", view.box(-_FAR, -_FAR, x + out, y + out)),
-            Area("offcut", view.box(-_FAR, y, x + out, y + out)),
-            Area("offcut", view.box(x, -_FAR, x + out, y + out)),
-            *view.open_lines(),
-            *(Stroke("basted", (level, upright)) for _, level, upright in lines),
-            *scissors(tip, (tip[0] - 30, tip[1] - 3), 10),
-            *view.named([(name, (view.right, level[1][1])) for name, level, _ in lines]),
+            Area("right", ((-1, level), (WIDE + 1, level), (WIDE + 1, HIGH + 1), (-1, HIGH + 1))),
+            Stroke("thread", lines),
+            Area("offcut", ((-1, -1), (WIDE + 1, -1), (WIDE + 1, level), (-1, level))),
+            Stroke("cut", ((tip, (-1.0, level)),)),
+            *scissors(tip, (WIDE + 10, level - 3.0), 12),
+            Words((1.0, 3.0), "between two threads"),
         )
     )
 
@@ -239,17 +235,24 @@ def mitre_seam(piece: Piece) -> Scene:
 
 
 def oversew(piece: Piece) -> Scene:
-    """The open ends of a square corner sewn together."""
+    """The end of a square corner sewn together, or the edge of a mitred one's open square."""
     corner = _of(piece)
     view = _Corner(corner, _hems_out(corner), 5, 2)
-    start, end = view.at(view.hems[0], view.hems[1]), view.at(view.hems[0], 0)
-    half = (start[0], (start[1] + end[1]) / 2)
+    if corner.is_mitred:
+        wide, high = view.open
+        start, end = view.at(0, -high), view.at(0, 0)
+        done = [*whip(start, end, 1.0, 1.7), *whip(view.at(-wide, 0), view.at(-0.3 * wide, 0), 1.0, 1.7)]
+        half, words = view.at(-0.3 * wide, 0), "open square"
+    else:
+        start, end = view.at(*view.hems), view.at(view.hems[0], 0)
+        half, words = (start[0], (start[1] + end[1]) / 2), "wrong side up"
+        done = whip(start, half, 1.1, 1.9)
     return scene(
         (
             *view.plies(1.0),
-            Stroke("sewing", tuple(whip(start, half, 1.1, 1.9))),
+            Stroke("sewing", tuple(done)),
             *_threaded((half[0] - 5.5, half[1] + 0.5), (half[0] + 5.5, half[1] + 3.5), half),
-            Words((1.0, HIGH - 3), "wrong side up"),
+            Words((1.0, HIGH - 3), words),
         )
     )
 

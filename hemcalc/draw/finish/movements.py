@@ -38,7 +38,7 @@ def _of_piece(show: Callable[[Piece], Scene]) -> Callable[[Piece, int], Scene]:
     return lambda piece, _: show(piece)
 
 
-_MITRED, _SQUARE = ("mitred", "untrimmed"), ("square", "uncut")
+_MITRED = ("mitred", "untrimmed")
 _TABLE = {
     "hold the edge": _Movement(_of_piece(cloth.hold_edge), "Slanting stitches run over the raw edge."),
     "fold the middle": _Movement(
@@ -51,8 +51,7 @@ _TABLE = {
     ),
     "snip": _Movement(
         _of_piece(threads.snip),
-        "A needle lifts thread {first} of the top side at its middle; one blade lies under that thread "
-        "alone.",
+        "A needle lifts one thread at its middle; one blade lies under that thread alone.",
     ),
     "draw out": _Movement(
         _of_piece(threads.draw_out),
@@ -71,7 +70,7 @@ _TABLE = {
         "Basted lines run after threads {fold_1}, {fold_2} and {cut} of the bottom side, and cross those of "
         "the next.",
     ),
-    "cut": _Movement(_of_piece(corners.cut), "The cloth is cut along the basted line after thread {cut}."),
+    "cut": _Movement(_of_piece(corners.cut), "The cloth is cut along a line between two threads."),
     "trim the corner": _Movement(
         _of_piece(corners.trim), "The corner's point is cut off along the trim line."
     ),
@@ -111,9 +110,7 @@ _TABLE = {
         "Small stitches close the mitre from the corner of the finished edge to the open square.",
         corners=_MITRED,
     ),
-    "oversew": _Movement(
-        _of_piece(corners.oversew), "Small stitches close the end of the square corner.", corners=_SQUARE
-    ),
+    "oversew": _Movement(_of_piece(corners.oversew), "Small stitches bind the corner's edge together."),
     "finish": _Movement(_of_piece(cloth.finish), "The finished piece lies right side up."),
 }
 
@@ -149,7 +146,7 @@ def draw_movement(
     --------
     >>> from hemcalc import example
     >>> print(draw_movement(example("bread cloth"), "snip").alt)
-    A needle lifts thread 8 of the top side at its middle; one blade lies under that thread alone.
+    A needle lifts one thread at its middle; one blade lies under that thread alone.
     >>> print(draw_movement(example("bread cloth"), "stitch 1", hand="left").alt)
     The needle passes behind a group of 4, its point to the right. Left hand, worked from right to left.
     """
@@ -212,7 +209,7 @@ def _movement(piece: Piece, name: str) -> _Movement:
     if movement.corners and piece.corner not in movement.corners:
         raise HemError(
             f"name is {name!r}, but a corner that is {piece.corner} has no such movement; for example "
-            f"{'oversew' if piece.corner in _SQUARE else 'mitre seam'!r}.",
+            "'oversew'.",
             "name",
         )
     return movement

@@ -44,16 +44,16 @@ class _Row:
         return self.at(x + groups_on * self.group, y)
 
     def cloth(self) -> list[Area]:
-        """The open line between the cloth with the design and the hem."""
+        """The open line, beyond it the wrong side of the cloth with the design."""
         top = _EDGE + self.open
         return [
-            Area("right", ((-1, top), (WIDE + 1, top), (WIDE + 1, HIGH + 1), (-1, HIGH + 1))),
+            Area("wrong", ((-1, top), (WIDE + 1, top), (WIDE + 1, HIGH + 1), (-1, HIGH + 1))),
             Area("veil", ((-1, _EDGE), (WIDE + 1, _EDGE), (WIDE + 1, top), (-1, top))),
         ]
 
     def hem(self) -> Area:
-        """The back of the hem."""
-        return Area("wrong", ((-1, -1), (WIDE + 1, -1), (WIDE + 1, _EDGE), (-1, _EDGE)))
+        """The back of the hem, where the right side of the cloth shows."""
+        return Area("right", ((-1, -1), (WIDE + 1, -1), (WIDE + 1, _EDGE), (-1, _EDGE)))
 
     def threads(self, number: int, kept: float) -> Stroke:
         """The threads of a group, counted from the one in hand, pulled together to a share of its width."""
@@ -194,10 +194,10 @@ def corner_group(piece: Piece, group: int) -> Scene:
     caught = (x + 2.2, _EDGE - 2.2)
     return scene(
         (
-            Area("right", ((-1, top), (open_to, top), (open_to, HIGH + 1), (-1, HIGH + 1))),
+            Area("wrong", ((-1, top), (open_to, top), (open_to, HIGH + 1), (-1, HIGH + 1))),
             Stroke("cloth thread", (*threads, *crossing)),
-            Area("wrong", ((-1, _EDGE), (x, _EDGE), (WIDE, 0), (WIDE, -1), (-1, -1))),
-            Area("wrong", ((x, _EDGE), (x, HIGH + 1), (WIDE + 1, HIGH + 1), (WIDE + 1, -1), (WIDE, 0))),
+            Area("right", ((-1, _EDGE), (x, _EDGE), (WIDE, 0), (WIDE, -1), (-1, -1))),
+            Area("right", ((x, _EDGE), (x, HIGH + 1), (WIDE + 1, HIGH + 1), (WIDE + 1, -1), (WIDE, 0))),
             Stroke("sewing", (((near, _EDGE + 1.4), (far, _EDGE + 1.4)), (bite, (far, _EDGE + 1.2)))),
             Stroke("sewing", (curve((far, _EDGE + 1.4), (x - 2.0, _EDGE + 0.5), caught),)),
             *needle((x + 1.2, top + 6.0), (caught[0] + 2.5, caught[1] - 6.0)),

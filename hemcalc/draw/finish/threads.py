@@ -90,7 +90,7 @@ def snip(piece: Piece) -> Scene:
             lower,
             lens.stroke("tail", [bow]),
             upper,
-            Words((1.5, HIGH - 3), f"thread {edge.first_drawn}"),
+            Words((1.5, HIGH - 3), "one thread"),
         )
     )
 
