@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from hemcalc.corner.landing import Landing
-from hemcalc.finish.words import Step, StepWriter, listed, rounded
+from hemcalc.finish.words import Step, StepWriter, listed
+from hemcalc.measure.exact import half_up, mixed_text
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.words import so_many
 
 __all__ = ["corner_steps"]
+
+#: Less than this no hand can do, and nothing is said of it: threads, and degrees between a basted
+#: line and its partner, which are twice what the mitre is off 45.
+_SEEN_THREADS, _SEEN_ANGLE = Fraction(1, 2), 2
 
 _AT = {"across": "left and right", "down": "top and bottom"}
 
@@ -40,7 +47,7 @@ def _trim(told: StepWriter) -> Step:
     return told.step(
         "Trim the corners",
         (
-            f"Cut off the point of each corner straight across, {line}.",
+            f"Wrong side up, cut off the point of each corner straight across, {line}.",
             f"Measured from the point, that takes {_along_and_up(along, up)}.",
         ),
         (
@@ -48,6 +55,7 @@ def _trim(told: StepWriter) -> Step:
             "closer would save bulk, but might fray through.",
         ),
         "blade",
+        movements=("trim the corner",),
     )
 
 
@@ -58,10 +66,10 @@ def _from_the_point(told: StepWriter, line: object) -> tuple[str, str]:
     return told.length(Length(x - line[0][0])), told.length(Length(y - line[-1][1]))
 
 
-def _along_and_up(along: str, up: str) -> str:
+def _along_and_up(along: str, up: str, of: str = "of") -> str:
     if along == up:
-        return f"{along} of both raw edges"
-    return f"{along} of the top and bottom raw edges and {up} of the left and right ones"
+        return f"{along} {of} both raw edges"
+    return f"{along} {of} the top and bottom raw edges and {up} {of} the left and right ones"
 
 
 def _cut_oblong(told: StepWriter) -> Step:
@@ -72,11 +80,12 @@ def _cut_oblong(told: StepWriter) -> Step:
     return told.step(
         "Thin the square corners",
         (
-            f"Cut an oblong out of each corner, {wide} across by {high} down from its point: what will lie "
-            "beneath.",
+            f"Wrong side up, cut an oblong out of each corner, {wide} across by {high} down from its point: "
+            "the cloth that would lie underneath.",
         ),
         (f"Each cut stays {left} outside the basted fold line 1 that runs beside it.",),
         "blade",
+        movements=("trim the corner",),
     )
 
 
@@ -109,26 +118,35 @@ def _fold_corners(told: StepWriter) -> Step:
     return told.step(
         "Fold the corners",
         (
-            "Fold each corner over to the wrong side, straight through the crossing of its two basted fold "
-            "lines 1, and press it.",
-            "Measured from where the two cut lines cross, the fold meets them at "
-            f"{_along_and_up(along, up)}.",
+            "Wrong side up, hold the corner flat with one hand and fold its point over toward the design, "
+            "straight through the crossing of its two basted fold lines 1; press it.",
+            "Measured from where the raw edges would meet, it crosses them "
+            f"{_along_and_up(along, up, 'along')}.",
             "The fold lies on the bias and stretches: handle it little.",
         ),
         tuple(_what_lies_where(told)),
         "iron",
+        movements=("fold the corner",),
     )
 
 
 def _what_lies_where(told: StepWriter) -> Iterator[str]:
     corner = told.corner
-    if corner.equal_hems:
+    angle = corner.landings[0].angle
+    apart = [said for said in (_apart(corner.landings, line) for line in ("fold 1", "fold 2")) if said]
+    if not apart:
         yield "Fold line 1 lies on fold line 1 of the next side, and fold line 2 on its open line."
-    else:
+    if not corner.equal_hems and not apart:
+        yield "The two hems differ a little in width, but by less than half a thread shows here."
+    if apart:
         yield (
-            "The two hems differ in width, so the basted lines do not lie upon each other: they stand at "
-            f"{rounded(corner.landings[0].angle)} degrees to their partners, and at the open line they are "
-            f"apart, {_apart(corner.landings, 'fold 1')}, {_apart(corner.landings, 'fold 2')}."
+            "The two hems differ in width, so the basted lines do not lie upon each other: "
+            + (
+                f"they stand at about {half_up(Fraction(angle))} degrees to their partners, and "
+                if abs(angle) > _SEEN_ANGLE
+                else ""
+            )
+            + f"at the open line they are apart, {', '.join(apart)}."
         )
     lands = corner.trim_lands_mm
     if lands is None:
@@ -144,9 +162,15 @@ def _what_lies_where(told: StepWriter) -> Iterator[str]:
 
 
 def _apart(landings: tuple[Landing, ...], line: str) -> str:
-    parts = [
-        f"{rounded(float(each.apart_threads))} threads on the {_AT[each.side]}"
-        for each in landings
-        if each.line == line
-    ]
-    return f"{line.replace('fold', 'fold line')} by {listed(parts)}"
+    far: dict[str, list[str]] = {}
+    for each in landings:
+        if each.line == line and each.apart_threads >= _SEEN_THREADS:
+            far.setdefault(_halves(each.apart_threads), []).append(_AT[each.side])
+    parts = [said if len(at) > 1 else f"{said} on the {at[0]}" for said, at in far.items()]
+    return f"{line.replace('fold', 'fold line')} by {listed(parts)}" if parts else ""
+
+
+def _halves(threads: Fraction) -> str:
+    """Threads to the nearest half, which is all that an eye can tell."""
+    nearest = Fraction(half_up(2 * threads), 2)
+    return "half a thread" if nearest == _SEEN_THREADS else so_many(mixed_text(nearest), "thread")

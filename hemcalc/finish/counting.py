@@ -62,9 +62,14 @@ class Border:
         """The sum, in a sentence."""
         first, last = self.corners
         each = f"{first} each" if first == last else f"{first} at one end and {last} at the other"
+        left = (
+            f"with {threads_said(self.left)} left: make the corners {each}"
+            if self.left
+            else "and nothing is left"
+        )
         return (
             f"{threads_said(self.threads)} hold {so_many(self.repeats, 'repeat')} of {self.repeat} between "
-            f"corners of {self.corner}, with {threads_said(self.left)} left: make the corners {each}."
+            f"corners of {self.corner}, {left}."
         )
 
 
@@ -243,7 +248,7 @@ def counting_plan(
     >>> napkin.motif.left, napkin.motif.top
     (178, 126)
     >>> print(counting_plan(example("coaster"), repeat=12, corner=8).notes[0])
-    Border, top and bottom: 76 threads hold 5 repeats of 12 between corners of 8, with 0 threads left: ...
+    Border, top and bottom: 76 threads hold 5 repeats of 12 between corners of 8, and nothing is left.
     """
     across, down = of_type(piece, Piece, "piece", "example('coaster')").design
     every = whole_threads(every, "every", least=2, most=100, example=10)

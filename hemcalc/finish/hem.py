@@ -4,23 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.finish.words import Step, StepWriter, listed
+from hemcalc.finish.open_line import run_in_steps
+from hemcalc.finish.words import PRACTICE, Step, StepWriter, listed
 from hemcalc.measure.words import threads_said
+from hemcalc.piece.piece import THROUGH
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["hem_steps", "stitch_steps"]
+__all__ = ["close_steps", "hem_steps"]
 
 _SIDES_OF = {"across": ("left", "right"), "down": ("top", "bottom")}
+#: Threads deep that the needle bites, as the sums of thread take it.
+_BITE = 2
+#: More threads drawn than this leave an open square whose edges need strengthening.
+_STRONG = 4
 
 
 def hem_steps(told: StepWriter) -> Iterator[Step]:
-    """Turn the raw edge in, fold the hem, and close its corners."""
+    """Turn the raw edge in, fold the hem, run what still hangs into it, and close its corners."""
     yield _turn(told) if any(told.edge(side).turn for side in SIDES) else _no_turn(told)
     yield _fold_hem(told)
+    yield from run_in_steps(told)
     yield _sew_mitres(told) if told.corner.is_mitred else _oversew(told)
 
 
-def stitch_steps(told: StepWriter) -> Iterator[Step]:
+def close_steps(told: StepWriter) -> Iterator[Step]:
     """Hem stitch the sides, turn the corners, and finish."""
     yield _stitch(told)
     yield _turn_corners(told)
@@ -44,16 +51,22 @@ def _turn(told: StepWriter) -> Step:
     return told.step(
         "Turn in the raw edge",
         (
-            f"Fold the raw edge over to the wrong side along fold line 2, {_first_and_then(turned)}, and "
-            f"press: {deep}.",
-            "The corners are folded before the turn, and not after it, for that would be thicker."
+            "Wrong side up, fold the raw edge over toward you along fold line 2, "
+            f"{_first_and_then(turned)}, and press: {deep}.",
+            "Hold the fold in both hands and roll it over a little at a time, so that it keeps to one "
+            "thread.",
+            "The corners are folded before the turn; folded after it, they would be thicker."
             if told.corner.is_mitred
             else "",
             f"On the {listed(flat)} nothing is turned in: overcast the raw edge there." if flat else "",
         ),
-        ("The fold runs along one and the same thread from corner to corner, and the turn is of one depth.",),
+        (
+            "The fold follows one and the same thread from corner to corner, and the turn is equally deep "
+            "all along.",
+        ),
         "iron",
         *(("needle",) if flat else ()),
+        movements=("turn", *(("hold the edge",) if flat else ())),
     )
 
 
@@ -62,15 +75,18 @@ def _no_turn(told: StepWriter) -> Step:
         "Overcast the raw edge",
         (
             "Nothing is turned in on this piece: the raw edge itself will lie along the open line.",
-            "Overcast it with small stitches, so that it does not fray there.",
+            "Right side up, overcast it with small stitches, so that it does not fray there.",
         ),
         ("The overcast edge lies flat and follows fold line 2, which is the cut line here.",),
         "needle",
+        movements=("hold the edge",),
     )
 
 
 def _first_and_then(sides: list[str]) -> str:
     pairs = [names for names in _SIDES_OF.values() if names[0] in sides]
+    if len(pairs) == 1:
+        return f"on the {listed(pairs[0])}"
     first = min(pairs, key=lambda names: sides.index(names[0]))
     others = [names for names in pairs if names != first]
     then = "".join(f", then the {listed(names)}" for names in others)
@@ -82,21 +98,22 @@ def _fold_hem(told: StepWriter) -> Step:
     landed = told.each(lambda edge: f"{edge.open_line}")
     corner = told.corner
     turned = any(told.edge(side).turn for side in SIDES)
-    again, edge_of = ("Fold again", "turned edge") if turned else ("Fold", "overcast edge")
+    again, edge_of = ("fold again", "turned edge") if turned else ("fold", "overcast edge")
     return told.step(
         "Fold the hem",
         (
-            f"{again} to the wrong side, along fold line 1, {_first_and_then(_in_order(told, 'hem'))}, so "
+            f"Wrong side up, {again} along fold line 1, {_first_and_then(_in_order(told, 'hem'))}, so "
             f"that the {edge_of} comes to the outer side of the open line, just beyond thread {landed}.",
-            "Press, and baste the hem down beside the open line, not on it.",
+            "Press. Hold the hem down with your fingers and baste it beside the open line, not on it.",
         ),
         (
-            f"The hem is as wide all along as was planned, {hem}, and its edge does not cover the open line.",
+            f"The hem is as wide all along as planned, {hem}, and its edge does not cover the open line.",
             f"A corner lies in {told.layers}"
             + (", the same everywhere." if len(corner.layer_areas) == 1 else "."),
         ),
         "iron",
         "needle",
+        movements=("fold the hem",),
     )
 
 
@@ -104,13 +121,17 @@ def _sew_mitres(told: StepWriter) -> Step:
     return told.step(
         "Sew the mitres",
         (
-            "Close each mitre with tiny whip or ladder stitches, from the corner of the finished edge to the "
-            f"open square: {told.measured(told.corner.seam_mm)}.",
-            "Catch the two folds only, one thickness of each, so that nothing shows on the right side.",
+            "Wrong side up, hold the two folds of a mitre side by side between finger and thumb of your "
+            f"{told.holding} hand.",
+            "Close them with tiny whip or ladder stitches and a sharp needle, from the corner of the "
+            f"finished edge to the open square: {told.measured(told.corner.seam_mm)}.",
+            "Fasten on inside a fold, without a knot. Catch the two folds only, one layer of each, so that "
+            "nothing shows on the right side.",
         ),
-        ("The seam is closed and flat, and ends at the open square; the corner is a sharp one.",),
+        ("The seam is closed and flat and ends at the open square, and the corner is sharp.",),
         "needle",
         "eyes",
+        movements=("mitre seam",),
     )
 
 
@@ -120,17 +141,27 @@ def _oversew(told: StepWriter) -> Step:
     return told.step(
         "Oversew the square corners",
         (
-            f"At each corner the hem that was folded last has an open end: oversew it, {wide}, along the "
-            "finished edge of the side that it meets.",
+            "Wrong side up: at each corner the hem that was folded last has an open end. Oversew it along "
+            f"the finished edge of the side that it meets: {wide}.",
         ),
         ("No raw edge looks out of a corner, and the corner lies flat and square.",),
         "needle",
         "eyes",
+        movements=("oversew",),
     )
 
 
 def _stitch(told: StepWriter) -> Step:
-    other = "left" if told.hand == "right" else "right"
+    start, far = told.way.split(" to ")
+    bite = min(_BITE, *(told.edge(side).hem for side in SIDES))
+    natural = start == told.holding
+    catches = (
+        "the back and the turn only, not the face, so that nothing shows on the right side"
+        if told.piece.through == THROUGH[0]
+        else "all the layers of the hem, so that a small stitch shows on the right side"
+    )
+    if told.piece.through == THROUGH[0] and not any(told.edge(side).turn for side in SIDES):
+        catches = "the back only, not the face, so that nothing shows on the right side"
 
     def notes(side: str) -> str:
         spacing = told.spacings.of(side)
@@ -143,15 +174,31 @@ def _stitch(told: StepWriter) -> Step:
     return told.step(
         "Hem stitch the sides",
         (
-            f"Lay the wrong side up, with the hem toward you and the needle in the {told.hand} hand, and "
-            f"fasten the thread within the fold at the {told.hand} end of a side.",
-            "Pass the needle behind a group of threads of the open line, draw the thread round it, and catch "
-            f"the edge of the hem beside it; go on toward the {other}.",
+            f"Wrong side up, hem toward you, hold the hem between finger and thumb of your {told.holding} "
+            f"hand and the needle in your {told.hand} hand. Begin at the {start} end of a side and work "
+            f"from {told.way}.",
+            "Fasten on without a knot: take two tiny stitches one over the other inside the hem, in the "
+            f"turn, and bring the needle out {threads_said(bite)} inside the edge of the hem.",
+            "For each stitch count off a group of threads of the open line. One: pass the needle behind the "
+            f"group, from {far} to {start}"
+            + (
+                ", its point away from the hand that holds it"
+                if natural
+                else ", toward the hand that holds it"
+            )
+            + ", and bring it out. Two: draw the thread until the group stands together; pull firmly, but "
+            "not so that the hem puckers. Three: beyond the group bring the needle up through the edge of "
+            f"the hem, {threads_said(bite)} deep, catching {catches}.",
+            "To end a thread, finish a stitch, run the thread along inside the turn with two tiny stitches, "
+            "and snip it. Fasten the next one on in the same place.",
+            PRACTICE,
             told.sentences(notes),
         ),
         (told.sentences(adds_up), "The groups stand upright and alike, and the hem is caught at each."),
+        "blade",
         "needle",
         "eyes",
+        movements=("fasten on", "stitch 1", "stitch 2", "stitch 3"),
     )
 
 
@@ -162,14 +209,20 @@ def _turn_corners(told: StepWriter) -> Step:
     return told.step(
         "Turn the corners",
         (
-            "The last group of a side ends at the open square: take no thread of the next side into it.",
-            "Work a stitch or two along the seam there, turn the work by a quarter, and begin the next side "
+            "Wrong side up, end the last group of a side at the open square: take no thread of the next "
+            "side into it.",
+            f"With {threads_said(told.drawn)} drawn, the threads that stop at the corner could slip: "
+            f"oversew the edges of the open square, two threads deep. {PRACTICE}"
+            if told.drawn > _STRONG
+            else "",
+            "Take a stitch or two along the seam there, turn the work by a quarter, and begin the next side "
             "with its own first group.",
             first,
         ),
         ("The open square stays open, all four corners look alike, and the last stitch meets the first.",),
         "needle",
         "eyes",
+        movements=("corner group", *(("oversew",) if told.drawn > _STRONG else ())),
     )
 
 
@@ -179,11 +232,11 @@ def _finish(told: StepWriter) -> Step:
     wash, after = "", ""
     if not size.washed and told.piece.fabric.shrinks:
         wash = "Then give it its first wash, and press it while it is damp."
-        after = f"It will measure {told.size(size.after)}."
+        after = f"After the wash it measures {told.size(size.after).removesuffix(' after the wash')}."
     return told.step(
         "Finish",
         (
-            "Fasten the last thread within the fold. Snip the basting into short lengths and draw them out "
+            "Fasten the last thread inside the turn. Snip the basting into short lengths and draw them out "
             "one by one.",
             "Press the piece from the wrong side on something soft.",
             wash,
@@ -198,4 +251,5 @@ def _finish(told: StepWriter) -> Step:
         "needle",
         "iron",
         "eyes",
+        movements=("finish",),
     )

@@ -1,7 +1,8 @@
 """The whole finish of a piece, step by step: every number its own, a check and a caution each.
 
-The order is that of the trade: the threads are drawn and darned back while the cloth is whole,
-then it is basted and cut, and then come trim, corner, turn and hem.
+The order is that of the trade: a blank cloth is held, counted and stitched first; the threads are
+drawn and darned back while the cloth is whole; then it is basted and cut, and then come trim,
+corner, turn and hem.
 """
 
 from __future__ import annotations
@@ -10,12 +11,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import chain
 
+from hemcalc.finish.blank import blank_steps
 from hemcalc.finish.cloth import cloth_steps, outline_steps
 from hemcalc.finish.corner import corner_steps
-from hemcalc.finish.hem import hem_steps, stitch_steps
+from hemcalc.finish.counting import CountingPlan
+from hemcalc.finish.hem import close_steps, hem_steps
 from hemcalc.finish.open_line import open_line_steps
 from hemcalc.finish.words import Step, Steps, StepWriter
-from hemcalc.measure.errors import of_type, one_of
+from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import BEGINNINGS
@@ -32,6 +35,7 @@ def finish_steps(
     unit: str = "in",
     beginning: str = "blank, to size",
     worked: str | None = None,
+    counting: CountingPlan | None = None,
 ) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
@@ -51,6 +55,8 @@ def finish_steps(
         stays larger, in a hoop or not, until the lines of the hem are basted.
     worked : str, optional
         ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
+    counting : CountingPlan, optional
+        How a blank cloth is counted, as from `counting_plan`; in tens if left out.
 
     Returns
     -------
@@ -73,12 +79,20 @@ def finish_steps(
     --------
     >>> from hemcalc import example
     >>> steps = finish_steps(example("bread cloth"))
-    >>> [step.title for step in steps][8:12]
+    >>> [step.title for step in steps][12:16]
     ['Trim the corners', 'Fold the corners', 'Turn in the raw edge', 'Fold the hem']
-    >>> print(steps[10].task)
+    >>> print(steps[14].task)
     Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
     and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
     """
+    if (
+        counting is not None
+        and of_type(counting, CountingPlan, "counting", "counting_plan(piece)").piece != piece
+    ):
+        raise HemError(
+            "counting is of another piece, but must be of this one; for example counting_plan(piece).",
+            "counting",
+        )
     told = StepWriter(
         of_type(piece, Piece, "piece", "example('bread cloth')"),
         as_group(group),
@@ -86,6 +100,7 @@ def finish_steps(
         one_of(unit, UNITS, "unit"),
         one_of(beginning, BEGINNINGS, "beginning"),
         worked,
+        counting,
     )
     return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))
 
@@ -93,9 +108,10 @@ def finish_steps(
 def _all(told: StepWriter) -> Iterator[Step]:
     return chain(
         cloth_steps(told),
+        blank_steps(told) if told.blank else (),
         open_line_steps(told),
         outline_steps(told),
         corner_steps(told),
         hem_steps(told),
-        stitch_steps(told),
+        close_steps(told),
     )

@@ -9,15 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.edge.ledger import Edge
+from hemcalc.finish.counting import CountingPlan, counting_plan
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
-from hemcalc.measure.words import about, threads_said
+from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.sizes import size_text
@@ -27,8 +29,11 @@ from hemcalc.stitch.spacing import piece_spacings
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["MOVEMENTS", "Step", "StepWriter", "Steps", "listed", "rounded"]
+__all__ = ["MOVEMENTS", "PRACTICE", "Step", "StepWriter", "Steps", "listed"]
 
+
+#: What stands beside a step that no book was found to give.
+PRACTICE = "(Common practice, no published source.)"
 
 #: What the hands do in a finish; a picture may be drawn of each.
 MOVEMENTS = (
@@ -118,6 +123,7 @@ class StepWriter:
     unit: str
     beginning: str = "blank, to size"
     worked: str | None = None
+    counting: CountingPlan | None = None
 
     @property
     def larger(self) -> bool:
@@ -133,6 +139,16 @@ class StepWriter:
     def way(self) -> str:
         """Which way the work travels along a side."""
         return way_of(self.hand, self.worked)
+
+    @property
+    def holding(self) -> str:
+        """The hand that holds the work."""
+        return "left" if self.hand == "right" else "right"
+
+    @cached_property
+    def plan(self) -> CountingPlan:
+        """The lines by which the design is counted out."""
+        return self.counting or counting_plan(self.piece)
 
     @property
     def drawn(self) -> int:
@@ -159,6 +175,56 @@ class StepWriter:
         """A side's edge, with lengths as a ruler reads them on the cloth in hand."""
         return self.piece.edges_in_hand.of(side)
 
+    @property
+    def mark(self) -> Length:
+        """The finest mark of the ruler."""
+        return RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
+
+    def margin(self, side: str) -> int:
+        """Threads from the design to the raw edge of a cloth that is cut to size."""
+        return self.edge(side).rule.margin
+
+    def between(self, side: str) -> int:
+        """Threads along a side from corner to corner, between the open lines of its two neighbours."""
+        (across, down), clear = self.piece.design, self.piece.clear
+        if side in ("top", "bottom"):
+            return across + clear.left + clear.right
+        return down + clear.top + clear.bottom
+
+    def inward(self, line: str) -> str:
+        """The least threads from the raw edge to a line of the ledger, or to the design, on each side.
+
+        The cloth was cut up to a mark of the ruler, and may have a few more.
+        """
+        after = {} if line == "design" else {side: getattr(self.edge(side), line) for side in SIDES}
+        counted = self.of_each(lambda side: threads_said(self.margin(side) - after.get(side, 0)))
+        extra = max(self.extra)
+        return f"{counted}, or up to {extra} more" if extra else counted
+
+    @property
+    def cut_large(self) -> bool:
+        """Whether a cloth cut to size has threads that the plan does not need."""
+        return any(self.extra)
+
+    @cached_property
+    def extra(self) -> tuple[int, int]:
+        """Threads, across and down, that a cloth cut to size has more than the plan needs."""
+        size, cloth = self.piece.cut_size, self.piece.fabric
+        if size.by_thread(self.unit):
+            return 0, 0
+        across, down = size.to_cut(self.unit)
+        return (
+            floor(cloth.across.threads_in(across)) - size.threads[0],
+            floor(cloth.down.threads_in(down)) - size.threads[1],
+        )
+
+    @property
+    def ruler_says(self) -> str:
+        """What a ruler may be off by, in a sentence: each end is read to half of its smallest mark."""
+        fabric = self.piece.fabric
+        off = max(ceil(count.threads_in(self.mark)) for count in (fabric.across, fabric.down))
+        return f"A ruler read to {self.length(self.mark)} may be {threads_said(off)} off: trust the count."
+
     def length(self, length: Length) -> str:
         """A length in words."""
         return length.text(self.unit)
@@ -178,8 +244,7 @@ class StepWriter:
 
     def at_least(self, many: int, edge: Edge) -> str:
         """No fewer than so many threads, and a width on the ruler that has them all: rounded up."""
-        mark = RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
-        return f"at least {threads_said(many)} ({self.length(edge.width(many).rounded_up(mark))})"
+        return f"at least {threads_said(many)} ({self.length(edge.width(many).rounded_up(self.mark))})"
 
     def each(self, say: Callable[[Edge], str], sides: Sequence[str] = SIDES) -> str:
         """What is to be said of each edge, sides of which the same is said together.
@@ -237,15 +302,3 @@ def listed(names: Sequence[str]) -> str:
     ('left, right and top', 'top')
     """
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
-
-
-def rounded(number: float) -> str:
-    """A measured number to the nearest hundredth.
-
-    Examples
-    --------
-    >>> rounded(22.619865), rounded(2.5)
-    ('≈ 22.62', '2.5')
-    """
-    exact = Length.parse(f"{number:.6f} mm").mm
-    return about(exact)

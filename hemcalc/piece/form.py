@@ -3,7 +3,7 @@
 The file is JSON (ECMA-404, RFC 8259) in UTF-8, described by the JSON Schema in
 `data/piece.schema.json`, with these fields, all of which must be there unless it is said:
 
-- ``format``: ``"hemcalc piece"``; ``version``: 1, the version of this form.
+- ``format``: ``"hemcalc piece"``; ``version``: 2, the version of this form; 1 lacked `eye` and `through`.
 - ``fabric``: ``warp`` and ``weft``, each a count as text (``"28/in"``, ``"55/2 per in"``) or, if it
   was measured, ``{"readings": ["28", "57/2"], "over": "1 in", "confidence": "19/20"}``, 19/20 if the
   last is left out; ``thickness``, a length as text or null; ``shrink_warp`` and ``shrink_weft``,
@@ -13,7 +13,7 @@ The file is JSON (ECMA-404, RFC 8259) in UTF-8, described by the JSON Schema in
 - ``hem``, ``turn``, ``handling`` and ``allowance``: a whole number is threads; a text is a length
   in the words in which it was asked for; ``{"length": "127/140 mm"}`` is one that was reckoned;
   null for `turn` and `allowance` is what is taken if nothing is said.
-- ``same`` and ``corner``: words, as for a `Piece`.
+- ``eye``: a length in the same forms; ``same``, ``corner`` and ``through``: words, as for a `Piece`.
 
 Numbers that need not be whole are text, so that no computer rounds them.
 """
@@ -32,7 +32,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
-from hemcalc.piece.piece import Piece
+from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import Sides
 
 __all__ = ["FIELDS", "FORMAT", "VERSION", "document_of", "piece_of"]
@@ -40,12 +40,12 @@ __all__ = ["FIELDS", "FORMAT", "VERSION", "document_of", "piece_of"]
 #: What a file says that it is.
 FORMAT = "hemcalc piece"
 #: The version of the form that is written, and the newest that is read.
-VERSION = 1
+VERSION = 2
 #: The fields of a file, by the object that they belong to.
 FIELDS: Mapping[str, tuple[str, ...]] = {
     "piece": (
         *("format", "version", "fabric", "design", "hem", "clear", "drawn", "turn", "handling"),
-        *("same", "corner", "allowance"),
+        *("same", "corner", "allowance", "eye", "through"),
     ),
     "fabric": ("warp", "weft", "thickness", "shrink_warp", "shrink_weft", "washed"),
     "clear": ("left", "right", "top", "bottom"),
@@ -94,6 +94,8 @@ def document_of(piece: Piece) -> dict[str, Any]:
         "same": piece.same,
         "corner": piece.corner,
         "allowance": _asked_kept(piece.allowance),
+        "eye": _asked_kept(piece.eye),
+        "through": piece.through,
     }
 
 
@@ -122,7 +124,8 @@ def piece_of(document: Any) -> Piece:
             "the newer one to read it.",
             "version",
         )
-    held = _fields(document, "piece")
+    # A piece kept before its needle's eye and its stitch could be chosen doesn't say them.
+    held = _fields(({"eye": "1 cm", "through": THROUGH[0]} if version == 1 else {}) | document, "piece")
     cloth = _fields(held["fabric"], "fabric")
     clear = _fields(held["clear"], "clear")
     thickness = cloth["thickness"]
@@ -138,9 +141,10 @@ def piece_of(document: Any) -> Piece:
         held["design"],
         clear=Sides(*(clear[side] for side in FIELDS["clear"])),
         drawn=held["drawn"],
-        **{name: _asked(held[name], name) for name in ("hem", "turn", "handling", "allowance")},
+        **{name: _asked(held[name], name) for name in ("hem", "turn", "handling", "allowance", "eye")},
         same=held["same"],
         corner=held["corner"],
+        through=held["through"],
     )
 
 

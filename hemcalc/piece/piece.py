@@ -17,12 +17,15 @@ from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
 from hemcalc.piece.sides import Corners, Sides
 from hemcalc.piece.sizes import Size, across_and_down, extent
 
-__all__ = ["Piece"]
+__all__ = ["THROUGH", "Piece"]
+
+#: What a hem stitch catches of the hem: its back and turn, so that the face shows nothing, or all.
+THROUGH = ("back and turn", "all layers")
 
 
 @dataclass(frozen=True)
@@ -53,6 +56,10 @@ class Piece:
         How the corners are made; see `plan_corner`.
     allowance : Length or str, optional
         Cloth left at the corners; see `plan_corner`.
+    eye : Length or str
+        Thread of a tail that the needle's eye holds, and that is not darned; from memory.
+    through : str
+        What the hem stitch catches: one of `THROUGH`.
 
     Raises
     ------
@@ -83,6 +90,8 @@ class Piece:
     same: str
     corner: str
     allowance: Length | str | None
+    eye: Length | str
+    through: str
 
     def __init__(
         self,
@@ -97,6 +106,8 @@ class Piece:
         same: str = "width",
         corner: str = "mitred",
         allowance: Length | str | None = None,
+        eye: Length | str = "1 cm",
+        through: str = THROUGH[0],
     ) -> None:
         of_type(fabric, Fabric, "fabric", "Fabric('28/in')")
         if not isinstance(clear, Sides):
@@ -113,7 +124,10 @@ class Piece:
             "same": same,
             "corner": corner,
             "allowance": allowance,
+            "eye": eye,
+            "through": one_of(through, THROUGH, "through"),
         }
+        as_length(eye, "eye", size=False)
         for name, value in given.items():
             object.__setattr__(self, name, value)
         # Whatever can't be made is refused here, not when it is first looked at.

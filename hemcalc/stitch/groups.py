@@ -196,12 +196,11 @@ class Spacing:
         """What the reader should know of this side, in sentences."""
         notes = []
         if self.off_size:
-            few = f"{so_many(self.off_size, 'group')} of {self.off_group}"
-            notes.append(f"{self.threads} threads are no multiple of {self.group}: {few}, as few as can be.")
+            few = f"{so_many(self.off_size, 'group')} {'is' if self.off_size == 1 else 'are'} of {self.off_group}"
+            notes.append(f"{self.threads} threads do not divide by {self.group}, so {few}: no fewer will do.")
         if not self.symmetric:
             notes.append(
-                "An even number of groups has no middle one for the off-size group to be, "
-                "so the longer run is worked first."
+                "With an even number of groups none stands in the middle, so the longer run is worked first."
             )
         least, most = BOOKS_GROUP
         if not least <= self.group <= most:

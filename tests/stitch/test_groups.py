@@ -37,7 +37,7 @@ def test_the_groups_sum_to_the_threads_and_the_off_size_ones_are_numbered(side: 
     assert side.off_places == tuple(off)
     assert side.off_size == len(off)
     assert side.symmetric == (side.groups == side.groups[::-1])
-    assert side.left_to_right == (side.groups[::-1] if side.hand == "right" else side.groups)
+    assert side.left_to_right == (side.groups if side.way == "left to right" else side.groups[::-1])
 
 
 @given(spacings)
@@ -51,11 +51,11 @@ def test_stretches_tell_the_same_groups(side: Spacing) -> None:
 
 
 def test_the_words_for_a_side_that_divides_and_for_one_that_does_not() -> None:
-    assert space_stitches(104).text() == "Work 26 groups of 4, from right to left."
+    assert space_stitches(104).text() == "Work 26 groups of 4, from left to right."
     assert space_stitches(104).notes == ()
-    assert space_stitches(3).text() == "Work 1 group of 3, from right to left."
+    assert space_stitches(3).text() == "Work 1 group of 3, from left to right."
     side = space_stitches(23, hand="left")
-    assert side.text() == "Work 3 groups of 4, 1 of 3, 2 of 4, from left to right."
+    assert side.text() == "Work 3 groups of 4, 1 of 3, 2 of 4, from right to left."
     assert side.notes[0] == "23 threads are no multiple of 4: 1 group of 3, as few as can be."
 
 

@@ -250,9 +250,15 @@ def test_the_left_hand_works_the_same_groups_and_the_cloth_shows_the_mirror(side
     right, left = space_stitches(*side), space_stitches(*side, hand="left")
     assert left.groups == right.groups
     assert left.left_to_right == right.left_to_right[::-1]
-    assert left.left_to_right == left.groups
-    assert left.text() == right.text().replace("right to left", "left to right")
+    assert right.left_to_right == right.groups
+    assert right.text() == left.text().replace("right to left", "left to right")
     assert left.text() != right.text()
+    # The direction is a choice of its own, and says nothing of the hand.
+    for hand, natural in (("right", right), ("left", left)):
+        for way, like in (("left to right", right), ("right to left", left)):
+            chosen = space_stitches(*side, hand=hand, worked=way)
+            assert (chosen.left_to_right, chosen.text()) == (like.left_to_right, like.text())
+            assert (chosen.way == natural.way) == (like is natural)
 
 
 @given(sides)

@@ -150,7 +150,7 @@ def test_the_left_hand_is_the_mirror_image_and_says_so(spacing, words):
     def picture(side):
         view = shown(side)
         middle = view.a_row / 2
-        sense = 1 if side.hand == "left" else -1
+        sense = 1 if side.way == "left to right" else -1
         xs = [[sense * (x - middle) for x, _ in thread] for thread in threads_of(view)]
         stitches = [[sense * (x - middle) for x, _ in stitch] for stitch in view._stitches.get_segments()]
         arrow = [sense * (x - middle) for x, _ in view._arrow.get_xy()]
@@ -162,8 +162,8 @@ def test_the_left_hand_is_the_mirror_image_and_says_so(spacing, words):
         assert [pytest.approx(points) for points in one] == other
     assert ours[2] == pytest.approx(theirs[2])
     assert ours[2].index(max(ours[2])) == 3  # the tip lies furthest the way that the work goes
-    assert "start here: right hand, from right to left" in ours[3]
-    assert "start here: left hand, from left to right" in theirs[3]
+    assert "start here: right hand, from left to right" in ours[3]
+    assert "start here: left hand, from right to left" in theirs[3]
 
 
 @FEW
@@ -184,7 +184,7 @@ def test_the_side_ends_in_two_corners_and_rows_between_are_broken_off(spacing):
     assert len(view._breaks.get_xdata()) == 3 * broken
     for head in view._onward.get_paths():
         back, tip = head.vertices[0][0], head.vertices[1][0]
-        assert (tip < back) == (spacing.hand == "right")
+        assert (tip < back) == (spacing.way == "right to left")
 
 
 @settings(max_examples=40)
@@ -237,7 +237,7 @@ def test_the_headline_and_the_alt_text_state_the_numbers(words):
     )
     assert open_line_alt(Spaced(space_stitches(4), COUNT, "in", ("Well.",))) == (
         "An open line of 4 threads, ≈ 3/16 in, in 1 group, all of 4 threads. Right hand: Work 1 group of 4, "
-        "from right to left. Well."
+        "from left to right. Well."
     )
 
 

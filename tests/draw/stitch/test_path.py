@@ -69,7 +69,9 @@ def drawn(stitched):
 def expected(stitched):
     """The path's points in both views, worked out afresh: in threads, turns a step apart."""
     path, pitch = stitched.path, stitched.path.advance_mm / stitched.group
-    onward = 1 if (stitched.hand == "left") == (stitched.seen == "wrong side") else -1
+    natural = "left to right" if stitched.hand == "right" else "right to left"
+    rightward = (stitched.worked or natural) == "left to right"
+    onward = 1 if rightward == (stitched.seen == "wrong side") else -1
     above, section = [], []
     for point in path.points:
         inward = point.y_mm / pitch - APART * TURNS.get(point.name, 0)
@@ -142,13 +144,13 @@ def test_what_one_side_shows_the_other_hides(stitched):
     assert stitched.rightward != turned.rightward
 
 
-def test_the_right_hand_works_from_right_to_left_on_the_side_that_it_works_on():
+def test_the_right_hand_works_from_left_to_right_on_the_side_that_it_works_on():
     PICTURE.update(usual(hand="right", seen="wrong side"))
     first, last = (float(PICTURE.above.strand.holes.get_xdata()[i]) for i in (0, -1))
-    assert (first, last) == pytest.approx((2, -2))
+    assert (first, last) == pytest.approx((-2, 2))
     PICTURE.update(usual(hand="right", seen="right side"))
     first, last = (float(PICTURE.above.strand.holes.get_xdata()[i]) for i in (0, -1))
-    assert (first, last) == pytest.approx((-2, 2))
+    assert (first, last) == pytest.approx((2, -2))
 
 
 @FEW
