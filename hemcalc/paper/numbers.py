@@ -65,7 +65,7 @@ def made_rows(kit: Kit, unit: str) -> list[list[str]]:
     cloth = f"{counts_said(piece.fabric, unit)}, {piece.fabric.condition}"
     finished, off = piece.finished_size, piece.finished_size.give_or_take(unit)
     return [
-        ["What you make", kit.kind],
+        ["", f"What you make: {kit.kind}"],
         ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
         ["to cut", "{} ({})".format(*piece.cut_size.parts(unit))],
@@ -81,7 +81,7 @@ def made_rows(kit: Kit, unit: str) -> list[list[str]]:
 def kit_rows(kit: Kit, unit: str) -> list[list[str]]:
     """What is in the bag, and whose it is, under a head."""
     return [
-        ["Your kit", f"for the {kit.hand} hand, which holds the needle"],
+        ["", f"Your kit, for the {kit.hand} hand"],
         ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
         ["needle", f"{kit.needle}, {kit.needles} handed out"],
         ["paper", "this sheet; a page of cards: hem gauge and paper mitre"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from hemcalc.draw.edge.ruler import EdgeRuler
-from hemcalc.draw.finish.counting import counting_scene, counting_words
+from hemcalc.draw.finish.counting import counting_scene
 from hemcalc.draw.finish.movements import movement_scene
 from hemcalc.draw.finish.scene import show_scene
 from hemcalc.draw.sheet import Sheet
@@ -19,16 +19,16 @@ from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wrapped
-from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
+from hemcalc.paper.letters import high
+from hemcalc.paper.numbers import alike, notes_of, set_numbers
 from hemcalc.paper.step import set_step
-from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.workshop.kit import Kit, as_kit
 
 __all__ = ["learner_sheet"]
 
 _RULER = 43.5  # height of the edge as a ruler, mm
 _BETWEEN = 4.0
+_COUNTED = "baste the outline"  # shown by the counting plan, with its numbers
 _BEFORE = (
     "Tick a step off when its check holds. A caution stands in full in the first step that needs it, and "
     "is named beside the later ones."
@@ -85,12 +85,10 @@ def learner_sheet(
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit)
     flow.gap(0.8)
-    for sentences in ([kit.way_text] if kit.turned else [], groups_said(kit), notes_of(kit.piece)):
+    for sentences in ([kit.way_text] if kit.turned else [], notes_of(kit.piece)):
         if sentences:
             flow.paragraph(" ".join(sentences))
     _rulers(flow, kit, unit)
-    if kit.beginning != BEGINNINGS[0]:
-        _counting(flow, kit)
     _steps(flow, kit, told)
     cut = kit.piece.edges.map(lambda edge: edge.cut).text()
     return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
@@ -99,7 +97,7 @@ def learner_sheet(
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
     """The edge as a ruler, in hand, for each kind of side, two beside each other; threads are counted."""
     kinds = alike(kit.piece)
-    flow.heading("The edge, thread by thread (not to scale)", _RULER + high(TEXT))
+    flow.heading("The edge from the right side, thread by thread (not to scale)", _RULER + high(TEXT))
     across = (flow.room - _BETWEEN) / 2
     for i in range(0, len(kinds), 2):
         page, x, y = flow.place(_RULER + high(TEXT), "The edge as a ruler")
@@ -113,27 +111,12 @@ def _show_ruler(sheet: Sheet, edge: Edge, unit: str) -> None:
     EdgeRuler(sheet, WHOLE, max(round(1.1 * edge.rule.margin), 40)).update(edge, unit)
 
 
-def _counting(flow: Flow, kit: Kit) -> None:
-    """The lines by which a blank cloth is counted, with the counts beside them."""
-    plan = counting_plan(kit.piece)
-    shown = counting_scene(plan)
-    flow.heading("The blank cloth and the lines to count by (reduced)", shown.high)
-    page, x, y = flow.place(shown.high, "The blank cloth")
-    page.picture(x, y, drawn(show_scene, shown.wide, shown.high, shown))
-    left = shown.wide + _BETWEEN
-    for text in counting_words(plan):
-        for line in wrapped(text, flow.room - left, TEXT):
-            page.text(x + left, y, line, TEXT)
-            y += high(TEXT)
-        y += 1.5
-    flow.gap(1)
-
-
 def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
-    """The steps with their pictures, a caution in full where its tool is first in the hand."""
+    """The steps, a picture where a movement first comes, a caution where its tool is first in the hand."""
     if not steps:
         return
     said: set[str] = set()
+    shown: set[str] = set()
     made = []
     for number, step in enumerate(steps, 1):
         new = [one_of(tool, tuple(CAUTIONS), "mind") for tool in step.mind if tool not in said]
@@ -146,15 +129,19 @@ def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
                 step.check,
                 mind(*step.mind),
                 [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in new],
-                [_movement(kit, name) for name in step.movements],
+                [_movement(kit, name) for name in step.movements if name not in shown],
             )
         )
+        shown.update(step.movements)
     words = f"{_BEFORE} {COMES_FIRST}" if said else ""
     flow.steps("Step by step", made, words)
 
 
 def _movement(kit: Kit, name: str) -> Sheet:
-    shown = movement_scene(kit.piece, name, group=kit.group, hand=kit.hand, worked=kit.worked)
+    if name == _COUNTED:
+        shown = counting_scene(counting_plan(kit.piece))
+    else:
+        shown = movement_scene(kit.piece, name, group=kit.group, hand=kit.hand, worked=kit.worked)
     return drawn(show_scene, shown.wide, shown.high, shown)
 
 

@@ -9,15 +9,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.paper.letters import high, wide, wrapped
+from hemcalc.paper.letters import NARROW, wide, wrapped
 from hemcalc.paper.page import Page
 
 __all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
 
 STEP_TEXT = 10.5
-_TITLE, _SMALL = 12.0, 9.0
+_TITLE, _SMALL = 11.5, 9.0
+_LEADING = 1.17  # from one line to the next, in sizes of type
 _TICK = 6.0  # indent of what stands behind a box to tick, mm
-_BESIDE, _AFTER, _PAD = 3.0, 4.0, 2.0  # about pictures, between steps, within a caution's box, mm
+_BESIDE, _AFTER, _PAD = 2.0, 2.4, 1.4  # about pictures, between steps, within a caution's box, mm
 _CHECK = "Check:"
 
 
@@ -39,9 +40,13 @@ class StepSet:
 
     @property
     def _words(self) -> float:
-        box = high(_SMALL, len(self.cautions)) + 2 * _PAD if self.cautions else 0.0
         lines = len(self.task) + len(self.check)
-        return high(_TITLE, len(self.title)) + box + high(STEP_TEXT, lines) + 1.2
+        return _high(_TITLE, len(self.title)) + self._box + _high(STEP_TEXT, lines) + 1.2
+
+    @property
+    def _box(self) -> float:
+        """Height of the cautions' box, and what is left free below it."""
+        return _high(_SMALL, len(self.cautions)) + 2 * _PAD + 1.0 if self.cautions else 0.0
 
     @property
     def _shown(self) -> float:
@@ -60,29 +65,28 @@ class StepSet:
         self._print_pictures(page, x, y)
         across = self.room if self.below else _beside(self.room, self.pictures, self.in_row)
         for line in self.title:
-            page.text(x, y, line, _TITLE, bold=True)
-            y += high(_TITLE)
+            page.text(x, y, line, _TITLE, bold=True, narrow=True)
+            y += _high(_TITLE)
         if self.mind:
-            page.text(x + across, y - high(_TITLE) + 0.7, self.mind, _SMALL, bold=True, right=True)
+            up = y - _high(_TITLE) + 0.7
+            page.text(x + across, up, self.mind, _SMALL, bold=True, right=True, narrow=True)
         if self.cautions:
-            page.box(x, y + 0.6, across, high(_SMALL, len(self.cautions)) + 2 * _PAD - 1.4, kind="edge")
-            for line in self.cautions:
-                page.text(x + _PAD, y + _PAD, line, _SMALL)
-                y += high(_SMALL)
-            y += 2 * _PAD
+            page.box(x, y + 0.4, across, self._box - 1.0, kind="edge")
+            for i, line in enumerate(self.cautions):
+                page.text(x + _PAD, y + _PAD + _high(_SMALL, i), line, _SMALL, narrow=True)
+            y += self._box
         for line in self.task:
-            page.text(x + _TICK, y, line, STEP_TEXT)
-            y += high(STEP_TEXT)
+            page.text(x, y, line, STEP_TEXT, narrow=True)
+            y += _high(STEP_TEXT)
         y += 0.6
         page.box(x + 0.4, y + 0.5, 3.6, 3.6, kind="edge")
         for i, line in enumerate(self.check):
             at, rest = x + _TICK, line
             if i == 0:
-                at += page.text(at, y, _CHECK, STEP_TEXT, bold=True) + wide(" ", STEP_TEXT)
+                at += page.text(at, y, f"{_CHECK} ", STEP_TEXT, bold=True, narrow=True)
                 rest = line.removeprefix(_CHECK).lstrip()
-            if rest:
-                page.text(at, y, rest, STEP_TEXT)
-            y += high(STEP_TEXT)
+            page.text(at, y, rest, STEP_TEXT, narrow=True)
+            y += _high(STEP_TEXT)
 
     def _print_pictures(self, page: Page, x: float, y: float) -> None:
         if not self.pictures:
@@ -115,16 +119,16 @@ def set_step(
     made = []
     for in_row, below in ways:
         across = room if below else _beside(room, pictures, in_row)
-        named = wide(mind, _SMALL, True) + 3 if mind else 0.0
+        named = _wide(mind, _SMALL, True) + 3 if mind else 0.0
         made.append(
             StepSet(
                 room,
-                tuple(wrapped(title, across - named, _TITLE, True)),
+                tuple(_wrapped(title, across - named, _TITLE, True)),
                 mind,
-                tuple(line for text in cautions for line in wrapped(text, across - 2 * _PAD, _SMALL)),
-                tuple(wrapped(task, across - _TICK, STEP_TEXT)),
+                tuple(line for text in cautions for line in _wrapped(text, across - 2 * _PAD, _SMALL)),
+                tuple(_wrapped(task, across, STEP_TEXT)),
                 # Bold letters are wider.
-                tuple(wrapped(f"{_CHECK} {check}", across - _TICK - 2.5, STEP_TEXT)) if check else (),
+                tuple(_wrapped(f"{_CHECK} {check}", across - _TICK - 2.5, STEP_TEXT)) if check else (),
                 tuple(pictures),
                 in_row,
                 below,
@@ -180,3 +184,15 @@ def _mm(sheet: Sheet) -> tuple[float, float]:
 def _beside(room: float, pictures: Sequence[Sheet], in_row: int) -> float:
     """Width that the words have beside so many pictures in a row."""
     return room - in_row * (_mm(pictures[0])[0] + _BESIDE) if pictures else room
+
+
+def _high(points: float, lines: int = 1) -> float:
+    return lines * points * _LEADING * 25.4 / 72
+
+
+def _wide(text: str, points: float, bold: bool) -> float:
+    return NARROW * wide(text, points, bold)
+
+
+def _wrapped(text: str, room: float, points: float, bold: bool = False) -> list[str]:
+    return wrapped(text, room / NARROW, points, bold)

@@ -128,7 +128,7 @@ def cut(piece: Piece) -> Scene:
             Area("offcut", ((-1, -1), (WIDE + 1, -1), (WIDE + 1, level), (-1, level))),
             Stroke("cut", ((tip, (-1.0, level)),)),
             *scissors(tip, (WIDE + 10, level - 3.0), 12),
-            Words((1.0, 3.0), "between two threads"),
+            Words((1.0, 3.0), "along one thread"),
         )
     )
 

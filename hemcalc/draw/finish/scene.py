@@ -21,7 +21,7 @@ from hemcalc.draw.sheet import Sheet
 __all__ = ["HIGH", "WIDE", "Area", "Point", "Scene", "Stroke", "Thing", "Words", "scene", "show_scene"]
 
 #: Size of a picture, mm: four of them fill a line of a page.
-WIDE, HIGH = 45.0, 35.0
+WIDE, HIGH = 45.0, 30.0
 
 Point = tuple[float, float]
 Across = Literal["left", "center", "right"]

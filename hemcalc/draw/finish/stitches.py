@@ -83,17 +83,18 @@ class _Row:
 
 
 def fasten_on(piece: Piece, group: int) -> Scene:
-    """The thread run along inside the hem's turn, and out where the first stitch begins."""
+    """Two tiny stitches one over the other inside the turn, and out where the first stitch begins."""
     row = _Row(piece, group)
     out = row.point("out of the hem")
-    inside = [(WIDE + 1.0, out[1] - 1.5), (out[0] + 1.0, out[1] - 1.5), out]
+    level, x = out[1] - 1.2, out[0] + 9.0
+    tiny = ((x + 4.5, level), (x, level), (x + 2.4, level + 0.7), (x, level), (out[0] + 0.8, level), out)
     return scene(
         (
             *row.cloth(),
             *(row.threads(number, 1.0) for number in (-1, 0, 1)),
             row.hem(),
-            Stroke("sewing hidden", (tuple(inside),)),
-            *needle((out[0] - 12.0, out[1] - 9.0), (out[0] - 3.0, out[1] - 1.5)),
+            Stroke("sewing hidden", (tiny,)),
+            *needle((out[0] - 12.0, out[1] - 7.4), (out[0] - 3.0, out[1] - 1.5)),
             Stroke("sewing", (curve(out, (out[0] - 0.5, out[1] + 2.0), (out[0] - 3.4, out[1] - 1.8)),)),
             Words((WIDE - 1, 2.6), "inside the turn", "right"),
         )
