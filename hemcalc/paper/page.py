@@ -44,6 +44,8 @@ class Page:
         self.alt = title
         #: Whether its leaflet begins with it.
         self.first = False
+        #: Whether nothing may be printed on its back, for it is cut apart.
+        self.one_sided = False
         self._marks: list[Callable[[Printer], None]] = []
         self.text(paper.margin, paper.margin - 4.5, title, _SMALL)
         self._foot(note)
