@@ -12,6 +12,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
 from hemcalc.finish.counting import counting_plan
 from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.finish.words import PRACTICE
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.units import UNITS
@@ -125,7 +126,8 @@ def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
             set_step(
                 flow.room,
                 f"{number}. {step.title}",
-                " ".join((step.task, *_cards_used(step))),
+                # Said once for all the steps, with what comes first.
+                " ".join((step.task.replace(f" {PRACTICE}", ""), *_cards_used(step))),
                 step.check,
                 mind(*step.mind),
                 [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in new],
@@ -133,7 +135,7 @@ def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
             )
         )
         shown.update(step.movements)
-    words = f"{_BEFORE} {COMES_FIRST}" if said else ""
+    words = f"{_BEFORE} {COMES_FIRST}" if said else _BEFORE
     flow.steps("Step by step", made, words)
 
 

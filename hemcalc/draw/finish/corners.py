@@ -200,7 +200,7 @@ def _folding(corner: Corner, done: float, under_way: str, name: str, hems: float
     view = _Corner(corner, _out(corner), 3, 3)
     fold_y = hems * view.hems[1]
     moving = [ply for ply in corner.folded(progress) if ply.moving]
-    top = min(y for ply in moving for _, y in ply.shape)
+    top = min((y for ply in moving for _, y in ply.shape), default=fold_y)
     beside = -0.55 * view.raw[0]
     start, fold, tip = (
         view.at(beside, y) for y in (min(2 * fold_y, view.raw[1]), fold_y, top - 0.1 * view.raw[1])

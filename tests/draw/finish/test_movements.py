@@ -66,7 +66,7 @@ def test_a_left_handers_picture_is_the_right_handers_in_a_mirror(piece, name):
     other = piece.with_changes(clear=Sides(right, left, top, bottom))
     seen = pixels(movement_scene(piece, name, hand="left"), words=False)
     mirror = pixels(movement_scene(other, name), words=False)[:, ::-1]
-    # Dashes begin at the other end, and an edge may fall on the next dot; a picture that isn't turned differs.
+    # Dashes begin at the other end, and an edge may fall on the next dot.
     assert (abs(seen - mirror) > 100).mean() < 0.02
     if name != "finish" and name not in ("fold the middle", "baste the outline"):
         assert (abs(seen - mirror[:, ::-1]) > 100).mean() > 0.02
