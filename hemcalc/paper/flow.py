@@ -175,16 +175,10 @@ class Flow:
         self.lines(lines, at=_TICK)
         self.y += 1.8
 
-    def steps(self, heading: str, steps: Sequence[StepSet], words: str = "") -> None:
-        """Steps under a heading, with a few words, one below the other, each on one page."""
-        said = wrapped(words, self.room, TEXT) if words else []
-        above = high(TEXT, len(said)) + 1
-        # A step that fits on no page is refused below, by its own name.
-        self.heading(heading, min(above + steps[0].height, self.paper.room[1] - HEADING - 3))
-        self.lines(said)
-        self.gap(1)
-        left = list(steps)
-        room = self.page.bottom - self.page.top
+    def steps(self, steps: Sequence[StepSet]) -> None:
+        """Steps one below the other, each on one page, the pages filled alike."""
+        self.gap(2.5)
+        left, room = list(steps), self.page.bottom - self.page.top
         for many in share_pages([step.height for step in left], self.page.bottom - self.y, room):
             for step in left[:many]:
                 self.keep(step.height, f"'{step.title[0]}'")

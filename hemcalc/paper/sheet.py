@@ -121,7 +121,11 @@ def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
     made = []
     for number, step in enumerate(steps, 1):
         new = [one_of(tool, tuple(CAUTIONS), "mind") for tool in step.mind if tool not in said]
+        cautions = [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in new]
         said.update(new)
+        if number == 1:  # the first step's stand above it, with what holds for all
+            made.append(set_step(flow.room, "Step by step", f"{_BEFORE} {COMES_FIRST}", "", "", cautions))
+            cautions = []
         made.append(
             set_step(
                 flow.room,
@@ -130,13 +134,12 @@ def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
                 " ".join((step.task.replace(f" {PRACTICE}", ""), *_cards_used(step))),
                 step.check,
                 mind(*step.mind),
-                [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in new],
+                cautions,
                 [_movement(kit, name) for name in step.movements if name not in shown],
             )
         )
         shown.update(step.movements)
-    words = f"{_BEFORE} {COMES_FIRST}" if said else _BEFORE
-    flow.steps("Step by step", made, words)
+    flow.steps(made)
 
 
 def _movement(kit: Kit, name: str) -> Sheet:

@@ -79,7 +79,8 @@ class StepSet:
             page.text(x, y, line, STEP_TEXT, narrow=True)
             y += _high(STEP_TEXT)
         y += 0.6
-        page.box(x + 0.4, y + 0.5, 3.6, 3.6, kind="edge")
+        if self.check:
+            page.box(x + 0.4, y + 0.5, 3.6, 3.6, kind="edge")
         for i, line in enumerate(self.check):
             at, rest = x + _TICK, line
             if i == 0:

@@ -236,7 +236,7 @@ def test_each_movement_of_the_steps_has_its_picture_once(made, printed):
     assert len(named) > 15
     small = [size for size in sizes if size == pytest.approx((45, 30), abs=0.01)]
     assert len(small) == len(named) - 1
-    assert sum(size == pytest.approx((74, 50), abs=0.01) for size in sizes) == 1
+    assert sum(size == pytest.approx((66, 46), abs=0.01) for size in sizes) == 1
 
 
 def test_the_cutting_list_tells_every_cut_and_what_to_buy(made, said, troubles):

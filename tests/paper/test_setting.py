@@ -76,7 +76,7 @@ def test_what_to_mind_stands_beside_the_title_and_never_on_it(printed):
         for n in (0, 1, 2)
     ]
     assert steps[0].height < steps[2].height
-    flow.steps("Steps", steps)
+    flow.steps(steps)
     assert not _overlaps(printed(flow.leaflet("Title", ""))[0])
 
 

@@ -17,7 +17,7 @@ from hemcalc.measure.words import threads_said
 
 __all__ = ["counting_scene", "counting_words", "draw_counting_plan"]
 
-_WIDE, _HIGH = 74.0, 50.0  # mm
+_WIDE, _HIGH = 66.0, 46.0  # mm
 _ASIDE, _ABOVE = 19.0, 9.0  # room for numbers at the left and above, mm
 _FAR, _NEAR = 6.0, 2.2  # levels of the numbers above the cloth, mm
 
