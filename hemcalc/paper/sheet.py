@@ -27,7 +27,7 @@ from hemcalc.workshop.kit import Kit, as_kit
 
 __all__ = ["learner_sheet"]
 
-_RULER = 43.5  # height of the edge as a ruler, mm
+_RULER = 42.0  # height of the edge as a ruler, mm
 _BETWEEN = 4.0
 _COUNTED = "baste the outline"  # shown by the counting plan, with its numbers
 _BEFORE = (

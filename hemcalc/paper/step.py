@@ -18,7 +18,7 @@ STEP_TEXT = 10.5
 _TITLE, _SMALL = 11.5, 9.0
 _LEADING = 1.17  # from one line to the next, in sizes of type
 _TICK = 6.0  # indent of what stands behind a box to tick, mm
-_BESIDE, _AFTER, _PAD = 2.0, 2.4, 1.4  # about pictures, between steps, within a caution's box, mm
+_BESIDE, _AFTER, _PAD = 2.0, 1.8, 1.4  # about pictures, between steps, within a caution's box, mm
 _CHECK = "Check:"
 
 
