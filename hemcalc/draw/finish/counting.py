@@ -115,10 +115,7 @@ def _above(way: Way, at: tuple[float, ...], top: float, plan: CountingPlan) -> I
     edges = plan.piece.edges_in_hand
     margins = edges.left.rule.margin, edges.right.rule.margin
     yield Stroke("dimension", tuple(((x, top), (x, top + 1.2)) for x in at))
-    for number, i, level in (
-        *zip(way.halves, (1, 2), (_NEAR, _NEAR), strict=True),
-        *zip(margins, (0, 3), (_FAR, _FAR), strict=True),
-    ):
+    for i, (number, level) in enumerate(_levels(way, margins, _NEAR, _FAR)):
         yield Words(((at[i] + at[i + 1]) / 2, top + level), str(number), "center")
 
 
@@ -127,10 +124,7 @@ def _beside(way: Way, at: tuple[float, ...], left: float, plan: CountingPlan) ->
     edges = plan.piece.edges_in_hand
     margins = edges.top.rule.margin, edges.bottom.rule.margin
     yield Stroke("dimension", tuple(((left, y), (left - 1.2, y)) for y in at))
-    for number, i, out in (
-        *zip(way.halves, (1, 2), (2, 2), strict=True),
-        *zip(margins, (0, 3), (11, 11), strict=True),
-    ):
+    for i, (number, out) in enumerate(_levels(way, margins, 2.0, 11.0)):
         yield Words((left - out, (at[i] + at[i + 1]) / 2), str(number), "right")
 
 

@@ -80,7 +80,7 @@ def test_the_needle_behind_a_group_points_against_the_way_of_the_work(hand, work
     point, eye = needle.points[0], needle.points[len(needle.points) // 2]
     assert sign * (eye[0] - point[0]) > 10
     # It is laid before the group's threads, which hide it.
-    threads = [i for i, each in enumerate(scene.things) if each.look == "cloth thread"]
+    threads = [i for i, each in enumerate(scene.things) if getattr(each, "look", "") == "cloth thread"]
     assert scene.things.index(needle) < threads[0]
     back = worked.split()[0]
     assert f"its point to the {back}. {hand.capitalize()} hand, worked from {worked}." in movement_alt(
