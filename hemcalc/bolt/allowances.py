@@ -42,7 +42,7 @@ class BoltAllowances:
     Examples
     --------
     >>> allow = BoltAllowances(ends="2 cm", each_cut="1 mm", off_length="8 %", off_width="3 %")
-    >>> allow.to_have(Length.parse("142 cm")).text("cm"), allow.width(Length.parse("150 cm")).text("cm")
+    >>> allow.to_have(Length("142 cm")).text("cm"), allow.width(Length("150 cm")).text("cm")
     ('≈ 158.7 cm', '145.5 cm')
     """
 

@@ -32,7 +32,7 @@ class ShopUnit:
 
         Examples
         --------
-        >>> as_shop_unit("1/8 yd").text(Length.parse("58.5 in")), as_shop_unit("metre").text(Length(1500))
+        >>> as_shop_unit("1/8 yd").text(Length("58.5 in")), as_shop_unit("metre").text(Length(1500))
         ('1 5/8 yd', '1.5 m')
         """
         exact = length.mm / MILLIMETRES[self.name]
@@ -47,7 +47,7 @@ class ShopUnit:
 
         Examples
         --------
-        >>> as_shop_unit("1/8 yd").beside(Length.parse("58.5 in"), "in")
+        >>> as_shop_unit("1/8 yd").beside(Length("58.5 in"), "in")
         '1 5/8 yd (58 1/2 in)'
         """
         return self.text(length) if self.name == unit else f"{self.text(length)} ({length.text(unit)})"
@@ -70,7 +70,7 @@ def as_shop_unit(value: object, about: str = "unit") -> ShopUnit:
 
     Examples
     --------
-    >>> as_shop_unit("yard").each == as_shop_unit("1 yd").each == Length.parse("36 in")
+    >>> as_shop_unit("yard").each == as_shop_unit("1 yd").each == Length("36 in")
     True
     """
     if isinstance(value, ShopUnit):

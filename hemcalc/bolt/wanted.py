@@ -253,7 +253,7 @@ def common_step(lengths: Iterable[Length]) -> Fraction:
 
     Examples
     --------
-    >>> common_step([Length.parse("1/2 in"), Length.parse("1 cm")])
+    >>> common_step([Length("1/2 in"), Length("1 cm")])
     Fraction(1, 10)
     """
     step = Fraction(0)

@@ -18,8 +18,6 @@ from hemcalc.measure.units import MILLIMETRES
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Comparison", "Comparisons", "compare", "comparisons", "headline"]
-
 _HEADINGS = ["row", "topic", "quantity", "theirs", "ours", "difference", "grade", "source"]
 _FLOAT = Fraction(1, 10**9)  # what the rounding of floats may add; no figure is printed so fine
 
@@ -133,11 +131,6 @@ def _ends(whose: str, pair: tuple[Fraction, Fraction]) -> dict[str, float]:
 
 def comparisons(*topics: str) -> Comparisons:
     """Every published figure of these topics held against ours; of all topics if none is named.
-
-    Raises
-    ------
-    HemError
-        If there is no such topic, or the figures are not there.
 
     Examples
     --------

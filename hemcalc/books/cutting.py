@@ -15,8 +15,6 @@ from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.remnant import Yield, have_from_remnant
 from hemcalc.measure.lengths import Length
 
-__all__ = ["CUTTING_SUMS"]
-
 #: Across, down, then how many at most and what one is worth, where they count.
 Sheet = Sequence[Sequence[Any]]
 

@@ -16,8 +16,6 @@ from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["SUBJECTS", "BookRange", "BookRanges", "book_ranges"]
-
 #: What the books conflict in: its name, the topic of its rows, and the unit to compare in.
 SUBJECTS = {
     "threads drawn": ("threads drawn", "threads"),
@@ -102,11 +100,6 @@ def book_ranges(
         Your own: threads, or a length where the subject is one.
     rows : iterable of Row, optional
         The published figures; those of data/ if left out.
-
-    Raises
-    ------
-    HemError
-        If there is no such subject, or `choice` can't be one for it.
 
     Source
     ------

@@ -20,18 +20,6 @@ from typing import Any
 
 from hemcalc.measure.errors import HemError, one_of, shown
 
-__all__ = [
-    "COMMON_PRACTICE",
-    "DATA",
-    "GRADES",
-    "KINDS",
-    "MEDIA",
-    "Row",
-    "Source",
-    "read_rows",
-    "with_unit",
-]
-
 #: The figures lie beside the package in the checkout, which is where it is installed from.
 DATA = Path(__file__).resolve().parents[2] / "data"
 

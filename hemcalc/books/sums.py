@@ -34,8 +34,6 @@ from hemcalc.stitch.spacing import rest_of_side, space_stitches
 from hemcalc.weave.open_lines import End, Side
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["SUMS", "Ours", "Sum"]
-
 #: What is computed here: a number, or a Length that is given in the row's unit.
 Ours = int | float | Fraction | Length
 #: A function of a row's inputs; a pair is a range.
@@ -203,11 +201,11 @@ def _mm(number: float) -> Length:
 #: By name, in the order of the core.
 SUMS: dict[str, Sum] = {
     "half_up": _rounded,
-    "Length.parse": lambda text: Length.parse(text),
-    "Count.per_inch": lambda text: Count.parse(text).per_inch,
-    "Count.per_cm": lambda text: Count.parse(text).per_cm,
-    "Count.pitch": lambda text: Count.parse(text).pitch,
-    "Count.threads_in": lambda text, length: Count.parse(text).threads_in(length),
+    "Length.mm": Length,
+    "Count.per_inch": lambda text: Count(text).per_inch,
+    "Count.per_cm": lambda text: Count(text).per_cm,
+    "Count.pitch": lambda text: Count(text).pitch,
+    "Count.threads_in": lambda text, length: Count(text).threads_in(length),
     "MeasuredCount.relative_worst": _worst_count,
     "Fabric.unwashed_size": _washed_from,
     "Fabric.across_washed": _count_washed,

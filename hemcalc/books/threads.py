@@ -12,12 +12,11 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount, needlefuls
-from hemcalc.stitch.path import hem_stitch
-from hemcalc.stitch.plain import basting_stitch
+from hemcalc.stitch.path import basting_stitch, hem_stitch
 from hemcalc.stitch.plan import Sample, ThreadPlan
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.cloth import cloth_yarn, measured_crimp, straightening_tension_cn
-from hemcalc.yarn.density import LinearDensity
+from hemcalc.yarn.density import GRAMS_PER_POUND, LinearDensity
 from hemcalc.yarn.diameter import (
     FIBRES,
     PACKING,
@@ -28,9 +27,6 @@ from hemcalc.yarn.diameter import (
     touching_diameter,
 )
 from hemcalc.yarn.needle import book_pairs
-from hemcalc.yarn.systems import GRAMS_PER_POUND
-
-__all__ = ["THREAD_SUMS"]
 
 
 def _by_volume(yarn: str, volume: str, thickness_of: int = 1) -> Length:
@@ -71,7 +67,7 @@ def _of_plan(take: Callable[[ThreadPlan], float | Length], **asked: Any) -> floa
 
 def _depth_in_threads(**asked: Any) -> float:
     start = _bookmark_plan(**asked).sides[0].paths[0].points[0]
-    return start.y_mm / float(Count.parse("28/in").pitch.mm)
+    return start.y_mm / float(Count("28/in").pitch.mm)
 
 
 def _measured_and_wasted(used: str, waste: str) -> Length:
@@ -88,8 +84,8 @@ def _mm(number: float) -> Length:
 #: By name, in the order of the core.
 THREAD_SUMS: dict[str, Callable[..., Any]] = {
     "GRAMS_PER_POUND": lambda: GRAMS_PER_POUND / 1000,
-    "LinearDensity.number": lambda text, system: LinearDensity.parse(text).number(system),
-    "LinearDensity.yards_per_pound": lambda text: LinearDensity.parse(text).yards_per_pound,
+    "LinearDensity.number": lambda text, system: LinearDensity(text).number(system),
+    "LinearDensity.yards_per_pound": lambda text: LinearDensity(text).yards_per_pound,
     "FIBRES": lambda fibre: FIBRES[fibre].density,
     "PACKING": lambda: PACKING,
     "diameter_by_volume": _by_volume,
@@ -109,6 +105,6 @@ THREAD_SUMS: dict[str, Callable[..., Any]] = {
     "ThreadPlan.working": lambda **asked: _of_plan(lambda plan: plan.working, **asked),
     "thread_needed": _depth_in_threads,
     "needlefuls": lambda sewn, working, ends: needlefuls(
-        float(Length.parse(sewn).mm), Length.parse(working), Length.parse(ends)
+        float(Length(sewn).mm), Length(working), Length(ends)
     ),
 }

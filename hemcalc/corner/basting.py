@@ -16,8 +16,6 @@ from hemcalc.corner.plies import edge_lines
 from hemcalc.corner.polygon import Line, Point, reflected
 from hemcalc.measure.errors import of_type
 
-__all__ = ["Basted", "basted_lines"]
-
 
 @dataclass(frozen=True, slots=True)
 class Basted:

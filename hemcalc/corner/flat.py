@@ -16,8 +16,6 @@ from hemcalc.corner.polygon import Line, Point, split
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.lengths import Length
 
-__all__ = ["FlatCorner"]
-
 
 @dataclass(frozen=True)
 class FlatCorner:

@@ -2,18 +2,19 @@
 
 Coordinates are those of the flat corner: millimetres, outward from the crossing of the two
 open lines' outer edges, x across, y down. The plies are folded one line after another, every
-ply across a line folding with it.
+ply across a line folding with it. For equal hems each basted line lands exactly on its partner,
+which is what a stitcher checks with her eyes; for unequal ones they lie apart at an angle.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hemcalc.corner.flat import FlatCorner
-from hemcalc.corner.landing import LINES, Landing, landing
 from hemcalc.corner.plies import (
     DrawnPly,
     Overhang,
@@ -25,7 +26,7 @@ from hemcalc.corner.plies import (
     overlay,
     part_folded,
 )
-from hemcalc.corner.polygon import Polygon, area
+from hemcalc.corner.polygon import Point, Polygon, area
 from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.measure.lengths import Length, as_length, in_unit
@@ -33,8 +34,6 @@ from hemcalc.measure.measured import finite_number
 
 if TYPE_CHECKING:
     import pandas as pd
-
-__all__ = ["CORNERS", "CORNER_EXAMPLE", "ORDERS", "Corner", "Overhang", "plan_corner"]
 
 #: Ways of making the corner: mitred and trimmed, mitred with nothing trimmed, folded square
 #: with the under layer's oblong cut away, folded square with nothing cut away.
@@ -46,7 +45,36 @@ ORDERS = ("corner first", "turns first")
 CORNER_EXAMPLE = "example('coaster').corners.top_left"
 
 #: Left under a square corner unless said otherwise; common practice, no published source.
-SQUARE_ALLOWANCE = Length.parse("1/4 in")
+SQUARE_ALLOWANCE = Length("1/4 in")
+
+
+#: The basted lines, outward.
+LINES = ("fold 1", "fold 2", "cut")
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """Where a basted line comes to lie when the corner is folded, against its partner.
+
+    Fold 1 should lie on fold 1 of the other side, fold 2 on the other side's open line, and
+    the cut line as far beyond that as the other side's turn.
+    """
+
+    line: str
+    #: The side whose line is folded over: ``"across"`` or ``"down"``.
+    side: str
+    #: Angle to the partner, degrees; 0 for equal hems.
+    angle: float
+    #: The point where the two meet, mm; None if they never do. Lines that lie upon each
+    #: other all along are said to meet on the corner fold.
+    meets: Point | None
+    #: How far apart they are at the side's own open line.
+    apart: Length
+    #: The same in threads of the partner's count.
+    apart_threads: Fraction
+
+    def __repr__(self) -> str:
+        return f"Landing({self.line}, {self.side}: {self.apart:.1f mm} apart, at {self.angle:.3g}°)"
 
 
 @dataclass(frozen=True, repr=False)
@@ -114,11 +142,6 @@ class Corner(FlatCorner):
 
         On a fold it is the greater number of its sides; off the cloth it is 0.
 
-        Raises
-        ------
-        HemError
-            If `x` or `y` is not a number or a length.
-
         Examples
         --------
         >>> from hemcalc.edge.ledger import plan_edge
@@ -157,15 +180,10 @@ class Corner(FlatCorner):
         if not self.is_mitred:
             return ()
         sides = (("across", self.across, self.down), ("down", self.down, self.across))
-        return tuple(landing(line, side, own, other) for side, own, other in sides for line in LINES)
+        return tuple(_landing(line, side, own, other) for side, own, other in sides for line in LINES)
 
     def landings_table(self, unit: str = "mm") -> pd.DataFrame:
         """Where the basted lines land, a row each: how far from its partner, and at what angle.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``, of the distances.
 
         Returns
         -------
@@ -187,6 +205,25 @@ class Corner(FlatCorner):
             for each in self.landings
         ]
         return pd.DataFrame(rows, columns=columns)
+
+
+def _landing(line: str, side: str, own: Edge, other: Edge) -> Landing:
+    """Fold the line at x = X of the side `own` over the mitre, against its partner at y = P."""
+    hx, hy = own.hem_width.mm, other.hem_width.mm
+    where = {"fold 1": hx, "fold 2": 2 * hx, "cut": own.draw_line.mm}[line]
+    partner = {"fold 1": hy, "fold 2": Fraction(0), "cut": -other.turn_width.mm}[line]
+    steep = 1 / hx**2 + 1 / hy**2
+    apart = abs(hy * (2 - where * hx * steep / 2) - partner)
+    # The image meets y = P where x·(1 - 2/(hx²·steep)) = X + 2·(P/hy - 2)/(hx·steep).
+    slant = 1 - 2 / (hx**2 * steep)
+    meets: Fraction | None = None
+    if slant:
+        meets = (where + 2 * (partner / hy - 2) / (hx * steep)) / slant
+    elif not apart:
+        meets = hx * (2 - partner / hy)
+    angle = 0.0 if hx == hy else abs(90 - 2 * math.degrees(math.atan2(hy, hx)))
+    point = None if meets is None else ((meets, partner) if side == "across" else (partner, meets))
+    return Landing(line, side, angle, point, Length(apart), apart * other.count.per_mm)
 
 
 def plan_corner(

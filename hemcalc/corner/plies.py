@@ -20,20 +20,6 @@ from itertools import combinations
 
 from hemcalc.corner.polygon import Line, Point, Polygon, area, reflected, signed_area, split
 
-__all__ = [
-    "DrawnPly",
-    "Fold",
-    "Overhang",
-    "Ply",
-    "box",
-    "depth_at",
-    "edge_lines",
-    "fold_over",
-    "overhang_past",
-    "overlay",
-    "part_folded",
-]
-
 
 @dataclass(frozen=True, slots=True)
 class Ply:
@@ -87,16 +73,8 @@ def fold_over(plies: tuple[Ply, ...], line: Line) -> tuple[Ply, ...]:
 def part_folded(plies: tuple[Ply, ...], line: Line, share: float) -> tuple[DrawnPly, ...]:
     """The plies as seen from above when a fold has been made by a share of its half turn.
 
-    A point at a distance from the fold line is seen at the cosine of the angle turned.
-
-    Parameters
-    ----------
-    plies : tuple of Ply
-        The plies before the fold, lowest first.
-    line : Line
-        The fold line.
-    share : float
-        0 is flat, 1 folded over.
+    A point at a distance from the fold line is seen at the cosine of the angle turned; a share of 0
+    is flat, 1 folded over.
     """
     seen = math.cos(math.pi * share)
     a, b, c = float(line.a), float(line.b), float(line.c)
@@ -236,12 +214,7 @@ class Overhang:
 def overhang_past(plies: Iterable[Ply], open_widths: Point) -> Overhang:
     """What of the folded-over plies reaches past the crossing at (0, 0), and over the work.
 
-    Parameters
-    ----------
-    plies : iterable of Ply
-        The plies of a folded corner, outward from the crossing of the open lines' outer edges.
-    open_widths : tuple of Fraction
-        How wide the open lines are, across and down, mm.
+    The open lines are so wide, across and down, mm.
 
     Examples
     --------

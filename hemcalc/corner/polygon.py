@@ -11,8 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["Line", "Point", "Polygon", "area", "reflected", "signed_area", "split"]
-
 #: x and y, mm.
 Point = tuple[Fraction, Fraction]
 #: The corners of a shape, in order round it.

@@ -11,12 +11,10 @@ from fractions import Fraction
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import MOST_THREADS, decimal_text, half_up, round_up, whole_threads
+from hemcalc.measure.exact import MOST_THREADS, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.states import said_of
-from hemcalc.measure.words import so_many
-
-__all__ = ["SizeAsked", "nearest_threads", "read_size", "threads_told", "threads_upward"]
+from hemcalc.measure.words import threads_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +29,6 @@ class SizeAsked:
 
 def read_size(asked: int | str | Length | SizeAsked, about: str) -> SizeAsked:
     """The threads or the length that this says; what has been read already is as it was.
-
-    Raises
-    ------
-    HemError
-        If it is neither a whole number of threads nor a length.
 
     Examples
     --------
@@ -75,8 +68,8 @@ def nearest_threads(asked: SizeAsked, count: Count, about: str, words: list[str]
     if off:
         sense = "wider" if threads > exact else "narrower"
         words.append(
-            f"The {about} of {asked.said}{said_of(count.state)} is {threads_told(exact)}, "
-            f"rounded to {threads}: it finishes {threads_told(off)} {sense}."
+            f"The {about} of {asked.said}{said_of(count.state)} is {threads_said(exact)}, "
+            f"rounded to {threads}: it finishes {threads_said(off)} {sense}."
         )
     return threads
 
@@ -86,7 +79,7 @@ def threads_upward(asked: SizeAsked, count: Count, words: list[str]) -> int:
     exact = _in_threads(asked, count, "handling")
     threads = int(round_up(exact))
     if threads != exact:
-        words.append(f"Handling of {asked.said} is {threads_told(exact)}, rounded up to {threads}.")
+        words.append(f"Handling of {asked.said} is {threads_said(exact)}, rounded up to {threads}.")
     return threads
 
 
@@ -101,17 +94,3 @@ def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
             about,
         )
     return exact
-
-
-def threads_told(number: Fraction | int) -> str:
-    """A number of threads as a stitcher says it: in halves, quarters or hundredths."""
-    if isinstance(number, int):
-        return so_many(number, "thread")
-    whole, part = divmod(number, 1)
-    if part.denominator in (1, 2, 4):
-        figure = " ".join(str(n) for n in (whole, part) if n)
-    elif 100 * number.numerator < number.denominator:
-        figure = "less than 0.01"
-    else:
-        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
-    return f"{figure} thread{'s' if number > 1 else ''}"

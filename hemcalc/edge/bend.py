@@ -12,8 +12,6 @@ import math
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.measured import finite_number
 
-__all__ = ["EVEN_SHEET", "bend_length", "neutral_share"]
-
 #: The neutral line of an even sheet lies in its middle.
 EVEN_SHEET = 0.5
 
@@ -22,7 +20,7 @@ _SLIP = 1e-9  # of a float, at the sheet's two faces
 
 
 def bend_length(angle: float, inner_radius: float, thickness: float, neutral: float = EVEN_SHEET) -> float:
-    """Length of the neutral line in a bend.
+    """Length of the neutral line in a bend, in the unit of the radius and the thickness.
 
     Formula: angle · (inner radius + neutral · thickness), the angle in radians.
 
@@ -36,16 +34,6 @@ def bend_length(angle: float, inner_radius: float, thickness: float, neutral: fl
         Thickness of the sheet, more than 0; the same unit.
     neutral : float
         Where the neutral line lies, as a share of the thickness from the inside, 0 to 1.
-
-    Returns
-    -------
-    float
-        In the same unit.
-
-    Raises
-    ------
-    HemError
-        If a number is out of its range.
 
     Source
     ------
@@ -64,7 +52,7 @@ def bend_length(angle: float, inner_radius: float, thickness: float, neutral: fl
 
 
 def neutral_share(measured: float, angle: float, inner_radius: float, thickness: float) -> float:
-    """Where the neutral line lies, from a bend whose length was measured.
+    """Where the neutral line lies, from a bend whose length was measured: a share of the thickness.
 
     Formula: (length / angle - inner radius) / thickness, the angle in radians.
 
@@ -78,11 +66,6 @@ def neutral_share(measured: float, angle: float, inner_radius: float, thickness:
         Radius on the inside, 0 for a sharp fold; the same unit as the length.
     thickness : float
         Thickness of the sheet, more than 0; the same unit.
-
-    Returns
-    -------
-    float
-        From 0, on the inside, to 1, on the outside.
 
     Raises
     ------

@@ -9,8 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-__all__ = ["Bend", "ClothPath", "Points"]
-
 #: A line of points, mm.
 Points = tuple[tuple[float, float], ...]
 #: Where a bend begins and ends, mm along the neutral line.
@@ -35,14 +33,9 @@ class ClothPath:
     neutral: float
 
     def sides(self, start: float, end: float, hemmed: float, turned: float) -> tuple[Points, Points]:
-        """The right and the wrong side of the cloth from `start` to `end`.
+        """The right and the wrong side of the cloth from `start` to `end`, mm along it.
 
-        Parameters
-        ----------
-        start, end : float
-            Places along the cloth, mm.
-        hemmed, turned : float
-            How far fold 1 and fold 2 are turned, radians.
+        Fold 1 and fold 2 are turned by the angles `hemmed` and `turned`, in radians.
 
         Examples
         --------

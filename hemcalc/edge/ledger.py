@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from hemcalc.edge.asked import SizeAsked, nearest_threads, read_size, threads_told, threads_upward
+from hemcalc.edge.asked import SizeAsked, nearest_threads, read_size, threads_upward
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.doubt import doubts
@@ -18,11 +18,10 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
+from hemcalc.measure.words import threads_said
 
 if TYPE_CHECKING:
     import pandas as pd
-
-__all__ = ["EDGE_EXAMPLE", "Band", "Edge", "HemChoice", "MarginRule", "plan_edge"]
 
 #: Threads drawn for a plain hem stitch, by book: 2 to 10. Encyclopedia of Needlework, Therese
 #: de Dillmont, Project Gutenberg 20776, fig. 55 (2 or 4); Educational Needlecraft, Margaret
@@ -110,11 +109,6 @@ class Edge:
 
     def table(self, unit: str = "in") -> pd.DataFrame:
         """The ledger as a table: a row a band, outward from the design.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``, of the widths.
 
         Returns
         -------
@@ -250,11 +244,6 @@ def plan_edge(
         Count of the cloth as it is in hand, by which handling is measured, if `count` is that of
         another state of the cloth.
 
-    Returns
-    -------
-    Edge
-        The ledger, its lines, the rule, and what was rounded.
-
     Raises
     ------
     HemError
@@ -294,8 +283,8 @@ def plan_edge(
         turn_threads = nearest_threads(turned, cloth, "turn", words)
         if turn_threads > hem_threads:
             raise HemError(
-                f"turn is {threads_told(turn_threads)}, but must be no wider than the hem, "
-                f"{threads_told(hem_threads)}; for example {half_hem}.",
+                f"turn is {threads_said(turn_threads)}, but must be no wider than the hem, "
+                f"{threads_said(hem_threads)}; for example {half_hem}.",
                 "turn",
             )
     else:
@@ -318,7 +307,7 @@ def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
     if half and hem % 2:
         even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
         notes.append(
-            f"A hem of {threads_told(hem)} has no whole half for the turn; {even} threads would have one."
+            f"A hem of {threads_said(hem)} has no whole half for the turn; {even} threads would have one."
         )
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
         notes.append(

@@ -13,8 +13,6 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
 
-__all__ = ["MarginRule"]
-
 
 @dataclass(frozen=True, slots=True)
 class MarginRule:
@@ -30,7 +28,7 @@ class MarginRule:
 
     Examples
     --------
-    >>> narrow = MarginRule(Count.parse("28/in"), rule=16, need=20)
+    >>> narrow = MarginRule(Count("28/in"), rule=16, need=20)
     >>> narrow.slack, narrow.holds, narrow.margin
     (-4, False, 20)
     """

@@ -21,8 +21,6 @@ from hemcalc.measure.lengths import Length
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["RuleTable", "rule_table"]
-
 
 @dataclass(frozen=True, slots=True)
 class RuleTable:
@@ -118,11 +116,6 @@ def rule_table(
         Threads, rising.
     drawn, handling
         As for `plan_edge`.
-
-    Raises
-    ------
-    HemError
-        If a number is not possible.
 
     Source
     ------

@@ -19,8 +19,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import finite_number
 from hemcalc.measure.words import threads_said
 
-__all__ = ["Section", "Strip", "plan_section"]
-
 
 @dataclass(frozen=True, slots=True)
 class Strip:

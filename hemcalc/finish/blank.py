@@ -8,8 +8,6 @@ from hemcalc.finish.counting import Way, in_lines
 from hemcalc.finish.words import PRACTICE, Step, StepWriter
 from hemcalc.measure.words import so_many, threads_said
 
-__all__ = ["blank_steps"]
-
 #: Threads to either side of a line that will be drawn out which are left unsewn at the raw edge.
 _UNSEWN = 10
 
@@ -51,8 +49,9 @@ def _middle(told: StepWriter) -> Step:
         "Right side up, fold the cloth in half one way, raw edge upon raw edge, along a thread; press the "
         "fold with your finger, and open it again. Do the same the other way."
         if not told.larger
-        else "Right side up, choose where the middle of the design is to lie, with the room around it that the check gives; "
-        "fold the cloth there each way along a thread, press the folds with your finger, and open them again."
+        else "Right side up, choose where the middle of the design is to lie, with the room "
+        "around it that the check gives. Fold the cloth there each way along a thread, press the folds with "
+        "your finger, and open them again."
     )
     along = (
         "Baste a line along each fold, between the same two threads all the way: these are the centre lines."
@@ -108,7 +107,9 @@ def _outline(told: StepWriter) -> Step:
         lines = in_lines(halves[side], plan.every)
         return threads_said(halves[side]) + (f" ({lines})" if halves[side] >= plan.every else "")
 
-    inward = told.each(lambda edge: threads_said(edge.rule.need)) if told.larger else told.inward("design")
+    inward = (
+        told.of_each(lambda side: threads_said(told.margin(side))) if told.larger else told.inward("design")
+    )
     cloth = told.piece.fabric
     size = told.size((cloth.across.width(across), cloth.down.width(down)))
     return told.step(

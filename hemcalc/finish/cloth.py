@@ -11,8 +11,6 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import share_said, threads_said
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["cloth_steps", "outline_steps"]
-
 #: From what on a piece is called one for practised hands: a hem of so few threads, a turn so
 #: narrow, a cloth so fine. From memory, no source.
 _FEW_THREADS, _NARROW_TURN, _FINE_PER_INCH = 4, Length(2), 60

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from hemcalc.corner.landing import Landing
+from hemcalc.corner.mitre import Landing
 from hemcalc.finish.words import Step, StepWriter, listed
 from hemcalc.measure.exact import half_up, mixed_text
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
-
-__all__ = ["corner_steps"]
 
 #: Less than this no hand can do, and nothing is said of it: threads, and degrees between a basted
 #: line and its partner, which are twice what the mitre is off 45.

@@ -9,17 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from hemcalc.measure.errors import HemError, of_type, one_of
+from hemcalc.measure.errors import HemError, of_type, one_of, parts_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.words import so_many, threads_said
 from hemcalc.piece.piece import Piece
-from hemcalc.piece.sizes import across_and_down
 
 if TYPE_CHECKING:
     from pandas import DataFrame
-
-__all__ = ["PLACES", "Border", "CountingPlan", "Motif", "Way", "counting_plan", "in_lines"]
 
 #: Where in the design a motif may stand.
 PLACES = ("middle", "top left", "top right", "bottom left", "bottom right")
@@ -277,12 +274,12 @@ def in_lines(threads: int, every: int) -> str:
 
 
 def _motif(size: object, place: str, inset: object, design: tuple[int, int]) -> Motif:
-    given = across_and_down(size, "motif", "whole numbers", (40, 50))
+    given = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
     sizes = [whole_threads(each, "motif", least=1, example=40) for each in given]
     pair = inset if isinstance(inset, tuple) else (inset, inset)
     insets = [
         whole_threads(each, "inset", example=12)
-        for each in across_and_down(pair, "inset", "whole numbers", (12, 12))
+        for each in parts_of(pair, "inset", 2, "two whole numbers, across and down", (12, 12))
     ]
     at = one_of(place, PLACES, "place")
     (left, right), (top, bottom) = (

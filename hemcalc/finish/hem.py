@@ -10,8 +10,6 @@ from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import THROUGH
 from hemcalc.piece.sides import SIDES
 
-__all__ = ["close_steps", "hem_steps"]
-
 _SIDES_OF = {"across": ("left", "right"), "down": ("top", "bottom")}
 #: Threads deep that the needle bites, as the sums of thread take it.
 _BITE = 2

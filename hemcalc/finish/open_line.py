@@ -13,8 +13,6 @@ from hemcalc.piece.sides import SIDES
 from hemcalc.weave.open_lines import End, ends_of
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["longest_eye", "open_line_steps", "run_in_steps"]
-
 
 def open_line_steps(told: StepWriter) -> Iterator[Step]:
     """Be sure of the threads of the open line, draw them, and darn back the tails that have a line."""
@@ -39,7 +37,7 @@ def longest_eye(piece: Piece) -> Length | None:
     Examples
     --------
     >>> from hemcalc import example
-    >>> longest_eye(example("sampler")).text("in"), longest_eye(example("bookmark").with_changes(clear=0))
+    >>> longest_eye(example("sampler")).text("in"), longest_eye(example("sampler").with_changes(hem="2 in"))
     ('≈ 2 9/16 in', None)
     """
     spare = [
@@ -225,7 +223,7 @@ def _darn(told: StepWriter) -> Step:
     crossing = told.of_each(lambda side: threads_said(covers[side]))
     second = told.each(lambda edge: f"{edge.clear + 2}")
     gap = (
-        "Close each gap with a thread drawn from the same cloth, beyond the cut line: weave it in from "
+        "Close each gap with a thread snipped from the same cloth, beyond the cut line: weave it in from "
         "where the tail ends, the two ends side by side for a few threads."
         if short
         else ""

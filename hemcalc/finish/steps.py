@@ -24,8 +24,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import HANDS, as_group
 
-__all__ = ["Step", "finish_steps"]
-
 
 def finish_steps(
     piece: Piece,
@@ -79,11 +77,11 @@ def finish_steps(
     --------
     >>> from hemcalc import example
     >>> steps = finish_steps(example("bread cloth"))
-    >>> [step.title for step in steps][12:16]
+    >>> [step.title for step in steps][13:17]
     ['Trim the corners', 'Fold the corners', 'Turn in the raw edge', 'Fold the hem']
-    >>> print(steps[14].task)
-    Fold the raw edge over to the wrong side along fold line 2, first the left and right, then the top
-    and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads (≈ 3/16 in) on ...
+    >>> print(steps[15].task)
+    Wrong side up, fold the raw edge over toward you along fold line 2, first the left and right, then
+    the top and bottom, and press: 6 threads (≈ 3/16 in) on the left and right, 5 threads ...
     """
     if (
         counting is not None

@@ -29,8 +29,6 @@ from hemcalc.stitch.spacing import piece_spacings
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["MOVEMENTS", "PRACTICE", "Step", "StepWriter", "Steps", "listed"]
-
 
 #: What stands beside a step that no book was found to give.
 PRACTICE = "(Common practice, no published source.)"
@@ -181,8 +179,9 @@ class StepWriter:
         return RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
 
     def margin(self, side: str) -> int:
-        """Threads from the design to the raw edge of a cloth that is cut to size."""
-        return self.edge(side).rule.margin
+        """The least threads from the design to the raw edge: as cut to size, or as are needed at all."""
+        rule = self.edge(side).rule
+        return rule.need if self.larger else rule.margin
 
     def between(self, side: str) -> int:
         """Threads along a side from corner to corner, between the open lines of its two neighbours."""
@@ -231,7 +230,7 @@ class StepWriter:
 
     def measured(self, mm: float) -> str:
         """A length that is known as millimetres only, in words."""
-        return Length.parse(f"{mm:.6f} mm").text(self.unit)
+        return Length(f"{mm:.6f} mm").text(self.unit)
 
     def size(self, size: tuple[Length, Length]) -> str:
         """A size in words."""

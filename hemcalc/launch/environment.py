@@ -25,8 +25,6 @@ from typing import Any
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["EXTRAS", "STAMP", "Environment", "writable"]
-
 #: The extras of pyproject.toml that the commands need; each brings along those before it.
 EXTRAS = ("notebooks", "test", "browser")
 
@@ -109,13 +107,7 @@ class Environment:
             yield variables
 
     def prepare(self, extra: str) -> None:
-        """Have one of `EXTRAS` installed, with as little work as that takes.
-
-        Raises
-        ------
-        HemError
-            If the environment can't be made, mended or filled.
-        """
+        """Have one of `EXTRAS` installed, with as little work as that takes; refused if it can't be."""
         if self._ready(extra):
             return
         try:
@@ -160,8 +152,8 @@ class Environment:
         return hashlib.sha256(asked.encode()).hexdigest()
 
     def _works(self) -> bool:
-        stamp = self._stamp()
-        return bool(stamp) and self._place().items() <= (stamp or {}).items()
+        stamp = self._stamp() or {}
+        return bool(stamp) and self._place().items() <= stamp.items()
 
     def _ready(self, extra: str) -> bool:
         stamp = self._stamp() or {}
@@ -229,11 +221,8 @@ class Environment:
         self.folder.mkdir(exist_ok=True)
         self._stamp_as({})  # before all else, so that one cut short is known as ours
         for old in self.folder.iterdir():
-            if old.is_symlink() or old.is_file():
-                if old.name != STAMP:
-                    old.unlink()
-            elif old.name != _HOME:
-                shutil.rmtree(old)
+            if old.name not in (STAMP, _HOME):
+                shutil.rmtree(old) if old.is_dir() and not old.is_symlink() else old.unlink()
         print("Making a virtual environment in the folder .venv ", end="", flush=True)
         self._run([sys.executable, "-m", "venv", str(self.folder)], "Python could not make .venv", lock)
 
@@ -269,11 +258,8 @@ class Environment:
         print()
         if process.returncode:
             errors = [line for line in log.read_text("utf-8", "replace").splitlines() if line.strip()]
-            cause = (
-                "the internet does not answer"
-                if offline
-                else f"its last line is {shown(' '.join(errors[-1:]))}"
-            )
+            last = f"its last line is {shown(' '.join(errors[-1:]))}"
+            cause = "the internet does not answer" if offline else last
             raise self._refusal(
                 f"{failure}: {cause}, and all it said is in .venv/{_LOG}; see that the internet can be "
                 "reached and the disk has room"

@@ -13,8 +13,6 @@ from pathlib import Path
 from hemcalc.launch.environment import Environment, writable
 from hemcalc.measure.errors import HemError
 
-__all__ = ["START", "open_notebooks"]
-
 #: The first notebook, in the checkout.
 START = "notebooks/00_start_here.ipynb"
 

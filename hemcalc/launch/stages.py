@@ -12,8 +12,6 @@ from xml.etree import ElementTree
 
 from hemcalc.launch.environment import Environment
 
-__all__ = ["BROWSER", "CHECKS", "TESTS", "run_browser_tests", "run_tests"]
-
 #: What Python runs while the tests do, by the stage's name; shown after them.
 CHECKS = {
     "lint": ("ruff", "check", "."),

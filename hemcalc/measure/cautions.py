@@ -11,8 +11,6 @@ from types import MappingProxyType
 
 from hemcalc.measure.errors import one_of
 
-__all__ = ["CAUTIONS", "COMES_FIRST", "caution_for", "mind"]
-
 #: What to mind, by what is in the hand. Common practice, no published source; of irons no
 #: handbook was found to say anything.
 CAUTIONS: Mapping[str, str] = MappingProxyType(
@@ -53,11 +51,6 @@ def caution_for(*tools: str) -> str:
     ----------
     *tools : str
         Out of ``"blade"``, ``"needle"``, ``"iron"`` and ``"eyes"``.
-
-    Raises
-    ------
-    HemError
-        If a tool is not one of the four.
 
     Examples
     --------

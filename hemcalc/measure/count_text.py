@@ -10,8 +10,6 @@ from hemcalc.measure.exact import LONGEST_TEXT, leading_number
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, unit_named
 
-__all__ = ["COUNT_EXAMPLE", "threads_to_length"]
-
 #: How a count is written, to end a sentence that refuses one.
 COUNT_EXAMPLE = "for example '28/in' or '11/cm'."
 _PER = re.compile(r"/|(?<![a-z])(?:per|to\s+the)\b", re.IGNORECASE)
@@ -58,7 +56,7 @@ def _ways_to_read(text: str) -> set[tuple[Fraction, Length]]:
             threads, word = leading_number(text[: per.start()], "count")
             over = text[per.end() :].strip()
             unit = unit_named(over)
-            length = Length(MILLIMETRES[unit]) if unit else Length.parse(over)
+            length = Length(MILLIMETRES[unit]) if unit else Length(over)
         except HemError:
             continue
         if threads is not None and word.casefold() in ("", "thread", "threads"):

@@ -23,8 +23,6 @@ from hemcalc.measure.states import State, go_together
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import about, so_many
 
-__all__ = ["Count", "MeasuredCount", "as_count"]
-
 _WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
 _COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
 _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
@@ -38,7 +36,8 @@ class Count:
     Parameters
     ----------
     threads : str, int, Fraction or Decimal
-        Threads counted, more than none; or the whole count as text, such as ``"28/in"``.
+        Threads counted, more than none; or the whole count as text, such as ``28/in``, ``11/cm``,
+        ``27.5 per inch``, ``28 threads to the inch``, ``208/10 cm``.
     over : Length or str, optional
         The cloth they were counted over; its state is the count's.
 
@@ -52,8 +51,11 @@ class Count:
     >>> cloth = Count("28 threads per inch")
     >>> cloth, cloth.per_inch, cloth.per_cm, cloth.pitch
     (Count(28/in), Fraction(28, 1), Fraction(1400, 127), Length('127/140 mm'))
-    >>> cloth == Count(280, "10 in")
-    True
+    >>> cloth == Count(280, "10 in"), Count("110 threads per 10 cm") == Count("11/cm")
+    (True, True)
+    >>> Count("28")
+    Traceback (most recent call last):
+    hemcalc.HemError: The count '28' does not say to what length it goes; ...
     """
 
     threads: Fraction
@@ -61,42 +63,21 @@ class Count:
 
     def __init__(self, threads: object, over: Length | str | None = None) -> None:
         if over is None:
+            said = f"The count {shown(threads)}"
             threads, over = threads_to_length(threads)
-        elif isinstance(threads, str):
-            number, rest = leading_number(threads, "count")
-            threads = threads if rest else number
-        threads = exact_number(threads, "count", "'28/in', or 28 over '1 in'")
-        over = as_length(over, "over")
-        per_mm = threads / over.mm
+        else:
+            if isinstance(threads, str):
+                number, rest = leading_number(threads, "count")
+                threads = threads if rest else number
+            threads = exact_number(threads, "count", "'28/in', or 28 over '1 in'")
+            over = as_length(over, "over")
+            said = f"count is {shown(threads)} over {over}, but"
+        per_mm = threads / over.mm if over else Fraction(0)
         longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
         if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
-            raise HemError(f"count is {shown(threads)} over {over}, but {_WANTED}; {COUNT_EXAMPLE}", "count")
+            raise HemError(f"{said} {_WANTED}; {COUNT_EXAMPLE}", "count")
         object.__setattr__(self, "threads", threads)
         object.__setattr__(self, "over", over)
-
-    @classmethod
-    def parse(cls, text: object) -> Count:
-        """The count that a text says: a number, and the length it goes to.
-
-        Parameters
-        ----------
-        text : str
-            Such as ``28/in``, ``11/cm``, ``27.5 per inch``, ``28 threads to the inch``,
-            ``208/10 cm``.
-
-        Examples
-        --------
-        >>> Count.parse("110 threads per 10 cm") == Count.parse("11/cm")
-        True
-        >>> Count.parse("28")
-        Traceback (most recent call last):
-        hemcalc.HemError: The count '28' does not say to what length it goes; ...
-        """
-        threads, over = threads_to_length(text)
-        try:
-            return cls(threads, over)
-        except HemError:
-            raise HemError(f"The count {shown(text)} {_WANTED}; {COUNT_EXAMPLE}", "count") from None
 
     @classmethod
     def measured(
@@ -163,7 +144,7 @@ class Count:
 
         Examples
         --------
-        >>> Count.parse("28/in").width(14).text("in")
+        >>> Count("28/in").width(14).text("in")
         '1/2 in'
         """
         return self.pitch * exact_number(threads, "threads")
@@ -173,7 +154,7 @@ class Count:
 
         Examples
         --------
-        >>> Count.parse("28/in").threads_in(Length.parse("3/8 in"))
+        >>> Count("28/in").threads_in(Length("3/8 in"))
         Fraction(21, 2)
         """
         return Fraction(as_length(length, "length", size=False) / self.pitch)
@@ -197,16 +178,11 @@ class Count:
         return self.threads_in(length) * (1 - self.error)
 
     def text(self, unit: str = "in") -> str:
-        """The count in words, to the nearest hundredth, half up.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``: to the inch, or to the centimetre for both others.
+        """The count in words, to the nearest hundredth, half up; to the centimetre for cm and mm.
 
         Examples
         --------
-        >>> Count.parse("28/in").text("in"), Count.parse("28/in").text("cm")
+        >>> Count("28/in").text("in"), Count("28/in").text("cm")
         ('28/in', '≈ 11.02/cm')
         """
         inch = one_of(unit, UNITS, "unit") == "in"
@@ -260,7 +236,7 @@ class MeasuredCount(Readings, Count):
     MeasuredCount(28.25/in, within 2.09 % at a confidence of 95 %, 4 places counted)
     >>> cloth.mean, cloth.spread, round(cloth.plus_minus, 3)
     (Fraction(113, 4), Fraction(1, 1), 0.25)
-    >>> round(cloth.plus_minus_mm(Length.parse("10 in")), 1)
+    >>> round(cloth.plus_minus_mm(Length("10 in")), 1)
     2.2
     """
 
@@ -323,6 +299,6 @@ def as_count(value: object, about: str = "count") -> Count:
     if isinstance(value, Count):
         return value
     try:
-        return Count.parse(value)
+        return Count(value)
     except HemError as error:
         raise HemError(str(error) if about == "count" else f"{about}: {error}", about) from None

@@ -15,8 +15,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 
-__all__ = ["Doubt", "doubt_about", "doubts"]
-
 #: Places more that anyone is asked to count; common practice, no published source, is a few.
 MOST_MORE = 8
 _WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -53,28 +51,13 @@ class Doubt:
 def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     """Whether the count is sure enough to say how many threads a length is, to the nearest.
 
-    Parameters
-    ----------
-    count : Count
-        Of the cloth, in the direction of the length.
-    length : Length or str
-        Such as a hem.
-
-    Returns
-    -------
-    Doubt or None
-        None if it is in no doubt: a given count is taken at its word.
-
-    Raises
-    ------
-    HemError
-        If `length` is not a length, or the count may be off by all of itself.
+    None if it is in no doubt: a given count is taken at its word.
 
     Examples
     --------
     >>> doubt_about(Count.measured([57, 56, 57], over="2 in"), "3/8 in")
     Doubt(fewest=10, most=11, more=2)
-    >>> doubt_about(Count.parse("28 1/3 per in"), "3/8 in") is None
+    >>> doubt_about(Count("28 1/3 per in"), "3/8 in") is None
     True
     """
     exact = of_type(count, Count, "count", "Count('28/in')").threads_in(length)

@@ -9,9 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
-from typing import TypeVar
-
-__all__ = ["HemError", "of_type", "one_of", "shown"]
+from typing import Any, TypeVar
 
 T = TypeVar("T")
 
@@ -104,23 +102,7 @@ def _exact(number: Fraction) -> str:
 
 
 def of_type(value: object, kind: type[T], about: str, example: str) -> T:
-    """The value, if it is one of this type.
-
-    Parameters
-    ----------
-    value : object
-        What was given.
-    kind : type
-        What it must be.
-    about : str
-        The input's name, for the sentence that refuses it.
-    example : str
-        How such a value is had, in Python.
-
-    Raises
-    ------
-    HemError
-        If it is of another type.
+    """The value, if it is one of this type; `example` is how such a value is had, in Python.
 
     Examples
     --------
@@ -141,11 +123,6 @@ def of_type(value: object, kind: type[T], about: str, example: str) -> T:
 def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     """The value, if it is one of the words allowed.
 
-    Raises
-    ------
-    HemError
-        If it is not.
-
     Examples
     --------
     >>> one_of("cm", ("in", "cm", "mm"), "unit")
@@ -160,3 +137,29 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     raise HemError(
         f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
     )
+
+
+def true_or_false(value: object, about: str) -> bool:
+    """The value, if it is True or False.
+
+    Examples
+    --------
+    >>> true_or_false(False, "washed")
+    False
+    """
+    if isinstance(value, bool):
+        return value
+    raise HemError(f"{about} is {shown(value)}, but must be True or False; for example True.", about)
+
+
+def parts_of(value: object, about: str, many: int, wanted: str, example: object) -> tuple[Any, ...]:
+    """The parts of a tuple or list of so many; `wanted` says what they are.
+
+    Examples
+    --------
+    >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
+    (224, 168)
+    """
+    if isinstance(value, tuple | list) and len(value) == many:
+        return tuple(value)
+    raise HemError(f"{about} is {shown(value)}, but must be {wanted}; for example {example}.", about)

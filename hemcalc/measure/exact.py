@@ -15,18 +15,6 @@ from numbers import Rational
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = [
-    "LONGEST_TEXT",
-    "MOST_THREADS",
-    "decimal_text",
-    "exact_number",
-    "half_up",
-    "leading_number",
-    "mixed_text",
-    "round_up",
-    "whole_threads",
-]
-
 #: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
 MOST_THREADS = 10_000_000
 
@@ -47,29 +35,11 @@ def whole_threads(
     otherwise: str = "",
     of: str = "threads",
 ) -> int:
-    """The value as a whole number of threads, or of other things that are counted.
+    """The value as a whole number of threads, or `of` other things that are counted.
 
-    Parameters
-    ----------
-    value : int
-        How many; any exact whole number counts, such as Fraction(8), Decimal(8) or numpy's. Text,
-        floats and True are refused, even where they look whole: a float of 8 may have been
-        8.0000000000000001.
-    about : str
-        What is counted, in the words of the sentence that refuses it.
-    least, most : int
-        Smallest and largest number allowed.
-    example : int
-        A number that would have been accepted.
-    otherwise : str
-        What the caller takes instead of a number, for the sentence.
-    of : str
-        What is counted, if it is not threads.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a whole number from `least` to `most`.
+    Any exact whole number counts, such as Fraction(8), Decimal(8) or numpy's. Text, floats and True
+    are refused, even where they look whole: a float of 8 may have been 8.0000000000000001. The
+    sentence says what the caller takes `otherwise`.
 
     Examples
     --------
@@ -97,19 +67,7 @@ def whole_threads(
 def exact_number(value: object, about: str, example: str = "Fraction(3, 8)") -> Fraction:
     """The value as a Fraction, if it is exact: an int, a Fraction or a finite Decimal.
 
-    Parameters
-    ----------
-    value : int, Fraction or Decimal
-        What was given.
-    about : str
-        The input's name, for the sentence that refuses it.
-    example : str
-        What would have been accepted.
-
-    Raises
-    ------
-    HemError
-        If it is anything else. A float is refused: 0.1 is not a tenth to the computer.
+    A float is refused: 0.1 is not a tenth to the computer.
 
     Examples
     --------

@@ -12,13 +12,11 @@ from fractions import Fraction
 from functools import cached_property
 
 from hemcalc.measure.counts import Count, as_count
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, true_or_false
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.measure.states import State
 from hemcalc.measure.words import share_said
-
-__all__ = ["Fabric"]
 
 _MOST_SHRINKAGE = Fraction(1, 2)
 
@@ -40,11 +38,6 @@ class Fabric:
         ``"8 %"`` or ``0.08``. A float is read as the decimal that it prints.
     washed : bool
         Whether the cloth in hand, and so the counts, have been through the first wash.
-
-    Raises
-    ------
-    HemError
-        If a count, the thickness or a shrinkage is not possible.
 
     Source
     ------
@@ -79,14 +72,13 @@ class Fabric:
         shrink_weft: object = 0,
         washed: bool = False,
     ) -> None:
-        _true_or_false(washed)
         given = {
             "warp": as_count(warp, "warp"),
             "weft": as_count(warp if weft is None else weft, "weft"),
             "thickness": None if thickness is None else as_length(thickness, "thickness"),
             "shrink_warp": share(shrink_warp, "shrink_warp", most=_MOST_SHRINKAGE),
             "shrink_weft": share(shrink_weft, "shrink_weft", most=_MOST_SHRINKAGE),
-            "washed": washed,
+            "washed": true_or_false(washed, "washed"),
         }
         for name, value in given.items():
             object.__setattr__(self, name, value)
@@ -148,7 +140,7 @@ class Fabric:
 
         Where the wash changes nothing the ruler reads both on the cloth in hand.
         """
-        return State(_true_or_false(washed), in_hand=washed == self.washed or not self.shrinks)
+        return State(true_or_false(washed, "washed"), in_hand=washed == self.washed or not self.shrinks)
 
     def in_hand(self, *, washed: bool) -> Fabric:
         """The same cloth in hand before or after its first wash.
@@ -160,7 +152,7 @@ class Fabric:
         >>> washed.down == raw.down_washed, washed.down_unwashed == raw.down
         (True, True)
         """
-        if _true_or_false(washed) == self.washed:
+        if true_or_false(washed, "washed") == self.washed:
             return self
         warp, weft = (
             (self.across_washed, self.down_washed) if washed else (self.across_unwashed, self.down_unwashed)
@@ -172,11 +164,6 @@ class Fabric:
 
         Formula: size / (1 - s), s of the threads that run that way. It holds whether or not
         the cloth in hand is washed already: one that is washed needs no more than the size.
-
-        Raises
-        ------
-        HemError
-            If a size is not a length, or is one before the wash already.
 
         Examples
         --------
@@ -247,9 +234,3 @@ class Fabric:
                 "1 to 1000 threads to the inch too; for example '28/in' and '8 %'.",
                 kind,
             ) from None
-
-
-def _true_or_false(washed: object) -> bool:
-    if isinstance(washed, bool):
-        return washed
-    raise HemError(f"washed is {shown(washed)}, but must be True or False; for example True.", "washed")

@@ -9,20 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from html import escape
 
-__all__ = ["table_html"]
-
 
 def table_html(columns: Sequence[str], rows: Iterable[Sequence[str]], caption: str) -> str:
     """The rows as an HTML table; whatever stands in them is text, and never mark-up.
 
-    Parameters
-    ----------
-    columns : sequence of str
-        What stands over each column; the first heads the rows.
-    rows : iterable of sequences of str
-        As many cells each as there are columns.
-    caption : str
-        What the table is of.
+    The first column heads the rows.
 
     Examples
     --------

@@ -16,8 +16,6 @@ from hemcalc.measure.exact import LONGEST_TEXT, decimal_text, exact_number, half
 from hemcalc.measure.states import State, go_together, joint_state, said_of
 from hemcalc.measure.units import LENGTH_EXAMPLE, MILLIMETRES, UNITS, millimetres_read
 
-__all__ = ["RULER_MARK", "Length", "as_length", "in_unit"]
-
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FORMAT = re.compile(r"\s*(?:\.([0-9])f\s*)?(in|cm|mm)\s*")
 _FINEST = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
@@ -35,7 +33,8 @@ class Length:
     Parameters
     ----------
     mm : str, int, Fraction or Decimal
-        A text such as ``"3/8 in"``, or millimetres, exact.
+        A text: a number (``3/8``, ``1 1/2``, ``½``, ``0.375``, ``9,5``) and a unit (in, cm, mm, m, ft,
+        yd, their names, or ``"`` for inches), with or without a space between. Or millimetres, exact.
     state : State, optional
         Of the cloth that it was reckoned for; none for a length that is typed or of a ruler.
 
@@ -56,8 +55,11 @@ class Length:
     (Fraction(381, 40), Fraction(3, 8), '3/8 in', '≈ 1.0 cm')
     >>> 2 * hem + Length(5), sum([hem, hem, hem])
     (Length('24.05 mm'), Length('1 1/8 in'))
-    >>> Length("1 yd") / hem
-    Fraction(96, 1)
+    >>> Length("1 yd") / hem, Length('1 1/2"') == Length("1½ inches") == Length("38.1mm")
+    (Fraction(96, 1), True)
+    >>> Length("3/8")
+    Traceback (most recent call last):
+    hemcalc.HemError: The length '3/8' has no unit, but it needs in, cm, ...
     """
 
     mm: Fraction
@@ -82,33 +84,6 @@ class Length:
         object.__setattr__(self, "mm", value)
         object.__setattr__(self, "state", state)
 
-    @classmethod
-    def parse(cls, text: object) -> Length:
-        """The length that a text says.
-
-        Parameters
-        ----------
-        text : str
-            A number (``3/8``, ``1 1/2``, ``½``, ``0.375``, ``9,5``) and a unit (in, cm, mm, m,
-            ft, yd, their names, or ``"`` for inches), with or without a space between.
-
-        Raises
-        ------
-        HemError
-            If there is no number, no unit or an unknown one, or the length is negative.
-
-        Examples
-        --------
-        >>> Length.parse('1 1/2"') == Length.parse("1½ inches") == Length.parse("38.1mm")
-        True
-        >>> Length.parse("3/8")
-        Traceback (most recent call last):
-        hemcalc.HemError: The length '3/8' has no unit, but it needs in, cm, ...
-        """
-        if not isinstance(text, str):
-            raise HemError(f"A length is written as text, not as {shown(text)}; {LENGTH_EXAMPLE}")
-        return cls(millimetres_read(text))
-
     def number(self, unit: str) -> Fraction:
         """How many inches, centimetres or millimetres it is: ``"in"``, ``"cm"`` or ``"mm"``."""
         return self.mm / MILLIMETRES[one_of(unit, UNITS, "unit")]
@@ -128,16 +103,11 @@ class Length:
 
         One that a ruler doesn't read on the cloth in hand says of which state it is.
 
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``.
-
         Examples
         --------
-        >>> Length.parse("1 cm").text("in"), Length.parse("1 1/2 in").text("in")
+        >>> Length("1 cm").text("in"), Length("1 1/2 in").text("in")
         ('≈ 3/8 in', '1 1/2 in')
-        >>> Length.parse("1/2 in").text("mm"), Length.parse("1/2 in").text("cm")
+        >>> Length("1/2 in").text("mm"), Length("1/2 in").text("cm")
         ('12.7 mm', '1.27 cm')
         >>> Length(5, State(washed=True, in_hand=False)).text()
         '5 mm after the wash'
@@ -154,16 +124,11 @@ class Length:
         return Length(self.mm, state)
 
     def rounded_up(self, mark: Length | str) -> Length:
-        """The next length that falls on a mark of the ruler, this one if it does already.
-
-        Parameters
-        ----------
-        mark : Length or str
-            How far apart the ruler's marks are.
+        """The next length that falls on a mark of the ruler, its marks so far apart; this one if it does.
 
         Examples
         --------
-        >>> Length.parse("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
+        >>> Length("10.1 in").rounded_up(RULER_MARK["in"]).text("in")
         '10 1/8 in'
         """
         step = as_length(mark, "mark")
@@ -238,7 +203,7 @@ class Length:
     def __rtruediv__(self, other: object) -> NoReturn:
         raise HemError(
             f"Only a length can be divided by a length, not {shown(other)}; "
-            "for example Length.parse('1 yd') / Length.parse('1 in')."
+            "for example Length('1 yd') / Length('1 in')."
         )
 
     def __lt__(self, other: object) -> bool:
@@ -276,21 +241,7 @@ RULER_MARK = {"in": Length(MILLIMETRES["in"] / 8), "cm": Length(5), "mm": Length
 
 
 def as_length(value: object, about: str, *, size: bool = True) -> Length:
-    """The value as a Length: one already, or the text of one.
-
-    Parameters
-    ----------
-    value : str or Length
-        What was given.
-    about : str
-        The input's name, for the sentence that refuses it.
-    size : bool
-        Whether it must be more than zero.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a length, or is zero where a size is needed.
+    """The value as a Length: one already, or the text of one; more than nothing if it must be a `size`.
 
     Examples
     --------
@@ -300,8 +251,12 @@ def as_length(value: object, about: str, *, size: bool = True) -> Length:
     Traceback (most recent call last):
     hemcalc.HemError: hem is 0 mm, but must be more than nothing; for example '3/8 in'.
     """
+    if not isinstance(value, Length | str):
+        raise HemError(
+            f"{about}: A length is written as text, not as {shown(value)}; {LENGTH_EXAMPLE}", about
+        )
     try:
-        length = value if isinstance(value, Length) else Length.parse(value)
+        length = value if isinstance(value, Length) else Length(value)
     except HemError as error:
         raise HemError(f"{about}: {error}", about) from None
     if size and not length:
@@ -312,7 +267,7 @@ def as_length(value: object, about: str, *, size: bool = True) -> Length:
 def _length(value: object, verb: str) -> Length:
     if not isinstance(value, Length):
         raise HemError(
-            f"A length can only be {verb} a length, not {shown(value)}; for example Length.parse('1 cm')."
+            f"A length can only be {verb} a length, not {shown(value)}; for example Length('1 cm')."
         )
     return value
 

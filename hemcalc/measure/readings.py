@@ -20,16 +20,6 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import decimal_text, exact_number, leading_number, whole_threads
 from hemcalc.measure.measured import share
 
-__all__ = [
-    "SURE",
-    "Readings",
-    "as_confidence",
-    "error_at",
-    "standard_uncertainty",
-    "students_t",
-    "threads_read",
-]
-
 #: Standard uncertainty of one reading, threads: 0.41.
 ONE_READING = math.sqrt(1 / 6)
 
@@ -40,18 +30,7 @@ KNOWN = 4
 
 
 def threads_read(readings: object) -> tuple[Fraction, ...]:
-    """The readings as exact numbers of threads.
-
-    Parameters
-    ----------
-    readings : sequence of int, Fraction, Decimal or str
-        Threads counted over the ruler length, each in another place; halves as text
-        (``"28 1/2"``) or Fractions.
-
-    Raises
-    ------
-    HemError
-        If there are no readings, or one is not a number of threads above 0.
+    """The readings as exact numbers of threads; halves as text or Fractions.
 
     Examples
     --------
@@ -223,11 +202,6 @@ _LEAST, _MOST = Fraction(50, 100), Fraction(999, 1000)
 def as_confidence(value: object) -> Fraction:
     """The value as a confidence, from 50 % to 99.9 %.
 
-    Raises
-    ------
-    HemError
-        If `value` is not a confidence.
-
     Examples
     --------
     >>> as_confidence("90 %")
@@ -253,12 +227,7 @@ def as_confidence(value: object) -> Fraction:
 def students_t(confidence: Fraction, freedom: int) -> float:
     """Standard uncertainties that hold the true value this often, both sides together.
 
-    Parameters
-    ----------
-    confidence : Fraction
-        Share of cases between -t and t.
-    freedom : int
-        Degrees of freedom, 1 or more.
+    The confidence is the share of cases between -t and t; of freedom there are 1 or more degrees.
 
     Source
     ------

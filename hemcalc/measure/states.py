@@ -11,8 +11,6 @@ from dataclasses import dataclass, field
 
 from hemcalc.measure.errors import HemError
 
-__all__ = ["State", "go_together", "joint_state", "said_of"]
-
 
 @dataclass(frozen=True, slots=True)
 class State:
@@ -49,11 +47,6 @@ def go_together(one: State | None, other: State | None) -> bool:
 
 def joint_state(one: State | None, other: State | None) -> State | None:
     """The state of what two lengths make together; a length without a state goes with either.
-
-    Raises
-    ------
-    HemError
-        If one is for cloth before its first wash and the other for cloth after it.
 
     Examples
     --------

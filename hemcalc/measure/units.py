@@ -8,8 +8,6 @@ from fractions import Fraction
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import leading_number
 
-__all__ = ["LENGTH_EXAMPLE", "MILLIMETRES", "SPELLINGS", "UNITS", "millimetres_read", "unit_named"]
-
 #: How a length is written, to end a sentence that refuses one.
 LENGTH_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
 
@@ -53,7 +51,7 @@ def unit_named(text: str) -> str | None:
 
 
 def millimetres_read(text: str) -> Fraction:
-    """Millimetres of the length that a text says: see `Length.parse`.
+    """Millimetres of the length that a text says: see `Length`.
 
     Examples
     --------

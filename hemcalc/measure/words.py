@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hemcalc.measure.exact import decimal_text
-
-__all__ = ["about", "share_said", "so_many", "threads_said"]
+from hemcalc.measure.exact import decimal_text, mixed_text
 
 
 def so_many(number: int | str, one: str) -> str:
@@ -20,15 +18,23 @@ def so_many(number: int | str, one: str) -> str:
     return f"{number} {one}{'' if number in (1, -1, '1') else 's'}"
 
 
-def threads_said(number: int) -> str:
-    """A number of threads as one says it.
+def threads_said(number: Fraction | int) -> str:
+    """A number of threads as a stitcher says it: in halves, quarters or hundredths.
 
     Examples
     --------
-    >>> threads_said(1), threads_said(2)
-    ('1 thread', '2 threads')
+    >>> threads_said(1), threads_said(Fraction(3, 2)), threads_said(Fraction(8, 3))
+    ('1 thread', '1 1/2 threads', 'about 2.67 threads')
     """
-    return so_many(number, "thread")
+    if isinstance(number, int):
+        return so_many(number, "thread")
+    if number.denominator in (1, 2, 4):
+        figure = mixed_text(number)
+    elif 100 * number < 1:
+        figure = "less than 0.01"
+    else:
+        figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
+    return f"{figure} thread{'s' if number > 1 else ''}"
 
 
 def about(number: Fraction) -> str:
@@ -42,12 +48,17 @@ def about(number: Fraction) -> str:
     return f"{'' if (100 * number).denominator == 1 else '≈ '}{decimal_text(number)}"
 
 
-def share_said(share: Fraction) -> str:
-    """A share as so many per cent; a word if it is none.
+def percent(share: Fraction) -> str:
+    """A share as so many per cent.
 
     Examples
     --------
-    >>> share_said(Fraction(2, 25)), share_said(Fraction(1, 30)), share_said(Fraction(0))
-    ('8 %', '≈ 3.33 %', 'nothing')
+    >>> percent(Fraction(2, 25)), percent(Fraction(1, 30))
+    ('8 %', '≈ 3.33 %')
     """
-    return f"{about(100 * share)} %" if share else "nothing"
+    return f"{about(100 * share)} %"
+
+
+def share_said(share: Fraction) -> str:
+    """What the wash takes, as so many per cent or as nothing."""
+    return percent(share) if share else "nothing"

@@ -25,7 +25,7 @@ _SIZES = {
     "mm": ("50 mm", "100 mm", "250 mm", "500 mm"),
 }
 _SURE = ("80 %", "90 %", "95 %", "99 %")
-_LONGEST = Length.parse("4 in")
+_LONGEST = Length("4 in")
 
 
 def plan_count(values: Mapping[str, Any]) -> Counted:
@@ -37,8 +37,8 @@ def plan_count(values: Mapping[str, Any]) -> Counted:
         About the control that says what is not possible.
     """
     readings = [values["threads"]] * values["places"]
-    count = Count.measured(readings, Length.parse(values["ruler"]), values["sure"])
-    return Counted(count, Length.parse(values["size"]), values["unit"])
+    count = Count.measured(readings, Length(values["ruler"]), values["sure"])
+    return Counted(count, Length(values["size"]), values["unit"])
 
 
 def count_panel() -> Panel:

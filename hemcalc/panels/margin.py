@@ -67,7 +67,7 @@ def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
             f"choose a narrower hem, for example {edge.width(12).text(values['unit'])}.",
             "hem",
         )
-    section = plan_section(edge, Length.parse(values["thickness"]))
+    section = plan_section(edge, Length(values["thickness"]))
     return MarginPlan(edge, section, values["fold"], values["unit"])
 
 

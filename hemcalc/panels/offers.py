@@ -32,7 +32,7 @@ COUNTS: Mapping[str, tuple[str, ...]] = {
 
 #: Widths of hem to choose from, by unit: sixteenths of an inch, millimetres.
 HEMS: Mapping[str, tuple[str, ...]] = {
-    "in": tuple(Length.parse(f"{n}/16 in").text("in") for n in range(2, 17)),
+    "in": tuple(Length(f"{n}/16 in").text("in") for n in range(2, 17)),
     "cm": tuple(Length(n).text("cm") for n in range(3, 26)),
     "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
 }
@@ -60,14 +60,14 @@ def use_unit(
 ) -> None:
     """Have these sliders offer what goes with the unit, at the offer nearest to what they say."""
     for name in counts:
-        _offer(controls[name].widget, COUNTS[unit], lambda text: Count.parse(text).per_mm)
+        _offer(controls[name].widget, COUNTS[unit], lambda text: Count(text).per_mm)
     for name in hems:
         use_lengths(controls[name], HEMS[unit])
 
 
 def use_lengths(control: Control, offers: tuple[str, ...]) -> None:
     """Have a slider or a list offer these lengths, at the one nearest to what it says."""
-    _offer(control.widget, offers, lambda text: Length.parse(text).mm)
+    _offer(control.widget, offers, lambda text: Length(text).mm)
 
 
 def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:

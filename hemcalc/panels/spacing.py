@@ -40,7 +40,7 @@ def plan_spacing(values: Mapping[str, Any]) -> Spaced:
         raise HemError(f"Design and clear bands come to {threads}{why}", "design")
     spacing = space_stitches(threads, group, hand=values["hand"])
     advice = _ways(design, left, right, group) if spacing.off_size else ()
-    return Spaced(spacing, Count.parse(values["count"]), values["unit"], advice)
+    return Spaced(spacing, Count(values["count"]), values["unit"], advice)
 
 
 def _ways(design: int, left: int, right: int, group: int) -> tuple[str, ...]:

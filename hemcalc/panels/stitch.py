@@ -14,6 +14,7 @@ from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import THROUGH
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, WORKED
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
@@ -38,7 +39,8 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
     HemError
         About the control that asks what is not possible.
     """
-    piece, group, depth = EXAMPLES[values["piece"]], values["group"], values["depth"]
+    piece = EXAMPLES[values["piece"]].with_changes(through=values["through"])
+    group, depth = values["group"], values["depth"]
     plan = thread_needed(
         piece,
         group,
@@ -90,10 +92,10 @@ def stitch_panel() -> Panel:
     --------
     >>> panel = stitch_panel()
     >>> panel.result.amounts[1]
-    'Each 50 cm sews 37 cm: 6 to 7 lengths.'
+    'Each 50 cm sews 37 cm: 5 to 6 lengths.'
     >>> panel.controls["working"].widget.value = "40 cm"
     >>> panel.result.amounts[1]
-    'Each 40 cm sews 27 cm: 7 to 9 lengths.'
+    'Each 40 cm sews 27 cm: 7 to 8 lengths.'
     """
     return Panel(
         _controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt, mind=lambda _: ("needle", "eyes")
@@ -111,6 +113,7 @@ def _controls() -> list[Control]:
         choice("seen", "seen from", SEEN, "wrong side: as the worker sees it; right side: as it is shown"),
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
+        choice("through", "needle catches", THROUGH, "of the hem: all its layers, or not the face"),
         steps(
             "pulled", "group pulled to", _PULLED, "of its width, at the most; the range runs to not at all"
         ),
@@ -128,8 +131,8 @@ def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer working lengths that go with the unit."""
     offers, slider = _WORKING[controls["unit"].value], controls["working"].widget
     if tuple(slider.options) != offers:
-        said = Length.parse(slider.value).mm
-        nearest = min(offers, key=lambda text: abs(Length.parse(text).mm - said))
+        said = Length(slider.value).mm
+        nearest = min(offers, key=lambda text: abs(Length(text).mm - said))
         with slider.hold_sync():
             slider.options = offers
             slider.value = nearest
@@ -145,6 +148,7 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "seen": SEEN[0],
         "group": 4,
         "depth": 2,
+        "through": THROUGH[0],
         "pulled": "70 %",
         "thickness": cloth.text("mm"),
         "thread": f"{float(cloth.mm) / 2:.2f} mm",  # as the cloth's own yarn

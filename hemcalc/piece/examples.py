@@ -13,8 +13,6 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 
-__all__ = ["EXAMPLES", "example"]
-
 #: Invented pieces, by name; the first is the one that the course begins with.
 EXAMPLES: Mapping[str, Piece] = MappingProxyType(
     {
@@ -55,11 +53,6 @@ EXAMPLES: Mapping[str, Piece] = MappingProxyType(
 
 def example(name: str) -> Piece:
     """The piece of this name.
-
-    Raises
-    ------
-    HemError
-        If there is no piece of this name.
 
     Examples
     --------

@@ -12,20 +12,13 @@ import stat
 from contextlib import suppress
 from typing import NoReturn
 
-from hemcalc.measure.errors import HemError, shown
-
-__all__ = ["file_name", "read_file", "write_file"]
+from hemcalc.measure.errors import HemError, shown, true_or_false
 
 _EXAMPLE = "for example 'bread_cloth.json'."
 
 
 def file_name(path: object) -> str:
     """The path as text, if it is one.
-
-    Raises
-    ------
-    HemError
-        If it is neither text nor a `pathlib.Path`, or no name that a file can have.
 
     Examples
     --------
@@ -44,20 +37,7 @@ def file_name(path: object) -> str:
 
 
 def read_file(path: object, *, most: int) -> bytes:
-    """What a file holds.
-
-    Parameters
-    ----------
-    path : str or Path
-        The file.
-    most : int
-        Bytes that it may have; more are refused before they are read.
-
-    Raises
-    ------
-    HemError
-        If it is not there, is a folder or no ordinary file, is too large, or can't be read.
-    """
+    """What a file holds; one of more bytes than `most` is refused before it is read."""
     name = file_name(path)
     try:
         # Looked at first: to open a pipe would wait for ever for its other end.
@@ -77,17 +57,10 @@ def read_file(path: object, *, most: int) -> bytes:
 
 
 def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
-    """Write a file whole, or leave all as it was.
+    """Write a file whole, or leave all as it was; its folder must be there.
 
-    Parameters
-    ----------
-    path : str or Path
-        The file; its folder must be there.
-    content : bytes
-        What it is to hold.
-    replace : bool
-        Whether a file of this name that is there already may be written over. A link is
-        followed, and the file that it leads to replaced, with the permissions that it had.
+    With `replace` a file that is there already may be written over. A link is followed, and the
+    file that it leads to replaced, with the permissions that it had.
 
     Raises
     ------
@@ -95,10 +68,7 @@ def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
         If there is such a file and `replace` is not True, or it can't be written.
     """
     name = file_name(path)
-    if not isinstance(replace, bool):
-        raise HemError(
-            f"replace is {shown(replace)}, but must be True or False; for example True.", "replace"
-        )
+    true_or_false(replace, "replace")
     if os.path.isdir(name):
         _refuse_what_is_no_file(name)
     if not replace and os.path.lexists(name):

@@ -13,12 +13,10 @@ from fractions import Fraction
 
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import parts_of
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.words import so_many
-from hemcalc.piece.sizes import across_and_down
-
-__all__ = ["Fit", "Pair", "WidestHem", "whole_cloth", "widest_hem"]
 
 #: Two opposite edges of a piece.
 Pair = tuple[Edge, Edge]
@@ -110,27 +108,15 @@ class Fit:
 
 
 def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
-    """Whole threads that a piece of cloth has for sure, across and down.
-
-    Parameters
-    ----------
-    cloth : tuple of (str or Length), str or Length
-        Its size across and down; one length for a square.
-    counts : tuple of Count
-        Its counts across and down.
-
-    Raises
-    ------
-    HemError
-        If `cloth` is not a length or two.
+    """Whole threads that a piece of cloth has for sure, across and down; one length is a square's.
 
     Examples
     --------
-    >>> whole_cloth(("8 in", "10.1 in"), (Count.parse("28/in"), Count.parse("27/in")))
+    >>> whole_cloth(("8 in", "10.1 in"), (Count("28/in"), Count("27/in")))
     (224, 272)
     """
     given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
-    across, down = across_and_down(given, "cloth", "lengths", ("12 in", "12 in"))
+    across, down = parts_of(given, "cloth", 2, "two lengths, across and down", ("12 in", "12 in"))
     return (
         math.floor(counts[0].sure_threads_in(as_length(across, "cloth"))),
         math.floor(counts[1].sure_threads_in(as_length(down, "cloth"))),
@@ -142,16 +128,8 @@ def widest_hem(
 ) -> tuple[WidestHem | None, str]:
     """The widest hem whose margins fit into so many threads each way, and which way limits it.
 
-    Parameters
-    ----------
-    pairs : tuple of tuple of Edge
-        The edges across and down, for their clear bands, drawn threads, turn and handling.
-    rooms : tuple of int
-        Threads that both margins may take together, across and down.
-    same : str
-        ``"width"`` or ``"threads"``, as in a Piece.
-    turn_is_half : bool
-        Whether the turn follows the hem, or stays as it is.
+    Both margins may take `rooms` threads together, across and down; a turn that is half the hem
+    follows it, another stays as it is.
 
     Examples
     --------

@@ -29,13 +29,11 @@ from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import LONGEST_TEXT
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import Sides
-
-__all__ = ["FIELDS", "FORMAT", "VERSION", "document_of", "piece_of"]
 
 #: What a file says that it is.
 FORMAT = "hemcalc piece"
@@ -101,11 +99,6 @@ def document_of(piece: Piece) -> dict[str, Any]:
 
 def piece_of(document: Any) -> Piece:
     """The piece that a document of this form describes.
-
-    Raises
-    ------
-    HemError
-        If it is of another form or of a newer version, or what it says can't be made.
 
     Examples
     --------
@@ -235,10 +228,7 @@ def _length(held: Any, about: str) -> Length:
         top, bottom, unit = match.groups()
         if int(bottom or 1):
             return Length(Fraction(int(top), int(bottom or 1)) * MILLIMETRES[unit])
-    try:
-        return Length.parse(held)
-    except HemError as error:
-        raise HemError(f"{about}: {error}", about) from None
+    return as_length(held, about, size=False)
 
 
 def _share(held: Any, about: str) -> Any:

@@ -16,8 +16,6 @@ from hemcalc.piece.files import file_name, read_file, write_file
 from hemcalc.piece.form import document_of, piece_of
 from hemcalc.piece.piece import Piece
 
-__all__ = ["LARGEST_FILE", "load_piece", "save_piece"]
-
 #: Bytes that a file may have; a piece takes some 600, and 24 readings of its count 500 more.
 LARGEST_FILE = 65_536
 
@@ -66,11 +64,6 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
 
 def load_piece(path: str | os.PathLike[str]) -> Piece:
     """The piece that a file keeps.
-
-    Parameters
-    ----------
-    path : str or Path
-        A file that `save_piece` wrote; it may have been changed by hand within its form.
 
     Raises
     ------

@@ -14,15 +14,13 @@ from typing import Any
 from hemcalc.corner.mitre import Corner, plan_corner
 from hemcalc.edge.asked import SizeAsked, read_size
 from hemcalc.edge.ledger import Edge, plan_edge
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, parts_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
 from hemcalc.piece.sides import Corners, Sides
-from hemcalc.piece.sizes import Size, across_and_down, extent
-
-__all__ = ["THROUGH", "Piece"]
+from hemcalc.piece.sizes import Size, extent
 
 #: What a hem stitch catches of the hem: its back and turn, so that the face shows nothing, or all.
 THROUGH = ("back and turn", "all layers")
@@ -60,11 +58,6 @@ class Piece:
         Thread of a tail that the needle's eye holds, and that is not darned; from memory.
     through : str
         What the hem stitch catches: one of `THROUGH`.
-
-    Raises
-    ------
-    HemError
-        If anything is not possible, in one sentence.
 
     Source
     ------
@@ -257,11 +250,6 @@ class Piece:
             Whether this piece fits, the widest hem for this design, the largest design for
             this hem, and which way and by which margin each is limited.
 
-        Raises
-        ------
-        HemError
-            If `cloth` is not a length or two, or `washed` is neither True nor False.
-
         Examples
         --------
         >>> coaster = Piece(Fabric("28/in", washed=True), (112, 112), hem="3/8 in", clear=4)
@@ -269,11 +257,6 @@ class Piece:
         >>> fit.fits, fit.spare, fit.widest_hem_threads, fit.largest_design
         (True, (24, 24), (14, 14), (136, 136))
         """
-        if washed is not None and not isinstance(washed, bool):
-            raise HemError(
-                f"washed is {shown(washed)}, but must be True or False, or left out; for example True.",
-                "washed",
-            )
         # Handling is measured in hand, so that the margins too are those of the cloth in that state.
         piece = self if washed is None else self.with_changes(fabric=self.fabric.in_hand(washed=washed))
         across, down = whole_cloth(cloth, (piece.fabric.across, piece.fabric.down))
@@ -305,7 +288,7 @@ class Piece:
 
 
 def _two(value: object, about: str) -> tuple[int, int]:
-    across, down = across_and_down(value, about, "whole numbers", (224, 168))
+    across, down = parts_of(value, about, 2, "two whole numbers, across and down", (224, 168))
     return (
         whole_threads(across, about, least=1, example=224),
         whole_threads(down, about, least=1, example=168),

@@ -8,8 +8,6 @@ from typing import Generic, TypeVar
 
 from hemcalc.measure.errors import one_of
 
-__all__ = ["SIDES", "Corners", "Sides"]
-
 #: Names of the sides; left and right are counted across, the others down.
 SIDES = ("left", "right", "top", "bottom")
 
@@ -48,13 +46,7 @@ class Sides(Generic[T]):
         return f"Sides({type(self.left).__name__}, {'; '.join(names for names, _ in kinds)})"
 
     def of(self, name: str) -> T:
-        """The thing of the side of this name, one of `SIDES`.
-
-        Raises
-        ------
-        HemError
-            If there is no such side.
-        """
+        """The thing of the side of this name, one of `SIDES`."""
         return tuple(self)[SIDES.index(one_of(name, SIDES, "side"))]
 
     def map(self, of: Callable[[T], V]) -> Sides[V]:

@@ -13,14 +13,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.counts import Count, MeasuredCount
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
 from hemcalc.measure.units import UNITS
-
-__all__ = ["BEGINNINGS", "USES", "Extent", "Size", "across_and_down", "extent", "size_text"]
+from hemcalc.measure.words import percent
 
 #: What a size is for, and what is said before it. Only the first is cut to.
 USES = {
@@ -179,7 +178,7 @@ class Size:
 
         Examples
         --------
-        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> side = Extent(312, Length("11 1/7 in"), Length("11 1/7 in"))
         >>> Size(side, side, washed=True, use="to cut").text("in")
         'cut 11 1/4 in across × 11 1/4 in down (312 × 312 threads, rounded up to 1/8 in)'
         >>> Size(side, side, washed=True, use="finished").text("cm")
@@ -193,7 +192,7 @@ class Size:
 
         Examples
         --------
-        >>> side = Extent(312, Length.parse("11 1/7 in"), Length.parse("11 1/7 in"))
+        >>> side = Extent(312, Length("11 1/7 in"), Length("11 1/7 in"))
         >>> Size(side, side, washed=True, use="to cut").parts("in")
         ('11 1/4 in across × 11 1/4 in down', '312 × 312 threads, rounded up to 1/8 in')
         """
@@ -212,7 +211,9 @@ class Size:
     def _widened(self) -> str:
         """What is added for the error of measured counts, and how sure that is."""
         sides = (("across", self.across), ("down", self.down))
-        added = [f"{_per_cent(side.widening)} {way}" for way, side in sides if side.error]
+        # In tenths of a per cent, upward.
+        shares = [(way, Fraction(math.ceil(side.widening * 1000), 1000)) for way, side in sides if side.error]
+        added = [f"{percent(share)} {way}" for way, share in shares]
         if not added:
             return ""
         sure = min(s.count.confidence for _, s in sides if isinstance(s.count, MeasuredCount))
@@ -226,11 +227,6 @@ class Size:
 def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") -> str:
     """A size in words, its state said once, where no ruler reads it on the cloth in hand.
 
-    Raises
-    ------
-    HemError
-        If one length is for cloth before the wash and the other for cloth after it.
-
     Examples
     --------
     >>> from hemcalc.measure.fabric import Fabric
@@ -243,36 +239,6 @@ def size_text(size: tuple[Length, Length], unit: str, form: str = "{} × {}") ->
     return form.format(Length(across.mm).text(unit), Length(down.mm).text(unit)) + said
 
 
-def across_and_down(
-    value: object, about: str, kind: str, example: tuple[object, object]
-) -> tuple[object, object]:
-    """The two things of a pair, across first.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a tuple or list of two.
-
-    Examples
-    --------
-    >>> across_and_down([224, 168], "design", "whole numbers", (224, 168))
-    (224, 168)
-    >>> across_and_down(224, "design", "whole numbers", (224, 168))
-    Traceback (most recent call last):
-    hemcalc.HemError: design is 224, but must be two whole numbers, across and down; for example...
-    """
-    if not isinstance(value, tuple | list) or len(value) != 2:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be two {kind}, across and down; for example {example}.",
-            about,
-        )
-    return value[0], value[1]
-
-
 def extent(threads: int, before: Count, after: Count) -> Extent:
     """How far so many threads go, on cloth of these counts before and after the wash."""
     return Extent(threads, before.width(threads), after.width(threads), before)
-
-
-def _per_cent(share: Fraction) -> str:
-    return f"{decimal_text(Fraction(math.ceil(share * 1000), 10))} %"

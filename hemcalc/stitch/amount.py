@@ -14,8 +14,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import finite_number
 from hemcalc.measure.units import MILLIMETRES
 
-__all__ = ["Amount", "needlefuls"]
-
 _SAME = 1e-9  # a length over that only a float's rounding sees
 
 
@@ -50,13 +48,7 @@ class Amount:
         return Amount(self.low_mm * low, self.middle_mm * middle, self.high_mm * high)
 
     def text(self, unit: str = "cm") -> str:
-        """The range in words: two figures, the low end rounded down, the high end up.
-
-        Raises
-        ------
-        HemError
-            If the unit is not one that a Length reads.
-        """
+        """The range in words: two figures, the low end rounded down, the high end up."""
         size = float(MILLIMETRES[one_of(unit, tuple(MILLIMETRES), "unit")])
         low, high = _two_figures(self.low_mm / size, up=False), _two_figures(self.high_mm / size, up=True)
         return f"{low:.10g} {unit}" if low == high else f"{low:.10g} to {high:.10g} {unit}"

@@ -10,11 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import parts_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.stitch.groups import as_group
-
-__all__ = ["Dividing", "DividingBoth", "nearest_dividing", "nearest_dividing_both"]
 
 _FURTHEST = 50  # threads; beyond it a list of ways is no help
 
@@ -106,11 +104,6 @@ def nearest_dividing(
     tuple of Dividing
         First the side as it is, if it divides already. Empty if nothing so near divides.
 
-    Raises
-    ------
-    HemError
-        If a number of threads is not possible.
-
     Source
     ------
     Common practice of the trade, no published source.
@@ -152,12 +145,6 @@ def nearest_dividing_both(
     group, within, over
         As for `nearest_dividing`.
 
-    Raises
-    ------
-    HemError
-        If a number of threads is not possible, or there are not two of the design or four
-        of the clear bands.
-
     Source
     ------
     Common practice of the trade, no published source.
@@ -168,8 +155,8 @@ def nearest_dividing_both(
     >>> [(way.design, way.clear, way.added) for way in ways][:2]
     [((122, 82), (9, 9, 9, 9), (2, 2)), ((122, 82), (7, 7, 7, 7), (-2, -2))]
     """
-    across, down = _parts(design, "design", 2, (120, 80))
-    left, right, top, bottom = _parts(clear, "clear", 4, (8, 8, 8, 8))
+    across, down = parts_of(design, "design", 2, "2 numbers of threads", (120, 80))
+    left, right, top, bottom = parts_of(clear, "clear", 4, "4 numbers of threads", (8, 8, 8, 8))
     both = (
         DividingBoth(one, other)
         for one in nearest_dividing(across, left, right, group, within, over=over)
@@ -201,11 +188,3 @@ def _farness_of_both(both: DividingBoth) -> tuple[int, int, int, bool, int]:
     one, other = _farness(both.across), _farness(both.down)
     added, designs, uneven, smaller = (a + b for a, b in zip(one, other, strict=True))
     return added, designs, uneven, not both.same_all_round, smaller
-
-
-def _parts(value: object, about: str, many: int, example: tuple[int, ...]) -> tuple[int, ...]:
-    if not isinstance(value, tuple) or len(value) != many:
-        raise HemError(
-            f"{about} is {shown(value)}, but must be {many} numbers of threads; for example {example}.", about
-        )
-    return value

@@ -18,8 +18,6 @@ from hemcalc.measure.words import so_many
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["BOOKS_GROUP", "GROUP_SIZES", "HANDS", "WORKED", "Spacing", "as_group", "way_of"]
-
 #: Smallest and largest regular group that can be asked for. Common practice of the trade, no
 #: published source.
 GROUP_SIZES = (2, 6)
@@ -196,7 +194,8 @@ class Spacing:
         """What the reader should know of this side, in sentences."""
         notes = []
         if self.off_size:
-            few = f"{so_many(self.off_size, 'group')} {'is' if self.off_size == 1 else 'are'} of {self.off_group}"
+            are = "is" if self.off_size == 1 else "are"
+            few = f"{so_many(self.off_size, 'group')} {are} of {self.off_group}"
             notes.append(f"{self.threads} threads do not divide by {self.group}, so {few}: no fewer will do.")
         if not self.symmetric:
             notes.append(
@@ -210,11 +209,6 @@ class Spacing:
 
 def as_group(value: object) -> int:
     """The value as threads to a group: a whole number from 2 to 6.
-
-    Raises
-    ------
-    HemError
-        If `value` is not such a number.
 
     Examples
     --------

@@ -1,7 +1,7 @@
 """The path of one stitch through the cloth, point by named point, in three dimensions.
 
 The thread that a stitch takes is the length of its path: a polyline through points that a
-figure can draw. Hem stitch is here; whip, ladder and basting are in `plain_stitch`.
+figure can draw: hem stitch, whip or ladder stitch for the mitre seams, and basting.
 
 x runs along the row, the way the work goes; y from the design outward, into the hem; z up
 towards the worker from the underside of the cloth. The thread's middle runs half its own
@@ -18,9 +18,7 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
 
-__all__ = ["HEM_PLIES", "Measure", "PathPoint", "StitchPath", "hem_stitch"]
-
-#: Plies that the bite of a hem stitch goes through: face, back and turn.
+#: Layers of a hem: face, back and turn.
 HEM_PLIES = 3
 
 #: A measured length: a Length, the text of one, or a number of millimetres.
@@ -98,6 +96,7 @@ def hem_stitch(
     pulled: Measure | None = None,
     thread: Measure = 0.0,
     plies: int = HEM_PLIES,
+    face: bool = True,
 ) -> StitchPath:
     """The path of one hem stitch.
 
@@ -112,14 +111,16 @@ def hem_stitch(
     depth : Length, str or float
         How deep in the hem the needle bites: its threads × pitch, 0 or more.
     thickness : Length, str or float
-        Thickness of one ply of cloth, and of the group.
+        Thickness of one layer of cloth, and of the group.
     pulled : Length, str or float, optional
         Width that the pulled thread leaves the group; as the cloth lies if left out.
     thread : Length, str or float
         Thickness of the thread; 0 for the bare geometry.
     plies : int
-        Plies that the bite goes through: 3 in a hem with a turn, 2 without, 1 for practice on
-        an edge without a hem.
+        Layers of the hem: 3 in a hem with a turn, 2 without, 1 for practice on an edge without one.
+    face : bool
+        Whether the bite goes through the face too; if not, the needle comes up between it and the
+        other layers, of which there must be one.
 
     Raises
     ------
@@ -145,7 +146,7 @@ def hem_stitch(
     bite = measured_mm(depth, "depth", size=False, example="'1.8 mm'")
     tau = measured_mm(thickness, "thickness", size=False)
     half = measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
-    layers = whole_threads(plies, "plies", least=1, most=9, example=3)
+    layers = whole_threads(plies, "plies", least=1 if face else 2, most=9, example=3)
     narrow = width if pulled is None else measured_mm(pulled, "pulled", example="'2.5 mm'")
     if narrow > width:
         raise HemError(
@@ -159,6 +160,18 @@ def hem_stitch(
     # Over the hem's top and down its edge, flattened into one plane, the shortest way is straight.
     along, down = bite - line, hem - over
     at_fold = far * along / (along + down) if along + down else 0.0
+    if face:
+        onward = (
+            PathPoint("far side, behind again", far, line, under),
+            PathPoint("behind the hem", width, bite, under),
+        )
+    else:
+        # Straight on from beside the group, under the hem's edge and along upon its face.
+        at_edge = far - (width - far) * line / along if along else far
+        onward = (
+            PathPoint("under the fold", at_edge, 0.0, over),
+            PathPoint("within the hem", width, bite, over),
+        )
     return StitchPath(
         "hem stitch",
         (
@@ -169,9 +182,101 @@ def hem_stitch(
             PathPoint("near side, behind", near, line, under),
             PathPoint("near side, over", near, line, over),
             PathPoint("far side, over again", far, line, over),
-            PathPoint("far side, behind again", far, line, under),
-            PathPoint("behind the hem", width, bite, under),
+            *onward,
             PathPoint("out of the hem again", width, bite, hem),
+        ),
+    )
+
+
+def whip_stitch(apart: Measure, bite: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
+    """The path of one whip stitch over the two edges of a mitre seam, laid flat side by side.
+
+    Straight through behind both edges, each caught by its `bite`, then slanting over them to the next
+    stitch. Only one ply is caught, of this thickness, so that the seam does not show.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> round(whip_stitch("1.5 mm", "1 mm", "0.5 mm").length_mm, 2)
+    5.5
+    """
+    step = measured_mm(apart, "apart", example="'1.5 mm'")
+    reach = measured_mm(bite, "bite", size=False, example="'1 mm'")
+    half = measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
+    over, under = measured_mm(thickness, "thickness", size=False) + half, -half
+    return StitchPath(
+        "whip stitch",
+        (
+            PathPoint("in", 0.0, reach, over),
+            PathPoint("behind", 0.0, reach, under),
+            PathPoint("behind the other side", 0.0, -reach, under),
+            PathPoint("out", 0.0, -reach, over),
+            PathPoint("in again", step, reach, over),
+        ),
+    )
+
+
+def ladder_stitch(apart: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
+    """The path of two rungs of ladder stitch along a mitre seam, there and back.
+
+    Inside one fold, straight across to the other, inside that one, and back; the thickness is that
+    of the ply at each fold.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> ladder_stitch("1.5 mm", "0.5 mm").length_mm
+    5.0
+    """
+    rung = measured_mm(apart, "apart", example="'1.5 mm'")
+    tau = measured_mm(thickness, "thickness", size=False)
+    inside = tau + measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
+    return StitchPath(
+        "ladder stitch",
+        (
+            PathPoint("in the first fold", 0.0, inside, tau / 2),
+            PathPoint("out of the first fold", rung, inside, tau / 2),
+            PathPoint("in the second fold", rung, -inside, tau / 2),
+            PathPoint("out of the second fold", 2 * rung, -inside, tau / 2),
+            PathPoint("back in the first fold", 2 * rung, inside, tau / 2),
+        ),
+    )
+
+
+def basting_stitch(over: Measure, under: Measure, thickness: Measure, *, thread: Measure = 0.0) -> StitchPath:
+    """The path of one basting stitch and the gap that follows it.
+
+    So much thread is seen above, and runs below, along the line; the thickness is that of all the
+    cloth that is basted through.
+
+    Source
+    ------
+    Running in and out, common practice. Even stitches of 1/4 in: Handicraft for Girls,
+    Idabelle McGlauflin, 1910, Basting A.
+
+    Examples
+    --------
+    >>> round(basting_stitch("1/4 in", "1/4 in", "0.5 mm").length_mm, 2)
+    13.7
+    """
+    above = measured_mm(over, "over", example="'1/4 in'")
+    below = measured_mm(under, "under", example="'1/4 in'")
+    half = measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
+    top = measured_mm(thickness, "thickness", size=False) + half
+    return StitchPath(
+        "basting",
+        (
+            PathPoint("out", 0.0, 0.0, top),
+            PathPoint("in", above, 0.0, top),
+            PathPoint("below", above, 0.0, -half),
+            PathPoint("below the next", above + below, 0.0, -half),
+            PathPoint("out again", above + below, 0.0, top),
         ),
     )
 

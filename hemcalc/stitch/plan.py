@@ -14,15 +14,13 @@ from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.measured import measured_number, share
+from hemcalc.measure.measured import finite_number, share
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.path import StitchPath
 
 if TYPE_CHECKING:
     from pandas import DataFrame
-
-__all__ = ["Sample", "StitchedSide", "ThreadPlan"]
 
 #: Units in which the sums speak of a stitch and of a ball of thread.
 _SMALL = {"in": "in", "cm": "mm", "mm": "mm"}
@@ -44,11 +42,6 @@ class Sample:
     within : share
         How far a stitch of this hand may be off the sample's mean; assumed 5 % if not said,
         no source: one sample cannot tell.
-
-    Raises
-    ------
-    HemError
-        If there is no stitch or no thread.
 
     Examples
     --------
@@ -215,13 +208,7 @@ class ThreadPlan:
         return self.working * fewest, self.working * most
 
     def buy(self, mark: Length | str = "50 cm") -> Length:
-        """Thread to have for stitches and seams: the most, rounded up to a mark.
-
-        Raises
-        ------
-        HemError
-            If `mark` is not a length.
-        """
+        """Thread to have for stitches and seams: the most, rounded up to a mark."""
         return self.to_cut[1].rounded_up(as_length(mark, "mark"))
 
     def buy_basting(self, mark: Length | str = "50 cm") -> Length:
@@ -231,22 +218,14 @@ class ThreadPlan:
     def minutes(self, per_minute: object, seam_per_minute: object = None) -> float:
         """Minutes that stitches and seams take at the reader's own pace; basting is not in it.
 
-        Parameters
-        ----------
-        per_minute : int, Fraction, Decimal or float
-            Hem stitches a minute, threading and fastening included.
-        seam_per_minute : int, Fraction, Decimal or float, optional
-            Seam stitches a minute; the same if left out.
-
-        Raises
-        ------
-        HemError
-            If a pace is nothing, or beyond any hand.
+        The pace is in stitches a minute, threading and fastening included; that of the seams is the
+        same if left out.
         """
-        pace = measured_number(per_minute, "per_minute", most=_MOST_RATE, example="4")
-        seam_pace = pace
-        if seam_per_minute is not None:
-            seam_pace = measured_number(seam_per_minute, "seam_per_minute", most=_MOST_RATE, example="10")
+        pace = finite_number(per_minute, "per_minute", least=0, most=_MOST_RATE, above=True, example=4)
+        seam_pace = pace if seam_per_minute is None else seam_per_minute
+        seam_pace = finite_number(
+            seam_pace, "seam_per_minute", least=0, most=_MOST_RATE, above=True, example=10
+        )
         return self.stitches / pace + self.seam_stitches / seam_pace
 
     def calibrate(self, sample: Sample) -> ThreadPlan:
@@ -254,11 +233,6 @@ class ThreadPlan:
 
         The sample replaces what the path only guesses: its mean stitch becomes the plan's, and
         its own uncertainty the range. Seams and basting stay as they were.
-
-        Raises
-        ------
-        HemError
-            If `sample` is not a Sample.
         """
         of_type(sample, Sample, "sample", "Sample(20, '27 cm')")
         return replace(self, sample=sample)
@@ -277,18 +251,7 @@ class ThreadPlan:
         return (*self.assumptions, taken + " Count its stitches again, and leave its tails out.")
 
     def sums(self, unit: str = "cm") -> tuple[str, ...]:
-        """The whole sum, a line for each step.
-
-        Parameters
-        ----------
-        unit : str
-            ``"in"``, ``"cm"`` or ``"mm"``; amounts of thread are said in yd or m.
-
-        Raises
-        ------
-        HemError
-            If `unit` is not one of the three.
-        """
+        """The whole sum, a line for each step; in cm and mm, amounts of thread are said in m, else in yd."""
         small, large = _SMALL[one_of(unit, UNITS, "unit")], _LARGE[unit]
         said_by = "its path" if self.sample is None else "the sample"
         lengths = " to ".join(str(cut) for cut in dict.fromkeys(self.needlefuls))

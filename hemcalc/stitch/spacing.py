@@ -17,8 +17,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS, Spacing, as_group, way_of
 
-__all__ = ["Spacing", "piece_spacings", "reason_against", "rest_of_side", "space_stitches"]
-
 
 def space_stitches(
     threads: int, group: int = 4, *, hand: str = "right", worked: str | None = None
@@ -149,18 +147,6 @@ def piece_spacings(
 
     Those at the top and the bottom take up the threads of the design's width and of the clear
     bands left and right; those at the left and the right the design's height with the others.
-
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    group, hand, worked
-        As for `space_stitches`.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or a direction can't be made of such groups.
 
     Source
     ------

@@ -18,9 +18,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import Extent
 from hemcalc.stitch.dividing import DividingBoth, nearest_dividing_both
-from hemcalc.stitch.spacing import piece_spacings
-
-__all__ = ["Cost", "Suggestion", "piece_spacings", "suggest_clear"]
 
 _FURTHEST = 12  # threads; beyond it the piece is another one
 
@@ -38,7 +35,7 @@ class Cost:
 
         Examples
         --------
-        >>> Cost(-2, Length.parse("1/16 in")).text("in"), Cost(0, Length(0)).text("in")
+        >>> Cost(-2, Length("1/16 in")).text("in"), Cost(0, Length(0)).text("in")
         ('2 threads (1/16 in) less', 'no more cloth')
         """
         if not self.threads:
@@ -123,11 +120,6 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     -------
     tuple of Suggestion
         First the piece as it is, if it divides already. Empty if nothing so near divides.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or a number of threads is not possible.
 
     Source
     ------

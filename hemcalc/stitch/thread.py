@@ -7,46 +7,37 @@ pulls a group in, how much is wasted) makes the range; one measured sample narro
 from __future__ import annotations
 
 import math
+from fractions import Fraction
+from typing import NamedTuple
 
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, parts_of
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.measured import measured_mm
-from hemcalc.piece.piece import Piece
+from hemcalc.measure.measured import measured_mm, share
+from hemcalc.measure.words import percent
+from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.groups import as_group
-from hemcalc.stitch.path import HEM_PLIES, Measure, hem_stitch
-from hemcalc.stitch.plain import basting_stitch, ladder_stitch, whip_stitch
-from hemcalc.stitch.plan import Sample, StitchedSide, ThreadPlan
-from hemcalc.stitch.ranges import Cases, least_and_most, stitch_cases
+from hemcalc.stitch.path import HEM_PLIES, Measure, basting_stitch, hem_stitch, ladder_stitch, whip_stitch
+from hemcalc.stitch.plan import StitchedSide, ThreadPlan
 from hemcalc.stitch.spacing import space_stitches
 from hemcalc.yarn.diameter import YarnDiameter
-
-__all__ = ["Sample", "StitchedSide", "ThreadPlan", "stitches_on", "thread_needed"]
-
 
 _SEAMS = ("whip", "ladder")
 
 
-def stitches_on(threads: int, group: int) -> int:
-    """Hem stitches on a side of so many threads: the groups of its spacing.
+class _Case(NamedTuple):
+    """One end of the range, or its middle: what is not known, taken so."""
 
-    Raises
-    ------
-    HemError
-        If the side can't be made of such groups; see `space_stitches`.
+    thickness_mm: float
+    thread_mm: float
+    pulled: float
 
-    Examples
-    --------
-    >>> stitches_on(240, 4), stitches_on(242, 4), stitches_on(7, 4)
-    (60, 61, 2)
-    >>> stitches_on(2, 4)
-    Traceback (most recent call last):
-    hemcalc.HemError: threads is 2, which can't be made of groups of 3, 4 or 5, but must be
-    a side that can; for example 3, the nearest.
-    """
-    return space_stitches(threads, group).count
+
+#: The least, the middle and the most.
+_Cases = tuple[_Case, _Case, _Case]
 
 
 def thread_needed(
@@ -86,7 +77,7 @@ def thread_needed(
     pulled : tuple of share
         The least and the most that a group keeps of its width when the thread is pulled.
     seam : str
-        ``"whip"`` or ``"ladder"``, for the mitre seams, one ply caught.
+        ``"whip"`` or ``"ladder"``, for the mitre seams, one layer caught.
     seam_over : int
         Threads from one stitch of a seam to the next, 1 or more.
     baste : tuple of Length, str or float
@@ -97,11 +88,6 @@ def thread_needed(
         What fastening on and off take of each length, with what the needle can't sew.
     waste : tuple of share
         The least and the most that unpicking, fraying and knots cost.
-
-    Returns
-    -------
-    ThreadPlan
-        Amounts as ranges, needlefuls, what to buy, the sums in words, the assumptions.
 
     Raises
     ------
@@ -120,20 +106,20 @@ def thread_needed(
 
     Examples
     --------
-    >>> from hemcalc.measure.fabric import Fabric
+    >>> from hemcalc.stitch import Sample
     >>> linen = Fabric("28/in", thickness="0.5 mm", washed=True)
     >>> coaster = Piece(linen, (104, 104), hem="3/8 in", clear=8)
     >>> plan = thread_needed(coaster)
     >>> plan.stitches, plan.needlefuls, plan.buy().text("cm")
-    (120, (6, 8), '400 cm')
+    (120, (6, 7), '350 cm')
     >>> print(plan.sums()[4])
-    A hem stitch takes 14 to 19 mm, by its path.
+    A hem stitch takes 12 to 17 mm, by its path.
     >>> plan.calibrate(Sample(20, "30 cm")).needlefuls
     (6, 7)
     """
     of_type(piece, Piece, "piece", "example('coaster')")
     group = as_group(group)
-    cases, assumptions = stitch_cases(piece.fabric, thickness, thread, pulled)
+    cases, assumptions = _cases(piece.fabric, thickness, thread, pulled)
     ends = as_length(start, "start", size=False) + as_length(end, "end", size=False)
     cut = as_length(working, "working")
     needlefuls(0.0, cut, ends)  # refuses a length that is all start and end
@@ -146,12 +132,60 @@ def thread_needed(
         basting=_basting_amount(piece, baste, cases),
         working=cut,
         ends=ends,
-        waste=least_and_most(waste, "waste", "('10 %', '15 %')"),
+        waste=_least_and_most(waste, "waste", ("10 %", "15 %")),
         assumptions=assumptions,
     )
 
 
-def _side(piece: Piece, name: str, group: int, depth: int, cases: Cases) -> StitchedSide:
+def _cases(
+    fabric: Fabric, thickness: object, thread: object, pulled: tuple[object, object]
+) -> tuple[_Cases, tuple[str, ...]]:
+    """Low, middle and high of what is not known, and a sentence for each thing assumed."""
+    said = []
+    given = fabric.thickness if thickness is None else thickness
+    if given is None:
+        pitch = float((fabric.across.pitch + fabric.down.pitch).mm) / 2
+        taus = (pitch / 3, 2 * pitch / 3, pitch)
+        said.append(
+            f"The cloth's thickness is not known: taken as {taus[0]:.2f} to {taus[2]:.2f} mm, a third of "
+            "the pitch to the whole of it."
+        )
+    else:
+        taus = (measured_mm(given, "thickness"),) * 3
+    if thread is None:
+        thicknesses = tuple(tau / 2 for tau in taus)
+        said.append("The thread's thickness is not known: taken as half the cloth's, as its own yarn is.")
+    elif isinstance(thread, YarnDiameter):
+        thicknesses = (thread.diameter_mm,) * 3
+    else:
+        thicknesses = (measured_mm(thread, "thread", example="'0.3 mm'"),) * 3
+    least, most = _least_and_most(pulled, "pulled", ("50 %", "100 %"))
+    if not least:
+        raise HemError(
+            "pulled is 0 %, but a group keeps some width; for example ('50 %', '100 %').", "pulled"
+        )
+    said.append(
+        f"The thread is assumed to leave each group {percent(least)} to {percent(most)} of its width."
+    )
+    keeps = (float(least), float(least + most) / 2, float(most))
+    low, middle, high = (_Case(*known) for known in zip(taus, thicknesses, keeps, strict=True))
+    return (low, middle, high), tuple(said)
+
+
+def _least_and_most(value: object, about: str, example: tuple[str, str]) -> tuple[Fraction, Fraction]:
+    """The two shares of a range."""
+    pair = parts_of(value, about, 2, "two shares, the least and the most", example)
+    least, most = (share(part, about) for part in pair)
+    if least > most:
+        raise HemError(
+            f"{about} has {percent(least)} before {percent(most)}, but the least comes first; "
+            f"for example {example}.",
+            about,
+        )
+    return least, most
+
+
+def _side(piece: Piece, name: str, group: int, depth: int, cases: _Cases) -> StitchedSide:
     """Hem stitch along one side, the mean of its groups standing for each."""
     edge = piece.edges.of(name)
     bite = whole_threads(depth, "depth", least=1, example=2)
@@ -168,7 +202,7 @@ def _side(piece: Piece, name: str, group: int, depth: int, cases: Cases) -> Stit
     else:
         threads, along, inward = down + clear.top + clear.bottom, fabric.down, fabric.across
     try:
-        stitches = stitches_on(threads, group)
+        stitches = space_stitches(threads, group).count
     except HemError as error:
         raise HemError(f"On the {name} side {error}", "group") from None
     width = float(along.width(threads).mm) / stitches
@@ -181,13 +215,14 @@ def _side(piece: Piece, name: str, group: int, depth: int, cases: Cases) -> Stit
             thread=case.thread_mm,
             # A turn shallower than the bite is missed by the needle.
             plies=HEM_PLIES if edge.turn >= bite else HEM_PLIES - 1,
+            face=piece.through == THROUGH[1],
         )
         for case in cases
     )
     return StitchedSide(name, threads, group, stitches, (low, middle, high))
 
 
-def _seam_amount(piece: Piece, seam: str, seam_over: int, cases: Cases) -> tuple[int, Amount]:
+def _seam_amount(piece: Piece, seam: str, seam_over: int, cases: _Cases) -> tuple[int, Amount]:
     """Stitches in the mitre seams, and their thread."""
     one_of(seam, _SEAMS, "seam")
     over = whole_threads(seam_over, "seam_over", least=1, most=20, example=2)
@@ -201,18 +236,13 @@ def _seam_amount(piece: Piece, seam: str, seam_over: int, cases: Cases) -> tuple
     return sum(stitches), Amount(*(sum(stitches) * apart * path.per_mm for path in paths))
 
 
-def _basting_amount(piece: Piece, baste: tuple[Measure, Measure], cases: Cases) -> Amount:
+def _basting_amount(piece: Piece, baste: tuple[Measure, Measure], cases: _Cases) -> Amount:
     """Thread in the basted lines: both folds and the cut.
 
     At least each ends where the next side's line of its kind crosses it; at most all run right
     out to the cut lines.
     """
-    if not isinstance(baste, tuple | list) or len(baste) != 2:
-        raise HemError(
-            f"baste is {shown(baste)}, but must be two lengths, over and under; "
-            "for example ('1/4 in', '1/4 in').",
-            "baste",
-        )
+    pair = parts_of(baste, "baste", 2, "two lengths, over and under", ("1/4 in", "1/4 in"))
     crossing, right_out = Length(0), Length(0)
     for line in ("fold_1", "fold_2", "cut"):
         for name in SIDES:
@@ -222,7 +252,7 @@ def _basting_amount(piece: Piece, baste: tuple[Measure, Measure], cases: Cases) 
             crossing += _line_length(piece, name, line)
             right_out += _line_length(piece, name, "cut")
     lengths = (float(crossing.mm), float((crossing + right_out).mm) / 2, float(right_out.mm))
-    over, under = (measured_mm(part, "baste", example="('1/4 in', '1/4 in')") for part in baste)
+    over, under = (measured_mm(part, "baste", example="('1/4 in', '1/4 in')") for part in pair)
     low, middle, high = (
         long * basting_stitch(over, under, case.thickness_mm).per_mm
         for long, case in zip(lengths, cases, strict=True)

@@ -103,7 +103,7 @@ def _read_text(name: str, answer: str) -> Answer:
             "for example 12, or '1/2 in'.",
             name,
         )
-    length = Length.parse(plain)
+    length = Length(plain)
     unit = ruler_unit(rest)
     return Answer(sign * length.mm / MILLIMETRES[unit], unit, text)
 
@@ -200,7 +200,7 @@ def judge(
     Right: 37 threads.
     >>> judge(31, 37, {"the turn was forgotten": 31, "the hem was counted once": 26})
     Not yet: 31 threads is what comes out if the turn was forgotten.
-    >>> judge("2 in", Length.parse("2 in"))
+    >>> judge("2 in", Length("2 in"))
     Right: 50.8 mm.
     >>> judge(22, 22, of="units of 10 cm")
     Right: 22 units of 10 cm.

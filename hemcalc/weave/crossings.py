@@ -14,8 +14,6 @@ from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["COLUMN", "ROW", "Clasp", "Cloth", "Crossing", "Fault", "Stretch", "across"]
-
 #: Direction of the threads that lie level.
 ROW = "row"
 #: Direction of the threads that lie upright.
@@ -169,11 +167,6 @@ class Cloth:
 
         A darned thread says of itself whether it lies over; where neither is darned, the loom
         does.
-
-        Raises
-        ------
-        HemError
-            If the place is not on the cloth.
         """
         for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns)):
             if isinstance(number, bool) or not isinstance(number, int) or not first <= number <= last:

@@ -18,8 +18,6 @@ from hemcalc.weave.crossings import ROW, Clasp, Cloth, Stretch, across
 from hemcalc.weave.open_lines import End
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-__all__ = ["Pass", "Tail", "darned", "lay_planned", "tail_path", "tails_at"]
-
 _MOST_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
 
 
@@ -143,15 +141,8 @@ def tails_at(
 ) -> Iterator[Tail]:
     """The tails at one end: that of c + 2, darned, and those of c + 3 and up, run in.
 
-    Parameters
-    ----------
-    end, turn_at, allowances
-        The end, the reading of its corner, and what its tails lose on the way.
-    woven, planned : Cloth
-        The cloth from the loom, and the cloth in which every tail lies as far as the cut line,
-        without its sides: it tells which threads a tail meets.
-    wrong_start : collection of str
-        Names of tails to begin on the wrong side.
+    `woven` is the cloth from the loom; in `planned` every tail lies as far as the cut line, without
+    its sides: it tells which threads a tail meets. `wrong_start` names tails to begin on the wrong side.
 
     Raises
     ------

@@ -9,26 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Protocol, runtime_checkable
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.errors import of_type
+from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import COLUMN, ROW, Cloth
-
-__all__ = [
-    "CORNERS",
-    "TURN_AT",
-    "Bordered",
-    "End",
-    "Side",
-    "drawn_out",
-    "ends_of",
-    "sides_of",
-    "thread_out",
-    "withdraw",
-    "woven_cloth",
-]
 
 #: The four corners, by their sides.
 CORNERS = ("top left", "top right", "bottom left", "bottom right")
@@ -37,34 +22,6 @@ CORNERS = ("top left", "top right", "bottom left", "bottom right")
 #: left open; outside all the drawn lines, so that none of their crossings is left; or at the
 #: inner edge of line c + 1, so that all are.
 TURN_AT = ("line", "outside", "inside")
-
-
-class _Edges(Protocol):
-    @property
-    def left(self) -> Edge: ...
-    @property
-    def right(self) -> Edge: ...
-    @property
-    def top(self) -> Edge: ...
-    @property
-    def bottom(self) -> Edge: ...
-
-
-@runtime_checkable
-class Bordered(Protocol):
-    """What a piece must tell here: its design, in threads, and its four edges.
-
-    Threads are drawn and darned before the first wash of cloth that isn't washed yet, so the
-    edges are those of the cloth in hand.
-    """
-
-    @property
-    def design(self) -> tuple[int, int]:
-        """Threads of the design, across and down."""
-
-    @property
-    def edges_in_hand(self) -> _Edges:
-        """The edges left, right, top and bottom, of the cloth as it is in hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,31 +128,23 @@ class End:
         return first + 1 if thread > self.side.darned_thread or turn_at == "inside" else first + 2
 
 
-def sides_of(piece: Bordered) -> tuple[Side, Side, Side, Side]:
+def sides_of(piece: Piece) -> tuple[Side, Side, Side, Side]:
     """The four sides of a piece: top, bottom, left, right.
 
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or its design is no whole number of threads, 1 or more, each way.
+    Threads are drawn and darned before the first wash of cloth that isn't washed yet, so the
+    edges are those of the cloth in hand.
     """
-    if not isinstance(piece, Bordered):
-        raise HemError(
-            f"piece is {shown(piece)}, but must be a Piece; for example example('coaster').", "piece"
-        )
-    across, down = piece.design
-    wide = whole_threads(across, "design across", least=1, example=120)
-    high = whole_threads(down, "design down", least=1, example=120)
+    across, down = of_type(piece, Piece, "piece", "example('coaster')").design
     edges = piece.edges_in_hand
     return (
-        Side("top", ROW, high, edges.top),
-        Side("bottom", ROW, high, edges.bottom),
-        Side("left", COLUMN, wide, edges.left),
-        Side("right", COLUMN, wide, edges.right),
+        Side("top", ROW, down, edges.top),
+        Side("bottom", ROW, down, edges.bottom),
+        Side("left", COLUMN, across, edges.left),
+        Side("right", COLUMN, across, edges.right),
     )
 
 
-def ends_of(piece: Bordered) -> tuple[End, ...]:
+def ends_of(piece: Piece) -> tuple[End, ...]:
     """The eight ends of the open lines, side by side.
 
     Between the corners lie the design and both clear bands; an odd number of threads gives the
@@ -210,7 +159,7 @@ def ends_of(piece: Bordered) -> tuple[End, ...]:
     return tuple(ends)
 
 
-def woven_cloth(piece: Bordered) -> Cloth:
+def woven_cloth(piece: Piece) -> Cloth:
     """The cloth of a piece as it came from the loom, from cut line to cut line."""
     top, bottom, left, right = sides_of(piece)
     rows = top.line(top.edge.cut), bottom.line(bottom.edge.cut)

@@ -16,10 +16,8 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text, exact_number, half_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
-from hemcalc.measure.words import threads_said
+from hemcalc.measure.words import percent, threads_said
 from hemcalc.weave.open_lines import End
-
-__all__ = ["TUCK", "U_TURN", "Allowances", "Reach", "reach_of"]
 
 #: Pitches that a U-turn takes: half a circle one pitch wide, π/2 = 1.57, rounded up.
 U_TURN = Fraction(8, 5)
@@ -49,11 +47,6 @@ class Allowances:
         Crimp at which it is darned; as in the cloth if left out, and then the crimp cancels.
     tuck : int, Length or str
         How long an end is left that is only tucked under the hem: threads, or a length.
-
-    Raises
-    ------
-    HemError
-        If one of them is not a number of its kind, or is negative.
 
     Source
     ------
@@ -95,7 +88,7 @@ class Allowances:
             str(each) if isinstance(each, Length) else decimal_text(Fraction(each))
             for each in (self.eye, self.tuck)
         )
-        crimp, darned = (f"{decimal_text(100 * each)} %" for each in (self.crimp, self.darned_crimp))
+        crimp, darned = percent(self.crimp), percent(self.darned_crimp)
         turn = decimal_text(self.u_turn)
         return f"Allowances(U-turn {turn} pitches, eye {eye}, crimp {crimp}, darned {darned}, tuck {tuck})"
 

@@ -17,8 +17,6 @@ from hemcalc.weave.darning import Pass, Tail, darned
 from hemcalc.weave.open_lines import End, thread_out
 from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
-__all__ = ["WeaveStep", "steps_at"]
-
 #: What to mind, by the kind of step.
 _MIND = {
     "cut": ("blade", "eyes"),
@@ -76,22 +74,10 @@ class WeaveStep:
 
 
 def steps_at(weave: Weave, corner: str) -> tuple[WeaveStep, ...]:
-    """The steps at a corner, from the woven cloth until its tails are darned back.
+    """The steps at a corner such as "top left", from the woven cloth until its tails are darned back.
 
     The threads of the row's side are drawn first, then the column's; then its tails are darned
     in the same order. The other corners are left as woven.
-
-    Parameters
-    ----------
-    weave : Weave
-        The open line.
-    corner : str
-        Such as "top left".
-
-    Raises
-    ------
-    HemError
-        If there is no such corner.
 
     Source
     ------

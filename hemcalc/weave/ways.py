@@ -18,8 +18,6 @@ from hemcalc.weave.open_lines import End, drawn_out, withdraw
 from hemcalc.weave.reach import Allowances
 from hemcalc.weave.weave import WEAVE_EXAMPLE, Weave
 
-__all__ = ["WAYS", "CornerWay", "ways_at"]
-
 #: The three ways of the corner that books and practice have.
 WAYS = ("darned back", "run right out", "cut short and tucked")
 
@@ -69,19 +67,9 @@ class CornerWay:
 
 
 def ways_at(weave: Weave, corner: str) -> tuple[CornerWay, CornerWay, CornerWay]:
-    """The three ways at a corner: darned back, run right out, cut short and tucked.
+    """The three ways at a corner such as "top left": darned back, run right out, cut short and tucked.
 
-    Parameters
-    ----------
-    weave : Weave
-        The open line; its `allowances.tuck` says how long an end is tucked.
-    corner : str
-        Such as "top left".
-
-    Raises
-    ------
-    HemError
-        If there is no such corner.
+    The weave's `allowances.tuck` says how long an end is tucked.
 
     Source
     ------

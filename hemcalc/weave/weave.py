@@ -13,13 +13,11 @@ from functools import cached_property
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
+from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import Cloth, Crossing, Fault
 from hemcalc.weave.darning import Tail, darned, lay_planned, tails_at
-from hemcalc.weave.open_lines import CORNERS, TURN_AT, Bordered, End, Side, drawn_out, ends_of, woven_cloth
+from hemcalc.weave.open_lines import CORNERS, TURN_AT, End, Side, drawn_out, ends_of, woven_cloth
 from hemcalc.weave.reach import Allowances
-
-__all__ = ["WEAVE_EXAMPLE", "Weave", "Withdrawn", "open_line"]
-
 
 #: How a weave is had, to end a sentence that refuses something else.
 WEAVE_EXAMPLE = "open_line(example('coaster'))"
@@ -69,13 +67,7 @@ class Weave:
         return sides[one_of(side, tuple(sides), "side")].line(whole_threads(thread, "thread", example=9))
 
     def crossing(self, row: int, column: int) -> Crossing:
-        """What lies at a place of the finished cloth.
-
-        Raises
-        ------
-        HemError
-            If the place is beyond the cut lines.
-        """
+        """What lies at a place of the finished cloth."""
         return self.cloth.crossing(row, column)
 
     def ends_at(self, corner: str) -> tuple[End, End]:
@@ -107,19 +99,8 @@ class Weave:
     def window(self, corner: str, inside: int = 3, hem: int | None = None) -> tuple[range, range]:
         """Rows and columns about a corner: some of the clear band, the drawn lines, and the hems.
 
-        Parameters
-        ----------
-        corner : str
-            Such as "top left".
-        inside : int
-            Threads to show on the design's side of the drawn ones.
-        hem : int, optional
-            Threads to show beyond the drawn ones; out to the cut line if left out.
-
-        Raises
-        ------
-        HemError
-            If there is no such corner, or `inside` or `hem` is not a number of threads.
+        So many threads on the design's side of the drawn ones, and of the hem beyond them; out to the
+        cut line if none are said.
         """
         row_end, column_end = self.ends_at(corner)
         inside = whole_threads(inside, "inside", example=3)
@@ -184,7 +165,7 @@ _COUNTED_AS_LAID = (
 
 
 def open_line(
-    piece: Bordered,
+    piece: Piece,
     *,
     turn_at: str = "line",
     allowances: Allowances | None = None,
@@ -194,8 +175,8 @@ def open_line(
 
     Parameters
     ----------
-    piece : Bordered
-        Anything with `.design` (across, down: threads) and `.edges_in_hand` (left, right, top, bottom).
+    piece : Piece
+        The piece.
     turn_at : str
         Where the tails turn: "line" (in line c + 1; the open square is one cell), "outside"
         (outside the drawn lines; none of their crossings is left) or "inside" (at the inner
@@ -209,7 +190,7 @@ def open_line(
     Raises
     ------
     HemError
-        If the design or `turn_at` is not possible, a tail in `wrong_start` is not darned, or
+        If a tail in `wrong_start` is not darned, or
         one would cross more than 100 000 threads.
 
     Source

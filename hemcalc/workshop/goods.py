@@ -54,9 +54,9 @@ def long_text(length: Length, unit: str = "cm") -> str:
 
     Examples
     --------
-    >>> long_text(Length.parse("14.5 m")), long_text(Length.parse("36 in"), "in")
+    >>> long_text(Length("14.5 m")), long_text(Length("36 in"), "in")
     ('14.5 m', '1 yd')
-    >>> long_text(Length.parse("1 m"), "in")
+    >>> long_text(Length("1 m"), "in")
     '≈ 1.09 yd'
     """
     name = "yd" if unit == "in" else "m"
@@ -88,7 +88,7 @@ class Goods:
     Examples
     --------
     >>> ball = Goods("white thread", "80 m", "4.20", "ball")
-    >>> ball.buy(Length.parse("130 m")).text
+    >>> ball.buy(Length("130 m")).text
     '2 × ball of 80 m'
     """
 
@@ -177,7 +177,7 @@ class Bought:
 
         Examples
         --------
-        >>> Goods("linen", "1/8 yd").buy(Length.parse("1 m")).text
+        >>> Goods("linen", "1/8 yd").buy(Length("1 m")).text
         '9 × 1/8 yd = 1 1/8 yd'
         """
         asked = f"{'?' if self.units is None else self.units} × {self.goods.unit_text}"

@@ -16,7 +16,7 @@ from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
-from hemcalc.stitch.suggestions import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
@@ -72,7 +72,7 @@ class Kit:
     >>> kit.cloth_text("in")
     'cut 6 in across × 6 in down (148 × 156 threads, rounded up to 1/8 in)'
     >>> kit.thread_text(), kit.thread_to_have.text("cm")
-    ('2.5 m to 3.5 m', '350 cm')
+    ('2.5 m to 3 m', '300 cm')
     """
 
     learner: str

@@ -16,8 +16,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.yarn.density import LinearDensity, as_density
 
-__all__ = ["cloth_yarn", "measured_crimp", "straightening_tension_cn"]
-
 _HEAVIEST = 5000  # g/m²: far beyond sailcloth
 
 
@@ -36,11 +34,6 @@ def cloth_yarn(
         Mass of a square metre, as the seller states it or as weighed.
     crimp : Fraction, Decimal, float or str
         Mean crimp of the threads; with none the yarn comes out too heavy by that share.
-
-    Raises
-    ------
-    HemError
-        If a count, the mass or the crimp is not possible.
 
     Source
     ------
@@ -68,12 +61,7 @@ def measured_crimp(straight: Length | str, in_cloth: Length | str) -> Fraction:
 
         crimp = (straight - in cloth) / in cloth
 
-    Parameters
-    ----------
-    straight : Length or str
-        Length of the thread drawn out and straightened, not stretched.
-    in_cloth : Length or str
-        Distance between its ends while it lay in the cloth.
+    The thread is drawn out and straightened, not stretched; in the cloth, its ends lay so far apart.
 
     Raises
     ------

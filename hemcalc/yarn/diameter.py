@@ -13,22 +13,10 @@ from fractions import Fraction
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.measured import measured_mm, measured_number, share
+from hemcalc.measure.measured import finite_number, measured_mm, share
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import percent
 from hemcalc.yarn.density import LinearDensity, as_density
-
-__all__ = [
-    "FIBRES",
-    "PACKING",
-    "Fibre",
-    "YarnDiameter",
-    "diameter_by_volume",
-    "measured_diameter",
-    "peirce_diameter",
-    "specific_volume",
-    "threads_side_by_side",
-    "touching_diameter",
-]
 
 _INCH = float(MILLIMETRES["in"])
 
@@ -106,11 +94,6 @@ def diameter_by_volume(
     packing : Fraction, Decimal, float or str
         Share of the yarn's volume that is fibre; the working states it.
 
-    Raises
-    ------
-    HemError
-        If the yarn or fibre is not known, or `packing` is not a share.
-
     Source
     ------
     Geometry: mass of a round rod. The packing: see `PACKING`.
@@ -123,7 +106,7 @@ def diameter_by_volume(
     """
     density = as_density(yarn)
     kind = FIBRES[one_of(fibre, tuple(FIBRES), "fibre")]
-    filled = measured_number(share(packing, "packing"), "packing", most=1, example="0.6")
+    filled = finite_number(share(packing, "packing"), "packing", least=0, most=1, above=True, example=0.6)
     diameter = 2 * math.sqrt(float(density.tex) / (1000 * math.pi * kind.density * filled))
     working = (
         f"d = 2 √({float(density.tex):.4g} / (1000 π × {kind.density:g} × {filled:g})) = {diameter:.3f} mm, "
@@ -151,10 +134,7 @@ def peirce_diameter(yarn: LinearDensity | str) -> YarnDiameter:
 
         d = 1 / (28 √Ne), in inches
 
-    Parameters
-    ----------
-    yarn : LinearDensity or str
-        A cotton yarn; other fibres are off by the root of the densities' ratio.
+    Other fibres than cotton are off by the root of the densities' ratio.
 
     Source
     ------
@@ -178,12 +158,7 @@ def threads_side_by_side(yarn: LinearDensity | str, *, less: object = Fraction(5
 
         (1 - less) √(yards in a pound)
 
-    Parameters
-    ----------
-    yarn : LinearDensity or str
-        The yarn.
-    less : Fraction, Decimal, float or str
-        What is taken off the root: 5 % for cotton; 10 % by the other rule, for firm yarns.
+    Taken off the root is 5 % for cotton; 10 % by the other rule, for firm yarns.
 
     Source
     ------
@@ -215,7 +190,7 @@ def touching_diameter(yarn: LinearDensity | str, *, less: object = Fraction(5, 1
     """
     threads = threads_side_by_side(yarn, less=less)
     diameter = _INCH / threads
-    off = f"{float(share(less, 'less') * 100):g} % taken off the root"
+    off = f"{percent(share(less, 'less'))} taken off the root"
     working = f"d = 25.4 / {threads:.1f} threads side by side = {diameter:.3f} mm, {off}"
     return YarnDiameter(diameter, working, _SIDE_BY_SIDE)
 
@@ -223,12 +198,7 @@ def touching_diameter(yarn: LinearDensity | str, *, less: object = Fraction(5, 1
 def measured_diameter(diameter: Length | str | float, *, wraps: int = 1) -> YarnDiameter:
     """A diameter that was measured: one thread, or several wrapped side by side on a ruler.
 
-    Parameters
-    ----------
-    diameter : Length, str or float
-        The length of ruler that the wraps cover, mm if a bare number.
-    wraps : int
-        Turns of thread, touching but not squeezed.
+    The wraps touch, but are not squeezed; a bare number is mm.
 
     Examples
     --------

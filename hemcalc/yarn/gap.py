@@ -16,8 +16,6 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
 from hemcalc.yarn.diameter import YarnDiameter
 
-__all__ = ["GapRatio", "against_the_cloth", "against_the_eye"]
-
 
 @dataclass(frozen=True, slots=True)
 class GapRatio:

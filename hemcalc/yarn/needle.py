@@ -7,23 +7,16 @@ and most say 'from memory': weigh a ball or measure a needle, and use that inste
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from numbers import Integral
+from typing import TypeVar
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.yarn.density import LinearDensity
 
-__all__ = [
-    "BOOK_PAIRS",
-    "PEARL_COTTONS",
-    "TAPESTRY_NEEDLES",
-    "BookPair",
-    "PearlCotton",
-    "TapestryNeedle",
-    "book_pairs",
-    "pearl_cotton",
-    "tapestry_needle",
-]
+T = TypeVar("T")
 
 _MEMORY = "from memory, not read in any source"
 _NEEDLE_RANGE = 'numbers 13 to 26 in "Sewing needles", web page, author not named, n.d., table and note 1'
@@ -126,11 +119,6 @@ BOOK_PAIRS = (
 def tapestry_needle(size: int) -> TapestryNeedle:
     """The tapestry needle of a number.
 
-    Raises
-    ------
-    HemError
-        If hemcalc has no figure for it.
-
     Examples
     --------
     >>> tapestry_needle(24).diameter_mm
@@ -138,34 +126,30 @@ def tapestry_needle(size: int) -> TapestryNeedle:
     >>> print(tapestry_needle(26).text())
     tapestry needle 26, 0.61 mm (diameter from memory, not read in any source; numbers 13 to 26 in ...
     """
-    for needle in TAPESTRY_NEEDLES:
-        if needle.size == size and not isinstance(size, bool | float):
-            return needle
-    sizes = ", ".join(str(needle.size) for needle in TAPESTRY_NEEDLES)
-    raise HemError(
-        f"size is {shown(size)}, but must be a tapestry needle of {sizes}; for example 24.", "size"
+    return _of_number(
+        size, {needle.size: needle for needle in TAPESTRY_NEEDLES}, "size", "tapestry needle", 24
     )
 
 
 def pearl_cotton(number: int) -> PearlCotton:
     """The pearl cotton of a number.
 
-    Raises
-    ------
-    HemError
-        If there is no such number.
-
     Examples
     --------
     >>> print(pearl_cotton(8).text())
     pearl cotton 8, 110 to 150 tex (from memory, not read in any source: what is sold ...; weigh yours)
     """
-    for thread in PEARL_COTTONS:
-        if thread.number == number and not isinstance(number, bool | float):
-            return thread
-    numbers = ", ".join(str(thread.number) for thread in PEARL_COTTONS)
+    return _of_number(
+        number, {thread.number: thread for thread in PEARL_COTTONS}, "number", "pearl cotton", 8
+    )
+
+
+def _of_number(number: object, scale: Mapping[int, T], about: str, what: str, example: int) -> T:
+    if isinstance(number, Integral) and not isinstance(number, bool) and number in scale:
+        return scale[int(number)]
+    numbers = ", ".join(str(known) for known in scale)
     raise HemError(
-        f"number is {shown(number)}, but must be a pearl cotton of {numbers}; for example 8.", "number"
+        f"{about} is {shown(number)}, but must be a {what} of {numbers}; for example {example}.", about
     )
 
 

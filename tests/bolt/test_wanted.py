@@ -17,7 +17,7 @@ from hemcalc.piece.examples import example
 def test_a_size_reads_what_people_type():
     mat = Wanted(" table mat ", "18 in", "12 1/2 in", 6, Decimal("2.5"))
     assert (mat.name, mat.many, mat.worth) == ("table mat", 6, Fraction(5, 2))
-    assert mat.across == Length.parse("18 in")
+    assert mat.across == Length("18 in")
     assert mat.area_mm2 == Fraction(18 * 254 * 25 * 254, 200)
     assert mat.text("cm") == "6 of table mat, 45.72 cm across × 31.75 cm down"
     assert Wanted("mat", "1 cm", "2 cm").text("mm") == "mat, 10 mm across × 20 mm down"

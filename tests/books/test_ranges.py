@@ -25,7 +25,7 @@ def test_a_book_that_prints_several_figures_stands_there_once_with_all_of_them()
     turning = {book.source.title: book for book in book_ranges("first turning").books}
     ingalls = turning["Text-Book on Domestic Art"]
     assert (ingalls.low, ingalls.high) == (Fraction(1, 16), Fraction(1, 2))
-    assert turning["Encyclopedia of Needlework"].high == Length.parse("2 mm").inches
+    assert turning["Encyclopedia of Needlework"].high == Length("2 mm").inches
 
 
 def test_custom_and_open_work_are_no_book_on_a_plain_hem_stitch():
@@ -49,7 +49,7 @@ def test_its_words():
     assert book_ranges("threads to a group", 2).text().endswith("is what 2 of them print.")
     assert book_ranges("threads drawn", 1).text().endswith("Yours, 1 thread, is what none of them prints.")
     assert (
-        book_ranges("first turning", Length.parse("1/2 in"))
+        book_ranges("first turning", Length("1/2 in"))
         .text()
         .endswith("Yours, 1/2 in, is what 1 of them prints.")
     )

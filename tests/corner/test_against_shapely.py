@@ -281,5 +281,5 @@ def test_all_four_corners_of_a_piece_with_unequal_clear_bands(kind, allowance, s
     assert [corner.across.clear for corner in piece.corners] == [8, 9, 8, 9]
     assert [corner.down.clear for corner in piece.corners] == [7, 7, 10, 10]
     for corner in piece.corners:
-        assert corner.across.count == Count.parse("28/in")
+        assert corner.across.count == Count("28/in")
         assert_alike(corner, paper)

@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.corner.landing import LINES
-from hemcalc.corner.mitre import plan_corner
+from hemcalc.corner.mitre import LINES, plan_corner
 from hemcalc.edge.ledger import plan_edge
 
 THREADS = st.integers(1, 24)

@@ -366,7 +366,7 @@ def test_a_square_corner_is_never_deeper_than_an_uncut_one_and_has_no_fold_or_se
 def test_a_square_corner_leaves_a_quarter_inch_beyond_both_fold_1_lines():
     side = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(side, side, corner="square")
-    three_quarters, cut = Length.parse("3/4 in").mm, Length.parse("1 1/4 in").mm
+    three_quarters, cut = Length("3/4 in").mm, Length("1 1/4 in").mm
     assert corner.trim == ((three_quarters, cut), (three_quarters,) * 2, (cut, three_quarters))
     # Thinned: the quarter inch nearest the finished edges keeps its layers, the rest loses some.
     assert corner.layers(12, 12) == 4
@@ -397,7 +397,7 @@ def test_on_a_fold_it_is_the_greater_of_its_sides_and_off_the_cloth_none():
 def test_the_corner_of_a_half_inch_hem():
     side = plan_edge("28/in", "1/2 in", clear=6)
     corner = plan_corner(side, side)
-    half_inch = Length.parse("1/2 in").mm
+    half_inch = Length("1/2 in").mm
     assert corner.hems == (half_inch, half_inch)
     assert corner.raw_corner == (half_inch * Fraction(5, 2),) * 2
     assert corner.angle == 45

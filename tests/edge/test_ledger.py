@@ -15,7 +15,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import MOST_THREADS
 from hemcalc.measure.lengths import Length
 
-INCH = Length.parse("1 in")
+INCH = Length("1 in")
 COUNTS = st.fractions(min_value=10, max_value=60, max_denominator=8).map(lambda n: Count(n, INCH))
 THREADS = st.integers(0, 300)
 HEMS = st.integers(1, 300)
@@ -100,11 +100,11 @@ def test_a_finer_cloth_and_a_hem_as_much_smaller_take_the_same_threads(count, he
 def test_the_same_edge_comes_from_text_and_from_what_it_says():
     from_text = plan_edge("28/in", "3/8 in", clear=8, turn="1/4 in", handling="1 cm")
     made = plan_edge(
-        Count.parse("28/in"),
-        Length.parse("3/8 in"),
+        Count("28/in"),
+        Length("3/8 in"),
         clear=8,
-        turn=Length.parse("1/4 in"),
-        handling=Length.parse("1 cm"),
+        turn=Length("1/4 in"),
+        handling=Length("1 cm"),
     )
     assert from_text.bands == made.bands
     assert from_text.rule == made.rule
@@ -192,103 +192,72 @@ def test_handling_asked_for_as_a_length_is_always_rounded_up(count, handling):
     assert threads == 0 or count.width(threads - 1) < handling
 
 
+HALF = "The turn of half the hem is 5 1/2 threads, rounded up to 6."
+WIDER = "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider."
+
+
 @pytest.mark.parametrize(
     ("asked", "words"),
     [
-        pytest.param({"hem": 16}, "Nothing was rounded.", id="threads"),
-        pytest.param({"hem": "1/2 in"}, "Nothing was rounded.", id="a length that is whole"),
-        pytest.param(
-            {"hem": 11},
-            "The turn of half the hem is 5 1/2 threads, rounded up to 6.",
-            id="half of an odd hem",
-        ),
-        pytest.param(
-            {"hem": 1}, "The turn of half the hem is 1/2 thread, rounded up to 1.", id="half of one thread"
-        ),
-        pytest.param({"hem": 11, "turn": 5}, "Nothing was rounded.", id="a turn that was given"),
-        pytest.param(
-            {"hem": "3/8 in", "turn": 6},
-            "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider.",
-            id="a half goes up",
-        ),
-        pytest.param(
-            {"hem": Length.parse("5/16 in"), "turn": 4},
+        ({"hem": 16}, "Nothing was rounded."),
+        ({"hem": "1/2 in"}, "Nothing was rounded."),
+        ({"hem": 11}, HALF),
+        ({"hem": 1}, "The turn of half the hem is 1/2 thread, rounded up to 1."),
+        ({"hem": 11, "turn": 5}, "Nothing was rounded."),
+        ({"hem": "3/8 in", "turn": 6}, WIDER),
+        (
+            {"hem": Length("5/16 in"), "turn": 4},
             "The hem of 5/16 in is 8 3/4 threads, rounded to 9: it finishes 1/4 thread wider.",
-            id="a Length in inches",
         ),
-        pytest.param(
+        (
             {"hem": Length(10), "turn": 4},
             "The hem of 10 mm is about 11.02 threads, rounded to 11: it finishes about 0.02 thread narrower.",
-            id="a Length in mm",
         ),
-        pytest.param(
+        (
             {"hem": " 1.2  in ", "turn": 4},
             "The hem of 1.2 in is 33.6 threads, rounded to 34: it finishes 0.4 thread wider.",
-            id="tenths of a thread",
         ),
-        pytest.param(
+        (
             {"hem": "0.9999 in", "turn": 4},
             "The hem of 0.9999 in is about 28 threads, rounded to 28: "
             "it finishes less than 0.01 thread wider.",
-            id="a hair",
         ),
-        pytest.param(
+        (
             {"hem": 12, "turn": "1/8 in"},
             "The turn of 1/8 in is 3 1/2 threads, rounded to 4: it finishes 1/2 thread wider.",
-            id="turn",
         ),
-        pytest.param(
+        (
             {"hem": 12, "turn": "0.01 in"},
             "The turn of 0.01 in is 0.28 thread, rounded to 0: it finishes 0.28 thread narrower.",
-            id="a turn of less than half a thread",
         ),
-        pytest.param(
-            {"hem": 12, "handling": "1 cm"},
-            "Handling of 1 cm is about 11.02 threads, rounded up to 12.",
-            id="handling",
-        ),
-        pytest.param(
+        ({"hem": 12, "handling": "1 cm"}, "Handling of 1 cm is about 11.02 threads, rounded up to 12."),
+        (
             {"hem": "3/8 in", "handling": "1/3 in"},
-            "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider. "
-            "The turn of half the hem is 5 1/2 threads, rounded up to 6. "
-            "Handling of 1/3 in is about 9.33 threads, rounded up to 10.",
-            id="all three",
+            f"{WIDER} {HALF} Handling of 1/3 in is about 9.33 threads, rounded up to 10.",
         ),
     ],
+    ids=str,
 )
 def test_what_was_rounded_is_said_in_words(asked, words):
     assert plan_edge("28/in", clear=8, **asked).rounding == words
 
 
+OPEN = "With no turn the raw edge stays open under the hem and may fray."
+BOOKS = "The books draw 2 to 10 threads for a plain hem stitch; this edge draws"
+ODD = "has no whole half for the turn;"
+
+
 @pytest.mark.parametrize(
     ("asked", "notes"),
     [
-        pytest.param({"hem": 16}, [], id="nothing to say"),
-        pytest.param(
-            {"hem": 11},
-            ["A hem of 11 threads has no whole half for the turn; 10 or 12 threads would have one."],
-            id="odd",
-        ),
-        pytest.param(
-            {"hem": 1},
-            ["A hem of 1 thread has no whole half for the turn; 2 threads would have one."],
-            id="one",
-        ),
-        pytest.param({"hem": 11, "turn": 5}, [], id="odd with a turn that was given"),
-        pytest.param(
-            {"hem": 16, "drawn": 1},
-            ["The books draw 2 to 10 threads for a plain hem stitch; this edge draws 1."],
-            id="one drawn",
-        ),
-        pytest.param(
-            {"hem": 16, "drawn": 11, "turn": 0},
-            [
-                "With no turn the raw edge stays open under the hem and may fray.",
-                "The books draw 2 to 10 threads for a plain hem stitch; this edge draws 11.",
-            ],
-            id="many drawn, no turn",
-        ),
+        ({"hem": 16}, []),
+        ({"hem": 11}, [f"A hem of 11 threads {ODD} 10 or 12 threads would have one."]),
+        ({"hem": 1}, [f"A hem of 1 thread {ODD} 2 threads would have one."]),
+        ({"hem": 11, "turn": 5}, []),
+        ({"hem": 16, "drawn": 1}, [f"{BOOKS} 1."]),
+        ({"hem": 16, "drawn": 11, "turn": 0}, [OPEN, f"{BOOKS} 11."]),
     ],
+    ids=str,
 )
 def test_the_notes_say_what_the_reader_should_know(asked, notes):
     assert list(plan_edge("28/in", clear=8, **asked).notes) == notes
@@ -303,7 +272,7 @@ def test_the_rule_fails_for_a_narrow_hem_with_a_wide_clear_band():
     rule = plan_edge("28/in", 4, clear=8).rule
     assert (rule.rule, rule.need, rule.slack, rule.holds, rule.margin) == (16, 20, -4, False, 20)
     assert rule.rule_length.text("in") == "≈ 9/16 in"
-    assert rule.slack_length == Count.parse("28/in").width(4)
+    assert rule.slack_length == Count("28/in").width(4)
 
 
 @given(edges())
@@ -357,99 +326,41 @@ def test_handling_adds_to_the_need_and_to_nothing_else(edge):
 # What is refused
 
 
+WHOLE = "but must be a whole number of threads"
+LENGTH = "or a length such as '1/2 in'; for example"
+READ = "for example '3/8 in', '1 cm' or '9.5 mm'."
+
+
 @pytest.mark.parametrize(
-    ("asked", "about", "words"),
+    ("about", "value", "words"),
     [
-        pytest.param(
-            {"hem": 0},
+        ("hem", 0, f"hem is 0, {WHOLE}, 1 or more, {LENGTH} 16."),
+        ("hem", 8.5, f"hem is 8.5, {WHOLE}, 1 or more, {LENGTH} 16."),
+        ("hem", "8", f"hem: The length '8' has no unit, but it needs in, cm, mm, m, ft or yd; {READ}"),
+        ("hem", "0 in", "hem is 0 mm, but must be more than nothing; for example '3/8 in'."),
+        (
             "hem",
-            "hem is 0, but must be a whole number of threads, 1 or more, or a length such as '1/2 in'; "
-            "for example 16.",
-            id="hem of none",
-        ),
-        pytest.param(
-            {"hem": 8.5},
-            "hem",
-            "hem is 8.5, but must be a whole number of threads, 1 or more, or a length such as '1/2 in'; "
-            "for example 16.",
-            id="hem of a float",
-        ),
-        pytest.param(
-            {"hem": "8"},
-            "hem",
-            "hem: The length '8' has no unit, but it needs in, cm, mm, m, ft or yd; "
-            "for example '3/8 in', '1 cm' or '9.5 mm'.",
-            id="hem of a bare number in text",
-        ),
-        pytest.param(
-            {"hem": "0 in"},
-            "hem",
-            "hem is 0 mm, but must be more than nothing; for example '3/8 in'.",
-            id="hem of no length",
-        ),
-        pytest.param(
-            {"hem": "1/100  mm"},
-            "hem",
+            "1/100  mm",
             "hem is 1/100 mm, less than half a thread of this cloth (28/in), but must come out at 1 thread "
             "or more; for example '3/8 in'.",
-            id="hem finer than a thread",
         ),
-        pytest.param(
-            {"hem": "10000 m"},
+        (
             "hem",
+            "10000 m",
             "hem is 10000 m, but at most 10,000,000 threads can be planned; for example '3/8 in'.",
-            id="hem of ten kilometres",
         ),
-        pytest.param(
-            {"clear": "8"},
-            "clear",
-            "clear is '8', but must be a whole number of threads, 0 or more; for example 8.",
-            id="clear of text",
-        ),
-        pytest.param(
-            {"clear": -1},
-            "clear",
-            "clear is -1, but must be a whole number of threads, 0 or more; for example 8.",
-            id="clear below 0",
-        ),
-        pytest.param(
-            {"drawn": 0},
-            "drawn",
-            "drawn is 0, but must be a whole number of threads, 1 or more; for example 2.",
-            id="none drawn",
-        ),
-        pytest.param(
-            {"turn": True},
-            "turn",
-            "turn is True, but must be a whole number of threads, 0 or more, or a length such as '1/2 in'; "
-            "for example 8.",
-            id="turn of True",
-        ),
-        pytest.param(
-            {"handling": None},
-            "handling",
-            "handling is None, but must be a whole number of threads, 0 or more, or a length such as "
-            "'1/2 in'; for example 8.",
-            id="no handling",
-        ),
-        pytest.param(
-            {"handling": "-1 cm"},
-            "handling",
-            "handling: The length '-1 cm' is negative, but it must be 0 or more; "
-            "for example '3/8 in', '1 cm' or '9.5 mm'.",
-            id="handling below 0",
-        ),
-        pytest.param(
-            {"count": 28},
-            "count",
-            "A count is written as text, not as 28; for example '28/in' or '11/cm'.",
-            id="count of a bare number",
-        ),
+        ("clear", "8", f"clear is '8', {WHOLE}, 0 or more; for example 8."),
+        ("clear", -1, f"clear is -1, {WHOLE}, 0 or more; for example 8."),
+        ("drawn", 0, f"drawn is 0, {WHOLE}, 1 or more; for example 2."),
+        ("turn", True, f"turn is True, {WHOLE}, 0 or more, {LENGTH} 8."),
+        ("handling", None, f"handling is None, {WHOLE}, 0 or more, {LENGTH} 8."),
+        ("handling", "-1 cm", f"handling: The length '-1 cm' is negative, but it must be 0 or more; {READ}"),
+        ("count", 28, "A count is written as text, not as 28; for example '28/in' or '11/cm'."),
     ],
 )
-def test_an_edge_that_cannot_be_planned_is_told_why(asked, about, words):
+def test_an_edge_that_cannot_be_planned_is_told_why(about, value, words):
     with pytest.raises(HemError) as caught:
-        plan_edge(**{"count": "28/in", "hem": 16, "clear": 8, **asked})
+        plan_edge(**{"count": "28/in", "hem": 16, "clear": 8, about: value})
     assert str(caught.value) == words
     assert caught.value.about == about
 

@@ -43,7 +43,7 @@ def sentences() -> Iterator[tuple[str, str]]:
                 plan = counting_plan(piece, motif=(6, 8), place="bottom right", inset=2, repeat=4, corner=3)
                 for step in finish_steps(piece, counting=plan if unit == "mm" else None, **asked):
                     for text in (step.title + ".", step.task, step.check):
-                        for sentence in re.findall(r".+?[.)](?= [A-Z(]|$)", text):
+                        for sentence in re.split(r"(?<=[.)]) (?=[A-Z(])", text):
                             like = re.sub(r"(?:≈ )?\d+(?: \d+/\d+|[./]\d+)?", "#", sentence)
                             if like not in seen:
                                 seen.add(like)

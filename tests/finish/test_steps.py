@@ -1,6 +1,8 @@
 """The finish step by step: every number is the piece's, and nothing that can hurt lacks its caution."""
 
+import importlib.util
 import math
+import pathlib
 import re
 from fractions import Fraction
 
@@ -8,7 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.finish.counting import counting_plan
+from hemcalc.finish.open_line import longest_eye
 from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.finish.words import MOVEMENTS
 from hemcalc.measure.cautions import CAUTIONS, caution_for
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
@@ -17,8 +22,15 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import BEGINNINGS
+from hemcalc.stitch.groups import WORKED
 from hemcalc.stitch.spacing import space_stitches
+from hemcalc.weave.reach import Allowances
 from hemcalc.weave.weave import open_line
+
+_SPEC = importlib.util.spec_from_file_location("sentences", pathlib.Path(__file__).with_name("sentences.py"))
+READER = importlib.util.module_from_spec(_SPEC)
+_SPEC.loader.exec_module(READER)
 
 SIDES = ("left", "right", "top", "bottom")
 BREAD = EXAMPLES["bread cloth"]
@@ -50,7 +62,7 @@ def pieces(draw):
         draw(st.tuples(*[st.integers(10, 400)] * 2)),
         hem=f"{draw(st.integers(4, 30))} mm" if same == "width" else draw(st.integers(3, 24)),
         clear=Sides(*(draw(clear) for _ in range(4))),
-        drawn=draw(st.integers(1, 4)),
+        drawn=draw(st.integers(1, 6)),
         turn=draw(st.sampled_from((None, 0, 1, "2 mm", "1/50 in"))),
         handling=draw(st.sampled_from((0, 12, "1 cm"))),
         same=same,
@@ -64,7 +76,7 @@ asked = st.fixed_dictionaries(
         "group": st.integers(2, 6),
         "hand": st.sampled_from(("right", "left")),
         "unit": st.sampled_from(("in", "cm", "mm")),
-        "cloth": st.sampled_from(CLOTHS),
+        "beginning": st.sampled_from(BEGINNINGS),
     }
 )
 
@@ -90,8 +102,9 @@ def hundredth(number, unit):
 class Expected:
     """The numbers that each step should have, by its title."""
 
-    def __init__(self, piece, group, unit, cloth):
-        self.piece, self.group, self.unit, self.larger = piece, group, unit, cloth == "larger"
+    def __init__(self, piece, group, unit, beginning):
+        self.piece, self.group, self.unit = piece, group, unit
+        self.larger = beginning != "blank, to size"
         fabric = piece.fabric
         self.w = piece.drawn
         self.pitch, self.c, self.h, self.t, self.e = {}, {}, {}, {}, {}
@@ -146,13 +159,79 @@ class Expected:
 
     def prepare_the_cloth(self):
         shares = (self.piece.fabric.shrink_warp, self.piece.fabric.shrink_weft)
-        return set() if self.piece.fabric.washed else {hundredth(100 * s, " %") for s in shares if s}
+        said = set() if self.piece.fabric.washed else {hundredth(100 * s, " %") for s in shares if s}
+        few, turned = min(self.h.values()), [s for s in SIDES if self.t[s]]
+        if few <= 4:
+            said.add(str(few))
+        narrow = min(turned, key=lambda s: self.t[s] * self.pitch[s], default=None)
+        if narrow and self.t[narrow] * self.pitch[narrow] <= 2:
+            said |= self.threads(self.t, [narrow])
+        return said
+
+    @property
+    def mark(self):
+        """The finest mark of a ruler: a sixteenth of an inch, or a millimetre."""
+        return Fraction(254, 160) if self.unit == "in" else Fraction(1)
+
+    def ruler(self):
+        """That mark, and the threads that it may hide."""
+        return {self.long(self.mark), str(max(math.ceil(self.mark / p) for p in self.pitch.values()))}
+
+    def in_lines(self, many):
+        """A count, and the same in lines of ten."""
+        return {str(many)} | (
+            {str(many // 10), "10", *([str(many % 10)] if many % 10 else [])} if many >= 10 else set()
+        )
+
+    def inward(self, after):
+        """What is counted inward from the raw edge of a cloth cut to size, and what more there may be."""
+        mark = {"in": Fraction(254, 80), "cm": Fraction(5), "mm": Fraction(1)}[self.unit]
+        counted, lengths = self.across_down(self.margin)
+        pitches = self.pitch["left"], self.pitch["top"]
+        cut = (math.ceil(each / mark) * mark / pitch for each, pitch in zip(lengths, pitches, strict=True))
+        extra = max(math.floor(many) - plan for many, plan in zip(cut, counted, strict=True))
+        return {str(self.margin[s] - after[s]) for s in SIDES} | ({str(extra)} if extra else set())
+
+    @property
+    def halves(self):
+        wide, high = self.piece.design
+        return {"left": wide - wide // 2, "right": wide // 2, "top": high - high // 2, "bottom": high // 2}
+
+    @property
+    def room(self):
+        return {s: self.total[s] + self.e[s] for s in SIDES} if self.larger else self.margin
+
+    def hold_the_raw_edge(self):
+        return {"10", *(str(self.margin[s] - self.c[s]) for s in SIDES)} if self.w > 1 else set()
+
+    def find_the_middle(self):
+        said = {str(self.room[s] + self.halves[s]) for s in SIDES}
+        for a, b in (("left", "right"), ("top", "bottom")):
+            off = abs(self.room[a] + self.halves[a] - self.room[b] - self.halves[b]) // 2
+            said |= {str(off)} if off and not self.larger else set()
+        return said
+
+    def count_out_the_design(self):
+        said = self.size(dict.fromkeys(SIDES, 0)) | self.ruler() | {"10"}
+        said |= set.union(*(self.in_lines(half) for half in self.halves.values()))
+        none = dict.fromkeys(SIDES, 0)
+        return said | ({str(self.room[s]) for s in SIDES} if self.larger else self.inward(none))
+
+    def stitch_the_design(self):
+        return set()
+
+    def check_before_the_snip(self):
+        said = self.threads(self.c, [s for s in SIDES if self.c[s]]) | self.ruler()
+        said |= {str(self.c[s] + 1) for s in SIDES}
+        for s, across in zip(SIDES, ("top", "top", "left", "left"), strict=True):
+            said |= self.in_lines(self.between[s]) | {self.long(self.between[s] * self.pitch[across])}
+        return said | ({str(self.room[s] - self.c[s]) for s in SIDES} if self.larger else self.inward(self.c))
 
     def count_the_cloth(self):
         per = "in" if self.unit == "in" else "cm"
         to = Fraction(254, 10) if per == "in" else 10
         counts = {hundredth(to / self.pitch[side], f"/{per}") for side in ("left", "top")}
-        return counts | self.size(dict.fromkeys(SIDES, 0))
+        return counts | self.size(dict.fromkeys(SIDES, 0)) | self.ruler()
 
     def cut_the_cloth_to_size(self):
         mark = {"in": Fraction(254, 80), "cm": Fraction(5), "mm": Fraction(1)}[self.unit]
@@ -166,12 +245,11 @@ class Expected:
     def draw_the_first_thread_of_each_side(self):
         first = {str(self.c[s] + 1) for s in SIDES}
         cut = {str(self.total[s]) for s in SIDES} if self.larger else set()
-        return first | cut | self.threads(self.c, [s for s in SIDES if self.c[s]])
+        return first | cut
 
     def draw_one_thread_on_each_side(self):
         first = {str(self.c[s] + 1) for s in SIDES}
-        clear = self.threads(self.c, [s for s in SIDES if self.c[s]])
-        return first | clear | self.threads(dict.fromkeys(SIDES, 1))
+        return first | self.threads(dict.fromkeys(SIDES, 1))
 
     def withdraw_the_other_threads_to_the_corners(self):
         last = {str(self.c[s] + self.w) for s in SIDES}
@@ -181,27 +259,31 @@ class Expected:
         )
 
     def darn_the_tails_back(self):
-        said = {str(self.c[s] + 2) for s in SIDES}
+        said, eye, spare = {str(self.c[s] + 2) for s in SIDES}, Fraction(10), []
+        said.add(self.long(eye))
         for other in SIDES:
             covers = self.w - 1 + 2 * self.h[other] + self.t[other]
             said.add(str(covers))
             for side in SIDES[2:] if other in SIDES[:2] else SIDES[:2]:
                 whole = self.between[side]
                 half = whole // 2 if other in ("right", "bottom") else whole - whole // 2
-                crossed = max(math.floor(half - Fraction(8, 5)), 0)
+                spare.append((half - Fraction(8, 5) - covers) * self.pitch[other])
+                crossed = max(math.floor(half - Fraction(8, 5) - eye / self.pitch[other]), 0)
                 if crossed < covers:
                     said |= {str(crossed)} if crossed else set()
                     said.add(str(self.c[other] + 2 + crossed))
-        return said
+        return said | ({self.long(min(spare) // self.mark * self.mark)} if min(spare) >= 0 else set())
 
     def run_the_ends_in(self):
-        return {str(self.c[s] + 1) for s in SIDES} | {str(self.h[s]) for s in SIDES}
+        return {str(self.c[s] + 1) for s in SIDES if self.w == 1} | {str(self.h[s]) for s in SIDES}
 
     def baste_the_lines(self):
         turned = [s for s in SIDES if self.t[s]]
         lines = {str(self.c[s] + self.w + times * self.h[s]) for s in SIDES for times in (1, 2)}
         cut = {str(self.total[s]) for s in turned}
-        return lines | cut | self.threads(self.h) | self.threads(self.t, turned)
+        fold_1 = {s: self.c[s] + self.w + self.h[s] for s in SIDES}
+        inward = set() if self.larger else self.inward(fold_1)
+        return lines | cut | inward | self.threads(self.h) | self.threads(self.t, turned)
 
     def cut_along_the_cut_line(self):
         off = {s: self.margin[s] - self.total[s] for s in SIDES}
@@ -247,12 +329,14 @@ class Expected:
 
     def fold_the_corners(self):
         said = self.legs(2)
-        if self.hx != self.hy:
-            said.add(hundredth(abs(90 - 2 * math.degrees(math.atan(self.hy / self.hx))), " degrees"))
-            landings = self.piece.corners.top_left.landings
-            folds = [each for each in landings if each.line != "cut"]
-            assert len(folds) == 4
-            said |= {hundredth(float(each.apart_threads), "") for each in folds}
+        landings = self.piece.corners.top_left.landings
+        folds = [each for each in landings if each.line != "cut" and 2 * each.apart_threads >= 1]
+        halves = {Fraction(math.floor(2 * each.apart_threads + Fraction(1, 2)), 2) for each in folds}
+        said |= {Length(half).text("mm").removesuffix(" mm") for half in halves if half.denominator == 1}
+        said |= {f"{half // 1} 1/2" for half in halves if half.denominator == 2 and half > 1}
+        angle = abs(90 - 2 * math.degrees(math.atan(self.hy / self.hx)))
+        if halves and angle > 2:
+            said.add(f"{math.floor(angle + 0.5)} degrees")
         lands = abs(4 - self.trim) / self.steepness if self.piece.corner == "mitred" else 0
         return said | ({self.long(lands)} if lands > 1e-6 else set())
 
@@ -272,7 +356,7 @@ class Expected:
         return self.threads(self.h, ["top", "bottom"])
 
     def hem_stitch_the_sides(self):
-        said = set()
+        said = {str(min(2, *self.h.values()))}
         for n in self.between.values():
             spacing = space_stitches(n, self.group)
             assert sum(spacing.groups) == n
@@ -282,7 +366,8 @@ class Expected:
         return said
 
     def turn_the_corners(self):
-        return {str(space_stitches(n, self.group).groups[0]) for n in self.between.values()}
+        said = {str(space_stitches(n, self.group).groups[0]) for n in self.between.values()}
+        return said | ({str(self.w)} if self.w > 4 else set())
 
     def finish(self):
         margins = {s: self.c[s] + self.w + self.h[s] for s in SIDES}
@@ -292,18 +377,18 @@ class Expected:
         return said
 
 
-def assert_its_numbers(piece, group=4, hand="right", unit="in", cloth="cut"):
-    expected = Expected(piece, group, unit, cloth)
-    for step in finish_steps(piece, group=group, hand=hand, unit=unit, cloth=cloth):
+def assert_its_numbers(piece, group=4, hand="right", unit="in", beginning="blank, to size"):
+    expected = Expected(piece, group, unit, beginning)
+    for step in finish_steps(piece, group=group, hand=hand, unit=unit, beginning=beginning):
         assert numbers(step) == getattr(expected, step.title.lower().replace(" ", "_"))(), step.title
         assert not re.search(r"\d", step.caution), step.title
 
 
-@pytest.mark.parametrize("cloth", CLOTHS)
+@pytest.mark.parametrize("beginning", BEGINNINGS)
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_every_number_is_the_examples_own(name, unit, cloth):
-    assert_its_numbers(EXAMPLES[name], unit=unit, cloth=cloth)
+def test_every_number_is_the_examples_own(name, unit, beginning):
+    assert_its_numbers(EXAMPLES[name], unit=unit, beginning=beginning)
 
 
 @given(pieces(), asked)
@@ -321,8 +406,10 @@ def test_the_bread_cloth_in_full():
     assert "at least 44 threads (1 9/16 in) on the left and right" in cut
     assert "at least 40 threads (1 1/2 in) on the top and bottom" in cut
     assert "11 in across × 10 in down" in cut
-    assert "is thread 8 on every side" in steps["Draw the first thread of each side"].task
-    assert "Lift thread 9 on every side" in steps["Withdraw the other threads to the corners"].task
+    assert "to draw is thread 8 on every side" in steps["Check before the snip"].task
+    assert (
+        "with the needle, thread 9 on every side" in steps["Withdraw the other threads to the corners"].task
+    )
     basted = steps["Baste the lines"].task
     assert "after threads 20, 31 and 37 on the left and right" in basted
     assert "after threads 19, 29 and 34 on the top and bottom" in basted
@@ -336,8 +423,8 @@ def test_the_bread_cloth_in_full():
     assert "4 layers, the same everywhere" in folded
     stitched = steps["Hem stitch the sides"].task
     # 188 + 14 = 202 are 48 groups of 4 and 2 of 5, 230 + 14 = 244 are 61 of 4.
-    assert "Work 12 groups of 4, 1 of 5, 24 of 4, 1 of 5, 12 of 4, from right to left." in stitched
-    assert "Top and bottom: Work 61 groups of 4, from right to left." in stitched
+    assert "Work 12 groups of 4, 1 of 5, 24 of 4, 1 of 5, 12 of 4, from left to right." in stitched
+    assert "Top and bottom: Work 61 groups of 4, from left to right." in stitched
     # 230 + 2 (7 + 2 + 11) = 270 of 29, and 188 + 2 (7 + 2 + 10) = 226 of 27.
     assert "≈ 9 5/16 in across and ≈ 8 3/8 in down" in steps["Finish"].check
 
@@ -349,6 +436,11 @@ FINE = [
     "Prepare the cloth",
     "Count the cloth",
     "Cut the cloth to size",
+    "Hold the raw edge",
+    "Find the middle",
+    "Count out the design",
+    "Stitch the design",
+    "Check before the snip",
     "Draw the first thread of each side",
     "Withdraw the other threads to the corners",
     "Darn the tails back",
@@ -373,7 +465,7 @@ def changed_titles(**changes):
 
 def test_the_order_is_that_of_the_trade():
     assert [step.title for step in finish_steps(BREAD)] == FINE
-    assert [step.number for step in finish_steps(BREAD)] == list(range(1, 17))
+    assert [step.number for step in finish_steps(BREAD)] == list(range(1, 22))
 
 
 @given(pieces(), asked)
@@ -439,7 +531,7 @@ def test_a_turn_that_some_sides_have_none_of_is_said_side_by_side():
     assert (piece.edges.left.turn, piece.edges.top.turn) == (0, 1)
     words = {step.title: step.task for step in finish_steps(piece)}
     assert "On the left and right nothing is turned in" in words["Turn in the raw edge"]
-    assert "first the top and bottom" in words["Turn in the raw edge"]
+    assert "along fold line 2, on the top and bottom" in words["Turn in the raw edge"]
     assert "left and right" not in words["Turn in the raw edge"].split("On the left")[0]
     assert "two lines are enough" in words["Baste the lines"]
 
@@ -457,19 +549,30 @@ def test_one_drawn_thread_has_no_line_to_be_darned_into():
 def test_more_than_two_drawn_threads_leave_tails_to_run_in():
     words = {step.title: step.task for step in finish_steps(a_piece(drawn=4))}
     assert "as far as thread 10 on every side" in words["Withdraw the other threads to the corners"]
-    assert "run them in behind the hem" in words["Darn the tails back"]
-    assert "run them in" not in {step.title: step.task for step in finish_steps(BREAD)}["Darn the tails back"]
+    assert "until the hem is folded" in words["Withdraw the other threads to the corners"]
+    titles = list(words)
+    assert (
+        titles.index("Fold the hem") + 1 == titles.index("Run the ends in") < titles.index("Sew the mitres")
+    )
+    assert "Run the ends in" not in {step.title for step in finish_steps(BREAD)}
 
 
 # D = 26, c = 5, h = 9, t = 5: a tail of 18 threads less 1.6 for its turn against 1 + 9 + 9 + 5 = 24.
 def test_tails_that_are_too_short_say_by_how_much_and_where():
     (step,) = [step for step in finish_steps(SMALL) if step.title == "Darn the tails back"]
-    assert "has to cross 24 threads on every side" in step.task
-    assert "crosses only 16 of them, and a gap begins at thread 23, in the back band" in step.task
+    # The plan allows 1 cm of the tail, 8.66 pitches of 22 to the inch, for the needle's eye.
+    assert "it crosses 24 threads on every side" in step.task
+    assert "each crosses only 7 threads, and a gap begins at thread 14 of the side" in step.task
+    assert (
+        "The left and right tails of the top and bottom and the top and bottom tails of the left" in step.task
+    )
+    bare = SMALL.with_changes(eye="0 mm")
+    (step,) = [step for step in finish_steps(bare) if step.title == "Darn the tails back"]
+    assert "crosses only 16 threads, and a gap begins at thread 23 of the side that it runs into" in step.task
     assert "where it does not show" in step.task
     assert "Close each gap" in step.task
     assert CAUTIONS["blade"] in step.caution
-    assert "Too short" not in "".join(step.task for step in finish_steps(BREAD))
+    assert "too short" not in "".join(step.task for step in finish_steps(BREAD))
 
 
 def test_a_tail_that_shows_or_cannot_turn_is_told_too():
@@ -478,18 +581,18 @@ def test_a_tail_that_shows_or_cannot_turn_is_told_too():
     assert ", where it shows" in step.task
     none = SMALL.with_changes(design=(3, 3), clear=0)
     (step,) = [step for step in finish_steps(none) if step.title == "Darn the tails back"]
-    assert "does not get round its turn" in step.task
+    assert "is used up in its turn" in step.task
 
 
 @given(pieces())
 @settings(max_examples=20, deadline=None)
 def test_what_the_darning_says_is_what_the_cloth_shows(piece):
     piece = piece.with_changes(design=(20, 24))
-    weave = open_line(piece)
+    weave = open_line(piece, allowances=Allowances(eye=piece.eye))
     titles = [step.title for step in finish_steps(piece)]
     words = " ".join(f"{step.task} {step.check}" for step in finish_steps(piece))
     assert ("Darn the tails back" in titles) == any(tail.reach for tail in weave.tails)
-    assert ("Too short" in words) == bool(weave.short)
+    assert bool(re.search("(?:is|are) too short: ", words)) == bool(weave.short)
     assert "one small square is open at each corner" in words
     for corner in ("top left", "top right", "bottom left", "bottom right"):
         assert len(weave.open_square(corner)) == 1
@@ -500,7 +603,9 @@ def test_unequal_hems_say_how_far_the_lines_miss_each_other():
     piece = Piece(Fabric("20/in", "30/in"), (80, 80), hem=12, same="threads", clear=4)
     assert piece.corners.top_left.hems[0] * 4 == piece.corners.top_left.hems[1] * 6
     (step,) = [step for step in finish_steps(piece) if step.title == "Fold the corners"]
-    assert "≈ 22.62 degrees" in step.check
+    assert "stand at about 23 degrees" in step.check
+    # 2.50 of 6 parts of 12 threads are 5 of 20 to the inch, 7.5 of 30; 1.67 of 4 are 5 of 30, 3.33 of 20.
+    assert "fold line 1 by 7 1/2 threads on the left and right and 3 1/2 threads on the top" in step.check
     assert "differ in width" in step.check
     (equal,) = [step for step in finish_steps(EVEN) if step.title == "Fold the corners"]
     assert "Fold line 1 lies on fold line 1 of the next side" in equal.check
@@ -517,7 +622,9 @@ def test_a_cut_at_an_allowance_does_not_touch_the_open_square():
 
 
 def test_a_larger_cloth_is_told_what_to_trim_away():
-    words = {step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD, cloth="larger")}
+    words = {
+        step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD, beginning="blank, larger")
+    }
     assert "Cut the cloth to size" not in words
     assert "Leave the cloth as large as it is" in words["See that the cloth has room"]
     assert "only to just beyond the cut line" in words["Draw the first thread of each side"]
@@ -527,10 +634,16 @@ def test_a_larger_cloth_is_told_what_to_trim_away():
     )
     cut = words["Cut along the cut line"]
     assert "out of its hoop or frame" in cut
-    assert "the rest of the larger cloth with it" in cut
+    assert "All the cloth beyond it comes off" in cut
     assert "37 threads (≈ 1 1/4 in) on the left and right, 34 threads (≈ 1 1/4 in) on the top" in cut
     assert "304 threads across and 256 threads down" in cut
     assert "hoop" not in " ".join(step.task for step in finish_steps(BREAD))
+    stitched = [step.title for step in finish_steps(BREAD, beginning="stitched")]
+    assert stitched == [
+        title
+        for title in words
+        if title not in ("Find the middle", "Count out the design", "Stitch the design")
+    ]
     assert "raw edge" not in words["Draw the first thread of each side"]
 
 
@@ -541,10 +654,13 @@ def test_cloth_that_is_still_to_be_washed_is_told_of_its_wash():
     assert "give it its first wash" in steps["Finish"].task
     # 224 + 2 (6 + 2 + 14) = 268 threads across, of 28 to the inch, less 3 %; with the warp to lose 8 %, a hem
     # of 1/2 in after the wash is 15 threads down, and 270 less 8 %.
-    assert "≈ 9 5/16 in across and ≈ 8 7/8 in down after the wash" in steps["Finish"].check
+    assert (
+        "≈ 9 5/16 in across and ≈ 8 7/8 in down"
+        in steps["Finish"].check.split("After the wash it measures ")[1]
+    )
     washed = {step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD)}
     assert "give it its first wash" not in washed["Finish"]
-    assert "wash and dry yours if it has not" in washed["Prepare the cloth"]
+    assert "Wash and dry unwashed linen before you measure or cut it" in washed["Prepare the cloth"]
 
 
 # Hands
@@ -556,26 +672,36 @@ def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
     right, left = (finish_steps(piece, **{**words, "hand": hand}) for hand in ("right", "left"))
     swap = {"right": "left", "left": "right"}
     directed = re.compile(
-        r"from (right|left) to (?:right|left)|(?<=in the )(right|left)(?= hand)|"
-        r"(?<=at the )(right|left)(?= end of a side)|(?<=go on toward the )(right|left)"
+        r"from (right|left) to (?:right|left)|(?<=your )(right|left)(?= hand)|"
+        r"(?<=at the )(right|left)(?= end of)"
     )
 
     def mirrored(text):
         return directed.sub(lambda m: re.sub("right|left", lambda w: swap[w.group()], m.group()), text)
 
-    told = 0
     for a, b in zip(right, left, strict=True):
         assert mirrored(a.task) == b.task
-        assert (a.title, a.check, a.caution) == (b.title, b.check, b.caution)
-        told += a.task != b.task
-    assert told == 2
+        assert (a.title, a.check, a.caution, a.movements) == (b.title, b.check, b.caution, b.movements)
     (stitch,) = [step for step in right if step.title == "Hem stitch the sides"]
-    assert "needle in the right hand" in stitch.task
-    assert "from right to left" in stitch.task
-    assert "from left to right" not in stitch.task
-    for hand, steps, way in (("right", right, "from right to left"), ("left", left, "from left to right")):
-        assert f"{way} for this hand" in next(step.task for step in steps if step.title == "Baste the lines")
-        assert f"needle in the {hand} hand" in " ".join(step.task for step in steps)
+    assert (
+        "needle in your right hand. Begin at the left end of a side and work from left to right"
+        in stitch.task
+    )
+    assert "behind the group, from right to left, its point away from the hand that holds it" in stitch.task
+
+
+@given(pieces(), asked)
+@settings(max_examples=30, deadline=None)
+def test_the_way_of_working_is_a_choice_of_its_own(piece, words):
+    natural = {"right": WORKED[0], "left": WORKED[1]}[words["hand"]]
+    by_hand = finish_steps(piece, **words)
+    assert finish_steps(piece, **words, worked=natural) == by_hand
+    other = finish_steps(piece, **words, worked=WORKED[1 - WORKED.index(natural)])
+    changed = [a.title for a, b in zip(by_hand, other, strict=True) if a != b]
+    assert changed == ["Hem stitch the sides"]
+    (task,) = [step.task for step in other if step.title == "Hem stitch the sides"]
+    assert f"the needle in your {words['hand']} hand" in task
+    assert "toward the hand that holds it" in task
 
 
 # Cautions
@@ -584,20 +710,24 @@ USES = {
     "blade": r"\b(?:cut|cuts|snip|snipped|trim|trimmed|blade|scissors)\b",
     "iron": r"\b(?:press|iron)\b",
     "needle": (
-        r"\b(?:needles?|pins?|bast(?:e|ing)|overcast|oversew|whip|ladder|darn|weave|tack|sew|fasten"
+        r"\b(?:needles?|pins?|baste|basting into|overcast|oversew|whip|ladder|darn|weave|tack|sew|fasten"
         r"|stitch(?:es)?)\b"
     ),
     "eyes": r"\b(?:counts?|counted|light|lamp|window|magnifier|lens|glass)\b",
 }
 #: What is only named, and not done there; and what only stands in the name of a thing.
 ONLY_NAMED = re.compile(
-    r"cut lines?|basted|beyond the cut|between the cut|the hem is stitched|overcast edge|trimmed edge"
+    r"cut lines?|cut nothing|once cut|before the snip|measure or cut it|basted"
+    r"|beyond the cut|between the cut|the hem is stitched|overcast edge|trimmed edge"
     r"|plain weave",
     re.IGNORECASE,
 )
 #: Fine work that no word gives away; what else is to be minded, a word of the step tells.
 FINE_WORK = (
     "Withdraw the other threads to the corners",
+    "Stitch the design",
+    "Draw the first thread of each side",
+    "Draw one thread on each side",
     "Baste the lines",
     "Run the ends in",
     "Sew the mitres",
@@ -628,7 +758,7 @@ def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, wo
 def test_each_step_is_whole_sentences_with_a_check(piece, words):
     for step in finish_steps(piece, **words):
         for text in (step.task, step.check):
-            assert re.fullmatch(r"[A-Z0-9].*[.]", text), text
+            assert re.fullmatch(r"[A-Z0-9].*[.]\)?", text), text
             assert "  " not in text
             assert not re.search(r"\.\.|,\.|: \.|\bon the [,.]|None|nan|  |\s[,.;]", text), text
         assert len(step.title) <= 45
@@ -647,8 +777,11 @@ def test_a_step_can_be_printed():
     [
         ({"hand": "both"}, "hand"),
         ({"unit": "ell"}, "unit"),
-        ({"cloth": "round"}, "cloth"),
-        ({"cloth": None}, "cloth"),
+        ({"beginning": "round"}, "beginning"),
+        ({"beginning": None}, "beginning"),
+        ({"worked": "upward"}, "worked"),
+        ({"counting": 10}, "counting"),
+        ({"counting": counting_plan(EVEN)}, "counting"),
         ({"group": 7}, "group"),
         ({"group": 4.0}, "group"),
     ],
@@ -671,7 +804,7 @@ def test_cloth_before_its_first_wash_is_kept_dry():
     raw = Piece(Fabric("28/in", shrink_warp="8 %"), (24, 24), hem=4, same="threads", clear=8)
     first, *_, last = finish_steps(raw)
     assert "do not wash it until the hem is stitched" in first.task
-    assert "press it from the wrong side, and dry" in first.task
+    assert "keep it dry" in first.task
     assert "give it its first wash" in last.task
     assert "Soften it" in finish_steps(BREAD)[0].task
 
@@ -679,7 +812,7 @@ def test_cloth_before_its_first_wash_is_kept_dry():
 def test_tails_of_one_length_are_said_once():
     # 224 + 6 + 6 = 236, and half of it.
     (step,) = [each for each in finish_steps(EVEN) if each.title.startswith("Withdraw")]
-    assert "each as long as half its side: 118 threads on every side." in step.task
+    assert "each half as long as its side: 118 threads on every side." in step.task
 
 
 def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
@@ -692,3 +825,158 @@ def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_
     assert unsure.check.startswith("The cloth counts 312 threads across and ")
     assert "by the ruler" not in given_one.task
     assert given_one.check.startswith("The cloth is 11 1/4 in across and ")
+
+
+# What a step must tell
+
+
+#: Steps in which nothing is sewn, cut or folded, or whose side is not yet chosen or doesn't matter.
+EITHER_SIDE = (
+    "Prepare the cloth",
+    "Cut the cloth to size",
+    "See that the cloth has room",
+    "Hold the raw edge",
+)
+
+
+@given(pieces(), asked)
+@settings(max_examples=40, deadline=None)
+def test_each_step_says_which_side_is_up_and_its_movements_have_pictures(piece, words):
+    for step in finish_steps(piece, **words):
+        assert set(step.movements) <= set(MOVEMENTS)
+        if step.title not in (
+            *EITHER_SIDE,
+            "Leave the corners whole",
+            "Leave the points of the corners",
+            "Finish",
+        ):
+            assert re.search("(?:[Rr]ight|[Ww]rong) side up", step.task), step.title
+        # Nobody can draw again a thread that is gone.
+        assert "again" not in step.task or "drawn again" not in step.task
+
+
+def test_every_movement_belongs_to_a_step():
+    told = [
+        finish_steps(piece, beginning=b) for b in BEGINNINGS for piece in (EVEN, a_piece(corner="square"))
+    ]
+    assert {name for steps in told for step in steps for name in step.movements} == set(MOVEMENTS)
+    movements = {step.title: step.movements for step in told[2]}
+    assert movements["Hem stitch the sides"] == ("fasten on", "stitch 1", "stitch 2", "stitch 3")
+    assert movements["Withdraw the other threads to the corners"] == ("snip", "withdraw to the corner")
+    assert movements["Count the cloth"] == ()
+
+
+def test_no_thread_is_cut_before_its_place_was_checked():
+    for beginning in BEGINNINGS:
+        titles = [step.title for step in finish_steps(BREAD, beginning=beginning)]
+        assert titles.index("Check before the snip") + 1 == titles.index("Draw the first thread of each side")
+
+
+def test_the_raw_edge_is_not_sewn_where_a_thread_is_drawn_out_through_it():
+    piece = EXAMPLES["sampler"]
+    (step,) = [step for step in finish_steps(piece) if step.title == "Hold the raw edge"]
+    to_raw_edge = {one.side: one.thread for one in open_line(piece).withdrawn if one.to_raw_edge}
+    for side, thread in to_raw_edge.items():
+        inward = getattr(piece.edges, side).rule.margin - thread + 1
+        assert f"thread {inward} on the {side}" in step.task
+    assert "Leave 10 threads unsewn" in step.task
+    (one,) = [step for step in finish_steps(a_piece(drawn=1)) if step.title == "Hold the raw edge"]
+    assert "unsewn" not in one.task
+
+
+def test_a_design_off_the_middle_of_its_cloth_is_counted_from_its_own_centre_line():
+    piece = a_piece(clear=Sides(30, 50, 40, 40), hem="1/4 in")
+    margins = piece.edges.map(lambda edge: edge.rule.margin)
+    assert margins.right - margins.left == 20
+    (step,) = [step for step in finish_steps(piece) if step.title == "Find the middle"]
+    assert "baste the upright centre line 10 threads from the fold, toward the left" in step.task
+    assert "level centre line" not in step.task
+    (even,) = [step for step in finish_steps(EVEN) if step.title == "Find the middle"]
+    assert "off the middle" not in even.task
+
+
+@given(pieces())
+@settings(max_examples=40, deadline=None)
+def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not(piece):
+    piece = piece.with_changes(drawn=2)
+    most = longest_eye(piece)
+
+    def short(eye):
+        return open_line(piece, allowances=Allowances(eye=eye)).short
+
+    if most is None:
+        assert short("0 mm")
+    else:
+        assert not short(most)
+        assert short(most + Length(Fraction(1, 100)))
+    (step,) = [step for step in finish_steps(piece) if step.title == "Darn the tails back"]
+    assert "The plan allows ≈ 3/8 in of each tail for the eye of the needle; " in step.task
+    assert ("some would be too short" in step.task) == (most is None)
+
+
+@pytest.mark.parametrize(
+    ("piece", "why"),
+    [
+        (EXAMPLES["bookmark"], "the hem is only 4 threads deep and the turn is only 2 threads (≈ 1/16 in)"),
+        (Piece(Fabric("60/in", washed=True), (40, 40), hem="1/2 in", clear=4), "the cloth is very fine"),
+        (a_piece(turn=2), "the turn is only 2 threads (≈ 1/16 in)"),
+        (BREAD, None),
+    ],
+)
+def test_a_piece_for_practised_hands_says_so_first_of_all(piece, why):
+    task = finish_steps(piece)[0].task
+    assert task.startswith("This is a piece for practised hands: ") == bool(why)
+    assert why is None or f"practised hands: {why}." in task
+
+
+def test_the_stitch_catches_what_the_piece_says():
+    def stitch(**changes):
+        return next(
+            step.task for step in finish_steps(a_piece(**changes)) if step.title == "Hem stitch the sides"
+        )
+
+    assert "catching the back and the turn only, not the face" in stitch()
+    assert "catching all the layers of the hem" in stitch(through="all layers")
+    assert "catching the back only, not the face" in stitch(turn=0)
+    with pytest.raises(HemError, match="through"):
+        a_piece(through="the face")
+
+
+def test_the_edges_of_a_large_open_square_are_strengthened():
+    for drawn in (4, 5):
+        steps = {step.title: step for step in finish_steps(a_piece(drawn=drawn))}
+        assert ("oversew the edges of the open square" in steps["Turn the corners"].task) == (drawn > 4)
+
+
+def test_a_plan_of_counting_lines_is_followed():
+    plan = counting_plan(BREAD, every=20, motif=(40, 50), place="bottom right", inset=12, repeat=22)
+    (step,) = [s for s in finish_steps(BREAD, counting=plan) if s.title == "Count out the design"]
+    assert "baste a line every 20 threads" in step.task
+    assert "115 threads (5 lines of 20 and 15 more) on the left and right" in step.task
+    assert plan.motif.text() in step.task
+    assert "230 threads hold 10 repeats of 22" in step.task
+
+
+#: Words of the workshop's floor and of programs, not of the needle; and what is not so.
+NEVER = (
+    r"\bpl(?:y|ies)\b|off-size|ledger|reckons?|drawn again|come away|as far as where|whole half"
+    r"|no multiple of|Beyond the design stay|1 threads|\b0 threads|parameter|input|overlap"
+)
+
+
+def test_every_sentence_is_one_that_a_stitcher_would_say():
+    told = list(READER.sentences())
+    assert len(told) > 200
+    for where, sentence in told:
+        assert not re.search(NEVER, sentence), (where, sentence)
+        assert re.match("[A-Z(]", sentence), (where, sentence)
+        assert len(sentence) < 420, (where, sentence)
+
+
+def test_basting_is_called_tacking_once_where_it_first_stands():
+    for piece in (*EXAMPLES.values(), *READER.UNLIKE.values()):
+        for beginning in BEGINNINGS:
+            text = finish_steps(piece, beginning=beginning).text()
+            first = next(m for m in re.finditer(r"\b[Bb]ast\w*", text))
+            assert first.end() + 1 == text.index("(tack)")
+            assert len(re.findall(r"\btack", text)) == 1

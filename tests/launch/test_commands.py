@@ -15,8 +15,8 @@ from typing import Any
 
 import pytest
 
-from hemcalc.launch import lab, main, stages
-from hemcalc.launch.commands import COMMANDS
+from hemcalc.__main__ import COMMANDS, main
+from hemcalc.launch import lab, stages
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError
 
@@ -123,31 +123,20 @@ def test_without_its_project_it_says_what_to_do(
     assert said in capsys.readouterr().err
 
 
-@pytest.mark.parametrize(
-    ("raised", "code", "out", "err"),
-    [
-        (HemError("No cloth."), 1, "", "No cloth.\n"),
-        (KeyboardInterrupt(), 130, "\nStopped. To begin again: python3 -m hemcalc {word}\n", ""),
-    ],
-    ids=["a refusal", "the keyboard"],
-)
 @pytest.mark.parametrize("word", COMMANDS)
 def test_what_stops_the_preparation_is_said_in_a_line(
-    package: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
-    word: str,
-    raised: BaseException,
-    code: int,
-    out: str,
-    err: str,
+    package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], word: str
 ) -> None:
+    stops = iter([HemError("No cloth."), KeyboardInterrupt()])
+
     def stop(*_: object) -> None:
-        raise raised
+        raise next(stops)
 
     monkeypatch.setattr(Environment, "prepare", stop)
-    assert main([word], package) == code
-    assert capsys.readouterr() == (out.format(word=word), err)
+    assert main([word], package) == 1
+    assert capsys.readouterr() == ("", "No cloth.\n")
+    assert main([word], package) == 130
+    assert capsys.readouterr() == (f"\nStopped. To begin again: python3 -m hemcalc {word}\n", "")
 
 
 # The lab

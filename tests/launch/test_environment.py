@@ -121,10 +121,6 @@ def test_an_environment_is_made_once_and_says_so(
     assert machine.prepare() == []
 
 
-def test_progress_never_stands_still_for_five_seconds() -> None:
-    assert environment._BEAT < 5
-
-
 @pytest.mark.parametrize(
     ("first", "second", "asked"),
     [
@@ -170,26 +166,24 @@ def moved(machine: Machine) -> None:
     machine.root = machine.root.rename(machine.root.with_name("elsewhere"))
 
 
-def updated(machine: Machine) -> None:
-    machine.version = machine.newest = "3.13"
+def stamped(machine: Machine, stamp: str) -> Path:
+    (machine.root / ".venv" / STAMP).write_text(stamp)
+    return machine.root / ".venv" / "bin" / "python"
 
 
-def gone(machine: Machine) -> None:
-    machine.version = ""
+BROKEN: dict[str, Callable[[Machine], object]] = {
+    "cut short": cut_short,
+    "moved": moved,
+    "updated": lambda machine: vars(machine).update(version="3.13", newest="3.13"),
+    "gone": lambda machine: vars(machine).update(version=""),
+    "scrawled": lambda machine: stamped(machine, '{"colour": "ecru"'),
+    "killed while made": lambda machine: stamped(machine, "{}").unlink(),
+}
 
 
-def scrawled(machine: Machine) -> None:
-    (machine.root / ".venv" / STAMP).write_text('{"colour": "ecru"')
-
-
-def killed_while_made(machine: Machine) -> None:
-    (machine.root / ".venv" / STAMP).write_text("{}")
-    (machine.root / ".venv" / "bin" / "python").unlink()
-
-
-@pytest.mark.parametrize("broken", [cut_short, moved, updated, gone, scrawled, killed_while_made])
+@pytest.mark.parametrize("broken", BROKEN.values(), ids=BROKEN)
 def test_a_broken_environment_is_emptied_and_made_anew_but_settings_stay(
-    machine: Machine, broken: Callable[[Machine], None], capsys: pytest.CaptureFixture[str]
+    machine: Machine, broken: Callable[[Machine], object], capsys: pytest.CaptureFixture[str]
 ) -> None:
     machine.prepare()
     venv = machine.root / ".venv"

@@ -36,43 +36,30 @@ def test_whole_threads_come_back_as_a_plain_int(value):
 
 
 @pytest.mark.parametrize(
-    ("value", "words"),
+    ("value", "quoted"),
     [
-        pytest.param(
-            8.0,
-            "clear is 8.0, a float, which may hide a fraction, but must be a whole number of threads, "
-            "0 or more; for example 8.",
-            id="8.0",
-        ),
-        pytest.param(
-            8.5, "clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.", id="8.5"
-        ),
-        pytest.param(
-            True, "clear is True, but must be a whole number of threads, 0 or more; for example 8.", id="True"
-        ),
-        pytest.param(
-            "8", "clear is '8', but must be a whole number of threads, 0 or more; for example 8.", id="text"
-        ),
-        pytest.param(
-            Fraction(17, 2),
-            "clear is 17/2, but must be a whole number of threads, 0 or more; for example 8.",
-            id="fraction",
-        ),
-        pytest.param(
-            -1, "clear is -1, but must be a whole number of threads, 0 or more; for example 8.", id="-1"
-        ),
-        pytest.param(
-            MOST_THREADS + 1,
-            "clear is 10000001, but at most 10,000,000 threads can be planned; for example 8.",
-            id="too many",
-        ),
+        (8.0, "8.0, a float, which may hide a fraction"),
+        (8.5, "8.5"),
+        (True, "True"),
+        ("8", "'8'"),
+        (Fraction(17, 2), "17/2"),
+        (-1, "-1"),
     ],
 )
-def test_what_is_no_whole_number_of_threads_is_refused(value, words):
+def test_what_is_no_whole_number_of_threads_is_refused(value, quoted):
     with pytest.raises(HemError) as caught:
         whole_threads(value, "clear")
-    assert str(caught.value) == words
+    assert str(caught.value) == (
+        f"clear is {quoted}, but must be a whole number of threads, 0 or more; for example 8."
+    )
     assert caught.value.about == "clear"
+
+
+def test_more_threads_than_can_be_planned_are_refused():
+    with pytest.raises(
+        HemError, match=r"^clear is 10000001, but at most 10,000,000 threads can be planned; "
+    ):
+        whole_threads(MOST_THREADS + 1, "clear")
 
 
 @pytest.mark.parametrize("value", [1, 7], ids=str)
@@ -163,36 +150,26 @@ def test_a_number_is_read_as_people_type_it(text, number, rest):
     assert leading_number(text, "hem") == (number, rest)
 
 
+NO_MIXED = "must be less than 1, since it stands behind a whole number; for example '1 1/2'."
+
+
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        pytest.param(
+        (
             "1,500 mm",
             "The comma in '1,500 mm' may mean thousands or a decimal, so write a point or leave it out; "
             "for example '1.5' or '1500'.",
-            id="doubtful comma",
         ),
-        pytest.param(
+        (
             "3/0 in",
             "The fraction in '3/0 in' has 0 below its line, which no fraction can; for example '3/8'.",
-            id="nought below the line",
         ),
-        pytest.param(
-            "1 9/8 in",
-            "The fraction in '1 9/8 in' must be less than 1, since it stands behind a whole number; "
-            "for example '1 1/2'.",
-            id="improper fraction",
-        ),
-        pytest.param(
-            "1 8/8 in",
-            "The fraction in '1 8/8 in' must be less than 1, since it stands behind a whole number; "
-            "for example '1 1/2'.",
-            id="a whole for a fraction",
-        ),
-        pytest.param(
+        ("1 9/8 in", f"The fraction in '1 9/8 in' {NO_MIXED}"),
+        ("1 8/8 in", f"The fraction in '1 8/8 in' {NO_MIXED}"),
+        (
             "x" * 81,
             "A text of 81 characters is too long, since 80 are enough for any size; for example '3/8 in'.",
-            id="long text",
         ),
     ],
 )

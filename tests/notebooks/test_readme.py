@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from hemcalc.launch.commands import COMMANDS
+from hemcalc.__main__ import COMMANDS
 from hemcalc.piece.examples import EXAMPLES
 
 ROOT = Path(__file__).parents[2]
@@ -62,7 +62,7 @@ def test_lengths_are_read_as_it_says_people_type_them():
     from hemcalc import Length
 
     (typed,) = re.findall(r"Lengths\s+are what people type \(([^)]+)\)", TEXT)
-    assert len([Length.parse(text.strip("`\n ")) for text in typed.split(",")]) == 3
+    assert len([Length(text.strip("`\n ")) for text in typed.split(",")]) == 3
 
 
 @pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])

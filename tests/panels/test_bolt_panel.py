@@ -37,10 +37,10 @@ def test_it_opens_on_bread_cloths_for_twelve(bolt):
 def test_what_it_says_is_what_comes_out_by_hand(bolt):
     move(bolt, pieces="a sampler", width="60 cm")
     assert [side.cm for side in EXAMPLES["sampler"].cut_size.to_cut("cm")] == [28.5, 24]
-    assert bolt.result.layout.used == Length.parse("144 cm")
-    assert bolt.result.layout.to_buy == Length.parse("150 cm")
+    assert bolt.result.layout.used == Length("144 cm")
+    assert bolt.result.layout.to_buy == Length("150 cm")
     move(bolt, sold_by="100 cm")
-    assert bolt.result.layout.to_buy == Length.parse("200 cm")
+    assert bolt.result.layout.to_buy == Length("200 cm")
 
 
 @pytest.mark.parametrize(
@@ -110,10 +110,10 @@ def test_the_list_says_no_cut_of_a_layout_that_could_not_be_made(bolt, monkeypat
 @pytest.mark.parametrize("unit", WIDTHS)
 def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
     widest = max(side.mm for piece in EXAMPLES.values() for side in piece.cut_size.to_cut(unit))
-    widths = [Length.parse(width) for width in WIDTHS[unit]]
+    widths = [Length(width) for width in WIDTHS[unit]]
     assert widest <= widths[0].mm
     assert widths == sorted(set(widths))
-    assert [Length.parse(each) for each in SOLD_BY[unit]] == sorted({Length.parse(e) for e in SOLD_BY[unit]})
+    assert [Length(each) for each in SOLD_BY[unit]] == sorted({Length(e) for e in SOLD_BY[unit]})
 
 
 @pytest.mark.parametrize("turn", [False, True])

@@ -16,7 +16,7 @@ def count(all_panels):
 
 def test_it_opens_on_28_threads_over_an_inch(count):
     assert count.result.count == Count.measured([28], over="1 in")
-    assert count.result.size == Length.parse("10 in")
+    assert count.result.size == Length("10 in")
 
 
 def test_each_control_sets_its_own_part(count):
@@ -24,12 +24,12 @@ def test_each_control_sets_its_own_part(count):
         count.controls[name].widget.value = value
     assert count.result.count == Count.measured([56, 56, 56], over="2 in")
     assert count.result.count.per_inch == Fraction(28)
-    assert count.result.size == Length.parse("20 in")
+    assert count.result.size == Length("20 in")
 
 
 def test_how_sure_is_a_choice_and_more_places_need_less_cloth(count):
     once = count.result.to_cut
-    assert (once, count.result.threads) == (Length.parse("10 1/2 in"), 280)
+    assert (once, count.result.threads) == (Length("10 1/2 in"), 280)
     count.controls["sure"].widget.value = "99 %"
     assert count.result.count.confidence == Fraction(99, 100)
     assert count.result.to_cut > once
@@ -51,4 +51,4 @@ def test_no_ruler_offered_is_longer_than_the_picture():
     for unit in ("in", "cm", "mm"):
         panel.controls["unit"].widget.value = unit
         longest = panel.controls["ruler"].widget.options[-1]
-        assert Length.parse(longest) <= panel.view.longest
+        assert Length(longest) <= panel.view.longest

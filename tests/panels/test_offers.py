@@ -12,7 +12,7 @@ from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_c
 
 
 def size(text):
-    return Count.parse(text).per_mm if "/in" in text or "/cm" in text else Length.parse(text).mm
+    return Count(text).per_mm if "/in" in text or "/cm" in text else Length(text).mm
 
 
 @pytest.mark.parametrize("offers", [COUNTS, HEMS], ids=["counts", "hems"])

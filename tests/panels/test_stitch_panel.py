@@ -122,7 +122,7 @@ def test_another_unit_offers_the_nearest_working_length(panel, unit):
     move(panel, unit=unit)
     working = panel.controls["working"].value
     assert working.endswith(unit)
-    assert abs(Length.parse(working).mm - 400) <= 26
+    assert abs(Length(working).mm - 400) <= 26
     assert not panel.sentences
 
 

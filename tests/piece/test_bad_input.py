@@ -1,10 +1,11 @@
-"""Bad input to corners, sections, bends and pieces: one sentence, never a traceback.
+"""Bad input to pieces and their corners: one sentence, never a traceback.
 
 Rubbish of every kind goes in; what comes out is a `HemError` that names its input and gives
 an example, or, where the rubbish happens to be possible, a result.
 """
 
 import math
+import re
 from decimal import Decimal
 from fractions import Fraction
 
@@ -13,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.bend import bend_length, neutral_share
+from hemcalc.edge.bend import bend_length
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.section import plan_section
 from hemcalc.measure.errors import HemError
@@ -25,7 +26,6 @@ from hemcalc.piece.sides import Sides
 LINEN = Fabric("28/in", "27/in")
 EDGE = plan_edge("28/in", "1/2 in", clear=8)
 CORNER = plan_corner(EDGE, EDGE)
-SECTION = plan_section(EDGE, "0.5 mm")
 PIECE = Piece(LINEN, (224, 168), hem="3/8 in", clear=8)
 
 RUBBISH = st.one_of(
@@ -51,21 +51,13 @@ RUBBISH = st.one_of(
 def refused_or_made(make, *names):
     """Run it, and judge the sentence of a refusal."""
     try:
-        made = make()
+        return make()
     except HemError as refusal:
-        judge(refusal, names)
-        return None
-    return made
-
-
-def judge(refusal, names):
-    sentence = str(refusal)
+        sentence, about = str(refusal), refusal.about
+    assert re.fullmatch(r".*for example.*\.", sentence)
     assert len(sentence) <= 400
-    assert "\n" not in sentence
-    assert sentence.endswith(".")
-    assert "for example" in sentence
-    assert refusal.about in names, refusal.about
-    assert type(refusal) is HemError
+    assert about in names
+    return None
 
 
 def looked_at(piece):
@@ -112,136 +104,80 @@ def test_a_cloth_to_fit_is_taken_or_refused(cloth, washed):
     refused_or_made(lambda: PIECE.fits("12 in", washed=washed), "washed")
 
 
-@pytest.mark.parametrize("name", ["across", "down", "corner", "allowance", "order"])
-@given(value=RUBBISH)
-def test_a_corner_is_made_or_refused_by_the_name_of_its_input(name, value):
-    given_inputs = {"across": EDGE, "down": EDGE, name: value}
-    corner = refused_or_made(lambda: plan_corner(**given_inputs), name)
-    if corner:
-        assert corner.layer_areas
-
-
-@given(RUBBISH, RUBBISH)
-def test_a_place_or_a_progress_is_taken_or_refused(x, y):
-    layers = refused_or_made(lambda: CORNER.layers(x, y), "x", "y")
-    assert layers is None or layers in range(10)
-    refused_or_made(lambda: CORNER.folded(x), "progress")
-    refused_or_made(lambda: CORNER.folding(x), "progress")
-    refused_or_made(lambda: SECTION.profile(x), "progress")
-
-
-@given(RUBBISH, RUBBISH, RUBBISH)
-def test_a_section_is_made_or_refused(edge, thickness, neutral):
-    refused_or_made(lambda: plan_section(edge, "0.5 mm"), "edge")
-    refused_or_made(lambda: plan_section(EDGE, thickness), "thickness")
-    section = refused_or_made(lambda: plan_section(EDGE, "0.5 mm", neutral=neutral), "neutral", "thickness")
-    assert section is None or len(section.profile(1)) == 5
-
-
-@pytest.mark.parametrize("name", ["angle", "inner_radius", "thickness", "neutral"])
-@given(value=RUBBISH)
-def test_a_bend_has_a_length_or_is_refused(name, value):
-    bend = {"angle": 180, "inner_radius": 0, "thickness": 0.5, "neutral": 0.5, name: value}
-    length = refused_or_made(lambda: bend_length(**bend), name)
-    assert length is None or (math.isfinite(length) and length >= 0)
-
-
-@pytest.mark.parametrize("name", ["measured", "angle", "inner_radius", "thickness"])
-@given(value=RUBBISH)
-def test_a_neutral_share_is_found_or_refused(name, value):
-    bend = {"measured": 2.1, "angle": 90, "inner_radius": 1, "thickness": 1, name: value}
-    share = refused_or_made(lambda: neutral_share(**bend), name, "measured")
-    assert share is None or 0 <= share <= 1
-
-
 # What each sentence says
+
+
+def planned(fabric=LINEN, design=(224, 168), *, clear=8, **asked):
+    return Piece(fabric, design, hem="1 cm", clear=clear, **asked)
 
 
 @pytest.mark.parametrize(
     ("make", "about", "words"),
     [
-        pytest.param(
-            lambda: Piece("linen", (1, 1), hem="1 cm", clear=8),
+        (
+            lambda: planned("linen"),
             "fabric",
             "fabric is 'linen', but must be a Fabric; for example Fabric('28/in').",
-            id="fabric",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, 224, hem="1 cm", clear=8),
+        (
+            lambda: planned(design=224),
             "design",
             "design is 224, but must be two whole numbers, across and down; for example (224, 168).",
-            id="design",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 0), hem="1 cm", clear=8),
+        (
+            lambda: planned(design=(224, 0)),
             "design",
             "design is 0, but must be a whole number of threads, 1 or more; for example 168.",
-            id="no design",
         ),
-        pytest.param(
+        (
             lambda: Piece.from_stitches(LINEN, (100, 80), 0, hem="1 cm", clear=8),
             "over",
             "over is 0, but must be a whole number of threads, 1 or more; for example 2.",
-            id="over",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=Sides(8, True, 8, 8)),
+        (
+            lambda: planned(clear=Sides(8, True, 8, 8)),
             "clear",
             "clear is True, but must be a whole number of threads, 0 or more; for example 8.",
-            id="clear",
         ),
-        pytest.param(
-            lambda: Piece(LINEN, (224, 168), hem="1 cm", clear=8, allowance="5 cm"),
+        (
+            lambda: planned(allowance="5 cm"),
             "allowance",
             "allowance is 50 mm, and the cut would miss the cloth, which ends 22.20 mm beyond the fold; "
             "it must be less than that, for example '11.10 mm'.",
-            id="allowance past the cloth",
         ),
-        pytest.param(
+        (
             lambda: plan_corner(EDGE, EDGE, corner="uncut", allowance="1/4 in"),
             "allowance",
             "allowance is ≈ 6.4 mm, but a corner that is uncut has no cut to leave it at; "
             "for example leave it out, or say corner='mitred'.",
-            id="allowance of no cut",
         ),
-        pytest.param(
+        (
             lambda: plan_corner(EDGE, EDGE, allowance="0 mm"),
             "allowance",
             "allowance is 0 mm, but must be more than nothing; for example '3/8 in'.",
-            id="no allowance",
         ),
-        pytest.param(
-            lambda: plan_corner("left", EDGE),
-            "across",
-            "across is 'left', but must be an Edge; for example plan_edge('28/in', '3/8 in', clear=8).",
-            id="edge",
-        ),
-        pytest.param(
+        (
             lambda: plan_section(EDGE, "10 mm"),
             "thickness",
             "thickness is 10 mm, and the folds would use up this hem, which takes a cloth of 5.39 mm at "
             "most; for example '2.695 mm'.",
-            id="thickness",
         ),
-        pytest.param(
+        (
             lambda: CORNER.layers("here", 5),
             "x",
             "x: The length 'here' must begin with a number, in the figures 0 to 9, and end in a unit; "
             "for example '3/8 in', '1 cm' or '9.5 mm'.",
-            id="place",
         ),
-        pytest.param(
+        (
             lambda: bend_length(180, 0, 10**400),
             "thickness",
             "thickness is a number of about 400 digits, but must be a number more than 0 and at most 100000; "
             "for example 0.5.",
-            id="huge",
         ),
-        pytest.param(
+        (
             lambda: PIECE.fits("12 in", washed="yes"),
             "washed",
-            "washed is 'yes', but must be True or False, or left out; for example True.",
-            id="washed",
+            "washed is 'yes', but must be True or False; for example True.",
         ),
     ],
 )
@@ -260,7 +196,7 @@ def test_the_example_of_a_refused_allowance_is_accepted(across, down, data):
         with pytest.raises(HemError) as refused:
             plan_corner(*edges, corner=corner, allowance=Length(5 * 10**8))
         example = str(refused.value).rpartition("for example '")[2].removesuffix("'.")
-        assert plan_corner(*edges, corner=corner, allowance=example).allowance == Length.parse(example)
+        assert plan_corner(*edges, corner=corner, allowance=example).allowance == Length(example)
 
 
 # A narrow hem has no quarter inch beyond its fold 1 lines for a square corner to keep.

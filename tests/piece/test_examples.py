@@ -9,7 +9,7 @@ import hemcalc.piece.examples
 from hemcalc.measure.errors import HemError
 from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.suggestions import piece_spacings
+from hemcalc.stitch.spacing import piece_spacings
 
 
 def test_they_are_said_to_be_invented():

@@ -159,7 +159,7 @@ def test_a_piece_fits_the_cloth_that_it_is_cut_from_and_none_a_thread_smaller(pi
 
 def test_a_square_cloth_is_said_with_one_length():
     coaster = Piece(Fabric("28/in"), (112, 112), hem="3/8 in", clear=4)
-    assert coaster.fits("8 in") == coaster.fits(("8 in", "8 in")) == coaster.fits([Length.parse("8 in")] * 2)
+    assert coaster.fits("8 in") == coaster.fits(("8 in", "8 in")) == coaster.fits([Length("8 in")] * 2)
 
 
 def test_a_cloth_that_is_washed_has_more_threads_to_the_inch():
@@ -234,7 +234,7 @@ def test_what_sets_the_margin_is_the_rule_or_on_one_side_at_least_the_need():
 
 
 def test_a_cloth_has_only_its_whole_threads():
-    counts = (Count.parse("28/in"), Count.parse("27/in"))
+    counts = (Count("28/in"), Count("27/in"))
     assert whole_cloth(("1 in", "1 in"), counts) == (28, 27)
     assert whole_cloth(("25.39 mm", "25.41 mm"), counts) == (27, 27)
 

@@ -42,7 +42,7 @@ ODD = Piece(
     drawn=3,
     turn=" 1/8  in",
     handling="1½ cm",
-    allowance=Length.parse("3/16 in"),
+    allowance=Length("3/16 in"),
 )
 
 shares = st.fractions(0, Fraction(1, 2), max_denominator=10**30)
@@ -68,7 +68,7 @@ def refused(doing, *words, about=None):
 def counts(draw):
     over = draw(st.sampled_from(("1 in", "1 cm", "1/2 in", "10 cm", Length(Fraction(127, 7)))))
     per_mm = draw(st.fractions(Fraction(1, 2), 3, max_denominator=10**12))
-    threads = per_mm * Length.parse(over).mm if isinstance(over, str) else per_mm * over.mm
+    threads = per_mm * Length(over).mm if isinstance(over, str) else per_mm * over.mm
     if draw(st.booleans()):
         extra = draw(st.lists(st.integers(1, 9), max_size=4))
         return Count.measured([threads, *(threads + Fraction(n, 2) for n in extra)], over)
@@ -173,7 +173,7 @@ def test_the_file_can_be_read_by_eye():
 @pytest.mark.parametrize(
     ("field", "typed", "meant"),
     [
-        ("warp", "28 threads to the inch", Count.parse("28/in")),
+        ("warp", "28 threads to the inch", Count("28/in")),
         ("thickness", "0,5 mm", Length(Fraction(1, 2))),
         ("shrink_warp", "8 %", Fraction(2, 25)),
         ("shrink_weft", "8/100", Fraction(2, 25)),

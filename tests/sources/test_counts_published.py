@@ -11,7 +11,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 
-TEN_CM = Length.parse("10 cm")
+TEN_CM = Length("10 cm")
 
 
 # Linen for painting No. 1: 208 ± 6 ends and 190 ± 6 picks to 10 cm.
@@ -19,8 +19,8 @@ TEN_CM = Length.parse("10 cm")
 # table, linen for painting No. 1.
 @pytest.mark.parametrize(("per_10_cm", "per_cm"), [(208, "20.8"), (190, "19.0")], ids=["ends", "picks"])
 def test_a_count_to_10_cm_is_ten_times_the_count_to_one(per_10_cm, per_cm):
-    count = Count.parse(f"{per_10_cm}/10 cm")
-    assert count == Count.parse(f"{per_cm}/cm") == Count(per_10_cm, TEN_CM)
+    count = Count(f"{per_10_cm}/10 cm")
+    assert count == Count(f"{per_cm}/cm") == Count(per_10_cm, TEN_CM)
     assert count.threads_in(TEN_CM) == per_10_cm
 
 
@@ -49,7 +49,7 @@ def test_a_thread_more_over_10_cm_is_a_tenth_more_to_the_centimetre(threads):
 # Source: UNE-EN ISO 5077:2008 (laboratory summary), AENOR / ISO, 2008, summary.
 @pytest.mark.parametrize(("before", "after"), [("50 cm", "46 cm"), ("35 cm", "33.95 cm"), ("50 cm", "50 cm")])
 def test_a_shrinkage_is_the_published_dimension_change_with_its_sign_turned(before, after):
-    first, last = Length.parse(before), Length.parse(after)
+    first, last = Length(before), Length(after)
     change = (last.mm - first.mm) / first.mm * 100
     cloth = Fabric("28/in", shrink_warp=f"{-change} %")
     assert cloth.unwashed_size(Length(0), last)[1] == first

@@ -75,7 +75,7 @@ def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
 @pytest.mark.parametrize("count", ["18/in", "28/in", "11/cm", "40/in"])
 def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
     edge = plan_edge(count, "3/4 in", clear=5, turn=turn)
-    off = edge.turn_width.mm - Length.parse(turn).mm
+    off = edge.turn_width.mm - Length(turn).mm
     assert -edge.count.pitch.mm / 2 < off <= edge.count.pitch.mm / 2
     assert edge.turn > 0
 

@@ -125,7 +125,7 @@ def echoed(row):
     def figure(value):
         try:
             length = row.unit in MILLIMETRES and str(value).endswith(f" {row.unit}")
-            number = Length.parse(value).mm / MILLIMETRES[row.unit] if length else Fraction(value)
+            number = Length(value).mm / MILLIMETRES[row.unit] if length else Fraction(value)
         except (HemError, TypeError, ValueError):
             return None
         return pytest.approx(float(number))

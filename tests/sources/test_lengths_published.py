@@ -17,7 +17,7 @@ ROWS = {row.id: row for row in read_rows()}
 
 # The yard, row UN-01, is exact.
 def test_an_inch_is_the_36th_part_of_that_yard_25_4_mm_exactly():
-    assert Length.parse("1 in").mm == Fraction(ROWS["UN-01"].expected) * 1000 / 36 == Fraction("25.4")
+    assert Length("1 in").mm == Fraction(ROWS["UN-01"].expected) * 1000 / 36 == Fraction("25.4")
 
 
 # The yard of 1893 to 1959, 3600/3937 m (from memory), was about 2 parts in a million longer.

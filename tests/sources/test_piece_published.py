@@ -27,9 +27,9 @@ def test_the_published_handkerchief_keeps_its_size_and_its_line(hem, turn):
         drawn=drawn,
         same="threads",
     )
-    assert piece.trimmed_size.in_hand == (Length.parse("12 in"),) * 2
+    assert piece.trimmed_size.in_hand == (Length("12 in"),) * 2
     for edge in piece.edges:
         assert float(edge.draw_line.inches) == pytest.approx(0.5, abs=0.05)
     # Hemmed, it is smaller by hem and turning on each side.
-    smaller = Length.parse("12 in") - 2 * piece.edges.left.width(hem + turn)
+    smaller = Length("12 in") - 2 * piece.edges.left.width(hem + turn)
     assert piece.finished_size.after == (smaller, smaller)

@@ -27,11 +27,11 @@ def test_the_two_counts_of_a_trade_cloth_are_the_same_count(cloth, way):
     to_the_inch, to_the_cm = cloth[f"{way}_per_inch"], cloth[f"{way}_per_cm"]
     # One of the two is the cloth's own; the other is given to half its last digit.
     if cloth["kind"] == "common practice":
-        assert float(Count.parse(f"{to_the_inch}/in").per_cm) == pytest.approx(
+        assert float(Count(f"{to_the_inch}/in").per_cm) == pytest.approx(
             float(to_the_cm), abs=half_digit(to_the_cm)
         )
     else:
-        assert float(Count.parse(f"{to_the_cm}/cm").per_inch) == pytest.approx(
+        assert float(Count(f"{to_the_cm}/cm").per_inch) == pytest.approx(
             float(to_the_inch), abs=half_digit(to_the_inch)
         )
 

@@ -12,9 +12,9 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount
-from hemcalc.stitch.path import hem_stitch
-from hemcalc.stitch.plain import basting_stitch
-from hemcalc.stitch.thread import Sample, thread_needed
+from hemcalc.stitch.path import basting_stitch, hem_stitch
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 
@@ -55,7 +55,7 @@ def test_thread_for_a_metre_of_seam_with_waste():
 @pytest.mark.parametrize("working", ["40 cm", "50 cm", "20 in", "58 cm"])
 def test_the_books_working_lengths_are_inputs(working):
     plan = thread_needed(bookmark(), working=working)
-    assert plan.working == Length.parse(working)
+    assert plan.working == Length(working)
     each = float((plan.working - plan.ends).mm)
     assert plan.needlefuls == tuple(math.ceil(mm / each) for mm in (plan.sewn.low_mm, plan.sewn.high_mm))
 

@@ -14,7 +14,7 @@ from hemcalc.weave.reach import TUCK, Allowances
 # Source: Encyclopedia of Needlework, Therese de Dillmont, Project Gutenberg 20776 (orig. c. 1886-90,
 # not seen), figs. 92-95.
 def test_ends_are_tucked_for_the_published_centimetre() -> None:
-    assert Length.parse("1 cm") == TUCK
+    assert Length("1 cm") == TUCK
     edge = plan_edge("28/in", "1 in", clear=8)
     behind = Allowances().tucked_threads(edge)
     assert edge.width(behind).mm == pytest.approx(10, abs=float(edge.count.pitch.mm) / 2)

@@ -31,7 +31,7 @@ def printed(figure):
 # numbers", 1974, scope (row LD-26): a rounded tex within 2 % of the exact one.
 @pytest.mark.parametrize("text", ["Ne 7", "Ne 30", "Ne 107", "Nm 13", "14 lea", "66 lea", "1000 den"])
 def test_a_printed_tex_stays_within_the_rounding_allowed(text):
-    yarn = LinearDensity.parse(text)
+    yarn = LinearDensity(text)
     said = float(yarn.text("tex").removeprefix("≈ ").removesuffix(" tex"))
     assert abs(said / float(yarn.tex) - 1) <= 0.02
 
@@ -76,7 +76,7 @@ def test_the_mean_yarn_of_the_painting_linen_lies_between_its_two():
 def test_cloth_mass_from_sett_count_and_crimp(sett, count, crimp):
     share = Fraction(12, 100) if crimp == "12 %" else crimp
     grams = Fraction("23.25") * 2 * sett * (1 + share) / count
-    yarn = cloth_yarn(Count(sett, Length.parse("1 in")), f"{sett}/in", grams, crimp=crimp)
+    yarn = cloth_yarn(Count(sett, Length("1 in")), f"{sett}/in", grams, crimp=crimp)
     assert float(yarn.cotton_count) == pytest.approx(count, rel=0.005 / 23.25)
 
 

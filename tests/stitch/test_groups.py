@@ -56,7 +56,7 @@ def test_the_words_for_a_side_that_divides_and_for_one_that_does_not() -> None:
     assert space_stitches(3).text() == "Work 1 group of 3, from left to right."
     side = space_stitches(23, hand="left")
     assert side.text() == "Work 3 groups of 4, 1 of 3, 2 of 4, from right to left."
-    assert side.notes[0] == "23 threads are no multiple of 4: 1 group of 3, as few as can be."
+    assert side.notes[0] == "23 threads do not divide by 4, so 1 group is of 3: no fewer will do."
 
 
 def test_a_group_that_no_book_takes_is_said() -> None:

@@ -1,4 +1,4 @@
-"""The path of a hem stitch, measured again by other means."""
+"""The paths of the stitches, measured again by other means."""
 
 import dataclasses
 
@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from hemcalc.measure.errors import HemError
-from hemcalc.stitch.path import hem_stitch
+from hemcalc.stitch.path import basting_stitch, hem_stitch, ladder_stitch, whip_stitch
 
 widths = st.floats(0.5, 12)
 depths = st.floats(0, 6)
@@ -19,7 +19,7 @@ threads = st.floats(0, 0.8)
 plies = st.integers(1, 4)
 
 
-def walked(width, depth, tau, narrow, thread, layers):
+def walked(width, depth, tau, narrow, thread, layers, face=True):
     """The same stitch walked step by step: how far each step goes, and what it goes round."""
     # Three times across the squeezed group and half a thread on either side of it, less where
     # the first time starts from the middle of the row, not from the group's near side.
@@ -33,17 +33,25 @@ def walked(width, depth, tau, narrow, thread, layers):
 
     first = minimize_scalar(over_the_fold, bounds=(0, far), method="bounded", options={"xatol": 1e-10}).fun
     round_the_group = 2 * across + 2 * through  # behind, up, over again; and down on the far side
-    down_again = through
+    down_again = through if face else 0
     slant = np.linalg.norm([width - far, depth + thread / 2])
-    bite = layers * tau + thread
+    bite = layers * tau + thread if face else (layers - 1) * tau
     return first + round_the_group + down_again + slant + bite
 
 
-@given(widths, depths, thicknesses, keeps, threads, plies)
-def test_the_path_is_as_long_as_the_thread_walked_step_by_step(width, depth, tau, keep, thread, layers):
-    narrow = keep * width
-    path = hem_stitch(width, depth, tau, pulled=narrow, thread=thread, plies=layers)
-    assert path.length_mm == pytest.approx(walked(width, depth, tau, narrow, thread, layers), rel=1e-6)
+@given(widths, depths, thicknesses, keeps, threads, plies, st.booleans())
+def test_the_path_is_as_long_as_the_thread_walked_step_by_step(width, depth, tau, keep, thread, layers, face):
+    narrow, layers = keep * width, layers + (not face)
+    path = hem_stitch(width, depth, tau, pulled=narrow, thread=thread, plies=layers, face=face)
+    assert path.length_mm == pytest.approx(walked(width, depth, tau, narrow, thread, layers, face), rel=1e-6)
+
+
+def test_a_stitch_that_leaves_the_face_alone_needs_another_layer_and_never_goes_under_the_hem():
+    with pytest.raises(HemError, match="plies is 1, but must"):
+        hem_stitch(4, 2, 0.5, plies=1, face=False)
+    path = hem_stitch(4, 2, 0.5, pulled=3, thread=0.3, face=False)
+    assert all(point.z_mm >= 0.5 for point in path.points if point.y_mm >= 0)
+    assert len(path.points) == len(hem_stitch(4, 2, 0.5).points)
 
 
 def test_a_stitch_by_hand_on_paper():
@@ -131,4 +139,63 @@ def test_the_path_cannot_be_changed_by_a_figure():
 def test_bad_input_gets_its_sentence(change, about):
     with pytest.raises(HemError, match="for example") as caught:
         hem_stitch(**{"group": 4, "depth": 2, "thickness": 0.5, **change})
+    assert caught.value.about == about
+
+
+# Whip, ladder and basting
+
+steps = st.floats(0.2, 20)
+sizes = st.floats(0, 3)
+
+
+def length_of(points):
+    return np.linalg.norm(np.diff(np.array(points), axis=0), axis=1).sum()
+
+
+@given(steps, sizes, sizes, sizes)
+def test_whip_goes_straight_behind_and_slants_over(apart, bite, tau, thread):
+    top, bottom = tau + thread / 2, -thread / 2
+    points = [(0, bite, top), (0, bite, bottom), (0, -bite, bottom), (0, -bite, top), (apart, bite, top)]
+    path = whip_stitch(apart, bite, tau, thread=thread)
+    assert path.length_mm == pytest.approx(length_of(points))
+    assert path.advance_mm == apart
+
+
+@given(steps, sizes, sizes)
+def test_ladder_runs_in_the_folds_and_crosses_twice(apart, tau, thread):
+    path = ladder_stitch(apart, tau, thread=thread)
+    assert path.length_mm == pytest.approx(2 * apart + 4 * (tau + thread / 2))
+    assert path.advance_mm == pytest.approx(2 * apart)
+    assert len({point.z_mm for point in path.points}) == 1
+
+
+@given(steps, steps, sizes, sizes)
+def test_basting_goes_through_the_cloth_twice(over, under, tau, thread):
+    path = basting_stitch(over, under, tau, thread=thread)
+    assert path.length_mm == pytest.approx(over + under + 2 * (tau + thread))
+    assert path.advance_mm == pytest.approx(over + under)
+    assert path.legs_mm[0] == pytest.approx(over)
+
+
+@given(steps, sizes)
+def test_a_seam_of_closer_stitches_never_takes_less_thread(apart, tau):
+    assert whip_stitch(apart, 1, tau).per_mm >= whip_stitch(2 * apart, 1, tau).per_mm
+    assert ladder_stitch(apart, tau).per_mm >= ladder_stitch(2 * apart, tau).per_mm
+
+
+@pytest.mark.parametrize(
+    ("ask", "about"),
+    [
+        (lambda: whip_stitch(0, 1, 0.5), "apart"),
+        (lambda: whip_stitch(1, -1, 0.5), "bite"),
+        (lambda: whip_stitch(1, 1, "thick"), "thickness"),
+        (lambda: ladder_stitch(1, 0.5, thread=True), "thread"),
+        (lambda: ladder_stitch("1", 0.5), "apart"),
+        (lambda: basting_stitch("1/4 in", 0, 0.5), "under"),
+        (lambda: basting_stitch(None, 1, 0.5), "over"),
+    ],
+)
+def test_bad_input_to_a_plain_stitch_gets_its_sentence(ask, about):
+    with pytest.raises(HemError, match="for example") as caught:
+        ask()
     assert caught.value.about == about

@@ -242,7 +242,7 @@ def test_a_side_is_symmetric_unless_a_lone_off_size_group_has_no_middle(side: tu
     spaced = space_stitches(*side)
     assert spaced.symmetric == (spaced.groups == spaced.groups[::-1])
     assert spaced.symmetric == (not (spaced.off_size % 2 == 1 and spaced.count % 2 == 0))
-    assert any("no middle one" in note for note in spaced.notes) == (not spaced.symmetric)
+    assert any("none stands in the middle" in note for note in spaced.notes) == (not spaced.symmetric)
 
 
 @given(sides)

@@ -9,8 +9,8 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.spacing import space_stitches
-from hemcalc.stitch.suggestions import Cost, piece_spacings, suggest_clear
+from hemcalc.stitch.spacing import piece_spacings, space_stitches
+from hemcalc.stitch.suggestions import Cost, suggest_clear
 
 designs = st.tuples(st.integers(10, 200), st.integers(10, 200))
 bands = st.builds(Sides, *[st.integers(0, 12)] * 4)

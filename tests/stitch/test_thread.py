@@ -13,7 +13,8 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
-from hemcalc.stitch.thread import Sample, stitches_on, thread_needed
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.diameter import diameter_by_volume
 
 
@@ -31,14 +32,16 @@ def piece(
     return Piece(fabric, design, hem=hem, same="threads", clear=Sides(*clear), turn=turn)
 
 
-def hem_length(pitch_along, pitch_in, threads, stitches, depth, tau, keep, thread, plies):
+def hem_length(pitch_along, pitch_in, threads, stitches, depth, tau, keep, thread, plies, face=False):
     """One side's hem stitches, the path measured as in test_stitch, in closed form."""
     w = pitch_along * threads / stitches
     far = w * (1 + keep) / 2 + thread / 2
     bite = pitch_in * depth + thread / 2
     each = math.hypot(far, bite + (plies - 1) * tau)
-    each += 2 * (keep * w + thread) + 3 * (tau + thread)
-    each += math.hypot(w - far, bite) + plies * tau + thread
+    each += 2 * (keep * w + thread) + 2 * (tau + thread)
+    each += math.hypot(w - far, bite) + (plies - 1) * tau
+    if face:  # down to the right side, and up through one layer more
+        each += 2 * (tau + thread)
     return stitches * each
 
 
@@ -81,6 +84,14 @@ def test_basting_is_cut_and_bought_in_its_own_lengths():
     assert plan.basting_needlefuls == (fewest, most)
     assert fewest < most
     assert plan.buy_basting("1 cm") == Length(230 * most)
+
+
+def test_a_stitch_through_all_the_layers_takes_more_thread():
+    through = piece().with_changes(through="all layers")
+    x, plan = 25.4 / 28, thread_needed(through, thread="0.3 mm")
+    sides = (hem_length(x, x, n, n // 4, 2, 0.5, 1, 0.3, 3, face=True) for n in (240, 184))
+    assert plan.hem.high_mm == pytest.approx(2 * sum(sides))
+    assert thread_needed(piece(), thread="0.3 mm").hem.high_mm < plan.hem.high_mm
 
 
 def test_ladder_and_a_hem_without_a_turn_take_other_paths():
@@ -231,28 +242,6 @@ def test_a_diameter_with_its_working_will_do_for_the_thread():
     )
 
 
-@given(st.integers(1, 5000), groups)
-def test_no_other_number_of_stitches_has_fewer_off_size_groups(threads, group):
-    smallest = max(2, group - 1)
-    can = [
-        n for n in range(1, threads // smallest + 1) if smallest * n <= threads <= (group + 1) * n
-    ]  # groups a thread off, never under two
-    if can:
-        off = abs(stitches_on(threads, group) * group - threads)
-        assert stitches_on(threads, group) in can
-        assert off == min(abs(n * group - threads) for n in can)
-    else:
-        with pytest.raises(HemError, match="can't be made of groups of"):
-            stitches_on(threads, group)
-
-
-# Common practice of the trade, no published source: a thread over or missing makes one group larger or
-# smaller, and no group more.
-@pytest.mark.parametrize(("threads", "stitches"), [(240, 60), (252, 63), (251, 63), (253, 63), (3, 1)])
-def test_what_is_left_over_is_made_up_by_one_group(threads, stitches):
-    assert stitches_on(threads, 4) == stitches
-
-
 def test_a_side_that_cant_be_grouped_is_named_and_its_nearest_said():
     with pytest.raises(
         HemError, match=r"On the top side threads is 7, .* groups of 4, 5 or 6, .* 6 or 8"
@@ -334,12 +323,6 @@ def test_bad_input_gets_its_sentence(change, about, says):
         thread_needed(piece(), **change)
     assert caught.value.about == about
     assert len(str(caught.value)) < 400
-
-
-@pytest.mark.parametrize("nothing", [None, "a piece", 3, Fabric("28/in")])
-def test_what_is_no_piece_is_refused(nothing):
-    with pytest.raises(HemError, match=r"piece is .* must be a Piece"):
-        thread_needed(nothing)
 
 
 @pytest.mark.parametrize(

@@ -27,8 +27,8 @@ def test_a_number_bought_covers_the_need_and_one_unit_less_would_not(need, each)
 
 
 def test_the_cost_is_units_times_price_and_unknown_without_either():
-    assert str(Goods("thread", "80 m", "4.20").buy(Length.parse("81 m")).cost) == "8.40"
-    assert Goods("thread", "80 m").buy(Length.parse("81 m")).cost is None
+    assert str(Goods("thread", "80 m", "4.20").buy(Length("81 m")).cost) == "8.40"
+    assert Goods("thread", "80 m").buy(Length("81 m")).cost is None
     line = Bought(Goods("linen", "10 cm", "3.10"), None, None)
     assert (line.cost, line.text, line.need_text()) == (None, "? × 10 cm", "not worked out yet")
 
@@ -65,9 +65,9 @@ def test_bad_goods_are_refused_in_a_sentence(make, words):
 
 # A yard is 0.9144 m exactly ("International yard", web page, n.d., entry).
 def test_long_lengths_are_said_in_yards_for_inches():
-    assert long_text(Length.parse("0.9144 m"), "in") == "1 yd"
-    assert long_text(Length.parse("1 mm")) == "≈ 0 m"
-    assert long_text(Length.parse("2.5 m"), "mm") == "2.5 m"
+    assert long_text(Length("0.9144 m"), "in") == "1 yd"
+    assert long_text(Length("1 mm")) == "≈ 0 m"
+    assert long_text(Length("2.5 m"), "mm") == "2.5 m"
 
 
 def test_a_name_is_kept_without_blanks_round_it():

@@ -7,8 +7,9 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.piece.piece import Piece
-from hemcalc.stitch.suggestions import piece_spacings
-from hemcalc.stitch.thread import Sample, thread_needed
+from hemcalc.stitch.plan import Sample
+from hemcalc.stitch.spacing import piece_spacings
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.kit import Kit
 
 

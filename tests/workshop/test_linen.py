@@ -198,9 +198,9 @@ def test_the_cloth_that_is_bought_is_washed_squared_and_cut_into_all_the_pieces(
     wanted = [Wanted(f"size {n}", a, d, many) for n, (a, d, many) in enumerate(sizes)]
     layout = cut_from_bolt(wanted, "45 cm", unit=unit, allow=allow)
     bought = layout.to_buy.mm
-    assert (bought / Length.parse(unit).mm).denominator == 1
+    assert (bought / Length(unit).mm).denominator == 1
     length = bought * (1 - allow.off_length) - 2 * allow.ends.mm
-    width = Length.parse("45 cm").mm * (1 - allow.off_width)
+    width = Length("45 cm").mm * (1 - allow.off_width)
     assert (layout.width.mm, layout.length.mm) == (width, length)
     table = {(Fraction(0), Fraction(0), width, length)}
     for cut in layout.cuts:
@@ -222,7 +222,7 @@ def test_the_cloth_that_is_bought_is_washed_squared_and_cut_into_all_the_pieces(
         assert (piece.bit.across, piece.bit.down) == (own.across, own.down)
     assert layout.used.mm + allow.spare.mm <= length
     # One unit less would not do, and what is over is said.
-    one_less = (bought - Length.parse(unit).mm) * (1 - allow.off_length) - 2 * allow.ends.mm
+    one_less = (bought - Length(unit).mm) * (1 - allow.off_length) - 2 * allow.ends.mm
     assert one_less < layout.used.mm + allow.spare.mm
     assert layout.slack.mm == bought - (layout.used.mm + allow.spare.mm + 2 * allow.ends.mm) / (
         1 - allow.off_length

@@ -75,8 +75,8 @@ def test_a_length_comes_from_a_layout_with_what_it_allows_for():
     plan = cut_from_bolt([size], linen.width, unit="10 cm", allow=linen.allow)
     (line, *_) = class_of_one.with_lengths({"linen coaster": plan}).shopping
     # By hand: one row of 6 in, and 2 cm at each of the two ends.
-    assert size.down == Length.parse("6 in")
-    assert line.need == Length.parse("6 in") + Length(40) == plan.needed
+    assert size.down == Length("6 in")
+    assert line.need == Length("6 in") + Length(40) == plan.needed
     assert line.units == 2
     # A layout for a coarser unit than the shop's is bought as it says, so that its cuts stay true.
     coarse = cut_from_bolt([size], linen.width, unit="metre", allow=linen.allow)

@@ -9,8 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.yarn.density import LinearDensity, as_density
-from hemcalc.yarn.systems import SYSTEMS
+from hemcalc.yarn.density import SYSTEMS, LinearDensity, as_density
 
 FINER_IS_LARGER = ("Ne", "Nm", "lea")
 
@@ -38,9 +37,9 @@ def test_a_ball_weighs_its_length_times_its_tex(yarn, metres):
 @given(st.integers(2, 400), st.integers(1, 9), st.sampled_from(FINER_IS_LARGER))
 def test_a_folded_yarn_is_as_many_times_as_coarse_as_its_single(single, plies, system):
     assume(single >= plies)
-    folded = LinearDensity.parse(f"{system} {single}/{plies}")
-    assert folded.tex == plies * LinearDensity.parse(f"{single} {system}").tex
-    assert folded == LinearDensity.parse(f"{single} {system} x {plies}")
+    folded = LinearDensity(f"{system} {single}/{plies}")
+    assert folded.tex == plies * LinearDensity(f"{single} {system}").tex
+    assert folded == LinearDensity(f"{single} {system} x {plies}")
 
 
 @given(densities, systems)
@@ -88,7 +87,7 @@ def test_the_counts_agree_with_a_units_library(system, yards):
     ],
 )
 def test_yarns_are_read_as_the_trade_writes_them(text, same):
-    assert LinearDensity.parse(text) == LinearDensity.parse(same)
+    assert LinearDensity(text) == LinearDensity(same)
 
 
 @pytest.mark.parametrize(
@@ -113,7 +112,7 @@ def test_yarns_are_read_as_the_trade_writes_them(text, same):
 )
 def test_what_is_no_yarn_is_refused_in_one_short_sentence(text, says):
     with pytest.raises(HemError, match=says) as caught:
-        LinearDensity.parse(text)
+        LinearDensity(text)
     assert len(str(caught.value)) < 400
     assert "for example" in str(caught.value)
 
@@ -148,7 +147,7 @@ def test_bad_numbers_and_systems_are_refused():
 def test_any_text_is_a_yarn_or_one_sentence(text):
     refused = None
     try:
-        yarn = LinearDensity.parse(text)
+        yarn = LinearDensity(text)
     except HemError as error:
         refused = str(error)
     assert len(refused) < 400 if refused else yarn.tex > 0

@@ -71,9 +71,7 @@ def open_line_alt(spaced: Spaced) -> str:
     length = spaced.count.width(spacing.threads).text(spaced.unit)
     if spacing.off_size:
         places = ", ".join(str(place) for place in spacing.off_places)
-        which = (
-            f"is off-size: number {places}" if spacing.off_size == 1 else f"are off-size: numbers {places}"
-        )
+        which = f"is uneven: number {places}" if spacing.off_size == 1 else f"are uneven: numbers {places}"
         off = f"of which {spacing.off_size} {which}, of {spacing.off_group} threads"
     else:
         off = f"all of {spacing.group} threads"

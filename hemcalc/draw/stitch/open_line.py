@@ -284,9 +284,9 @@ def draw_open_line(spacing: Spacing, count: Count | str, *, unit: str = "in", si
     --------
     >>> from hemcalc.stitch.spacing import space_stitches
     >>> print(draw_open_line(space_stitches(83), "25/in").alt)
-    An open line of 83 threads, ≈ 3 5/16 in, in 21 groups, of which 1 is off-size: number 11, of 3 \
-threads. Right hand: Work 10 groups of 4, 1 of 3, 10 of 4, from left to right. 83 threads are no \
-multiple of 4: 1 group of 3, as few as can be.
+    An open line of 83 threads, ≈ 3 5/16 in, in 21 groups, of which 1 is uneven: number 11, of 3 \
+threads. Right hand: Work 10 groups of 4, 1 of 3, 10 of 4, from left to right. 83 threads do not \
+divide by 4, so 1 group is of 3: no fewer will do.
     """
     spaced = Spaced(spacing, as_count(count), unit)
     a_row = min(max(spacing.threads, 40), 96)

@@ -27,15 +27,18 @@ if TYPE_CHECKING:
 
 __all__ = ["DEEPEST", "THICKEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
 
-#: What the picture has room for, in threads: depth of the bite, and thickness of a ply.
+#: What the picture has room for, in threads: depth of the bite, and thickness of a layer.
 DEEPEST, THICKEST = 5, 1.1
 
 _DRAWN = 2.0  # threads of open line that are shown
 _SIDEWAYS = (-5.2, 5.2)
 _INWARD = (-3.2, 5.8)  # from the design's side into the hem
 _TURN = 0.42  # how far apart, in threads, turns round the group are drawn
-#: How many times the thread has gone round the group when it passes each point of the path.
-_TURNS = (0, 0, 0, 0, 1, 1, 2, 2, 0, 0)
+#: How many times the thread has gone round the group when it passes these points of the path.
+_TURNS = {
+    **dict.fromkeys(("near side, behind", "near side, over"), 1),
+    **dict.fromkeys(("far side, over again", "far side, behind again"), 2),
+}
 _THREAD = "#a63c00"
 _SEEN, _HIDDEN = LineLook(2.4, (), _THREAD), LineLook(1.6, (2.2, 1.6), _THREAD)
 _KEY = "dashed: thread that the cloth hides\nright side below, wrong side above"
@@ -46,7 +49,7 @@ Leg = tuple[Point, Point]
 
 
 def leg_kind(start: PathPoint, end: PathPoint) -> str:
-    """Where a leg of the path runs: over the cloth, under it, beside the group, or through the hem.
+    """Where a leg of the path runs: over the cloth, under it, within the hem, beside the group, or through.
 
     Examples
     --------
@@ -55,6 +58,8 @@ def leg_kind(start: PathPoint, end: PathPoint) -> str:
     >>> [leg_kind(*leg) for leg in zip(points, points[1:])][-3:]
     ['beside', 'under', 'through']
     """
+    if end.name in ("within the hem", "out of the hem again"):
+        return "within" if end.name == "within the hem" else "through"
     above = [point.z_mm > 0 for point in (start, end)]
     if above[0] == above[1]:
         return "over" if above[0] else "under"
@@ -66,8 +71,12 @@ def shown_points(path: StitchPath, group: int) -> list[tuple[float, float, float
     pitch = path.advance_mm / group
     middle = (path.points[0].x_mm + path.points[-1].x_mm) / 2
     return [
-        ((point.x_mm - middle) / pitch, point.y_mm / pitch - _TURN * turns, point.z_mm / pitch)
-        for point, turns in zip(path.points, _TURNS, strict=True)
+        (
+            (point.x_mm - middle) / pitch,
+            point.y_mm / pitch - _TURN * _TURNS.get(point.name, 0),
+            point.z_mm / pitch,
+        )
+        for point in path.points
     ]
 
 
@@ -222,7 +231,9 @@ class StitchSection:
                 patch.set_bounds(0, names.index(name) * ply, right, ply)
         points = [(y, z) for _, y, z in shown_points(path, stitched.group)]
         worked = list(zip(pairwise(points), pairwise(path.points), strict=True))[: stitched.step]
-        self.strand.update([(leg, leg_kind(*ends) != "through") for leg, ends in worked], points[:1])
+        self.strand.update(
+            [(leg, leg_kind(*ends) not in ("through", "within")) for leg, ends in worked], points[:1]
+        )
         self._labels.show(self._words(stitched, names, ply))
         deep = points[0][0]
         text = f"{so_many(stitched.depth, 'thread')} deep"

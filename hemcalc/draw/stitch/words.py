@@ -29,12 +29,14 @@ STEPS = {
     "far side, over again": "Over the group once more; now pull it together.",
     "far side, behind again": "Down through the open line again.",
     "behind the hem": "Behind the hem, on the right side, to the next place.",
+    "under the fold": "In under the edge of the hem, upon its face.",
+    "within the hem": "Between the layers of the hem, to the next place.",
     "out of the hem again": "Up through the hem: the next stitch begins.",
 }
 
 
 #: Legs of the path.
-LAST = len(STEPS) - 1
+LAST = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,16 +124,23 @@ class Stitched:
     @property
     def half_thread_mm(self) -> float:
         """How far the middle of the sewing thread runs outside the cloth."""
-        return -self._point("behind the hem").z_mm
+        return -self._point("far side, behind").z_mm
+
+    @property
+    def catches(self) -> str:
+        """Which layers of the hem the bite goes through."""
+        if any(point.name == "behind the hem" for point in self.path.points):
+            return f"through all {self.plies} layers of the hem"
+        return "through the back" + (" and the turn" if self.plies > 2 else "") + ", not the face"
 
     @property
     def ply_mm(self) -> float:
-        """Thickness of one ply."""
+        """Thickness of one layer."""
         return self._point("far side, over").z_mm - self.half_thread_mm
 
     @property
     def plies(self) -> int:
-        """Plies that the bite goes through."""
+        """Layers of the hem."""
         hem = self._point("out of the hem").z_mm - self.half_thread_mm
         return round(hem / self.ply_mm) if self.ply_mm else 0
 
@@ -185,6 +194,6 @@ def stitch_alt(stitched: Stitched) -> str:
         f"One hem stitch of the {stitched.hand} hand seen from the {stitched.seen}, {stitched.way}, and in "
         f"section through the hem: a group of {stitched.group} threads, "
         f"{length_text(stitched.path.advance_mm, unit)}, pulled to {length_text(stitched.pulled_mm, unit)}; "
-        f"{deep} deep, through {stitched.plies} plies. Step {headline(stitched)} {lengths(stitched)}"
+        f"{deep} deep, {stitched.catches}. Step {headline(stitched)} {lengths(stitched)}"
     )
     return " ".join((words, *stitched.amounts))

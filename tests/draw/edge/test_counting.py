@@ -11,7 +11,7 @@ from hemcalc import Count, Length
 from hemcalc.draw.edge.counting import Counted, CountingPicture, counting_alt, draw_counting
 from hemcalc.draw.look import TYPE
 
-LONGEST = Length.parse("4 in")
+LONGEST = Length("4 in")
 PICTURE = CountingPicture(LONGEST)
 
 
@@ -22,7 +22,7 @@ def counts(draw):
     threads = draw(st.sampled_from((4, 200)) | st.integers(4, 200))
     sure = draw(st.sampled_from(("80 %", "99 %")))
     count = Count.measured([threads] * draw(st.integers(1, 6)), ruler, sure)
-    return Counted(count, Length.parse(draw(st.sampled_from(("2 in", "50 cm")))), unit)
+    return Counted(count, Length(draw(st.sampled_from(("2 in", "50 cm")))), unit)
 
 
 def xs(line):
@@ -65,7 +65,7 @@ def test_words_stand_clear_whatever_the_sliders_say(counted, size, troubles):
 @pytest.mark.parametrize("size", TYPE)
 @pytest.mark.parametrize("over", ["1/2 in", "4 in", "12 in", "1 cm"])
 def test_words_stand_clear_in_finished_figures(over, size, troubles):
-    counted = Counted(Count.measured([28, 29, 27], over=over), Length.parse("10 in"), "in")
+    counted = Counted(Count.measured([28, 29, 27], over=over), Length("10 in"), "in")
     assert troubles(draw_counting(counted, size).sheet) == []
 
 
@@ -88,7 +88,7 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
 @settings(max_examples=20)
 @given(counted=counts())
 def test_what_it_says_to_cut_is_the_next_mark_that_has_its_threads_for_sure(counted):
-    mark = {"in": Length.parse("1/8 in"), "cm": Length(5), "mm": Length(1)}[counted.unit]
+    mark = {"in": Length("1/8 in"), "cm": Length(5), "mm": Length(1)}[counted.unit]
     assert abs(counted.threads - counted.count.threads_in(counted.size)) <= Fraction(1, 2)
     assert counted.count.sure_threads_in(counted.to_cut) >= counted.threads
     assert counted.count.sure_threads_in(counted.to_cut - mark) < counted.threads

@@ -17,7 +17,7 @@ from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.spacing import space_stitches
 
 FEW = settings(max_examples=25)
-COUNT = Count.parse("25/in")
+COUNT = Count("25/in")
 
 SHEET = Sheet(9, 4.8)
 ROWS = OpenLineRows(SHEET, (0.01, 0.01, 0.98, 0.98), [(48, 3), (96, 5)], advice=True)
@@ -197,7 +197,7 @@ def test_the_side_ends_in_two_corners_and_rows_between_are_broken_off(spacing):
 def test_words_stand_clear_whatever_the_side(spacing, size, unit, advised, troubles):
     SHEET.set_type(TYPE[size])
     advice = ("It would divide with clear 10 and 11, or clear 12 and 13, or a design of 352.",) * advised
-    ROWS.update(Spaced(spacing, Count.parse("11.5/cm"), unit, advice))
+    ROWS.update(Spaced(spacing, Count("11.5/cm"), unit, advice))
     found = troubles(SHEET)
     SHEET.set_type(TYPE["page"])
     assert found == []
@@ -231,9 +231,9 @@ def test_the_headline_and_the_alt_text_state_the_numbers(words):
         w.get_text() for w in words(still.sheet)
     ]
     assert still.alt == (
-        f"An open line of 86 threads, {length}, in 22 groups, of which 2 are off-size: numbers 6, 17, of 3 "
-        f"threads. Left hand: {side.text()} 86 threads are no multiple of 4: 2 groups of 3, as few as can "
-        "be."
+        f"An open line of 86 threads, {length}, in 22 groups, of which 2 are uneven: numbers 6, 17, of 3 "
+        f"threads. Left hand: {side.text()} 86 threads do not divide by 4, so 2 groups are "
+        "of 3: no fewer will do."
     )
     assert open_line_alt(Spaced(space_stitches(4), COUNT, "in", ("Well.",))) == (
         "An open line of 4 threads, ≈ 3/16 in, in 1 group, all of 4 threads. Right hand: Work 1 group of 4, "

@@ -14,7 +14,7 @@ from hemcalc.draw.stitch.path import StitchPicture, draw_stitch, leg_kind, shown
 from hemcalc.draw.stitch.words import LAST, SEEN, STEPS, Stitched, headline, lengths, stitch_alt
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.units import UNITS
-from hemcalc.stitch.groups import HANDS
+from hemcalc.stitch.groups import HANDS, WORKED
 from hemcalc.stitch.path import hem_stitch
 
 PICTURE = StitchPicture()
@@ -35,12 +35,14 @@ def stitches(draw, **fixed):
         pulled=group * pitch * draw(st.floats(0.4, 1.0)),
         thread=pitch * draw(st.floats(0.05, 0.4)),
         plies=draw(st.integers(2, 3)),
+        face=draw(st.booleans()),
     )
     options = {
         "hand": draw(st.sampled_from(HANDS)),
         "seen": draw(st.sampled_from(SEEN)),
         "unit": draw(st.sampled_from(UNITS)),
         "step": draw(st.integers(0, LAST)),
+        "worked": draw(st.sampled_from((None, *WORKED))),
     }
     return Stitched(path, group, depth, **options | fixed)
 
@@ -107,6 +109,7 @@ def test_turns_round_the_group_are_drawn_apart_and_nothing_else_is():
     names = [point.name for point in stitched.path.points]
     once, twice = moved[4], moved[6]
     assert moved == pytest.approx([0, 0, 0, 0, once, once, twice, twice, 0, 0])
+    assert len(names) == LAST + 1
     assert names[4:8] == [
         "near side, behind",
         "near side, over",
@@ -117,10 +120,11 @@ def test_turns_round_the_group_are_drawn_apart_and_nothing_else_is():
 
 
 @FEW
-@given(stitched=stitches(hand="right"))
-def test_the_left_hand_works_in_the_mirror(stitched):
+@given(stitched=stitches(hand="right"), by_hand=st.booleans())
+def test_the_left_hand_and_the_other_way_work_in_the_mirror(stitched, by_hand):
+    stitched = replace(stitched, worked=None if by_hand else WORKED[0])
     right = drawn(stitched)
-    left = drawn(replace(stitched, hand="left"))
+    left = drawn(replace(stitched, hand="left") if by_hand else replace(stitched, worked=WORKED[1]))
     assert [(kind, now) for kind, now, _, _ in right[0]] == [(kind, now) for kind, now, _, _ in left[0]]
     for (_, _, a, b), (_, _, c, d) in zip(right[0], left[0], strict=True):
         assert (-a[0], a[1], -b[0], b[1]) == pytest.approx((*c, *d))
@@ -132,15 +136,26 @@ def test_the_left_hand_works_in_the_mirror(stitched):
 def test_what_one_side_shows_the_other_hides(stitched):
     other = SEEN[1 - SEEN.index(stitched.seen)]
     turned = Stitched(
-        stitched.path, stitched.group, stitched.depth, stitched.hand, LAST, other, stitched.unit
+        stitched.path,
+        stitched.group,
+        stitched.depth,
+        stitched.hand,
+        LAST,
+        other,
+        stitched.unit,
+        worked=stitched.worked,
     )
     kinds = [leg_kind(a, b) for a, b in pairwise(stitched.path.points)]
-    assert kinds == ["over", "over", "beside", "under", "beside", "over", "beside", "under", "through"]
+    face = any(point.name == "behind the hem" for point in stitched.path.points)
+    ends = ["beside", "under", "through"] if face else ["over", "within", "through"]
+    assert kinds == ["over", "over", "beside", "under", "beside", "over", *ends]
     for one, hides in ((stitched, stitched.from_wrong), (turned, turned.from_wrong)):
         above, section = drawn(one)
-        hidden = {"under" if hides else "over", "through"}
+        hidden = {"under" if hides else "over", "through", "within"}
         assert sum(kind == "hidden" for kind, *_ in above) == sum(kind in hidden for kind in kinds)
-        assert [kind for kind, *_ in section].count("hidden") == 1  # where it goes through the hem
+        assert [kind for kind, *_ in section].count(
+            "hidden"
+        ) == 2 - face  # where it goes through the hem, or within it
     assert stitched.rightward != turned.rightward
 
 
@@ -214,7 +229,9 @@ def test_no_word_stands_on_another_or_on_lines_or_leaves_the_sheet(stitched, siz
 
 
 def test_every_point_of_the_path_has_its_sentence_in_order():
-    assert [point.name for point in usual().path.points] == list(STEPS)
+    told = [point.name for face in (True, False) for point in hem_stitch(4, 2, 0.5, face=face).points]
+    assert set(told) == set(STEPS)
+    assert sorted(told[:LAST], key=list(STEPS).index) == told[:LAST]
     for sentence in STEPS.values():
         assert sentence.endswith(".")
 
