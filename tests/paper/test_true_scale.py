@@ -224,6 +224,6 @@ def test_what_does_not_fit_at_true_size_is_refused_with_how_much_fits():
         gauge_card(DEEP)
     with pytest.raises(HemError, match="paper mitre would be 508 mm each way at true size, but A4 has"):
         paper_mitre(DEEP)
-    with pytest.raises(HemError, match=r"at 3 times its size, but A4 has .* for example scale=2") as no:
-        paper_mitre(ADA, scale=3)
+    with pytest.raises(HemError, match=r"at 4 times its size, but A4 has .* for example scale=3") as no:
+        paper_mitre(ADA, scale=4)
     assert no.value.about == "scale"
