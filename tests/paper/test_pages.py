@@ -205,7 +205,8 @@ def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, 
     steps = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit="cm")
     sheet = made(learner_sheet, kit, unit="cm", paper=paper)
     pages = printed(sheet)
-    assert len(pages) <= MOST_PAGES[paper]
+    # The sampler's four sides differ, and each number is said four times.
+    assert len(pages) <= (6 if kit.kind == "sampler" else MOST_PAGES[paper])
     for number, (page, drawn) in enumerate(zip(pages, sheet.pages, strict=True), 1):
         low = max(line.bottom for line in page.lines if line.bottom < drawn.bottom + 1)
         assert low > (drawn.top + drawn.bottom) / 2, f"page {number} is half empty"
@@ -226,7 +227,7 @@ def test_each_movement_of_the_steps_has_its_picture_once(made, printed):
         stroke
         for page in printed(made(learner_sheet, kit))
         for stroke in page.strokes
-        if len(stroke.points) == 5 and stroke.width == 1.2
+        if len(stroke.points) == 5 and stroke.width == pytest.approx(1.2, abs=0.01)
     ]
     sizes = [
         tuple(max(p[i] for p in frame.points) - min(p[i] for p in frame.points) for i in (0, 1))
