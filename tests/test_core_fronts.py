@@ -27,9 +27,9 @@ from hemcalc.measure.errors import shown
 from hemcalc.weave import Allowances, open_line, steps_at, ways_at
 from hemcalc.yarn import (
     LinearDensity,
-    against_the_cloth,
     cloth_yarn,
     diameter_by_volume,
+    gap_ratio,
     pearl_cotton,
     peirce_diameter,
     tapestry_needle,
@@ -124,8 +124,8 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "cloth_yarn": (cloth_yarn, {"across": "28/in", "down": "27/in", "grams_per_m2": 190, "crimp": "8 %"}),
     "diameter_by_volume": (diameter_by_volume, {"yarn": "20 tex", "fibre": "flax", "packing": 0.6}),
     "peirce_diameter": (peirce_diameter, {"yarn": "Ne 30"}),
-    "against_the_cloth": (
-        against_the_cloth,
+    "gap_ratio": (
+        gap_ratio,
         {"diameter": "0.3 mm", "count": "28/in", "cloth_yarn": "0.4 mm", "what": "thread"},
     ),
     "tapestry_needle": (tapestry_needle, {"size": 24}),
@@ -408,7 +408,7 @@ PRINTED = {
     "YarnDiameter(≈ 0.12 mm)": diameter_by_volume("10 tex"),
     "TapestryNeedle(size 24, 0.76 mm)": tapestry_needle(24),
     "PearlCotton(number 8, 110 to 150 tex)": pearl_cotton(8),
-    "GapRatio(thread 0.30 mm in a gap of 0.51 mm: 0.59)": against_the_cloth("0.3 mm", "28/in", "0.4 mm"),
+    "GapRatio(thread 0.30 mm in a gap of 0.51 mm: 0.59)": gap_ratio("0.3 mm", "28/in", "0.4 mm"),
     "Allowances(U-turn 1.6 pitches, eye 0, crimp 8 %, darned 8 %, tuck 10 mm)": Allowances(crimp="8 %"),
 }
 

@@ -28,9 +28,9 @@ def _pieces(sheet: Sheet) -> list[tuple[Any, ...]]:
     return named
 
 
-def _yield(cloth: Sequence[Any], sizes: Sheet, turn: str = "fixed") -> Yield:
+def _yield(cloth: Sequence[Any], sizes: Sheet, grain: str = "fixed") -> Yield:
     width, length = (side if isinstance(side, str) else f"{side} mm" for side in cloth)
-    return have_from_remnant(width, length, _pieces(sizes), grain=turn)
+    return have_from_remnant(width, length, _pieces(sizes), grain=grain)
 
 
 def _worth(**remnant: Any) -> Fraction:
@@ -44,8 +44,8 @@ def _many(**remnant: Any) -> int:
     return len(_yield(**remnant).pieces)
 
 
-def _used(width: Any, pieces: Sheet, turn: str = "fixed") -> Length:
-    return cut_from_bolt(_pieces(pieces), f"{width} mm", grain=turn, unit="1 mm").used
+def _used(width: Any, pieces: Sheet, grain: str = "fixed") -> Length:
+    return cut_from_bolt(_pieces(pieces), f"{width} mm", grain=grain, unit="1 mm").used
 
 
 #: The sums by the name that a row gives.

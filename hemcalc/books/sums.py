@@ -201,7 +201,7 @@ def _mm(number: float) -> Length:
 #: By name, in the order of the core.
 SUMS: dict[str, Sum] = {
     "half_up": _rounded,
-    "Length.mm": Length,
+    "Length.mm": lambda text: Length(text),
     "Count.per_inch": lambda text: Count(text).per_inch,
     "Count.per_cm": lambda text: Count(text).per_cm,
     "Count.pitch": lambda text: Count(text).pitch,

@@ -79,11 +79,8 @@ class Sheet:
 
     def points(self, axes: Axes) -> tuple[float, float]:
         """One point (1/72 in) in the measure of these axes, along x and along y."""
-        width, height = self.figure.get_size_inches()
-        box = axes.get_position()
-        left, right = axes.get_xlim()
-        bottom, top = axes.get_ylim()
-        return (right - left) / (box.width * width * 72), (top - bottom) / (box.height * height * 72)
+        point, box, view = self.figure.dpi / 72, axes.bbox, axes.viewLim
+        return view.width * point / box.width, view.height * point / box.height
 
     def moving(self, axes: Axes, *artists: Artist) -> None:
         """Have these artists drawn anew in each picture, in the order given."""

@@ -14,19 +14,18 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Self
 
-from hemcalc.measure.count_text import COUNT_EXAMPLE, threads_to_length
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import decimal_text, exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE, Readings, as_confidence, threads_read
 from hemcalc.measure.states import State, go_together
-from hemcalc.measure.units import MILLIMETRES, UNITS
+from hemcalc.measure.units import COUNT_EXAMPLE, MILLIMETRES, UNITS, threads_to_length
 from hemcalc.measure.words import about, so_many
 
 _WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
 _COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
 _FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
-_DIGITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
+_MOST_BITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,7 +63,8 @@ class Count:
     def __init__(self, threads: object, over: Length | str | None = None) -> None:
         if over is None:
             said = f"The count {shown(threads)}"
-            threads, over = threads_to_length(threads)
+            threads, mm = threads_to_length(threads)
+            over = Length(mm)
         else:
             if isinstance(threads, str):
                 number, rest = leading_number(threads, "count")
@@ -74,7 +74,7 @@ class Count:
             said = f"count is {shown(threads)} over {over}, but"
         per_mm = threads / over.mm if over else Fraction(0)
         longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
-        if longest > _DIGITS or not _COARSEST <= per_mm <= _FINEST:
+        if longest > _MOST_BITS or not _COARSEST <= per_mm <= _FINEST:
             raise HemError(f"{said} {_WANTED}; {COUNT_EXAMPLE}", "count")
         object.__setattr__(self, "threads", threads)
         object.__setattr__(self, "over", over)

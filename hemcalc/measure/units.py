@@ -1,12 +1,16 @@
-"""Units of length: how long each is, and how people write it."""
+"""Units of length: how long each is, and how people write lengths and counts in them."""
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import leading_number
+from hemcalc.measure.exact import LONGEST_TEXT, leading_number
+
+#: How a count is written, to end a sentence that refuses one.
+COUNT_EXAMPLE = "for example '28/in' or '11/cm'."
 
 #: How a length is written, to end a sentence that refuses one.
 LENGTH_EXAMPLE = "for example '3/8 in', '1 cm' or '9.5 mm'."
@@ -80,3 +84,50 @@ def millimetres_read(text: str) -> Fraction:
             f"there, in, cm, mm, m, ft or yd; {LENGTH_EXAMPLE}"
         )
     return number * MILLIMETRES[unit]
+
+
+_PER = re.compile(r"/|(?<![a-z])(?:per|to\s+the)\b", re.IGNORECASE)
+
+
+def threads_to_length(text: object) -> tuple[Fraction, Fraction]:
+    """The threads that a text says, and the millimetres to which they go.
+
+    Examples
+    --------
+    >>> threads_to_length("14 per 1/2 in")
+    (Fraction(14, 1), Fraction(127, 10))
+    """
+    if not isinstance(text, str):
+        raise HemError(f"A count is written as text, not as {shown(text)}; {COUNT_EXAMPLE}", "count")
+    ways = _ways_to_read(text) if len(text) <= LONGEST_TEXT else set()
+    if not ways:
+        if leading_number(text, "count")[0] is None:
+            raise HemError(
+                f"The count {shown(text)} must begin with a number of threads; {COUNT_EXAMPLE}", "count"
+            )
+        raise HemError(
+            f"The count {shown(text)} does not say to what length it goes; {COUNT_EXAMPLE}", "count"
+        )
+    if len(ways) > 1:
+        raise HemError(
+            f"The count {shown(text)} can be read in two ways, so write 'per' for one of its "
+            "strokes; for example '28 per 1/2 in'.",
+            "count",
+        )
+    return ways.pop()
+
+
+def _ways_to_read(text: str) -> set[tuple[Fraction, Fraction]]:
+    """The ways to read a text as threads to a length: a stroke may also be a fraction's."""
+    ways = set()
+    for per in _PER.finditer(text):
+        try:
+            threads, word = leading_number(text[: per.start()], "count")
+            over = text[per.end() :].strip()
+            unit = unit_named(over)
+            mm = MILLIMETRES[unit] if unit else millimetres_read(over)
+        except HemError:
+            continue
+        if threads is not None and word.casefold() in ("", "thread", "threads"):
+            ways.add((threads, mm))
+    return ways

@@ -23,16 +23,6 @@ Pair = tuple[Edge, Edge]
 
 
 @dataclass(frozen=True, slots=True)
-class WidestHem:
-    """The widest hem that a cloth has room for round a design."""
-
-    #: Threads, across and down.
-    threads: tuple[int, int]
-    #: The hem to ask for; with the same threads all round, the width it finishes at across.
-    width: Length
-
-
-@dataclass(frozen=True, slots=True)
 class Fit:
     """How a piece fits a cloth in hand; made by `Piece.fits`. Threads are (across, down)."""
 
@@ -42,8 +32,10 @@ class Fit:
     asked: tuple[int, int]
     design: tuple[int, int]
     pairs: tuple[Pair, Pair]
-    #: The widest hem for this design; None if there is room for none.
-    widest: WidestHem | None
+    #: The widest hem for this design, as threads across and down; None if there is room for none.
+    widest_hem_threads: tuple[int, int] | None
+    #: And as a length to ask for; with the same threads all round, the width it finishes at across.
+    widest_hem: Length | None
     #: Which way the hem is limited: ``"across"``, ``"down"`` or ``"both"``.
     hem_limit: str
 
@@ -60,19 +52,6 @@ class Fit:
     def fits(self) -> bool:
         """Whether the piece fits as it is."""
         return min(self.spare) >= 0
-
-    @property
-    def widest_hem(self) -> Length | None:
-        """The widest hem for this design, as a length to ask for; None if there is room for none.
-
-        With the same threads all round it is given as it finishes across.
-        """
-        return self.widest.width if self.widest else None
-
-    @property
-    def widest_hem_threads(self) -> tuple[int, int] | None:
-        """The widest hem in threads, across and down; None if there is room for none."""
-        return self.widest.threads if self.widest else None
 
     @property
     def largest_design(self) -> tuple[int, int] | None:
@@ -98,9 +77,9 @@ class Fit:
         ]
         first = f"The cloth is {' and '.join(short)}." if short else "The piece fits."
         second = "This design leaves room for no hem."
-        if self.widest:
+        if self.widest_hem:
             limit = {"both": "both ways alike"}.get(self.hem_limit, self.hem_limit)
-            second = f"The widest hem for this design is {self.widest.width.text(unit)}, limited {limit}."
+            second = f"The widest hem for this design is {self.widest_hem.text(unit)}, limited {limit}."
         third = "This hem leaves room for no design."
         if self.largest_design:
             third = "The largest design for this hem is {} × {} threads.".format(*self.largest_design)
@@ -125,7 +104,7 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
 
 def widest_hem(
     pairs: tuple[Pair, Pair], rooms: tuple[int, int], *, same: str, turn_is_half: bool
-) -> tuple[WidestHem | None, str]:
+) -> tuple[tuple[int, int] | None, Length | None, str]:
     """The widest hem whose margins fit into so many threads each way, and which way limits it.
 
     Both margins may take `rooms` threads together, across and down; a turn that is half the hem
@@ -136,13 +115,12 @@ def widest_hem(
     >>> from hemcalc.edge.ledger import plan_edge
     >>> edge = plan_edge("28/in", 10, clear=4)
     >>> pairs = (edge, edge), (edge, edge)
-    >>> widest, limit = widest_hem(pairs, (112, 130), same="width", turn_is_half=True)
-    >>> widest.threads, widest.width.text("in"), limit
-    ((14, 14), '1/2 in', 'across')
+    >>> widest_hem(pairs, (112, 130), same="width", turn_is_half=True)
+    ((14, 14), Length('1/2 in'), 'across')
     """
     most = [_widest_one_way(pair, room, turn_is_half) for pair, room in zip(pairs, rooms, strict=True)]
     if None in most:
-        return None, _tighter(*(Fraction(threads or 0) for threads in most))
+        return None, None, _tighter(*(Fraction(threads or 0) for threads in most))
     across, down = (threads or 0 for threads in most)
     pitches = [pair[0].count.pitch for pair in pairs]
     if same == "threads":
@@ -152,8 +130,8 @@ def widest_hem(
         threads, width, limit = _same_width((across, down), (pitches[0], pitches[1]))
     narrowest = [_narrowest(pair, turn_is_half) for pair in pairs]
     if any(n < least for n, least in zip(threads, narrowest, strict=True)):
-        return None, "both"
-    return WidestHem(threads, width), limit
+        return None, None, "both"
+    return threads, width, limit
 
 
 def _same_width(most: tuple[int, int], pitches: tuple[Length, Length]) -> tuple[tuple[int, int], Length, str]:

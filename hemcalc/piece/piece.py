@@ -262,8 +262,8 @@ class Piece:
         across, down = whole_cloth(cloth, (piece.fabric.across, piece.fabric.down))
         pairs = ((piece.edges.left, piece.edges.right), (piece.edges.top, piece.edges.bottom))
         rooms = across - piece.design[0], down - piece.design[1]
-        widest, limit = widest_hem(pairs, rooms, same=piece.same, turn_is_half=piece.turn is None)
-        return Fit((across, down), piece.cut_size.threads, piece.design, pairs, widest, limit)
+        widest = widest_hem(pairs, rooms, same=piece.same, turn_is_half=piece.turn is None)
+        return Fit((across, down), piece.cut_size.threads, piece.design, pairs, *widest)
 
     @property
     def notes(self) -> tuple[str, ...]:

@@ -225,9 +225,11 @@ def _even_runs(regular: int, off: int) -> tuple[int, ...]:
 
 
 def _fault(spacing: Spacing) -> tuple[bool, Fraction]:
-    """What is to be avoided, the worse first: a side that isn't the same from both ends, and
-    squares about the mean run, the two end runs counted as halves of one. What the ends weigh
-    never decides: with 2 or 3 off-size groups their squares grow with those between.
+    """What is to be avoided, the worse first.
+
+    A side that isn't the same from both ends, and squares about the mean run, the two end runs
+    counted as halves of one. What the ends weigh never decides: with 2 or 3 off-size groups their
+    squares grow with those between.
     """
     first, *inner, last = spacing.runs
     mean = Fraction(sum(spacing.runs), spacing.off_size)

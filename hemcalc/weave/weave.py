@@ -190,8 +190,7 @@ def open_line(
     Raises
     ------
     HemError
-        If a tail in `wrong_start` is not darned, or
-        one would cross more than 100 000 threads.
+        If a tail in `wrong_start` is not darned, or one would cross more than 100 000 threads.
 
     Source
     ------

@@ -3,14 +3,14 @@
 from hemcalc.yarn.cloth import cloth_yarn
 from hemcalc.yarn.density import LinearDensity
 from hemcalc.yarn.diameter import diameter_by_volume, peirce_diameter
-from hemcalc.yarn.gap import against_the_cloth
+from hemcalc.yarn.gap import gap_ratio
 from hemcalc.yarn.needle import pearl_cotton, tapestry_needle
 
 __all__ = [
     "LinearDensity",
-    "against_the_cloth",
     "cloth_yarn",
     "diameter_by_volume",
+    "gap_ratio",
     "pearl_cotton",
     "peirce_diameter",
     "tapestry_needle",

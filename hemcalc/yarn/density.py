@@ -56,7 +56,6 @@ YARN_EXAMPLE = "for example '20 tex', 'Ne 30', 'Nm 60/2' or '40 lea'."
 _FOLDED = re.compile(r"\s*([0-9]{1,40}(?:\.[0-9]{1,40})?)\s*/\s*([0-9]{1,40})(.*)", re.DOTALL)
 _TIMES = re.compile(r"(\S.*?)\s*(?:(?<![a-zA-Z])[xX]|×)\s*([1-9][0-9]?)\s*")
 
-
 _COARSEST, _FINEST = Fraction(100_000), Fraction(1, 1000)  # tex: a rope, and less than one fibre
 
 

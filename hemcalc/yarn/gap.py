@@ -21,7 +21,7 @@ from hemcalc.yarn.diameter import YarnDiameter
 class GapRatio:
     """A thread's or needle's diameter against the gap between two threads of the cloth.
 
-    Made by `against_the_cloth`. At a ratio of 1 it fills the gap as the cloth lies; above
+    Made by `gap_ratio`. At a ratio of 1 it fills the gap as the cloth lies; above
     that it has to push the threads apart.
     """
 
@@ -53,7 +53,7 @@ class GapRatio:
         )
 
 
-def against_the_cloth(
+def gap_ratio(
     diameter: YarnDiameter | Length | str | float,
     count: Count | str,
     cloth_yarn: YarnDiameter | Length | str | float,
@@ -86,7 +86,7 @@ def against_the_cloth(
 
     Examples
     --------
-    >>> print(against_the_cloth("0.3 mm", "28/in", "0.4 mm").working)
+    >>> print(gap_ratio("0.3 mm", "28/in", "0.4 mm").working)
     thread 0.300 mm / (pitch 0.907 mm - cloth's yarn 0.400 mm) = 0.300 / 0.507 = 0.59
     """
     one_of(what, ("thread", "needle"), "what")
@@ -101,7 +101,7 @@ def against_the_cloth(
     return GapRatio(what, _diameter_mm(diameter, what), pitch, yarn)
 
 
-def against_the_eye(
+def eye_ratio(
     diameter: YarnDiameter | Length | str | float, distance: Length | str | float = "40 cm"
 ) -> float:
     """How many times thicker a thread is than the least that an eye parts at this distance.
@@ -114,7 +114,7 @@ def against_the_eye(
 
     Examples
     --------
-    >>> round(against_the_eye("0.3 mm", "40 cm"), 1)
+    >>> round(eye_ratio("0.3 mm", "40 cm"), 1)
     2.6
     """
     away = measured_mm(distance, "distance", example="'40 cm'")

@@ -195,37 +195,38 @@ KINDS = [
 TURNS = [pytest.param(share, id=f"turn {share:g} hem") for share in (0, 0.5, 1)]
 
 
+def hemmed(across, down, turn):
+    """The two edges, and the widths of hems and turns in mm: hem and turn across, then down."""
+    edges, widths = [], []
+    for hem, count in (across, down):
+        turned = math.ceil(hem * turn)
+        edges.append(plan_edge(f"{count}/in", hem, clear=8, turn=turned))
+        widths += [hem * INCH / count, turned * INCH / count]
+    hem_x, turn_x, hem_y, turn_y = widths
+    return edges, (hem_x, hem_y, turn_x, turn_y)
+
+
 @pytest.mark.parametrize("order", ["corner first", "turns first"])
 @pytest.mark.parametrize("turn", TURNS)
 @pytest.mark.parametrize(("kind", "share"), KINDS)
 @pytest.mark.parametrize(("across", "down"), HEMS)
 def test_layers_and_areas_are_those_of_the_square_folded_with_shapely(across, down, kind, share, turn, order):
-    edges, widths = [], []
-    for hem, count in (across, down):
-        turned = math.ceil(hem * turn)
-        edges.append(plan_edge(f"{count}/in", hem, clear=8, turn=turned))
-        widths.append((hem * INCH / count, turned * INCH / count))
-    (hem_x, turn_x), (hem_y, turn_y) = widths
+    edges, widths = hemmed(across, down, turn)
     allowance = None
     if share is not None:
         # A share of the narrower hem, that the cut does not miss the cloth without turns.
-        allowance = round(share * min(hem_x, hem_y) * (0.7 if kind == "mitred" else 1), 3)
+        allowance = round(share * min(widths[:2]) * (0.7 if kind == "mitred" else 1), 3)
     text = None if allowance is None else f"{allowance:.3f} mm"
     corner = plan_corner(*edges, corner=kind, allowance=text, order=order)
-    assert_alike(corner, folded((hem_x, hem_y, turn_x, turn_y), kind, allowance, order))
+    assert_alike(corner, folded(widths, kind, allowance, order))
 
 
 @pytest.mark.parametrize(("across", "down"), HEMS)
 @pytest.mark.parametrize("turn", [0.5, 1])
 def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, turn):
-    edges, widths, opened = [], [], []
-    for hem, count in (across, down):
-        turned = math.ceil(hem * turn)
-        edges.append(plan_edge(f"{count}/in", hem, clear=8, turn=turned, drawn=2))
-        widths.append((hem * INCH / count, turned * INCH / count))
-        opened.append(2 * INCH / count)
-    (hem_x, turn_x), (hem_y, turn_y) = widths
-    paper = folded((hem_x, hem_y, turn_x, turn_y), "untrimmed", None, "corner first")
+    edges, widths = hemmed(across, down, turn)
+    opened = [2 * INCH / count for _, count in (across, down)]  # two threads are drawn
+    paper = folded(widths, "untrimmed", None, "corner first")
     corner = plan_corner(*edges, corner="untrimmed")
     for (x, y), reach, spread in (
         ((0, 0), corner.overhang.reach_mm, corner.overhang.area_mm2),
@@ -243,12 +244,8 @@ def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, tu
 @pytest.mark.parametrize(("across", "down"), HEMS)
 @pytest.mark.parametrize("allowance", [None, 3.0])
 def test_legs_are_what_the_cut_takes_off_the_raw_edges(across, down, allowance):
-    edges, widths = [], []
-    for hem, count in (across, down):
-        edges.append(plan_edge(f"{count}/in", hem, clear=8, turn=hem // 2))
-        widths.append((hem * INCH / count, hem // 2 * INCH / count))
-    (hem_x, turn_x), (hem_y, turn_y) = widths
-    paper = Paper(hem_x, hem_y, turn_x, turn_y)
+    edges, widths = hemmed(across, down, 0.5)
+    paper = Paper(*widths)
     if allowance is None:
         paper.trim_through_fold_2()
     else:

@@ -15,7 +15,7 @@ from scipy import stats
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.readings import standard_uncertainty, threads_read
+from hemcalc.measure.readings import SURE, as_confidence, standard_uncertainty, students_t, threads_read
 from hemcalc.measure.states import State
 
 EXAMPLE = "for example '28/in' or '11/cm'."
@@ -485,3 +485,32 @@ def test_a_ruler_on_even_cloth_errs_by_more_no_oftener_than_is_said(sure, most, 
     # Each side has half of what the confidence leaves; four deviations for the luck of the dice.
     allowed = 4000 * most / 2
     assert max(beyond) <= allowed + 4 * math.sqrt(allowed)
+
+
+# Confidences, and Student's t held against another library
+
+
+@given(CONFIDENCES, st.integers(1, 400))
+def test_students_t_is_what_another_library_gives(confidence, freedom):
+    theirs = stats.t.ppf((1 + float(confidence)) / 2, freedom)
+    assert students_t(confidence, freedom) == pytest.approx(theirs, rel=1e-9)
+
+
+@given(CONFIDENCES, CONFIDENCES, st.integers(1, 100))
+def test_surer_is_wider_and_more_freedom_is_narrower(one, other, freedom):
+    assert students_t(min(one, other), freedom) <= students_t(max(one, other), freedom)
+    assert students_t(one, freedom + 1) < students_t(one, freedom)
+
+
+@pytest.mark.parametrize("given_as", ["95 %", "95%", "0.95", 0.95, Fraction(19, 20), "19/20"], ids=repr)
+def test_a_confidence_may_be_written_as_any_share(given_as):
+    assert as_confidence(given_as) == SURE
+
+
+@pytest.mark.parametrize("given_as", ["100 %", 1, "49.9 %", 0, 95, "95", "sure", None, True, -0.95], ids=repr)
+def test_what_is_no_confidence_is_told_why(given_as):
+    with pytest.raises(
+        HemError, match=r"^confidence is .*, but must be from 50 % to 99\.9 %, since no"
+    ) as no:
+        as_confidence(given_as)
+    assert no.value.about == "confidence"

@@ -237,7 +237,7 @@ MUTANTS = (
         "return self.across.draw_line.mm, self.down.draw_line.mm",
         "return self.across.draw_line.mm + self.across.count.pitch.mm, self.down.draw_line.mm",
     ),
-    Mutant("landing of fold 1", "corner.landing", '{"fold 1": hy,', '{"fold 1": hy + other.count.pitch.mm,'),
+    Mutant("landing of fold 1", "corner.mitre", '{"fold 1": hy,', '{"fold 1": hy + other.count.pitch.mm,'),
     Mutant(
         "piece: margin on both sides",
         "piece.piece",

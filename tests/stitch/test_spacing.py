@@ -2,8 +2,9 @@
 
 import itertools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from functools import cache
 
 import pytest
 from hypothesis import given
@@ -35,22 +36,25 @@ def allowed(group: int) -> tuple[int, ...]:
     return tuple(size for size in (group - 1, group, group + 1) if size >= 2)
 
 
-def judged(order: tuple[int, ...], group: int) -> tuple[int, bool, int, int, int]:
+Order = tuple[tuple[int, ...], tuple[int, ...]]  # the runs of regular groups, and the off-size groups between
+
+
+def written_out(order: Order, group: int) -> tuple[int, ...]:
+    runs, off = order
+    between = ((size,) + (group,) * run for size, run in zip(off, runs[1:], strict=True))
+    return (group,) * runs[0] + tuple(itertools.chain.from_iterable(between))
+
+
+def judged(order: Order) -> tuple[int, bool, int, int, int]:
     """What is preferred sorts first: off-size, symmetry, evenness, size, the run begun with."""
-    runs, off = [0], []
-    for size in order:
-        if size == group:
-            runs[-1] += 1
-        else:
-            off.append(size)
-            runs.append(0)
+    runs, off = order
     squares = 0
     if off:
         # Squares about the mean, the end runs as halves of one; times 2 and len(off)² to be whole.
         mean = sum(runs)
         squares = sum(2 * (run * len(off) - mean) ** 2 for run in runs[1:-1])
         squares += sum((2 * run * len(off) - mean) ** 2 for run in (runs[0], runs[-1]))
-    return len(off), order != order[::-1], squares, sum(off), -runs[0]
+    return len(off), (runs, off) != (runs[::-1], off[::-1]), squares, sum(off), -runs[0]
 
 
 def fewest_off(group: int) -> list[int | None]:
@@ -66,38 +70,39 @@ def fewest_off(group: int) -> list[int | None]:
     return fewest
 
 
-def orders_with(off: int, threads: int, group: int) -> Iterator[tuple[int, ...]]:
+def orders_with(off: int, threads: int, group: int) -> Iterator[Order]:
     """Every order of groups that has so many off-size ones, of either kind, in any place."""
     for sizes in itertools.product(sorted(set(allowed(group)) - {group}), repeat=off):
         regular, over = divmod(threads - sum(sizes), group)
         if over or regular < 0:
             continue
         for places in itertools.combinations(range(regular + off), off):
-            order = [group] * (regular + off)
-            for place, size in zip(places, sizes, strict=True):
-                order[place] = size
-            yield tuple(order)
+            ends = itertools.pairwise((-1, *places, regular + off))
+            yield tuple(end - start - 1 for start, end in ends), sizes
 
 
-def every_order(threads: int, group: int) -> Iterator[tuple[int, ...]]:
+@cache
+def every_order(threads: int, group: int) -> tuple[Order, ...]:
     if threads == 0:
-        yield ()
-    for size in allowed(group):
-        if size <= threads:
-            for rest in every_order(threads - size, group):
-                yield (size, *rest)
+        return (((0,), ()),)
+    return tuple(
+        ((run + 1, *runs), off) if size == group else ((0, run, *runs), (size, *off))
+        for size in allowed(group)
+        if size <= threads
+        for (run, *runs), off in every_order(threads - size, group)
+    )
 
 
-def the_best(orders: Iterator[tuple[int, ...]], group: int) -> list[tuple[int, ...]]:
+def the_best(orders: Iterable[Order], group: int) -> list[tuple[int, ...]]:
     """The orders that nothing is preferred to."""
     best, key = [], None
     for order in orders:
-        this = judged(order, group)
+        this = judged(order)
         if key is None or this < key:
             best, key = [order], this
         elif this == key:
             best.append(order)
-    return best
+    return [written_out(order, group) for order in best]
 
 
 @pytest.mark.parametrize("group", GROUPS)

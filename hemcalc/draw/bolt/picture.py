@@ -183,8 +183,9 @@ def bolt_height(
     most : float
         How high it may be, inches.
     """
+    trial = BoltPicture(Sheet(wide, most, dpi=150, size=size), (0, 0, 1, 1), 0)
     for high in (*(height for height in _HEIGHTS if height < most), most):
-        trial = BoltPicture(Sheet(wide, high, dpi=150, size=size), (0, 0, 1, 1), 0)
+        trial.high = 72 * high
         planned = trial.plan(cut_up, unit)
         # A figure is not to be twice as high for the sake of one number.
         few = len(planned[1].cuts_left_out) <= _SHARE * len(cut_up.cuts)

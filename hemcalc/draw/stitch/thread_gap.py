@@ -24,7 +24,7 @@ def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     Parameters
     ----------
     *ratios : GapRatio
-        From `against_the_cloth`, all on one cloth, one to three.
+        From `gap_ratio`, all on one cloth, one to three.
     size : str
         Type for a ``"page"`` or a ``"projector"``.
 
@@ -78,7 +78,7 @@ def _check(ratios: Sequence[GapRatio]) -> None:
     if not 1 <= len(ratios) <= MOST or len({(ratio.pitch_mm, ratio.cloth_yarn_mm) for ratio in ratios}) > 1:
         raise HemError(
             f"A figure of gaps needs one to {MOST} threads or needles on one cloth, not these {len(ratios)}; "
-            "for example draw_gap(against_the_cloth('0.3 mm', '28/in', '0.4 mm'))."
+            "for example draw_gap(gap_ratio('0.3 mm', '28/in', '0.4 mm'))."
         )
 
 

@@ -8,7 +8,7 @@ from matplotlib.patches import Circle
 from hemcalc.draw.look import TYPE
 from hemcalc.draw.stitch.thread_gap import MOST, draw_gap, gap_alt
 from hemcalc.measure.errors import HemError
-from hemcalc.yarn.gap import against_the_cloth
+from hemcalc.yarn.gap import gap_ratio
 
 
 def circles(still):
@@ -21,9 +21,7 @@ def laid_in(draw):
     count, yarn = f"{draw(st.integers(14, 50))}/in", draw(st.floats(0.05, 0.45))
     many = draw(st.integers(1, MOST))
     return [
-        against_the_cloth(
-            draw(st.floats(0.05, 1.3)), count, yarn, what=draw(st.sampled_from(("thread", "needle")))
-        )
+        gap_ratio(draw(st.floats(0.05, 1.3)), count, yarn, what=draw(st.sampled_from(("thread", "needle"))))
         for _ in range(many)
     ]
 
@@ -43,8 +41,8 @@ def test_all_is_to_scale_and_each_lies_in_the_middle_of_its_gap(ratios):
 
 def test_the_alt_text_states_every_number():
     ratios = (
-        against_the_cloth("0.3 mm", "28/in", "0.4 mm"),
-        against_the_cloth("0.61 mm", "28/in", "0.4 mm", what="needle"),
+        gap_ratio("0.3 mm", "28/in", "0.4 mm"),
+        gap_ratio("0.61 mm", "28/in", "0.4 mm", what="needle"),
     )
     assert gap_alt(*ratios) == (
         "Cut across and to scale. Pitch 0.91 mm less the cloth's own yarn of 0.40 mm leaves a gap of "
@@ -54,19 +52,17 @@ def test_the_alt_text_states_every_number():
 
 @pytest.mark.parametrize("size", TYPE)
 def test_its_words_stand_clear(size, troubles):
-    thread = against_the_cloth("0.34 mm", "25/in", "0.37 mm")
-    needle = against_the_cloth("0.61 mm", "25/in", "0.37 mm", what="needle")
+    thread = gap_ratio("0.34 mm", "25/in", "0.37 mm")
+    needle = gap_ratio("0.61 mm", "25/in", "0.37 mm", what="needle")
     assert troubles(draw_gap(thread, needle, size=size).sheet) == []
 
 
 @pytest.mark.parametrize("many", [0, MOST + 1])
 def test_too_few_or_too_many_are_refused(many):
     with pytest.raises(HemError, match=rf"one to {MOST} threads or needles .* for example"):
-        draw_gap(*[against_the_cloth("0.3 mm", "28/in", "0.4 mm")] * many)
+        draw_gap(*[gap_ratio("0.3 mm", "28/in", "0.4 mm")] * many)
 
 
 def test_two_cloths_are_refused():
     with pytest.raises(HemError, match="on one cloth"):
-        draw_gap(
-            against_the_cloth("0.3 mm", "28/in", "0.4 mm"), against_the_cloth("0.3 mm", "25/in", "0.4 mm")
-        )
+        draw_gap(gap_ratio("0.3 mm", "28/in", "0.4 mm"), gap_ratio("0.3 mm", "25/in", "0.4 mm"))
