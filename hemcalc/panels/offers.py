@@ -10,6 +10,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice
+from hemcalc.stitch.groups import WORKED
 
 __all__ = [
     "COUNTS",
@@ -20,6 +21,8 @@ __all__ = [
     "unit_of",
     "use_lengths",
     "use_unit",
+    "way_asked",
+    "way_choice",
 ]
 
 _METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
@@ -36,6 +39,8 @@ HEMS: Mapping[str, tuple[str, ...]] = {
     "cm": tuple(Length(n).text("cm") for n in range(3, 26)),
     "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
 }
+
+_AS_SUITS = "as suits the hand"
 
 THICKNESSES = tuple(Length(Fraction(n, 10)).text("mm") for n in range(2, 16))
 
@@ -78,3 +83,13 @@ def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:
         with slider.hold_sync():
             slider.options = options
             slider.value = nearest
+
+
+def way_choice() -> Control:
+    """Which way the work travels along a side."""
+    return choice("worked", "worked", (_AS_SUITS, *WORKED), "which way the work travels before the worker")
+
+
+def way_asked(chosen: str) -> str | None:
+    """The way that was chosen; None for the one that suits the hand."""
+    return None if chosen == _AS_SUITS else chosen

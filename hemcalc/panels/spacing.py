@@ -11,7 +11,7 @@ from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, unit_of, use_unit
+from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, unit_of, use_unit, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.stitch.dividing import nearest_dividing
@@ -38,7 +38,7 @@ def plan_spacing(values: Mapping[str, Any]) -> Spaced:
     group, threads = values["group"], design + left + right
     if why := reason_against(threads, group):
         raise HemError(f"Design and clear bands come to {threads}{why}", "design")
-    spacing = space_stitches(threads, group, hand=values["hand"])
+    spacing = space_stitches(threads, group, hand=values["hand"], worked=way_asked(values["worked"]))
     advice = _ways(design, left, right, group) if spacing.off_size else ()
     return Spaced(spacing, Count(values["count"]), values["unit"], advice)
 
@@ -90,7 +90,8 @@ def _controls() -> list[Control]:
         whole("clear left", "clear left, threads", 0, WIDEST_CLEAR, "plain cloth at the side's left end"),
         whole("clear right", "clear right, threads", 0, WIDEST_CLEAR, "plain cloth at its right end"),
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
-        choice("hand", "hand", HANDS, "the hand that holds the needle: the left works in the mirror"),
+        choice("hand", "hand", HANDS, "the hand that holds the needle"),
+        way_choice(),
         steps("count", "count", COUNTS["in"], "threads along this side, for its length"),
         unit_choice(),
         type_choice(),
@@ -126,5 +127,6 @@ def _values(name: str, way: str) -> dict[str, Any]:
         "clear right": ends[1],
         "group": 4,
         "hand": "right",
+        "worked": "as suits the hand",
         "type": "page",
     }

@@ -11,17 +11,16 @@ from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice
+from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import THROUGH
-from hemcalc.stitch.groups import GROUP_SIZES, HANDS, WORKED
+from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
 
 __all__ = ["plan_stitch", "stitch_panel"]
 
-_NATURAL = "as suits the hand"
 _PULLED = tuple(f"{n} %" for n in range(40, 101, 5))
 _THREADS = tuple(f"0.{n:02d} mm" for n in range(10, 85, 5))
 _WORKING = {
@@ -61,7 +60,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
         seen=values["seen"],
         unit=values["unit"],
         amounts=_amounts(plan, values["unit"]),
-        worked=None if values["worked"] == _NATURAL else values["worked"],
+        worked=way_asked(values["worked"]),
     )
     most = THICKEST * stitched.pitch_mm
     if stitched.ply_mm > most:
@@ -109,7 +108,7 @@ def _controls() -> list[Control]:
             "piece", "piece", tuple(EXAMPLES), "a piece of the invented workshop: its cloth, size and hem"
         ),
         choice("hand", "hand", HANDS, "the hand that holds the needle"),
-        choice("worked", "worked", (_NATURAL, *WORKED), "which way the work travels before the worker"),
+        way_choice(),
         choice("seen", "seen from", SEEN, "wrong side: as the worker sees it; right side: as it is shown"),
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
@@ -144,7 +143,7 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "unit": "cm",
         "piece": piece,
         "hand": "right",
-        "worked": _NATURAL,
+        "worked": "as suits the hand",
         "seen": SEEN[0],
         "group": 4,
         "depth": 2,

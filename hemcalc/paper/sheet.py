@@ -10,8 +10,7 @@ from hemcalc.draw.finish.movements import movement_scene
 from hemcalc.draw.finish.scene import show_scene
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish.counting import counting_plan
-from hemcalc.finish.steps import Step, finish_steps
+from hemcalc.finish import Step, counting_plan, finish_steps
 from hemcalc.finish.words import PRACTICE
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
 from hemcalc.measure.errors import one_of

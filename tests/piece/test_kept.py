@@ -20,7 +20,7 @@ from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.files import read_file, write_file
 from hemcalc.piece.form import FIELDS
 from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
-from hemcalc.piece.piece import Piece
+from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import Sides
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[2] / "data" / "piece.schema.json"
@@ -100,6 +100,8 @@ def pieces(draw):
         same=same,
         corner=corner,
         allowance=draw(st.sampled_from(("1 mm", "1/32 in", Length(Fraction(2, 3))))) if cut else None,
+        eye=draw(st.sampled_from(("1 cm", "0 mm", Length(Fraction(127, 9))))),
+        through=draw(st.sampled_from(THROUGH)),
     )
 
 
@@ -120,8 +122,8 @@ def loaded(content):
 
 def all_of(piece):
     """Everything that a piece holds, with what equality alone overlooks: kinds, and how a count was had."""
-    held = {name: getattr(piece, name) for name in ("design", "clear", "drawn", "same", "corner")}
-    for name in ("hem", "turn", "handling", "allowance"):
+    held = {name: getattr(piece, name) for name in ("design", "clear", "drawn", "same", "corner", "through")}
+    for name in ("hem", "turn", "handling", "allowance", "eye"):
         held[name] = type(getattr(piece, name)), getattr(piece, name)
     for name in ("warp", "weft"):
         count = getattr(piece.fabric, name)
@@ -156,7 +158,7 @@ def test_the_file_can_be_read_by_eye():
     content, _ = kept(ODD)
     document = json.loads(content)
     assert document["format"] == "hemcalc piece"
-    assert document["version"] == 1
+    assert document["version"] == 2
     assert document["fabric"]["warp"] == {
         "readings": ["112", "225/2", "113"],
         "over": "4 in",
@@ -184,6 +186,13 @@ def test_what_is_typed_by_hand_within_the_form_is_read(field, typed, meant):
     document = json.loads(kept(COASTER)[0])
     document["fabric"][field] = typed
     assert getattr(loaded(document).fabric, field) == meant
+
+
+def test_a_piece_of_the_first_version_is_read_and_says_what_is_usual_of_the_rest():
+    document = json.loads(kept(COASTER)[0]) | {"version": 1}
+    del document["eye"], document["through"]
+    assert loaded(document) == COASTER
+    assert (COASTER.eye, COASTER.through) == ("1 cm", THROUGH[0])
 
 
 def test_a_mark_in_front_of_the_text_is_no_matter():
@@ -247,7 +256,7 @@ def changed(**fields):
         (b'{"version": 1e999}', ("1e999", "text")),
         (b'{"version": ' + b"9" * 5000 + b"}", ("5000 figures",)),
         (b'{"format": "\\ud800"}', ("no piece",)),
-        (changed(version=2), ("version 2", "newer")),
+        (changed(version=3), ("version 3", "newer")),
         (changed(version=0), ("version is 0",)),
         (changed(version=True), ("version is True",)),
         (changed(version="1"), ("version is '1'",)),

@@ -9,7 +9,7 @@ import pytest
 from pandas.api.types import is_bool_dtype, is_numeric_dtype
 
 from hemcalc.books import book_ranges, comparisons
-from hemcalc.finish import finish_steps
+from hemcalc.finish import counting_plan, finish_steps
 from hemcalc.piece import EXAMPLES
 from hemcalc.stitch import (
     Sample,
@@ -35,7 +35,7 @@ def all_of(name):
         *(piece.cut_size.across, piece.fits("12 in")),
         *(piece_spacings(piece), piece_spacings(piece).top, hem_stitch("4 mm", "2 mm", "0.5 mm")),
         *(thread_needed(piece), Sample(20, "27 cm"), suggest_clear(piece, 12)[0]),
-        *(steps := finish_steps(piece), steps[0]),
+        *(steps := finish_steps(piece), steps[0], counting_plan(piece)),
         *(report, *report, judge(31, 37), from_example(name)),
     )
 

@@ -6,7 +6,7 @@ import inspect
 import pytest
 
 from hemcalc.books import comparisons
-from hemcalc.finish import finish_steps
+from hemcalc.finish import counting_plan, finish_steps
 from hemcalc.measure.errors import HemError
 from hemcalc.piece import example, save_piece
 from hemcalc.stitch import hem_stitch, piece_spacings, suggest_clear, thread_needed
@@ -104,6 +104,7 @@ def test_a_wrong_thing_is_refused_in_a_sentence(function, tmp_path, monkeypatch)
         (suggest_clear, {}),
         (piece_spacings, {}),
         (finish_steps, {}),
+        (counting_plan, {}),
         (thread_needed, {}),
         (sums_of, {}),
         (check, {"answers": {"hem": 10}}),

@@ -43,6 +43,7 @@ NO_FIGURE = {
     "measure.words": "words",
     "measure.cautions": "words",
     "stitch.spacing.piece_spacings": "the spacing of each side, from spacing",
+    "stitch.groups.way_of": "which way a hand works: practice, no published source",
     "stitch.spacing.reason_against": "words, from spacing",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
