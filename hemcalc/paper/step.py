@@ -135,7 +135,8 @@ def set_step(
                 below,
             )
         )
-    return min(made, key=lambda each: each.height)
+    # A title that breaks beside a picture would be read out with the picture's words in it.
+    return min(made, key=lambda each: (len(each.title), each.height))
 
 
 def share_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
