@@ -21,6 +21,7 @@ from hypothesis import strategies as st
 
 from hemcalc.draw.edge.ruler import edge_alt
 from hemcalc.finish.steps import finish_steps
+from hemcalc.finish.words import PRACTICE
 from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.margin import margin_panel
@@ -718,7 +719,7 @@ def check_sheet(piece, unit):
     text = printed(leaflet)
     for number, step in enumerate(finish_steps(piece, unit=unit), 1):
         text = strike(text, f"{number}. {step.title}")
-        for words in (step.task, step.check):
+        for words in (step.task.replace(f" {PRACTICE}", ""), step.check):
             for sentence in re.split(r"(?<=[.;,:]) ", words):
                 if re.search(r"\d", sentence):
                     text = text.replace(sentence, "§", 1)
