@@ -560,7 +560,7 @@ def check_steps(piece, unit):
     trim = trim.replace("fold lines 2", "").replace("fold lines 1", "")
     nothing_left(strike(trim, square_root(4 / (1 / hx**2 + 1 / hy**2), unit)))
 
-    fold = steps.pop("Fold the corners").replace("fold lines 1", "")
+    fold = steps.pop("Fold the corners").replace("fold lines 1", "").replace(" along ", " of ")
     fold = strike_legs(fold, (2 * hx + tx + hx * ty / hy, 2 * hy + ty + hy * tx / hx), unit)
     apart = {
         "left and right": abs(hx**2 - hy**2) / (2 * hy) / of.pitch("top"),

@@ -230,7 +230,7 @@ def _finish(told: StepWriter) -> Step:
     wash, after = "", ""
     if not size.washed and told.piece.fabric.shrinks:
         wash = "Then give it its first wash, and press it while it is damp."
-        after = f"After the wash it measures {told.size(size.after).removesuffix(' after the wash')}."
+        after = f"It will measure {told.size(size.after)}."
     return told.step(
         "Finish",
         (
