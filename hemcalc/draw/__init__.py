@@ -1,4 +1,4 @@
-"""Figures of counts, edges, sections, corners, open lines and bolts, drawn from results, computing none."""
+"""Figures of counts, edges, corners, open lines, movements and bolts, drawn from results, computing none."""
 
 from hemcalc.draw.bolt.picture import draw_bolt
 from hemcalc.draw.corner.layer_map import draw_layers
@@ -7,7 +7,9 @@ from hemcalc.draw.edge.counting import Counted, draw_counting
 from hemcalc.draw.edge.profile import draw_section
 from hemcalc.draw.edge.rule_map import draw_rule
 from hemcalc.draw.edge.ruler import draw_edge
+from hemcalc.draw.finish.counting import draw_counting_plan
 from hemcalc.draw.finish.hours import draw_hours
+from hemcalc.draw.finish.movements import draw_movement
 from hemcalc.draw.sheet import Still
 from hemcalc.draw.stitch.open_line import draw_open_line
 from hemcalc.draw.stitch.path import draw_stitch
@@ -26,10 +28,12 @@ __all__ = [
     "draw_bolt",
     "draw_corner",
     "draw_counting",
+    "draw_counting_plan",
     "draw_edge",
     "draw_gap",
     "draw_hours",
     "draw_layers",
+    "draw_movement",
     "draw_open_line",
     "draw_ranges",
     "draw_rule",

@@ -1,5 +1,6 @@
-"""Pages for the printer, at true scale: sheets, gauge cards, paper mitres, keys, lists and labels."""
+"""Pages for the printer, at true scale: sheets with pictures, cards to cut out, keys, lists, labels."""
 
+from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
@@ -16,6 +17,7 @@ __all__ = [
     "bind",
     "cutting_list",
     "gauge_card",
+    "kit_cards",
     "kit_labels",
     "leader_key",
     "learner_sheet",

@@ -37,7 +37,7 @@ _CAPS = {"butt": 0, "round": 1, "projecting": 2}
 _JOINS = {"miter": 0, "round": 1, "bevel": 2}
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=512)  # a class has some two hundred
 def drawn(show: Callable[..., None], across: float, down: float, *shown: Hashable) -> Sheet:
     """A picture so large in mm, as `show` puts what is shown on its sheet.
 

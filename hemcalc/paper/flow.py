@@ -15,14 +15,15 @@ from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
-from hemcalc.paper.todo import TEXT, ToDo, in_two_columns, to_do
+from hemcalc.paper.step import StepSet, share_pages
 
 __all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
 
-HEAD, TITLE = 11.0, 16.0
+TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
 HEADING = high(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
 _GAP = 1.6  # between two cells, mm
 _BESIDE = 6.0  # between two tables, mm
+_TICK = 6.0  # indent of what stands behind a box to tick, mm
 
 
 class Flow:
@@ -137,16 +138,15 @@ class Flow:
     def tables_beside(
         self, left: Sequence[Sequence[str]], right: Sequence[Sequence[str]], shares: tuple[float, float]
     ) -> None:
-        """Two tables side by side in these shares of the width, all of them on one page.
+        """Two tables with heads side by side in these shares of the width, all of them on one page.
 
-        The left one names its rows, the right one has a head; the first column of each is
-        as wide as its words, and the others share what is left.
+        The first column of each is as wide as its words, and the others share what is left.
         """
         room = self.room - _BESIDE
         sets = []
-        for rows, share, head in ((left, shares[0], False), (right, shares[1], True)):
+        for rows, share in ((left, shares[0]), (right, shares[1])):
             wide_as = room * share / sum(shares)
-            sets.append((_set(rows, _first_as_its_words(rows, wide_as), wide_as, head), wide_as))
+            sets.append((_set(rows, _first_as_its_words(rows, wide_as), wide_as, True), wide_as))
         height = max(sum(row.height for row in table) for table, _ in sets)
         self.keep(height, "The table")
         x = self.left
@@ -169,32 +169,24 @@ class Flow:
 
     def ticked(self, text: str) -> None:
         """Something to do, with a box to tick, all on one page."""
-        thing = to_do(self.room, text)
-        self.keep(thing.height, f"'{text[:40]}'")
-        thing.print_on(self.page, self.left, self.y)
-        self.y += thing.height
+        lines = wrapped(text, self.room - _TICK, TEXT)
+        self.keep(high(TEXT, len(lines)) + 1.8, f"'{text[:40]}'")
+        self.page.box(self.left, self.y + 0.6, 3.2, 3.2)
+        self.lines(lines, at=_TICK)
+        self.y += 1.8
 
-    def ticked_in_columns(self, heading: str, things: Sequence[tuple[str, str, Sequence[str]]]) -> None:
-        """Things to do in two columns, each in one of them: its title, what to mind, its texts."""
-        room = (self.room - _BESIDE) / 2
-        left_to_set = [to_do(room, *texts, title=title, mind=mind) for title, mind, texts in things]
-        # A thing that fits on no page is refused below, by its own name.
-        self.heading(heading, min(left_to_set[0].height, self.paper.room[1] - HEADING - 3))
-        while left_to_set:
-            self.keep(left_to_set[0].height, f"'{left_to_set[0].title[0]}'")
-            left, right, left_to_set = in_two_columns(left_to_set, self.page.bottom - self.y)
-            ends = [self._column(left, self.left), self._column(right, self.left + room + _BESIDE)]
-            self.y = max(ends)
-            if left_to_set:
+    def steps(self, steps: Sequence[StepSet]) -> None:
+        """Steps one below the other, each on one page, the pages filled alike."""
+        self.gap(2.5)
+        left, room = list(steps), self.page.bottom - self.page.top
+        for many in share_pages([step.height for step in left], self.page.bottom - self.y, room):
+            for step in left[:many]:
+                self.keep(step.height, f"'{step.title[0]}'")
+                step.print_on(self.page, self.left, self.y)
+                self.y += step.height
+            left = left[many:]
+            if left:
                 self.new_page()
-
-    def _column(self, things: Sequence[ToDo], x: float) -> float:
-        """Print things one under the other; gives where they end."""
-        y = self.y
-        for thing in things:
-            thing.print_on(self.page, x, y)
-            y += thing.height
-        return y
 
     def has(self, height: float) -> bool:
         """Whether so many mm are left of this page."""

@@ -18,9 +18,9 @@ class PaperSize:
     height: float
 
     #: Left free all round: what printers can't reach, with room to spare.
-    margin = 12.0
+    margin = 10.0
     #: Kept at the bottom for the bar to hold a ruler against.
-    foot = 16.0
+    foot = 15.0
 
     @property
     def room(self) -> tuple[float, float]:

@@ -6,6 +6,7 @@ left end on the cut edge: the same lines, measured from either side.
 
 from __future__ import annotations
 
+from hemcalc.draw.look import LINES
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
@@ -16,17 +17,19 @@ from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["gauge_card", "gauge_marks"]
+__all__ = ["HOW", "gauge_card", "gauge_marks", "set_gauges"]
 
-_CARD = 64.0  # height, mm
-_HOW = (
+_CARD = 46.0  # height, mm
+_BETWEEN = 4.0
+HOW = (
     "Check the bar at the foot of this page with a ruler first. Print on card, or paste the page on some, "
     "and cut out along the outer line.",
     "Upper edge: lay the left end on the open line's outer edge; the marks then say where the hem folds and "
     "where the cloth is cut.",
     "Lower edge: lay the left end on the cut edge; the marks then say where the turn and the hem fold.",
 )
-_STEP = 6.5  # from one mark's words to the next, mm
+_STEP = 4.6  # from one mark's words to the next, mm
+_LINE = LINES["edge"].width * 25.4 / 72  # width of a mark, mm
 
 
 def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
@@ -88,29 +91,60 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(f"{title}, {kit.learner}")
     for words in (
-        *_HOW,
+        *HOW,
         f"Every mark is for the cloth as it is in hand now, {kit.piece.fabric.condition}.",
     ):
         flow.paragraph(words)
-    shown = []
-    # A clear band makes no other gauge.
-    for sides, marks in kit.piece.edges_in_hand.map(gauge_marks).kinds():
-        name = f"{kit.learner}, {kit.kind}: {sides}"
-        across = max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14)
-        if across > flow.room:
-            raise HemError(
-                f"The gauge card of {kit.kind} would be {across:.0f} mm wide, but {flow.paper.name} has "
-                f"{flow.room:.0f} mm of room at true size; for example measure with a ruler.",
-                "paper",
-            )
-        flow.gap(4)
-
-        page, x, y = flow.place(_CARD, "The gauge card")
-        _card(page, x, y, across, name, marks, unit)
-        shown += [f"{said} {place.text(unit)} {sides}" for said, place in marks["open line"].items()]
+    shown = set_gauges(flow, kit, unit)
     flow.gap(2)
     flow.cautions("blade")
     return flow.leaflet(title, f"At true size, from the open line: {', '.join(shown)}.")
+
+
+def set_gauges(flow: Flow, kit: Kit, unit: str) -> list[str]:
+    """Set the cards of a kit, beside each other where there is room; gives their marks in words."""
+    cards = []
+    for sides, marks in _kinds(kit):
+        name = f"{kit.learner}, {kit.kind}: {sides}"
+        cards.append((max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14), name, marks))
+    widest = max(across for across, *_ in cards)
+    if widest > flow.room:
+        raise HemError(
+            f"The gauge card of {kit.kind} would be {widest:.0f} mm wide, but {flow.paper.name} has "
+            f"{flow.room:.0f} mm of room at true size; for example measure with a ruler.",
+            "paper",
+        )
+    flow.gap(2)
+    right, x, y = flow.left + flow.room, flow.left + flow.room, flow.y
+    for across, name, marks in cards:
+        if x + across > right:
+            page, x, y = flow.place(_CARD + 2, "The gauge card")
+        _card(page, x, y, across, name, marks, unit)
+        x += across + _BETWEEN
+    return [
+        f"{said} {place.text(unit)} {sides}"
+        for sides, marks in _kinds(kit)
+        for said, place in marks["open line"].items()
+    ]
+
+
+def _kinds(kit: Kit) -> list[tuple[str, dict[str, dict[str, Length]]]]:
+    """The gauges that a piece needs, by the names of their sides; a clear band makes no other gauge.
+
+    Gauges whose marks lie within the width of a line of each other are one.
+    """
+    first, *others = kit.piece.edges_in_hand.map(gauge_marks).kinds()
+    if others and all(_near(first[1], marks) for _, marks in others):
+        return [("all sides", first[1])]
+    return [first, *others]
+
+
+def _near(one: dict[str, dict[str, Length]], other: dict[str, dict[str, Length]]) -> bool:
+    return all(
+        row.keys() == other[datum].keys()
+        and all(abs(place.mm - other[datum][name].mm) < _LINE for name, place in row.items())
+        for datum, row in one.items()
+    )
 
 
 def _words(name: str, place: Length, unit: str) -> str:
@@ -141,11 +175,11 @@ def _card(
         beside = x + max(float(place.mm) for place in row.values()) + 4
         # The furthest mark is the shortest, so that no leader crosses a mark.
         for i, (said, place) in enumerate(reversed(list(row.items()))):
-            at, level = x + float(place.mm), base + way * (4 + i * _STEP)
+            at, level = x + float(place.mm), base + way * (3 + i * _STEP)
             page.line([(at, base), (at, level)], "edge")
             page.line([(at, level), (beside, level)])
             page.text(beside + 1, level - 2.3, _words(said, place, unit), TEXT)
-        level = base + way * (4 + len(row) * _STEP)
+        level = base + way * (3 + len(row) * _STEP)
         page.text(x + 2, level - 2.3, f"left end: {datum}", TEXT)
     lines = wrapped(name, across - 4, TEXT, True)
     for i, line in enumerate(lines):

@@ -57,14 +57,17 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         (2.2, 1.6, 1.2, 1, 1, 1.2),
     )
     flow.paragraph(f"Of the room, and in no bag: {', '.join(OF_THE_ROOM)}.")
+    flow.paragraph(
+        "Cards stand at the end of the class's file: print them on one side of the paper, for they are cut "
+        "apart; all else may be printed on both."
+    )
     flow.cautions(*CAUTIONS)
     for kits in _kinds(workshop):
         flow.heading(f"{kits[0].kind.capitalize()}: {', '.join(_who(kit) for kit in kits)}", 60)
         set_numbers(flow, kits[0], unit)
-        hands = {kit.hand: kit for kit in kits}
-        for hand, kit in sorted(hands.items(), reverse=True):
-            said = " ".join(groups_said(kit))
-            flow.paragraph(said if len(hands) == 1 else f"{hand.capitalize()} hand: {said}")
+        flow.paragraph(" ".join(groups_said(kits[0])))
+        if others := [kit.learner for kit in kits if kit.spacings.left.way != kits[0].spacings.left.way]:
+            flow.paragraph(f"The same groups, worked the other way: {', '.join(others)}.")
         if notes := notes_of(kits[0].piece):
             flow.paragraph(" ".join(notes))
     _register(flow, workshop)

@@ -12,7 +12,10 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["high", "typeface", "wide", "wrapped"]
+__all__ = ["NARROW", "high", "typeface", "wide", "wrapped"]
+
+#: How wide narrow letters are beside the others, which are broad for their height.
+NARROW = 0.9
 
 _POINT = 25.4 / 72  # mm
 _LEADING = 1.32  # from one line to the next, in sizes of type

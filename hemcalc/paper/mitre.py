@@ -8,14 +8,14 @@ from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
-from hemcalc.paper.flow import TEXT, Flow
+from hemcalc.paper.flow import HEADING, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wide
+from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["paper_mitre"]
+__all__ = ["paper_mitre", "set_mitre"]
 
 _MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
@@ -59,24 +59,36 @@ def paper_mitre(
     """
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     unit = kit.piece.fabric.warp.unit_or(unit)
-    corner = kit.piece.corners.top_left
     title = f"Paper mitre: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
-    times = _scale(corner, scale, flow)
-    size = "At true size" if times == 1 else f"{times} times as large as life"
     flow.title_line(title)
+    shown = set_mitre(flow, kit, unit, scale)
+    flow.cautions("blade")
+    return flow.leaflet(title, shown)
+
+
+def set_mitre(flow: Flow, kit: Kit, unit: str, scale: int | None = None, head: str = "") -> str:
+    """Set a kit's corner with how it is folded, as large as what is left of the page allows; its alt text."""
+    corner = kit.piece.corners.top_left
     across, down = (edge.hem_width.text(unit) for edge in (corner.across, corner.down))
     hems = f"hem {across}" if across == down else f"hems {across} left and right, {down} top and bottom"
+    steps = " ".join(f"{number}. {words}" for number, words in enumerate(_instructions(corner), 1))
+    # Its words, the open line's name above it, and what is left free about them.
+    above = high(TEXT, len(wrapped(steps, flow.room, TEXT)) + 3) + 10
+    if not flow.has(above + _side(corner) + (HEADING if head else 0)):
+        flow.new_page()
+    if head:
+        flow.heading(head)
+    times = _scale(corner, scale, flow, flow.page.bottom - flow.y - above)
+    size = "At true size" if times == 1 else f"{times} times as large as life"
     flow.paragraph(
         f"{size}: one corner of {kit.learner}'s {kit.kind}, {hems}. The printed side is the wrong "
         "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
     )
-    for number, words in enumerate(_instructions(corner), 1):
-        flow.paragraph(f"{number}. {words}")
-    flow.gap(4 + high(TEXT))  # the open line's name stands above the corner
-    _draw(*flow.place(_side(corner) * times + 8, "The corner"), corner, times)
-    flow.cautions("blade")
-    return flow.leaflet(title, f"{size}, {hems}, with fold, corner and trim lines.")
+    flow.paragraph(steps)
+    flow.gap(1 + high(TEXT))
+    _draw(*flow.place(_side(corner) * times + 4, "The corner"), corner, times)
+    return f"{size}, {hems}, with fold, corner and trim lines."
 
 
 def _inward(corner: Corner) -> float:
@@ -89,8 +101,8 @@ def _side(corner: Corner) -> float:
     return _inward(corner) + max(float(place) for place in corner.raw_corner)
 
 
-def _scale(corner: Corner, scale: int | None, flow: Flow) -> int:
-    room = min(_HIGH, flow.room - 4 - max(wide(name, TEXT) for name in _NAMES) - 10)
+def _scale(corner: Corner, scale: int | None, flow: Flow, left: float) -> int:
+    room = min(_HIGH, left, flow.room - 4 - max(wide(name, TEXT) for name in _NAMES) - 10)
     most = min(int(room / _side(corner)), _MOST)
     wanted = 1 if scale is None else whole_threads(scale, "scale", least=1, most=100, example=2)
     if most < wanted:

@@ -11,10 +11,16 @@ from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["alike", "cloth_rows", "counts_said", "edge_rows", "groups_said", "notes_of", "set_numbers"]
-
-#: Shares of the width for the cloth's table and for the edge's, by how many kinds of side there are.
-_BESIDE = ((1.1, 1.0), (0.8, 1.0))
+__all__ = [
+    "alike",
+    "counts_said",
+    "edge_rows",
+    "groups_said",
+    "kit_rows",
+    "made_rows",
+    "notes_of",
+    "set_numbers",
+]
 
 
 def alike(piece: Piece) -> tuple[tuple[str, tuple[Edge, Edge]], ...]:
@@ -52,13 +58,14 @@ def counts_said(fabric: Fabric, unit: str) -> str:
     return f"{said(fabric.across)} across, {said(fabric.down)} down"
 
 
-def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
-    """Cloth, design, size, thread and needle of a kit."""
+def made_rows(kit: Kit, unit: str) -> list[list[str]]:
+    """What a kit makes: its cloth, design and sizes, under a head."""
     piece = kit.piece
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     cloth = f"{counts_said(piece.fabric, unit)}, {piece.fabric.condition}"
     finished, off = piece.finished_size, piece.finished_size.give_or_take(unit)
     return [
+        ["", f"What you make: {kit.kind}"],
         ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
         ["to cut", "{} ({})".format(*piece.cut_size.parts(unit))],
@@ -68,8 +75,16 @@ def cloth_rows(kit: Kit, unit: str) -> list[list[str]]:
                 size_text(finished.after, unit), *finished.threads, off and f", {off}"
             ),
         ],
+    ]
+
+
+def kit_rows(kit: Kit, unit: str) -> list[list[str]]:
+    """What is in the bag, and whose it is, under a head."""
+    return [
+        ["", f"Your kit, for the {kit.hand} hand"],
         ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
         ["needle", f"{kit.needle}, {kit.needles} handed out"],
+        ["paper", "this sheet; a page of cards: hem gauge and paper mitre"],
     ]
 
 
@@ -97,18 +112,12 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     ]
 
 
-def set_numbers(flow: Flow, kit: Kit, unit: str, hand: str = "") -> None:
-    """The cloth's numbers and the edge's, beside each other where they have room."""
-    cloth, edge = cloth_rows(kit, unit), edge_rows(kit.piece, unit)
-    if hand:
-        cloth.append(["hand", f"{hand}: it holds the needle"])
-    kinds = len(edge[0]) - 1
-    if kinds <= len(_BESIDE):
-        flow.tables_beside(cloth, edge, _BESIDE[kinds - 1])
-    else:
-        flow.table(cloth, (1, 4), head=False)
-        flow.gap(2)
-        flow.table(edge, (2, *(1.2 for _ in range(kinds))))
+def set_numbers(flow: Flow, kit: Kit, unit: str) -> None:
+    """What is made and the kit beside each other, and below them the lines of the edge."""
+    flow.tables_beside(made_rows(kit, unit), kit_rows(kit, unit), (1.25, 1.0))
+    flow.gap(1)
+    edge = edge_rows(kit.piece, unit)
+    flow.table(edge, (1.6, *(1.2 for _ in edge[0][1:])))
 
 
 def groups_said(kit: Kit) -> list[str]:

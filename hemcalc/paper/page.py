@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import of_type
 from hemcalc.paper.formats import PaperSize
-from hemcalc.paper.letters import high, wide
+from hemcalc.paper.letters import NARROW, high, wide
 from hemcalc.paper.printer import Printer
 
 __all__ = ["BAR_IN", "BAR_MM", "Page"]
@@ -45,6 +45,8 @@ class Page:
         self.alt = title
         #: Whether its leaflet begins with it.
         self.first = False
+        #: Whether nothing may be printed on its back, for it is cut apart.
+        self.one_sided = False
         self._marks: list[Callable[[Printer], None]] = []
         self.text(paper.margin, paper.margin - 4.5, title, _SMALL)
         self._foot(of_type(note, str, "note", "'Autumn workshop, first morning.'"))
@@ -60,13 +62,21 @@ class Page:
         return self.paper.height - self.paper.margin - self.paper.foot
 
     def text(
-        self, x: float, y: float, text: str, points: float = 9.0, *, bold: bool = False, right: bool = False
+        self,
+        x: float,
+        y: float,
+        text: str,
+        points: float = 9.0,
+        *,
+        bold: bool = False,
+        right: bool = False,
+        narrow: bool = False,
     ) -> float:
         """One line of text whose top left corner (or top right) is here; gives its width, mm."""
-        across = wide(text, points, bold)
+        across = wide(text, points, bold) * (NARROW if narrow else 1)
         left = x - across if right else x
         # Letters hang from the line above by the type's own ascent, about 0.93 of its size.
-        self._marks.append(lambda to: to.text(left, y + high(points) * 0.75, text, points, bold))
+        self._marks.append(lambda to: to.text(left, y + high(points) * 0.75, text, points, bold, narrow))
         return across
 
     def line(self, points: Sequence[tuple[float, float]], kind: str = "dimension") -> None:

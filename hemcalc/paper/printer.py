@@ -16,7 +16,7 @@ from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.artwork import draw_sheet, outline
 from hemcalc.paper.formats import PaperSize
-from hemcalc.paper.letters import typeface
+from hemcalc.paper.letters import NARROW, typeface
 
 __all__ = ["Printer"]
 
@@ -60,11 +60,21 @@ class Printer:
         self._canvas.addOutlineEntry(title, key)
         self._canvas.showOutline()
 
-    def text(self, x: float, baseline: float, text: str, points: float, bold: bool) -> None:
+    def text(
+        self, x: float, baseline: float, text: str, points: float, bold: bool, narrow: bool = False
+    ) -> None:
         """One line of text that begins here."""
-        self._canvas.setFont(typeface(bold).fontName, points)
         self._canvas.setFillColor(HexColor(INK))
-        self._canvas.drawString(*self._at(x, baseline), text)
+        if not narrow:
+            self._canvas.setFont(typeface(bold).fontName, points)
+            self._canvas.drawString(*self._at(x, baseline), text)
+            return
+        line = self._canvas.beginText(*self._at(x, baseline))
+        line.setFont(typeface(bold).fontName, points)
+        line.setHorizScale(100 * NARROW)
+        line.textOut(text)
+        line.setHorizScale(100)
+        self._canvas.drawText(line)
 
     def line(self, points: Sequence[tuple[float, float]], kind: str) -> None:
         """A line through these places, in the look of its kind; closed, if it ends where it begins."""

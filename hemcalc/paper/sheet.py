@@ -1,30 +1,42 @@
-"""The learner's sheet: her piece's numbers, its edge as a ruler, its corner, the steps, the cautions."""
+"""The learner's sheet: what she makes, her kit, the plan, and the steps with a picture of each movement."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from hemcalc.corner.mitre import Corner
-from hemcalc.draw.corner.mitre import CornerMitre
 from hemcalc.draw.edge.ruler import EdgeRuler
+from hemcalc.draw.finish.counting import counting_scene
+from hemcalc.draw.finish.movements import movement_scene
+from hemcalc.draw.finish.scene import show_scene
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish import Step, finish_steps
-from hemcalc.finish.words import Steps
-from hemcalc.measure.cautions import CAUTIONS, mind
+from hemcalc.finish import Step, counting_plan, finish_steps
+from hemcalc.finish.words import PRACTICE, Steps
+from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
 from hemcalc.measure.errors import of_type, one_of
 from hemcalc.paper.artwork import WHOLE, drawn
-from hemcalc.paper.flow import HEADING, Flow
+from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.numbers import alike, groups_said, notes_of, set_numbers
+from hemcalc.paper.letters import high
+from hemcalc.paper.numbers import alike, notes_of, set_numbers
+from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["learner_sheet"]
 
-_RULER = 43.5  # height of the edge as a ruler, mm
-_CORNER = 60.0  # height of the corner's two pictures, mm
+_RULER = 42.0  # height of the edge as a ruler, mm
 _BETWEEN = 4.0
+_COUNTED = "baste the outline"  # shown by the counting plan, with its numbers
+_BEFORE = (
+    "Tick a step off when its check holds. A caution stands in full in the first step that needs it, and "
+    "is named beside the later ones."
+)
+#: Where the cards are used: the movement, what the step would say of the card, and how it is used.
+_CARDS = {
+    "baste the lines": ("gauge", "Check each line with your hem gauge, its left end on the open line."),
+    "fold the corner": ("paper mitre", "Fold your paper mitre first: it is this corner, with these lines."),
+}
 
 
 def learner_sheet(
@@ -78,73 +90,74 @@ def learner_sheet(
         told = Steps(of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every)
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")
-    set_numbers(flow, kit, unit, hand=kit.hand)
+    set_numbers(flow, kit, unit)
     flow.gap(0.8)
-    for sentences in ([kit.way_text] if kit.turned else [], groups_said(kit), notes_of(kit.piece)):
+    for sentences in ([kit.way_text] if kit.turned else [], notes_of(kit.piece)):
         if sentences:
             flow.paragraph(" ".join(sentences))
     _rulers(flow, kit, unit)
-    _cautions(flow, told)
-    # What is left of the page is for the steps, if the corner doesn't fit on it.
-    now = flow.has(_CORNER + HEADING)
-    if now:
-        _corner(flow, kit, unit)
-    _steps(flow, told)
-    if not now:
-        _corner(flow, kit, unit)
+    _steps(flow, kit, told)
     cut = kit.piece.edges.map(lambda edge: edge.cut).text()
     return flow.leaflet(title, f"cut after thread {cut}; {kit.cloth_text(unit)}.")
 
 
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
-    """The edge as a ruler, in hand, once for each kind of side; no scale, since threads are counted."""
-    for sides, (edge, _) in alike(kit.piece):
-        flow.heading(f"{sides.capitalize()}: the edge, thread by thread (not to scale)", _RULER)
-        page, x, y = flow.place(_RULER, "The edge as a ruler")
-        page.picture(x, y, drawn(_show_ruler, flow.room, _RULER, edge, unit))
+    """The edge as a ruler, in hand, for each kind of side, two beside each other; threads are counted."""
+    kinds = alike(kit.piece)
+    flow.heading("The edge from the right side, thread by thread (not to scale)", _RULER + high(TEXT))
+    across = (flow.room - _BETWEEN) / 2
+    for i in range(0, len(kinds), 2):
+        page, x, y = flow.place(_RULER + high(TEXT), "The edge as a ruler")
+        for j, (sides, (edge, _)) in enumerate(kinds[i : i + 2]):
+            left = x + j * (across + _BETWEEN)
+            page.text(left, y, sides.capitalize(), TEXT, bold=True)
+            page.picture(left, y + high(TEXT), drawn(_show_ruler, across, _RULER, edge, unit))
 
 
 def _show_ruler(sheet: Sheet, edge: Edge, unit: str) -> None:
     EdgeRuler(sheet, WHOLE, max(round(1.1 * edge.rule.margin), 40)).update(edge, unit)
 
 
-def _show_corner(sheet: Sheet, corner: Corner, progress: float, unit: str) -> None:
-    outward = max(float(place) for place in corner.raw_corner)
-    CornerMitre(sheet, WHOLE, 0.6 * outward, outward).update(corner, progress, unit)
-
-
-def _corner(flow: Flow, kit: Kit, unit: str) -> None:
-    """The corner flat and folded, side by side, with what to look for."""
-    corner = kit.piece.corners.top_left
-    flow.heading("The corner, from the wrong side (not to scale)", _CORNER)
-    page, x, y = flow.place(_CORNER, "The corner")
-    across = (flow.room - _BETWEEN) / 2
-    for i, progress in enumerate((0.0, 1.0)):
-        picture = drawn(_show_corner, across, _CORNER, corner, progress, unit)
-        page.picture(x + i * (across + _BETWEEN), y, picture)
-
-
-def _cautions(flow: Flow, steps: Sequence[Step]) -> None:
-    """Each caution in full, once, above the steps that it belongs to."""
-    needed = {one_of(tool, tuple(CAUTIONS), "mind") for step in steps for tool in step.mind}
-    if needed:
-        flow.cautions(
-            *(tool for tool in CAUTIONS if tool in needed),
-            where="each step says beside its name which to mind",
-        )
-
-
-def _steps(flow: Flow, steps: Sequence[Step]) -> None:
+def _steps(flow: Flow, kit: Kit, steps: Sequence[Step]) -> None:
+    """The steps, a picture where a movement first comes, a caution where its tool is first in the hand."""
     if not steps:
         return
-    flow.ticked_in_columns(
-        "Step by step",
-        [
-            (
+    said: set[str] = set()
+    shown: set[str] = set()
+    made = []
+    for number, step in enumerate(steps, 1):
+        new = [one_of(tool, tuple(CAUTIONS), "mind") for tool in step.mind if tool not in said]
+        cautions = [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in new]
+        said.update(new)
+        if number == 1:  # the first step's stand above it, with what holds for all
+            made.append(set_step(flow.room, "Step by step", f"{_BEFORE} {COMES_FIRST}", "", "", cautions))
+            cautions = []
+        made.append(
+            set_step(
+                flow.room,
                 f"{number}. {step.title}",
+                # Said once for all the steps, with what comes first.
+                " ".join((step.task.replace(f" {PRACTICE}", ""), *_cards_used(step))),
+                step.check,
                 mind(*step.mind),
-                (step.task, f"Check: {step.check}" if step.check else ""),
+                cautions,
+                [_movement(kit, name) for name in step.movements if name not in shown],
             )
-            for number, step in enumerate(steps, 1)
-        ],
-    )
+        )
+        shown.update(step.movements)
+    flow.steps(made)
+
+
+def _movement(kit: Kit, name: str) -> Sheet:
+    if name == _COUNTED:
+        shown = counting_scene(counting_plan(kit.piece))
+    else:
+        shown = movement_scene(kit.piece, name, group=kit.group, hand=kit.hand, worked=kit.worked)
+    return drawn(show_scene, shown.wide, shown.high, shown)
+
+
+def _cards_used(step: Step) -> Iterator[str]:
+    """What to do with the gauge and the paper mitre, where the step doesn't say it."""
+    for movement, (card, words) in _CARDS.items():
+        if movement in step.movements and card not in step.task:
+            yield words

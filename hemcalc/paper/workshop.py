@@ -9,12 +9,11 @@ from pathlib import Path
 
 from hemcalc.bolt.buying import Layout
 from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
-from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
-from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.files import file_name
@@ -36,7 +35,7 @@ def workshop_pages(
     """Everything a workshop needs on paper, in the order in which it is printed, by names for files.
 
     The leader's key, shopping list, cutting list and kit labels, and for each kit, spares
-    too, the learner's sheet, hem gauge and paper mitre bound together.
+    too, the learner's sheet with her cards, hem gauge and paper mitre, behind it.
 
     Parameters
     ----------
@@ -78,8 +77,9 @@ def print_workshop(
 ) -> tuple[Path, ...]:
     """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
-    The leader's own pages come first, then each learner's; on a screen, a list beside the pages
-    leads to each. Print them on one side of the paper: gauges and paper mitres are cut out.
+    The leader's own pages come first, then each learner's sheet, then every learner's cards; on a
+    screen, a list beside the pages leads to each. Cards are printed on one side of the paper, for
+    they are cut out; all else may be printed on both.
     All pages are made before the first is written, so that what can't be printed leaves the
     folder as it was.
 
@@ -122,7 +122,10 @@ def print_workshop(
     if not replace:  # seen before all the pages are made, which takes a while
         _refuse_what_is_there(place, [_CLASS, *hers])
     pages = workshop_pages(workshop, layouts, paper=paper)
-    files = {_CLASS: bind(workshop.title, list(pages.values()))} | {name: pages[name] for name in hers}
+    whole = bind(workshop.title, list(pages.values()))
+    # What is cut apart comes last, so that the rest can be printed on both sides of the paper.
+    whole = Leaflet(whole.title, sorted(whole.pages, key=lambda page: page.one_sided))
+    files = {_CLASS: whole} | {name: pages[name] for name in hers}
     for leaflet in files.values():
         leaflet.pdf()
     _make(place)
@@ -135,8 +138,7 @@ def _bound(kit: Kit, workshop: Workshop, paper: str) -> Leaflet:
         f"{kit.learner}: {kit.kind}",
         [
             learner_sheet(kit, unit=unit, paper=paper, note=note),
-            gauge_card(kit, unit=unit, paper=paper, note=note),
-            paper_mitre(kit, unit=unit, paper=paper, note=note),
+            kit_cards(kit, unit=unit, paper=paper, note=note),
         ],
     )
 

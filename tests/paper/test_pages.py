@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.finish.steps import finish_steps
+from hemcalc.finish.words import PRACTICE
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
@@ -28,13 +29,15 @@ from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-Step = namedtuple("Step", "title task check mind")
+Step = namedtuple("Step", "title task check mind movements", defaults=[()])
 STEPS = tuple(
     Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", mind)
     for number, mind in zip(range(1, 9), [("blade", "eyes"), ()] * 4, strict=True)
 )
 SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
 LAYOUTS = {unit: cut_for_class(shop) for unit, shop in SHOP.items()}
+#: Pages of a learner's sheet at most; one more is for her cards.
+MOST_PAGES = {"A4": 5, "Letter": 6}
 papers = pytest.mark.parametrize("paper", PAPERS)
 units = pytest.mark.parametrize("unit", SHOP)
 
@@ -106,7 +109,7 @@ def test_any_piece_and_any_name_fit(troubles, piece, name, paper):
 @pytest.mark.parametrize("kind", EXAMPLES)
 def test_the_sheet_says_the_pieces_own_numbers(made, said, kind):
     kit = next(kit for kit in SHOP["in"].kits if kit.kind == kind)
-    told = said(made(learner_sheet, kit, STEPS))
+    told, whole = said(made(learner_sheet, kit, STEPS)), said(made(learner_sheet, kit))
     piece = kit.piece
     assert kit.cloth_text("in").removeprefix("cut ") in told
     for side in ("left", "right", "top", "bottom"):
@@ -114,7 +117,7 @@ def test_the_sheet_says_the_pieces_own_numbers(made, said, kind):
         for number in (edge.fold_1, edge.fold_2, edge.cut):
             assert f"after {number}" in told
         assert f"{edge.first_drawn} to {edge.open_line}" in told
-        assert spacing.text() in told
+        assert spacing.text() in whole
     for step in STEPS:
         assert step.title in told
         assert f"Check: {step.check}" in told
@@ -130,14 +133,18 @@ def test_the_rows_follow_the_edges():
     assert rows["cut after thread"] == [str(edge.cut) for _, (edge, _) in alike(piece)]
 
 
-def test_the_left_hand_works_the_other_way_on_paper(made, printed, said):
+def test_the_left_hand_works_the_other_way_on_paper(made, said):
     right, left = SHOP["in"].kits[0], SHOP["in"].kits[2]
     assert (right.kind, right.hand, left.kind, left.hand) == ("bread cloth", "right", "bread cloth", "left")
-    assert "from right to left" in printed(made(learner_sheet, right))[0].words
-    assert "from left to right" in printed(made(learner_sheet, left))[0].words
+    ways = "of 4, from left to right.", "of 4, from right to left."
+    for kit, way in zip((right, left), ways, strict=True):
+        told = said(made(learner_sheet, kit))
+        assert [other in told for other in ways] == [other == way for other in ways]
     key = said(made(leader_key, SHOP["in"]))
-    assert "Right hand: Top and bottom have 244 threads." in key
+    assert key.count("Top and bottom have 244 threads.") == 1
     assert "Left and right have 202 threads." in key
+    assert "The same groups, worked the other way: Cora." in key
+    assert "Cards stand at the end of the class's file: print them on one side" in key
     assert "Cora (left hand)" in key
 
 
@@ -188,10 +195,55 @@ def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(made, said):
     steps = finish_steps(kit.piece, group=kit.group, hand="left", unit="cm")
     assert len(steps) > 10
     for number, step in enumerate(steps, 1):
-        mind = f"Mind: {', '.join(step.mind)} " if step.mind else ""
-        assert f"{number}. {step.title} {mind}{step.task} Check: {step.check}" in told
+        mind = f" Mind: {', '.join(step.mind)}" if step.mind else ""
+        assert f"{number}. {step.title}{mind}" in told
+        assert step.task.replace(f" {PRACTICE}", "") in told
+        assert f"Check: {step.check}" in told
     for tool in {tool for step in steps for tool in step.mind}:
         assert told.count(CAUTIONS[tool]) == 1
+
+
+@papers
+@pytest.mark.parametrize("at", [0, 4, 8, 9], ids=lambda at: SHOP["in"].kits[at].kind)
+def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, at, paper):
+    """Every page is more than half full; steps are set in 10.5 points, and their checks in bold."""
+    kit = SHOP["cm"].kits[at]
+    steps = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit="cm")
+    sheet = made(learner_sheet, kit, unit="cm", paper=paper)
+    pages = printed(sheet)
+    # The sampler's four sides differ, and each number is said four times.
+    assert len(pages) <= (6 if kit.kind == "sampler" else MOST_PAGES[paper])
+    for number, (page, drawn) in enumerate(zip(pages, sheet.pages, strict=True), 1):
+        low = max(line.bottom for line in page.lines if line.bottom < drawn.bottom + 1)
+        assert low > (drawn.top + drawn.bottom) / 2, f"page {number} is half empty"
+    lines = [line for page in pages for line in page.lines]
+    checks = [line for line in lines if line.text == "Check:"]
+    assert len(checks) == len(steps)
+    assert {(line.font, line.points) for line in checks} == {("DejaVuSans-Bold", 10.5)}
+    for step in steps:
+        words = " ".join(step.task.split()[:3])
+        assert any(line.text.startswith(words) and line.points >= 10.5 for line in lines), step.title
+
+
+def test_each_movement_of_the_steps_has_its_picture_once(made, printed):
+    """By the picture's own size, that of a frame of 45 by 30 mm; the blank cloth's is larger."""
+    kit = SHOP["in"].kits[0]
+    steps = finish_steps(kit.piece, group=kit.group, hand=kit.hand)
+    frames = [
+        stroke
+        for page in printed(made(learner_sheet, kit))
+        for stroke in page.strokes
+        if len(stroke.points) == 5 and stroke.width == pytest.approx(1.2, abs=0.01)
+    ]
+    sizes = [
+        tuple(max(p[i] for p in frame.points) - min(p[i] for p in frame.points) for i in (0, 1))
+        for frame in frames
+    ]
+    named = {name for step in steps for name in step.movements}
+    assert len(named) > 15
+    small = [size for size in sizes if size == pytest.approx((45, 30), abs=0.01)]
+    assert len(small) == len(named) - 1
+    assert sum(size == pytest.approx((66, 46), abs=0.01) for size in sizes) == 1
 
 
 def test_the_cutting_list_tells_every_cut_and_what_to_buy(made, said, troubles):

@@ -12,7 +12,7 @@ from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.letters import wide, wrapped
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.paper.todo import in_two_columns, to_do
+from hemcalc.paper.step import set_step, share_pages
 from hemcalc.paper.workshop import workshop_pages
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.workshop import Workshop
@@ -20,15 +20,6 @@ from hemcalc.workshop.workshop import Workshop
 SHOPS = {unit: example_workshop(unit) for unit in ("in", "cm")}
 papers = pytest.mark.parametrize("paper", PAPERS)
 units = pytest.mark.parametrize("unit", SHOPS)
-
-
-@papers
-@units
-def test_a_learners_sheet_takes_no_more_than_five_pages(made, unit, paper):
-    """Its steps point to the cautions above them, which stand there once and in full."""
-    for at in (0, 2, 4, 6, 7, 10, 11):
-        kit = SHOPS[unit].kits[at]
-        assert len(made(learner_sheet, kit, unit=unit, paper=paper).pages) <= 5, kit.kind
 
 
 @papers
@@ -63,24 +54,40 @@ def test_a_number_keeps_its_fraction_its_unit_and_its_sign(text, room):
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 
 
-things = st.lists(st.integers(1, 9).map(lambda n: to_do(80, "Cut it.\n" * n, title=f"{n}.")), min_size=1)
+@given(st.lists(st.floats(10, 120), min_size=1, max_size=30), st.floats(0, 200))
+def test_steps_are_shared_among_the_fewest_pages_in_order(heights, first):
+    shares = share_pages(heights, first, 200)
+    assert sum(shares) == len(heights)
+    at, fewest, left = 0, 0, first
+    for height in heights:  # as many on each page as fit
+        if height > left:
+            fewest, left = fewest + 1, 200
+        left -= height
+    assert len(shares) == fewest + 1
+    for i, many in enumerate(shares):
+        assert sum(heights[at : at + many]) <= (200 if i else first) + 1e-6
+        at += many
 
 
-@given(things, st.floats(60, 200))
-def test_columns_keep_order_lose_nothing_and_fit(things, height):
-    left, right, rest = in_two_columns(things, height)
-    assert left + right + rest == things
-    for column in (left, right):
-        assert sum(thing.height for thing in column) <= height + 1.8 + 1e-6
-    assert left
+def test_what_to_mind_stands_beside_the_title_and_never_on_it(printed):
+    flow = Flow(PAPERS["A4"], "Title")
+    steps = [
+        set_step(90, f"{n}. Withdraw the others{', all of them' * n}", "So.", "It lies.", "Mind: blade, eyes")
+        for n in (0, 1, 2)
+    ]
+    assert steps[0].height < steps[2].height
+    flow.steps(steps)
+    assert not _overlaps(printed(flow.leaflet("Title", ""))[0])
 
 
-def test_what_to_mind_stands_under_a_title_that_fills_its_line():
-    short = to_do(90, "Text.", title="1. Cut", mind="Mind: blade")
-    long = to_do(
-        90, "Text.", title="1. Withdraw the other threads, all of them", mind="Mind: blade, needle, eyes"
-    )
-    assert long.height > short.height
+def _overlaps(page):
+    return [
+        (one.text, other.text)
+        for i, one in enumerate(page.lines)
+        for other in page.lines[i + 1 :]
+        if min(one.right, other.right) - max(one.left, other.left) > 0.15
+        and min(one.bottom, other.bottom) - max(one.top, other.top) > 0.15
+    ]
 
 
 @papers

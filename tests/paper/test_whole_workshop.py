@@ -32,13 +32,16 @@ def test_one_file_has_every_page_of_the_class_the_leaders_first(tmp_path, read, 
     leaflets = workshop_pages(TWO, paper=paper)
     assert list(leaflets) == [*LEADERS, *LEARNERS]
     expected = [page.title for leaflet in leaflets.values() for page in leaflet.pages]
+    # Cards come last: only they are printed on one side of the paper.
+    expected.sort(key=lambda title: title.startswith("Cards"))
+    assert expected[-2:] == ["Cards: coaster"] * 2
     for page, title in zip(printed.pages, expected, strict=True):
         assert page.size == pytest.approx(size, abs=0.01)
         assert page.words.startswith(f"{title}\n")
     assert printed.about["Title"] == "Two"
     assert printed.about["Subject"] == f"Printed at true scale on {paper}"
-    # Four leaflets of the leader's own; a sheet, a gauge and a paper mitre for each learner.
-    assert len(printed.entries) == 4 + 3 * len(TWO.kits)
+    # Four leaflets of the leader's own; a sheet and a page of cards for each learner.
+    assert len(printed.entries) == 4 + 2 * len(TWO.kits)
 
 
 def test_each_learner_has_a_file_of_her_own_on_request(tmp_path, read, pages):
@@ -60,11 +63,13 @@ def test_the_shopping_list_is_priced_by_the_cutting_list(said, pages):
     assert "not worked out yet" not in told
 
 
-def test_a_kits_pages_are_her_sheet_her_gauge_and_her_mitre(printed, pages):
-    said = [page.words for page in printed(pages["kit_02_Lena.pdf"])]
-    assert "from left to right" in said[0]
-    assert "Hem gauge: coaster" in said[-2]
-    assert "Paper mitre: coaster" in said[-1]
+def test_a_kits_pages_are_her_sheet_and_one_page_of_cards(printed, pages):
+    *sheet, cards = printed(pages["kit_02_Lena.pdf"])
+    assert "from right to left" in " ".join(" ".join(page.words for page in sheet).split())
+    assert "Cards: coaster, Lena" in cards.words
+    assert "Print this page on one side of the paper only" in cards.words
+    assert "Hem gauge" in cards.words
+    assert "Paper mitre" in cards.words
 
 
 @pytest.mark.parametrize(("hers", "learners"), [("whole_class.pdf", False), ("kit_01_Klara.pdf", True)])

@@ -87,8 +87,13 @@ class EdgeRuler:
         placed_places = self._labels.in_row(places, *limits)
         self._labels.show(
             [
-                Label(limits[0], 10, verdict(edge), "left", "top", bold=True),
-                Label(limits[1], 10, "right side of the cloth", "right", "top", small=True),
+                # In a narrow picture there is no room for the second.
+                *self._labels.apart(
+                    [
+                        Label(limits[0], 10, verdict(edge), "left", "top", bold=True),
+                        Label(limits[1], 10, "right side of the cloth", "right", "top", small=True),
+                    ]
+                ),
                 *placed_names,
                 *placed_places,
             ]

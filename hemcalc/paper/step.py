@@ -1,0 +1,200 @@
+"""A step of the finish set for the page: its words, its check with a box to tick, its pictures beside them.
+
+The pictures stand beside the words or below them, whichever takes less of the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from hemcalc.draw.sheet import Sheet
+from hemcalc.paper.letters import NARROW, wide, wrapped
+from hemcalc.paper.page import Page
+
+__all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
+
+STEP_TEXT = 10.5
+_TITLE, _SMALL = 11.5, 9.0
+_LEADING = 1.17  # from one line to the next, in sizes of type
+_TICK = 6.0  # indent of what stands behind a box to tick, mm
+_BESIDE, _AFTER, _PAD = 2.0, 1.8, 1.4  # about pictures, between steps, within a caution's box, mm
+_CHECK = "Check:"
+
+
+@dataclass(frozen=True, slots=True)
+class StepSet:
+    """A step in lines, with its pictures."""
+
+    room: float
+    title: tuple[str, ...]
+    mind: str
+    #: Cautions in full, where a tool is first in the hand.
+    cautions: tuple[str, ...]
+    task: tuple[str, ...]
+    check: tuple[str, ...]
+    pictures: tuple[Sheet, ...]
+    #: How many pictures stand in a row, and whether beside the words or below them.
+    in_row: int
+    below: bool
+
+    @property
+    def _words(self) -> float:
+        lines = len(self.task) + len(self.check)
+        return _high(_TITLE, len(self.title)) + self._box + _high(STEP_TEXT, lines) + 1.2
+
+    @property
+    def _box(self) -> float:
+        """Height of the cautions' box, and what is left free below it."""
+        return _high(_SMALL, len(self.cautions)) + 2 * _PAD + 1.0 if self.cautions else 0.0
+
+    @property
+    def _shown(self) -> float:
+        rows = -(-len(self.pictures) // self.in_row) if self.pictures else 0
+        return sum(_mm(picture)[1] for picture in self.pictures[:1]) * rows + _BESIDE * max(rows - 1, 0)
+
+    @property
+    def height(self) -> float:
+        """How high it is with the gap after it, mm."""
+        if self.below:
+            return self._words + _BESIDE + self._shown + _AFTER
+        return max(self._words, self._shown) + _AFTER
+
+    def print_on(self, page: Page, x: float, y: float) -> None:
+        """Print it, its top left corner here."""
+        self._print_pictures(page, x, y)
+        across = self.room if self.below else _beside(self.room, self.pictures, self.in_row)
+        for line in self.title:
+            page.text(x, y, line, _TITLE, bold=True, narrow=True)
+            y += _high(_TITLE)
+        if self.mind:
+            up = y - _high(_TITLE) + 0.7
+            page.text(x + across, up, self.mind, _SMALL, bold=True, right=True, narrow=True)
+        if self.cautions:
+            page.box(x, y + 0.4, across, self._box - 1.0, kind="edge")
+            for i, line in enumerate(self.cautions):
+                page.text(x + _PAD, y + _PAD + _high(_SMALL, i), line, _SMALL, narrow=True)
+            y += self._box
+        for line in self.task:
+            page.text(x, y, line, STEP_TEXT, narrow=True)
+            y += _high(STEP_TEXT)
+        y += 0.6
+        if self.check:
+            page.box(x + 0.4, y + 0.5, 3.6, 3.6, kind="edge")
+        for i, line in enumerate(self.check):
+            at, rest = x + _TICK, line
+            if i == 0:
+                at += page.text(at, y, f"{_CHECK} ", STEP_TEXT, bold=True, narrow=True)
+                rest = line.removeprefix(_CHECK).lstrip()
+            page.text(at, y, rest, STEP_TEXT, narrow=True)
+            y += _high(STEP_TEXT)
+
+    def _print_pictures(self, page: Page, x: float, y: float) -> None:
+        if not self.pictures:
+            return
+        across, down = (side + _BESIDE for side in _mm(self.pictures[0]))
+        top = y + self._words + _BESIDE if self.below else y
+        left = x if self.below else x + _beside(self.room, self.pictures, self.in_row) + _BESIDE
+        for i, picture in enumerate(self.pictures):
+            row, column = divmod(i, self.in_row)
+            page.picture(left + column * across, top + row * down, picture)
+
+
+def set_step(
+    room: float,
+    title: str,
+    task: str,
+    check: str,
+    mind: str = "",
+    cautions: Sequence[str] = (),
+    pictures: Sequence[Sheet] = (),
+) -> StepSet:
+    """A step for a width in mm, its pictures where they leave it lowest.
+
+    Pictures are all of one size.
+    """
+    ways = [(many, False) for many in (1, 2) if many <= max(len(pictures), 1)]
+    if len(pictures) > 1:
+        most = int((room + _BESIDE) / (_mm(pictures[0])[0] + _BESIDE))
+        ways.append((min(len(pictures), most), True))
+    made = []
+    for in_row, below in ways:
+        across = room if below else _beside(room, pictures, in_row)
+        named = _wide(mind, _SMALL, True) + 3 if mind else 0.0
+        made.append(
+            StepSet(
+                room,
+                tuple(_wrapped(title, across - named, _TITLE, True)),
+                mind,
+                tuple(line for text in cautions for line in _wrapped(text, across - 2 * _PAD, _SMALL)),
+                tuple(_wrapped(task, across, STEP_TEXT)),
+                # Bold letters are wider.
+                tuple(_wrapped(f"{_CHECK} {check}", across - _TICK - 2.5, STEP_TEXT)) if check else (),
+                tuple(pictures),
+                in_row,
+                below,
+            )
+        )
+    # A title that breaks beside a picture would be read out with the picture's words in it.
+    return min(made, key=lambda each: (len(each.title), each.height))
+
+
+def share_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
+    """How many things go on each page: on as few as can be, and those then filled alike.
+
+    Parameters
+    ----------
+    heights : sequence of float
+        Of the things, in their order, each no higher than `room`.
+    first, room : float
+        What the page begun has left, and what a new one has.
+
+    Examples
+    --------
+    >>> share_pages([40, 40, 40, 40, 40], first=0, room=170)
+    [0, 3, 2]
+    >>> share_pages([40, 40, 40, 40, 40], first=90, room=170)
+    [2, 3]
+    """
+    best = _filled(heights, first, room)
+    cap = room
+    while cap > max(heights, default=0.0):
+        cap -= 2.0
+        tried = _filled(heights, first, cap)
+        if len(tried) > len(best):
+            break
+        best = tried
+    return best
+
+
+def _filled(heights: Sequence[float], first: float, room: float) -> list[int]:
+    pages, left = [0], first
+    for height in heights:
+        if height > left:
+            pages.append(0)
+            left = room
+        pages[-1] += 1
+        left -= height
+    return pages
+
+
+def _mm(sheet: Sheet) -> tuple[float, float]:
+    across, down = sheet.figure.get_size_inches()
+    return 25.4 * float(across), 25.4 * float(down)
+
+
+def _beside(room: float, pictures: Sequence[Sheet], in_row: int) -> float:
+    """Width that the words have beside so many pictures in a row."""
+    return room - in_row * (_mm(pictures[0])[0] + _BESIDE) if pictures else room
+
+
+def _high(points: float, lines: int = 1) -> float:
+    return lines * points * _LEADING * 25.4 / 72
+
+
+def _wide(text: str, points: float, bold: bool) -> float:
+    return NARROW * wide(text, points, bold)
+
+
+def _wrapped(text: str, room: float, points: float, bold: bool = False) -> list[str]:
+    return wrapped(text, room / NARROW, points, bold)
