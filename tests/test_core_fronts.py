@@ -58,6 +58,7 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "Count.threads_in": (EDGE.count.threads_in, {"length": "1/2 in"}),
     "Count.sure_threads_in": (MEASURED.sure_threads_in, {"length": "1/2 in"}),
     "Count.text": (EDGE.count.text, {"unit": "in"}),
+    "Count.unit_or": (EDGE.count.unit_or, {"unit": "in"}),
     "MeasuredCount": (
         MeasuredCount,
         {"threads": 28, "over": Length("1 in"), "readings": (28, 28), "confidence": "95 %"},

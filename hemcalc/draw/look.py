@@ -60,6 +60,15 @@ class LineLook:
     colour: str = INK
 
     @property
+    def line(self) -> dict[str, Any]:
+        """How matplotlib is to draw a line of it, or several."""
+        return {
+            "color": self.colour,
+            "linewidth": self.width,
+            "linestyle": self.style if self.dashes else "-",
+        }
+
+    @property
     def style(self) -> tuple[float, Any]:
         """The dashes as matplotlib takes them."""
         return 0.0, self.dashes or None

@@ -46,25 +46,13 @@ class Label:
 
 
 class Labels:
-    """A fixed number of texts that are moved about; setting one that has not changed is free.
-
-    Parameters
-    ----------
-    sheet : Sheet
-        Whose type they follow.
-    axes : Axes
-        Where they stand.
-    most : int
-        How many are kept.
-    """
+    """A fixed number of texts, in the sheet's type, moved about; setting one that hasn't changed is free."""
 
     def __init__(self, sheet: Sheet, axes: Axes, most: int) -> None:
         self.sheet = sheet
         self.axes = axes
         self._texts = [Word(0, 0, "", color=INK, clip_on=False) for _ in range(most)]
         self._shown: list[tuple[Label, float] | None] = [None] * most
-        for text in self._texts:
-            axes.add_artist(text)
         sheet.moving(axes, *self._texts)
 
     def show(self, labels: Iterable[Label]) -> None:
@@ -100,38 +88,35 @@ class Labels:
         return wide * along, high * up
 
     def in_row(self, labels: Sequence[Label], first: float, last: float, gap: float = 6) -> list[Label]:
-        """Labels side by side, each as near to its own x as the others and the limits let it.
+        """Centred labels in order, side by side, each as near to its own x as the others let it.
 
-        Parameters
-        ----------
-        labels : sequence of Label
-            Centred ones, in order.
-        first, last : float
-            Limits on the axes.
-        gap : float
-            Points left between two of them.
+        They stay between the limits on the axes, with so many points between two of them.
         """
-        space = gap * self.sheet.points(self.axes)[0]
-        sizes = [self.size(label)[0] + space for label in labels]
-        places = spread([label.x for label in labels], sizes, first - space / 2, last + space / 2)
+        places = self._spread([label.x for label in labels], labels, first, last, gap, 0)
         return [replace(label, x=x) for label, x in zip(labels, places, strict=True)]
 
     def in_column(self, labels: Sequence[Label], first: float, last: float, gap: float = 2) -> list[Label]:
         """Labels one above the other, from the lowest up; as `in_row`."""
-        space = gap * self.sheet.points(self.axes)[1]
-        sizes = [self.size(label)[1] + space for label in labels]
-        places = spread([label.y for label in labels], sizes, first - space / 2, last + space / 2)
+        places = self._spread([label.y for label in labels], labels, first, last, gap, 1)
         return [replace(label, y=y) for label, y in zip(labels, places, strict=True)]
 
-    def apart(self, labels: Iterable[Label]) -> list[Label]:
-        """Those labels that stand clear of every one before them; the others are left out."""
+    def _spread(
+        self, places: list[float], labels: Sequence[Label], first: float, last: float, gap: float, way: int
+    ) -> list[float]:
+        space = gap * self.sheet.points(self.axes)[way]
+        sizes = [self.size(label)[way] + space for label in labels]
+        return spread(places, sizes, first - space / 2, last + space / 2)
+
+    def apart(self, labels: Iterable[Label], gap: float = 0) -> list[Label]:
+        """Those labels so many points clear of every one before them; the others are left out."""
+        along, up = (gap * point for point in self.sheet.points(self.axes))
         kept: list[Label] = []
         boxes: list[tuple[float, float, float, float]] = []
         for label in labels:
-            left, bottom, right, top = box = self._box(label)
+            left, bottom, right, top = self._box(label)
             if all(left >= r or right <= x or bottom >= t or top <= y for x, y, r, t in boxes):
                 kept.append(label)
-                boxes.append(box)
+                boxes.append((left - along, bottom - up, right + along, top + up))
         return kept
 
     def _box(self, label: Label) -> tuple[float, float, float, float]:
@@ -161,25 +146,13 @@ class Dimension:
 
 
 class Dimensions:
-    """Dimension lines of one axes.
-
-    Parameters
-    ----------
-    sheet : Sheet
-        Whose type they follow.
-    axes : Axes
-        Where they are drawn; its limits must be set already and stay.
-    most : int
-        How many are kept.
-    """
+    """So many dimension lines of one axes, whose limits must be set already and stay."""
 
     def __init__(self, sheet: Sheet, axes: Axes, most: int) -> None:
         look = LINES["dimension"]
         self.axes = axes
-        self._lines = LineCollection([], colors=look.colour, linewidths=look.width)
+        self._lines = LineCollection([], **look.line)
         self._heads = PolyCollection([], facecolors=look.colour, edgecolors="none")
-        axes.add_collection(self._lines, autolim=False)
-        axes.add_collection(self._heads, autolim=False)
         sheet.moving(axes, self._lines, self._heads)
         self._labels = Labels(sheet, axes, most)
         self._sheet = sheet

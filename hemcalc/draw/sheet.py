@@ -83,8 +83,10 @@ class Sheet:
         return view.width * point / box.width, view.height * point / box.height
 
     def moving(self, axes: Axes, *artists: Artist) -> None:
-        """Have these artists drawn anew in each picture, in the order given."""
+        """Have these artists drawn anew in each picture, in the order given; on these axes, if on none."""
         for artist in artists:
+            if artist.axes is None:
+                axes.add_artist(artist)
             artist.set_animated(True)
             self._moving.append((axes, artist))
 

@@ -107,7 +107,7 @@ class Edge:
             f"One edge at {self.count}, outward from the design: cut after thread {self.cut}",
         )
 
-    def table(self, unit: str = "in") -> pd.DataFrame:
+    def table(self, unit: str | None = None) -> pd.DataFrame:
         """The ledger as a table: a row a band, outward from the design.
 
         Returns
@@ -122,6 +122,7 @@ class Edge:
         """
         import pandas as pd
 
+        unit = self.count.unit_or(unit)
         rows = [(band.name, band.first, band.last, band.threads) for band in self.bands]
         table = pd.DataFrame(rows, columns=["band", "first", "last", "threads"])
         table[in_unit("width", unit, self.count.state)] = [

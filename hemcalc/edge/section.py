@@ -248,8 +248,9 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
     most = section.thickest_mm
     if section.thickness_mm > most:
         raise HemError(
-            f"thickness is {section.thickness}, and the folds would use up this hem, which takes a cloth of "
-            f"{most:.2f} mm at most; for example '{most / 2:.3f} mm'.",
+            f"thickness is {section.thickness}, but so narrow a hem takes a cloth of "
+            f"{int(100 * most) / 100:.2f} mm at most, or its folds would use it up; "
+            f"for example '{most / 2:.3f} mm'.",
             "thickness",
         )
     return section

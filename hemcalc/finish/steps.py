@@ -16,7 +16,6 @@ from hemcalc.finish.hem import hem_steps, stitch_steps
 from hemcalc.finish.open_line import open_line_steps
 from hemcalc.finish.words import Step, Steps, StepWriter
 from hemcalc.measure.errors import of_type, one_of
-from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.groups import HANDS, as_group
 
@@ -28,7 +27,7 @@ CLOTHS = ("cut", "larger")
 
 
 def finish_steps(
-    piece: Piece, *, group: int = 4, hand: str = "right", unit: str = "in", cloth: str = "cut"
+    piece: Piece, *, group: int = 4, hand: str = "right", unit: str | None = None, cloth: str = "cut"
 ) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
@@ -77,7 +76,7 @@ def finish_steps(
         of_type(piece, Piece, "piece", "example('bread cloth')"),
         as_group(group),
         one_of(hand, HANDS, "hand"),
-        one_of(unit, UNITS, "unit"),
+        piece.fabric.warp.unit_or(unit),
         one_of(cloth, CLOTHS, "cloth"),
     )
     return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))

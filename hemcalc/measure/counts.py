@@ -177,30 +177,37 @@ class Count:
         """How many threads a length has, though the count be off by its error."""
         return self.threads_in(length) * (1 - self.error)
 
-    def text(self, unit: str = "in") -> str:
-        """The count in words, to the nearest hundredth, half up; to the centimetre for cm and mm.
+    @property
+    def unit(self) -> str:
+        """The unit that its cloth is counted in, inches or centimetres."""
+        # An inch is 127/5 mm, so that 127 divides what was measured in inches, shrunk or not.
+        return "in" if self.over.mm.numerator % 127 == 0 else "cm"
+
+    def unit_or(self, unit: str | None) -> str:
+        """The unit that is asked for, or the cloth's own if none is; refused if there is no such unit."""
+        return self.unit if unit is None else one_of(unit, UNITS, "unit")
+
+    def text(self, unit: str | None = None) -> str:
+        """The count in words, to the nearest hundredth, half up.
+
+        It goes to the inch or, for ``"cm"`` and ``"mm"``, to the centimetre; without a unit, to that
+        in which it was counted.
 
         Examples
         --------
-        >>> Count("28/in").text("in"), Count("28/in").text("cm")
-        ('28/in', '≈ 11.02/cm')
+        >>> Count("28/in").text(), Count("28/in").text("cm"), Count("11/cm").text()
+        ('28/in', '≈ 11.02/cm', '11/cm')
         """
-        inch = one_of(unit, UNITS, "unit") == "in"
+        inch = self.unit_or(unit) == "in"
         exact, name = (self.per_inch, "in") if inch else (self.per_cm, "cm")
         return f"{about(exact)}/{name}"
 
     def __str__(self) -> str:
-        return self.text("in")
+        return self.text()
 
     def __repr__(self) -> str:
         known = ", ".join((*self._known, *([self.state.when] if self.state else [])))
-        return f"{type(self).__name__}({self.text(self._unit)}{', ' if known else ''}{known})"
-
-    @property
-    def _unit(self) -> str:
-        """The unit in which it is printed without being rounded; inches if neither or both do."""
-        hundredths = {unit: 100 * per for unit, per in (("in", self.per_inch), ("cm", self.per_cm))}
-        return next((unit for unit, number in hundredths.items() if number.denominator == 1), "in")
+        return f"{type(self).__name__}({self.text()}{', ' if known else ''}{known})"
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Count):

@@ -1,6 +1,7 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
 from hemcalc.panels.bolt import bolt_panel
+from hemcalc.panels.boxes import answer_box, guess_box
 from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
@@ -10,10 +11,12 @@ from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
 __all__ = [
+    "answer_box",
     "bolt_panel",
     "check_panel",
     "corner_panel",
     "count_panel",
+    "guess_box",
     "margin_panel",
     "spacing_panel",
     "stitch_panel",

@@ -15,16 +15,23 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
 from hemcalc.sums.exercises import Asked, Exercise, from_example
+from hemcalc.sums.facts import LEDGER
+from hemcalc.sums.verdict import BLANK, FOLLOWS, NEAR, RIGHT, ROUNDED, UNREAD, WRONG
 
 __all__ = ["CheckForm", "Field", "check_panel"]
 
 _GOOD, _BAD, _QUIET = "#1b4d1b", "#7a1f00", "#444"
-_HINTS = ("Hint", "Another hint", "Tell me")
-_MARKS = {"right": "✓ ", "right after rounding": "✓ ", "wrong": "✗ ", "not read": "✗ ", "no answer": ""}
+_HINTS = ("Hint", "Another hint", "The line", "Tell me")
+_MARKS = {RIGHT: "✓ ", ROUNDED: "✓ ", NEAR: "≈ ", FOLLOWS: "→ ", WRONG: "✗ ", UNREAD: "? ", BLANK: ""}
+_WITH_BANDS = ("cut", "total")  # numbers that may be written as their bands
 
 
 class Field:
-    """One number of the form: a box to write in, a button for hints, and what is said of it."""
+    """One number of the form: a box to write in, a button for hints, and what is said of it.
+
+    A number that is the whole ledger has a row of bands over its box, for her working: what is added
+    up is seen then, and need not be guessed.
+    """
 
     def __init__(self) -> None:
         self.asked = Asked("total")
@@ -38,19 +45,48 @@ class Field:
         self.button = widgets.Button(description=_HINTS[0], layout=widgets.Layout(width="110px"))
         self.button.on_click(lambda _: self.lead())
         self._beside = widgets.HTML(layout=widgets.Layout(width="540px", min_height="34px"))
-        self.row = widgets.HBox([self.box, self.button, self._beside])
+        self.bands = {
+            band: widgets.Text(
+                description=band,
+                continuous_update=False,
+                style={"description_width": "40px"},
+                layout=widgets.Layout(width="100px"),
+            )
+            for band in LEDGER
+        }
+        self._working = widgets.HBox(
+            [widgets.HTML('<span style="margin-left:60px">its bands</span>'), *self.bands.values()]
+        )
+        self.row = widgets.VBox([self._working, widgets.HBox([self.box, self.button, self._beside])])
+
+    @property
+    def written(self) -> str:
+        """What is written in the box; behind the bands that were added up, if some are filled in."""
+        bands = [box.value for box in self.bands.values() if box.value.strip()]
+        return (
+            f"{' + '.join(bands)} = {self.box.value}" if bands and self.box.value.strip() else self.box.value
+        )
+
+    @property
+    def kept(self) -> tuple[str, ...]:
+        """All that is written, to be kept while another sum is shown."""
+        return (self.box.value, *(box.value for box in self.bands.values()))
 
     @property
     def said(self) -> str:
         """What stands beside the box, as text."""
         return "\n".join(text for text, _ in self._lines())
 
-    def ask(self, asked: Asked) -> None:
-        """Ask for another number, with nothing written yet."""
+    def ask(self, asked: Asked, kept: Sequence[str] = ()) -> None:
+        """Ask for another number, with what was written for it before."""
         self.asked, self.mark, self.hints_shown = asked, None, 0
         self.box.description = asked.name
         self.box.placeholder = "a thread's number" if asked.name == "first drawn" else f"in {asked.unit}"
-        self.box.value = ""
+        boxes = (self.box, *self.bands.values())
+        for box, value in zip(boxes, kept or ("",) * len(boxes), strict=True):
+            box.value = value
+        with_bands = asked.name in _WITH_BANDS and asked.unit == "threads"
+        self._working.layout.display = "flex" if with_bands else "none"
         self._show()
 
     def say(self, mark: Mark) -> None:
@@ -61,17 +97,22 @@ class Field:
         self._show()
 
     def lead(self) -> None:
-        """Show one hint more: first a question, then the slip, then the answer."""
-        self.hints_shown = min(self.hints_shown + 1, len(_HINTS))
+        """Show one hint more: a question, the step, the line with blanks; last the answer, if she has one."""
+        self.hints_shown = min(self.hints_shown + 1, self._most)
         self._show()
+
+    @property
+    def _most(self) -> int:
+        """How many hints there are: the answer is not told before she has written one."""
+        return len(_HINTS) - (self.mark is None or self.mark.verdict in (BLANK, UNREAD))
 
     def _lines(self) -> list[tuple[str, str]]:
         """What is said, each with its colour."""
         mark = self.mark
-        if mark is None or mark.verdict == "no answer":
-            lines = [(self.asked.what, _QUIET)]
+        if mark is None or mark.verdict == BLANK:
+            lines = [(self.asked.where, _QUIET)]
         else:
-            colour = _GOOD if mark.right else _BAD
+            colour = _GOOD if mark.right else _QUIET if mark.verdict in (FOLLOWS, NEAR) else _BAD
             lines = [(_MARKS[mark.verdict] + mark.nudge, colour)]
         if mark is not None and not mark.right:
             lines += [(hint, _QUIET) for hint in mark.hints[: self.hints_shown]]
@@ -79,7 +120,7 @@ class Field:
 
     def _show(self) -> None:
         over = self.mark is not None and self.mark.right
-        self.button.disabled = over or self.hints_shown == len(_HINTS)
+        self.button.disabled = over or self.hints_shown >= self._most
         self.button.description = _HINTS[min(self.hints_shown, len(_HINTS) - 1)]
         text = "".join(
             f'<div style="color:{colour};font-weight:{"normal" if colour == _QUIET else "bold"}">'
@@ -115,12 +156,15 @@ class CheckForm:
         most = max(len(sums.asked) for sums in exercises)
         self._fields = [Field() for _ in range(most)]
         self._holding = False
+        self._kept: dict[str, list[tuple[str, ...]]] = {}
+        self._title = ""
         self._sheet = Sheet(9, 3.2, size=type_size("page"))
         self._ruler = AnswerRuler(self._sheet, (0.01, 0.02, 0.98, 0.96))
         for field in self._fields:
-            field.box.observe(lambda _: self._changed(), "value")
+            for box in (field.box, *field.bands.values()):
+                box.observe(lambda _: self._changed(), "value")
         self.menu.observe(lambda change: self.choose(change["new"]), "value")
-        self.clear.on_click(lambda _: self.choose(self.menu.value))
+        self.clear.on_click(lambda _: self.begin_again())
         self.show.observe(lambda _: self._draw(), "value")
         top = widgets.HBox([self.menu, self.clear, self.show])
         rows = [field.row for field in self._fields]
@@ -130,22 +174,35 @@ class CheckForm:
     @property
     def exercise(self) -> Exercise:
         """The sum that is shown."""
-        return self.exercises[self.menu.value]
+        return self.exercises[self._title]
 
     @property
     def fields(self) -> dict[str, Field]:
         """The fields in use, by the name of their number."""
-        return {field.asked.name: field for field in self._fields[: len(self.exercise.asked)]}
+        asked = self.exercises[self._title].asked
+        return {field.asked.name: field for field in self._fields[: len(asked)]}
 
     def choose(self, title: str) -> None:
-        """Show a sum, with nothing written yet."""
+        """Show a sum, with what was written for it before."""
+        if self._holding:
+            return
+        if self._title:
+            self._kept[self._title] = [field.kept for field in self.fields.values()]
+        self._ask(title)
+
+    def begin_again(self) -> None:
+        """Empty this sum's boxes."""
+        self._kept.pop(self._title, None)
+        self._ask(self._title)
+
+    def _ask(self, title: str) -> None:
         self._holding = True
-        self.menu.value = title
-        asked = self.exercise.asked
+        self._title = self.menu.value = title
+        asked, kept = self.exercise.asked, self._kept.get(title, [])
         for i, field in enumerate(self._fields):
             field.row.layout.display = "flex" if i < len(asked) else "none"
             if i < len(asked):
-                field.ask(asked[i])
+                field.ask(asked[i], kept[i] if kept else ())
         self.show.value = False
         self._holding = False
         self.text.value = f'<p style="font-size:14px;line-height:1.4">{html.escape(self.exercise.text())}</p>'
@@ -154,9 +211,13 @@ class CheckForm:
     def _changed(self) -> None:
         if self._holding:
             return
-        self.report = self.exercise.check({name: field.box.value for name, field in self.fields.items()})
+        self.report = self.exercise.check({name: field.written for name, field in self.fields.items()})
         for mark in self.report:
             self.fields[mark.name].say(mark)
+        # The right ledger is not to be read off before every number is written.
+        self.show.disabled = any(mark.verdict in (BLANK, UNREAD) for mark in self.report)
+        if self.show.disabled:
+            self.show.value = False
         self.summary.value = f'<b role="status">{html.escape(self.report.summary)}</b>'
         self._draw()
 
@@ -195,6 +256,9 @@ def check_panel(*exercises: Exercise) -> CheckForm:
     >>> form.fields["cut"].lead()
     >>> form.fields["cut"].said.splitlines()[1]
     'How often does the hem lie between the open line and the turn?'
+    >>> form.fields["cut"].bands["clear"].value = "7"
+    >>> form.fields["cut"].written
+    '7 = 26'
     """
     for sums in exercises:
         if not isinstance(sums, Exercise):

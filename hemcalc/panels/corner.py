@@ -14,9 +14,21 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.margin import BY_LENGTH, BY_THREADS, MOST_DRAWN, WIDEST_HEM
-from hemcalc.panels.offers import COUNTS, HEMS, type_choice, unit_choice, unit_of, use_unit
+from hemcalc.panels.controls import Control, choice, share, steps, whole
+from hemcalc.panels.offers import (
+    BY_LENGTH,
+    BY_THREADS,
+    HEMS,
+    WIDEST_HEM,
+    count_choices,
+    drawn_choice,
+    hem_is_choice,
+    turn_choices,
+    type_choice,
+    unit_choice,
+    unit_of,
+    use_hem,
+)
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -117,7 +129,12 @@ def corner_panel() -> Panel:
     7.12
     """
     return Panel(
-        _controls(), plan_corner_view, CornerPicture(), _examples(), _adapt, mind=lambda _: ("blade", "iron")
+        _controls(),
+        plan_corner_view,
+        CornerPicture(),
+        {name: _values(piece) for name, piece in EXAMPLES.items()},
+        lambda controls: use_hem(controls, "hem across", "hem down"),
+        mind=lambda _: ("blade", "iron"),
     )
 
 
@@ -135,31 +152,13 @@ def _controls() -> list[Control]:
         steps("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
         whole("hem across", "hem across, threads", 1, WIDEST_HEM, "hem of the left or right side"),
         whole("hem down", "hem down, threads", 1, WIDEST_HEM, "hem of the top or bottom"),
-        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
-        whole("turn", "turn, threads", 0, WIDEST_HEM, "turned in under the back; no wider than the hem"),
-        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
-        steps("count across", "count across", COUNTS["in"], "threads across the width"),
-        steps("count down", "count down", COUNTS["in"], "threads down the length"),
-        choice(
-            "hem is", "hem given", (BY_LENGTH, BY_THREADS), "as a width both ways, or in threads each way"
-        ),
+        *turn_choices(),
+        drawn_choice(),
+        *count_choices("threads across the width", "threads down the length"),
+        hem_is_choice("as a width both ways, or in threads each way"),
         unit_choice(),
         type_choice(),
     ]
-
-
-def _adapt(controls: Mapping[str, Control]) -> None:
-    """Offer what goes with the unit, and show only the controls that count."""
-    use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
-    by_length = controls["hem is"].value == BY_LENGTH
-    controls["hem"].show(by_length)
-    controls["hem across"].show(not by_length)
-    controls["hem down"].show(not by_length, keep_room=True)
-    controls["turn"].show(not controls["half"].value, keep_room=True)
-
-
-def _examples() -> dict[str, dict[str, Any]]:
-    return {name: _values(piece) for name, piece in EXAMPLES.items()}
 
 
 def _values(piece: Piece) -> dict[str, Any]:

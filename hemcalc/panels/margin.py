@@ -14,23 +14,34 @@ from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, unit_of, use_unit
+from hemcalc.panels.controls import Control, choice, share, steps, whole
+from hemcalc.panels.offers import (
+    BY_LENGTH,
+    BY_THREADS,
+    HEMS,
+    THICKNESSES,
+    WIDEST_HEM,
+    count_choices,
+    drawn_choice,
+    hem_is_choice,
+    turn_choices,
+    type_choice,
+    unit_choice,
+    unit_of,
+    use_hem,
+)
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
-WIDEST_HEM = 24  # threads; wider ones would leave the picture
 WIDEST_CLEAR = 16
-MOST_DRAWN = 4
 MOST_HANDLING = 8
 _SHOWN = 4 * WIDEST_HEM + 6  # threads from the design that the picture has room for
 _WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
 
 WAYS_COUNTED = ("sides (counted across)", "top and bottom (counted down)")
-BY_LENGTH, BY_THREADS = "as a width", "in threads"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +116,10 @@ def margin_panel() -> Panel:
     >>> panel.result.edge.first_drawn
     13
     """
-    return Panel(_controls(), plan_margin, MarginPicture(), _examples(), _adapt)
+    examples = {name: _values(piece) for name, piece in EXAMPLES.items()}
+    return Panel(
+        _controls(), plan_margin, MarginPicture(), examples, lambda controls: use_hem(controls, "hem threads")
+    )
 
 
 def _controls() -> list[Control]:
@@ -114,45 +128,21 @@ def _controls() -> list[Control]:
         steps("hem", "hem, width", HEMS["in"], "width of the finished hem"),
         whole("hem threads", "hem, threads", 1, WIDEST_HEM, "threads of the finished hem"),
         whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
-        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
-        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
-        whole("turn", "turn, threads", 0, WIDEST_HEM, "turned in under the back; no wider than the hem"),
+        drawn_choice(),
+        *turn_choices(),
         whole(
             "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
-        steps(
-            "count across",
-            "count across",
-            COUNTS["in"],
+        *count_choices(
             "threads across it after its first wash, for the sides",
-        ),
-        steps(
-            "count down",
-            "count down",
-            COUNTS["in"],
             "threads down it after its first wash, for top and bottom",
         ),
         choice("side", "edge", WAYS_COUNTED, "warp threads are counted across, weft threads down"),
-        choice(
-            "hem is", "hem given", (BY_LENGTH, BY_THREADS), "a width becomes the nearest number of threads"
-        ),
+        hem_is_choice("a width becomes the nearest number of threads"),
         unit_choice(),
         type_choice(),
     ]
-
-
-def _adapt(controls: Mapping[str, Control]) -> None:
-    """Offer what goes with the unit, and show only the controls that count."""
-    use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
-    by_length = controls["hem is"].value == BY_LENGTH
-    controls["hem"].show(by_length)
-    controls["hem threads"].show(not by_length)
-    controls["turn"].show(not controls["half"].value, keep_room=True)
-
-
-def _examples() -> dict[str, dict[str, Any]]:
-    return {name: _values(piece) for name, piece in EXAMPLES.items()}
 
 
 def _values(piece: Piece) -> dict[str, Any]:

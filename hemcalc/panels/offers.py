@@ -9,15 +9,24 @@ from typing import Any
 from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.controls import Control, choice
+from hemcalc.panels.controls import Control, choice, steps, switch, whole
 
 __all__ = [
+    "BY_LENGTH",
+    "BY_THREADS",
     "COUNTS",
     "HEMS",
+    "MOST_DRAWN",
     "THICKNESSES",
+    "WIDEST_HEM",
+    "count_choices",
+    "drawn_choice",
+    "hem_is_choice",
+    "turn_choices",
     "type_choice",
     "unit_choice",
     "unit_of",
+    "use_hem",
     "use_lengths",
     "use_unit",
 ]
@@ -37,6 +46,10 @@ HEMS: Mapping[str, tuple[str, ...]] = {
     "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
 }
 
+WIDEST_HEM = 24  # threads; wider ones would leave the pictures
+MOST_DRAWN = 4
+BY_LENGTH, BY_THREADS = "as a width", "in threads"
+
 THICKNESSES = tuple(Length(Fraction(n, 10)).text("mm") for n in range(2, 16))
 
 
@@ -48,6 +61,43 @@ def unit_choice() -> Control:
 def type_choice() -> Control:
     """Type for a page or for the back of a hall."""
     return choice("type", "size of type", ("page", "projector"), "projector: larger letters, for a hall")
+
+
+def drawn_choice() -> Control:
+    """How many threads are drawn out."""
+    return whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10")
+
+
+def turn_choices() -> tuple[Control, Control]:
+    """Half the hem for the turn, or so many threads."""
+    return (
+        switch("half", "turn half the hem", "untick it to choose the turn yourself"),
+        whole("turn", "turn, threads", 0, WIDEST_HEM, "turned in under the back; no wider than the hem"),
+    )
+
+
+def count_choices(across: str, down: str) -> tuple[Control, Control]:
+    """The two counts of a cloth, each with its hint."""
+    return (
+        steps("count across", "count across", COUNTS["in"], across),
+        steps("count down", "count down", COUNTS["in"], down),
+    )
+
+
+def hem_is_choice(hint: str) -> Control:
+    """How the hem is given."""
+    return choice("hem is", "hem given", (BY_LENGTH, BY_THREADS), hint)
+
+
+def use_hem(controls: Mapping[str, Control], first: str, *others: str) -> None:
+    """Offer what goes with the unit, and show the hem as it is given: its width, or these in threads."""
+    use_unit(controls, controls["unit"].value, ("count across", "count down"), ("hem",))
+    by_length = controls["hem is"].value == BY_LENGTH
+    controls["hem"].show(by_length)
+    controls[first].show(not by_length)
+    for name in others:
+        controls[name].show(not by_length, keep_room=True)
+    controls["turn"].show(not controls["half"].value, keep_room=True)
 
 
 def unit_of(count: Count) -> str:

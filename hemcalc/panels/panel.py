@@ -2,7 +2,8 @@
 
 The three know nothing of each other's insides. The plan is a plain function from values to a
 result, or a `HemError`; the view is made once and updated. A bad combination puts its one
-sentence beside the control that caused it, and keeps the last good picture, marked as such.
+sentence beside the control that was moved, where her eye is, and in place of the numbers; the
+last good picture is kept, marked as such.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import html
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
@@ -77,6 +79,7 @@ class Panel:
         self._adapt = adapt or (lambda controls: None)
         self.result: Any = None
         self._holding = False
+        self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
         pixels = f"{round(height * 100) + 40}px"  # and a line below it
         self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
@@ -88,7 +91,7 @@ class Panel:
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
-            control.widget.observe(self._moved, "value")
+            control.widget.observe(partial(self._moved, control.name), "value")
         top = widgets.HBox([self.menu, self.back])
         rows = [control.row for control in controls]
         self.lines = widgets.HTML(
@@ -137,27 +140,30 @@ class Panel:
         if not already:
             self._draw()
 
-    def _moved(self, _: object) -> None:
+    def _moved(self, name: str, _: object) -> None:
+        if not self._holding:
+            self._last_moved = name
         with self.holding():
             self._adapt(self.controls)
 
     def _draw(self) -> None:
+        before, moved, self._last_moved = self.sentences, self._last_moved, ""
         for control in self.controls.values():
             control.say("")
         values = self.values
         try:
             result = self.plan(values)
         except HemError as error:
-            self._refuse(error)
+            # Said already, it stays where it was said.
+            said = next((name for name, sentence in before.items() if sentence == str(error)), "")
+            self._refuse(error, said or moved)
             return
         self.result = result
         self.view.sheet.set_type(type_size(values["type"]))
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)
-        self.words.value = (
-            f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(alt)}</div>'
-        )
+        self.words.value = _paragraph(alt)
         if self._mind:
             tools = self._mind(result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
@@ -166,10 +172,13 @@ class Panel:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
             self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'
 
-    def _refuse(self, error: HemError) -> None:
-        """Say it beside the control that caused it, and mark the picture as the last good one."""
-        about = error.about if error.about in self.controls else next(iter(self.controls))
+    def _refuse(self, error: HemError, beside: str) -> None:
+        """Say it beside a control that is shown, and that the picture and its numbers are old ones."""
+        shown = (name for name in (beside, error.about, *self.controls) if name in self.controls)
+        about = next(name for name in shown if self.controls[name].is_shown)
         self.controls[about].say(str(error))
+        self.words.value = _paragraph(f"No numbers for these settings: {error}")
+        self.lines.value = ""
         picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
@@ -182,3 +191,8 @@ class Panel:
         bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
         return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}
+
+
+def _paragraph(text: str) -> str:
+    """What is read out by a screen reader when it changes."""
+    return f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(text)}</div>'

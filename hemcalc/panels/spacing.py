@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.draw.stitch.group_rows import Spaced, open_line_alt
+from hemcalc.draw.stitch.group_rows import Spaced
 from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
@@ -18,7 +18,7 @@ from hemcalc.stitch.dividing import nearest_dividing
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.spacing import reason_against, space_stitches
 
-__all__ = ["SpacingPicture", "plan_spacing", "spacing_panel"]
+__all__ = ["plan_spacing", "spacing_panel"]
 
 WIDEST_DESIGN = 360  # threads; wider ones would leave the picture
 WIDEST_CLEAR = 16
@@ -53,22 +53,6 @@ def _ways(design: int, left: int, right: int, group: int) -> tuple[str, ...]:
     return (f"It would divide with {', or '.join(words)}.",) if words else ()
 
 
-class SpacingPicture:
-    """The open line in rows."""
-
-    def __init__(self) -> None:
-        self.sheet = Sheet(9, 4.8)
-        self.rows = OpenLineRows(self.sheet, (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
-
-    def update(self, spaced: Spaced) -> None:
-        """Show this side."""
-        self.rows.update(spaced)
-
-    def alt(self, spaced: Spaced) -> str:
-        """The picture in words, with its numbers."""
-        return open_line_alt(spaced)
-
-
 def spacing_panel() -> Panel:
     """The panel of the stitches, ready to be shown in a notebook.
 
@@ -81,7 +65,8 @@ def spacing_panel() -> Panel:
     >>> panel.result.spacing.off_size
     0
     """
-    return Panel(_controls(), plan_spacing, SpacingPicture(), _examples(), _adapt)
+    rows = OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
+    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt)
 
 
 def _controls() -> list[Control]:

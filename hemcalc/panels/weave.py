@@ -7,10 +7,10 @@ from functools import lru_cache
 from typing import Any
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens, lens_alt
+from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
 from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.controls import Control, choice, whole
-from hemcalc.panels.offers import type_choice, unit_choice
+from hemcalc.panels.offers import drawn_choice, type_choice, unit_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -18,7 +18,7 @@ from hemcalc.weave.open_lines import CORNERS, TURN_AT
 from hemcalc.weave.steps import WeaveStep, steps_at
 from hemcalc.weave.weave import Weave, open_line
 
-__all__ = ["PIECES", "WeavePicture", "plan_weave", "weave_panel"]
+__all__ = ["PIECES", "plan_weave", "weave_panel"]
 
 #: The workshop's pieces, and one so small that its tails are too short; all are invented.
 PIECES: Mapping[str, Piece] = {
@@ -26,7 +26,6 @@ PIECES: Mapping[str, Piece] = {
     "pincushion": Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5),
 }
 
-MOST_DRAWN = 4
 CLOSE, FAR = "close to the corner", "out to the cut line"
 
 
@@ -50,22 +49,6 @@ def _steps(piece: str, drawn: int, turn_at: str, corner: str) -> tuple[Weave, tu
     return weave, steps_at(weave, corner)
 
 
-class WeavePicture:
-    """The weave under a lens."""
-
-    def __init__(self) -> None:
-        self.sheet = Sheet(*LENS_SHEET)
-        self.lens = WeaveLens(self.sheet)
-
-    def update(self, lens: LensShown) -> None:
-        """Show this step."""
-        self.lens.update(lens)
-
-    def alt(self, lens: LensShown) -> str:
-        """The picture in words, with its numbers."""
-        return lens_alt(lens)
-
-
 def weave_panel() -> Panel:
     """The panel of the weave, ready to be shown in a notebook.
 
@@ -78,9 +61,8 @@ def weave_panel() -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
-    return Panel(
-        _controls(), plan_weave, WeavePicture(), _examples(), _adapt, mind=lambda lens: lens.step.mind
-    )
+    view = WeaveLens(Sheet(*LENS_SHEET))
+    return Panel(_controls(), plan_weave, view, _examples(), _adapt, mind=lambda lens: lens.step.mind)
 
 
 def _controls() -> list[Control]:
@@ -92,7 +74,7 @@ def _controls() -> list[Control]:
         choice(
             "turn at", "tails turn", TURN_AT, "in the empty line, outside the drawn lines, or inside them"
         ),
-        whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10"),
+        drawn_choice(),
         unit_choice(),
         type_choice(),
     ]

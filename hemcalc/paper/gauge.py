@@ -7,9 +7,8 @@ left end on the cut edge: the same lines, measured from either side.
 from __future__ import annotations
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.measure.errors import HemError, of_type, one_of
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -58,14 +57,14 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
     }
 
 
-def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "") -> Leaflet:
+def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """The gauge card of a kit's piece, one for each kind of side.
 
     Parameters
     ----------
     kit : Kit
         Whose hem.
-    unit : str
+    unit : str, optional
         ``"in"``, ``"cm"`` or ``"mm"`` for the words; the marks are exact.
     paper : str
         ``"A4"`` or ``"Letter"``.
@@ -83,9 +82,9 @@ def gauge_card(kit: Kit, *, unit: str = "in", paper: str = "A4", note: str = "")
     >>> gauge_card(example_workshop().kits[0])
     Leaflet('Hem gauge: bread cloth', 1 page)
     """
-    one_of(unit, UNITS, "unit")
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     title = f"Hem gauge: {kit.kind}"
+    unit = kit.piece.fabric.warp.unit_or(unit)
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(f"{title}, {kit.learner}")
     for words in (

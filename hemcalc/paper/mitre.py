@@ -6,9 +6,8 @@ from fractions import Fraction
 
 from hemcalc.corner.mitre import Corner
 from hemcalc.draw.marks import spread
-from hemcalc.measure.errors import HemError, of_type, one_of
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
-from hemcalc.measure.units import UNITS
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -30,7 +29,7 @@ _FOLDS = {
 
 
 def paper_mitre(
-    kit: Kit, *, unit: str = "in", paper: str = "A4", scale: int | None = None, note: str = ""
+    kit: Kit, *, unit: str | None = None, paper: str = "A4", scale: int | None = None, note: str = ""
 ) -> Leaflet:
     """A corner of a kit's piece to cut out and fold.
 
@@ -38,7 +37,7 @@ def paper_mitre(
     ----------
     kit : Kit
         Whose corner.
-    unit : str
+    unit : str, optional
         ``"in"``, ``"cm"`` or ``"mm"`` for the words.
     paper : str
         ``"A4"`` or ``"Letter"``.
@@ -58,9 +57,9 @@ def paper_mitre(
     >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
     'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
     """
-    one_of(unit, UNITS, "unit")
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     corner = kit.piece.corners.top_left
+    unit = kit.piece.fabric.warp.unit_or(unit)
     title = f"Paper mitre: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     times = _scale(corner, scale, flow)

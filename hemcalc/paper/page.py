@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.errors import of_type
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import high, wide
 from hemcalc.paper.printer import Printer
@@ -38,15 +39,15 @@ class Page:
     """
 
     def __init__(self, paper: PaperSize, title: str, note: str = "") -> None:
-        self.paper = paper
-        self.title = title
+        self.paper = of_type(paper, PaperSize, "paper", "paper_size('A4')")
+        self.title = of_type(title, str, "title", "'Hem sheet'")
         #: What it shows, with its numbers, for those who don't see it.
         self.alt = title
         #: Whether its leaflet begins with it.
         self.first = False
         self._marks: list[Callable[[Printer], None]] = []
         self.text(paper.margin, paper.margin - 4.5, title, _SMALL)
-        self._foot(note)
+        self._foot(of_type(note, str, "note", "'Autumn workshop, first morning.'"))
 
     @property
     def top(self) -> float:

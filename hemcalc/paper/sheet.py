@@ -12,7 +12,6 @@ from hemcalc.edge.ledger import Edge
 from hemcalc.finish.steps import Step, finish_steps
 from hemcalc.measure.cautions import CAUTIONS, mind
 from hemcalc.measure.errors import of_type, one_of
-from hemcalc.measure.units import UNITS
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEADING, Flow
 from hemcalc.paper.formats import paper_size
@@ -28,7 +27,12 @@ _BETWEEN = 4.0
 
 
 def learner_sheet(
-    kit: Kit, steps: Sequence[Step] | None = None, *, unit: str = "in", paper: str = "A4", note: str = ""
+    kit: Kit,
+    steps: Sequence[Step] | None = None,
+    *,
+    unit: str | None = None,
+    paper: str = "A4",
+    note: str = "",
 ) -> Leaflet:
     """The sheet that lies beside the learner.
 
@@ -38,7 +42,7 @@ def learner_sheet(
         Hers.
     steps : sequence of Step, optional
         The finish, a title, text, check and what to mind each; the piece's own steps if left out.
-    unit : str
+    unit : str, optional
         ``"in"``, ``"cm"`` or ``"mm"``.
     paper : str
         ``"A4"`` or ``"Letter"``.
@@ -56,10 +60,12 @@ def learner_sheet(
     >>> learner_sheet(example_workshop().kits[0])
     Leaflet('Ada: bread cloth', 3 pages)
     """
-    one_of(unit, UNITS, "unit")
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     title = f"{kit.learner}: {kit.kind}"
+    unit = kit.piece.fabric.warp.unit_or(unit)
     told = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit=unit) if steps is None else steps
+    every = told if isinstance(told, tuple | list) else [told]
+    told = [of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every]
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")
     set_numbers(flow, kit, unit, hand=kit.hand)

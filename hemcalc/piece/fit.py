@@ -68,7 +68,7 @@ class Fit:
         across, down = ("rule" if all(e.rule.holds for e in pair) else "need" for pair in self.pairs)
         return across, down
 
-    def text(self, unit: str = "in") -> str:
+    def text(self, unit: str | None = None) -> str:
         """What fits, in three sentences."""
         short = [
             f"{so_many(-spare, 'thread')} too small {way}"
@@ -78,6 +78,7 @@ class Fit:
         first = f"The cloth is {' and '.join(short)}." if short else "The piece fits."
         second = "This design leaves room for no hem."
         if self.widest_hem:
+            unit = self.pairs[0][0].count.unit_or(unit)
             limit = {"both": "both ways alike"}.get(self.hem_limit, self.hem_limit)
             second = f"The widest hem for this design is {self.widest_hem.text(unit)}, limited {limit}."
         third = "This hem leaves room for no design."

@@ -114,8 +114,7 @@ class Piece:
 
     def __repr__(self) -> str:
         counts = (self.fabric.across, self.fabric.down)
-        unit = "cm" if (counts[0].over.inches * 16).denominator > 1 else "in"
-        cloth = " by ".join(dict.fromkeys(count.text(unit) for count in counts))
+        cloth = " by ".join(dict.fromkeys(count.text() for count in counts))
         hem = f"{self._asked[0].said}{' threads' if self.same == 'threads' else ''}"
         return f"Piece({self.design[0]} × {self.design[1]} threads on {cloth}, hem {hem})"
 

@@ -18,7 +18,6 @@ from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.states import joint_state, said_of
-from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import percent
 
 #: What a size is for, and what is said before it. Only the first is cut to.
@@ -72,7 +71,7 @@ class Size:
         one_of(self.use, tuple(USES), "use")
 
     def __repr__(self) -> str:
-        size, _ = self.parts("in")
+        size, _ = self.parts()
         return f"Size({USES[self.use]} {size}, {self.across.threads} × {self.down.threads} threads)"
 
     def _repr_html_(self) -> str:
@@ -112,7 +111,7 @@ class Size:
         across, down = self.in_hand
         return across * (1 + self.across.widening), down * (1 + self.down.widening)
 
-    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+    def to_cut(self, unit: str | None = None) -> tuple[Length, Length]:
         """The sure size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm.
 
         A cloth cut to it by the ruler is large enough both ways as often as the counts'
@@ -130,7 +129,7 @@ class Size:
         >>> [length.text("in") for length in Size(side, side, washed=True, use="to cut").to_cut("in")]
         ['11 5/8 in', '11 5/8 in']
         """
-        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        mark = RULER_MARK[self._unit_or(unit)]
         if self.use in ("trimmed", "finished"):
             raise HemError(
                 f"No cloth is cut to the {self.use} size, which leaves nothing to fold or to hold; ask for "
@@ -140,9 +139,13 @@ class Size:
         across, down = self.sure
         return across.rounded_up(mark), down.rounded_up(mark)
 
-    def by_thread(self, unit: str = "in") -> bool:
+    def _unit_or(self, unit: str | None) -> str:
+        """The unit asked for, or that of the count, if it is known."""
+        return (self.across.count or Count("1/in")).unit_or(unit)
+
+    def by_thread(self, unit: str | None = None) -> bool:
         """Whether to cut by the thread: whether the counts' errors reach past the ruler's next mark."""
-        mark = RULER_MARK[one_of(unit, UNITS, "unit")]
+        mark = RULER_MARK[self._unit_or(unit)]
         return self.to_cut(unit) != tuple(length.rounded_up(mark) for length in self.in_hand)
 
     @property
@@ -150,7 +153,7 @@ class Size:
         """How far the lengths may be off after the wash, either way, at the counts' confidence."""
         return self.across.after * self.across.widening, self.down.after * self.down.widening
 
-    def give_or_take(self, unit: str = "in") -> str:
+    def give_or_take(self, unit: str | None = None) -> str:
         """How far the lengths may be off after the wash, in words; empty if the counts are given.
 
         Examples
@@ -160,12 +163,13 @@ class Size:
         >>> Size(side, side, washed=True, use="to cut").give_or_take("in")
         'give or take 7/16 in across and 7/16 in down'
         """
-        mark = RULER_MARK["in"] / 2 if one_of(unit, UNITS, "unit") == "in" else RULER_MARK["mm"]
+        unit = self._unit_or(unit)
+        mark = RULER_MARK["in"] / 2 if unit == "in" else RULER_MARK["mm"]
         across, down = (length.rounded_up(mark).text(unit) if length else "" for length in self.off)
         said = " and ".join(filter(None, (across and f"{across} across", down and f"{down} down")))
         return f"give or take {said}" if said else ""
 
-    def text(self, unit: str = "in") -> str:
+    def text(self, unit: str | None = None) -> str:
         """What the size is for, and how large it is.
 
         A size to cut is rounded up to a mark of the ruler, on the cloth in hand; a trimmed one is what
@@ -182,7 +186,7 @@ class Size:
         size, aside = self.parts(unit)
         return f"{USES[self.use]} {size} ({aside})"
 
-    def parts(self, unit: str = "in") -> tuple[str, str]:
+    def parts(self, unit: str | None = None) -> tuple[str, str]:
         """How large it is, without what it is for; and its threads, with what was added or may be off.
 
         Examples
@@ -191,7 +195,7 @@ class Size:
         >>> Size(side, side, washed=True, use="to cut").parts("in")
         ('11 1/4 in across × 11 1/4 in down', '312 × 312 threads, rounded up to 1/8 in')
         """
-        one_of(unit, UNITS, "unit")
+        unit = self._unit_or(unit)
         match self.use:
             case "finished":
                 size, aside = self.after, self.give_or_take(unit)

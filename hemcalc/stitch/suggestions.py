@@ -77,9 +77,10 @@ class Suggestion:
             before.down, after.down, before.washed
         )
 
-    def text(self, unit: str = "in") -> str:
+    def text(self, unit: str | None = None) -> str:
         """The change and its cost, in a sentence."""
-        across, down = (cost.text(unit) for cost in self.cost)
+        said = self.before.fabric.warp.unit_or(unit)
+        across, down = (cost.text(said) for cost in self.cost)
         price = f"across {across}, down {down}"
         if across == down:
             price = across if not self.cost[0].threads else f"{across} each way"

@@ -1,33 +1,32 @@
-"""Checking a learner's own arithmetic: right, right after rounding, or which slip explains it.
+"""Checking a learner's own arithmetic: each number marked twice, and one cause for the sheet.
 
-An answer is held against the right number and against what every known slip would have given.
-One fits: it is named. Several fit: all are named, with the one question that tells them apart.
-None fits: nothing is guessed.
+A number is held against the truth, and against her own numbers before it: what goes on rightly from
+a wrong number is not wrong again. What remains is explained by one cause for all, or by none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.piece.piece import Piece
-from hemcalc.sums.answers import Answer, fits, read_answer
-from hemcalc.sums.slips import SLIPS, Slip, number_that_tells, possible_slips
-from hemcalc.sums.sums import NAMES, Sums, sums_of
+from hemcalc.sums.diagnosis import Cause, Question, Sheet, diagnose
+from hemcalc.sums.facts import NAMES, QUESTIONS
+from hemcalc.sums.reading import Answer, read_answer
+from hemcalc.sums.slip import Slip
+from hemcalc.sums.sums import Sums, sums_of
+from hemcalc.sums.verdict import BLANK, FOLLOWS, NEAR, RIGHT, ROUNDED, UNREAD, WRONG, nearness
 from hemcalc.sums.working import Worked
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Mark", "Report", "check"]
 
 _COLUMNS = ["number", "yours", "verdict", "mark"]
-
-RIGHT, ROUNDED, WRONG, UNREAD, BLANK = "right", "right after rounding", "wrong", "not read", "no answer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,17 +36,16 @@ class Mark:
     Attributes
     ----------
     verdict : str
-        ``"right"``, ``"right after rounding"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
+        ``"right"``, ``"right after rounding"``, ``"right as near as a ruler tells"``, ``"follows from
+        another"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
     worked : Worked
         The right number, in the unit of the answer, and its working.
     value : Fraction or None
         The answer, in that unit; None if it could not be read.
-    slips : tuple of Slip
-        Every slip that explains a wrong answer.
-    question : str
-        The question that tells them apart, if there are several.
-    tells : mapping of str to str
-        What the answer to it says: by the slip's name, the number that it would have given.
+    cause : Cause or None
+        What lies behind a wrong answer that follows from no other.
+    follows : tuple of str
+        The wrong numbers of hers that a wrong one follows from.
     """
 
     name: str
@@ -57,14 +55,27 @@ class Mark:
     value: Fraction | None
     #: What is said of it, without the working.
     remark: str
-    slips: tuple[Slip, ...] = ()
-    question: str = ""
-    tells: tuple[tuple[str, str], ...] = ()
+    cause: Cause | None = None
+    follows: tuple[str, ...] = ()
 
     @property
     def right(self) -> bool:
         """Whether it is right, rounded or not."""
         return self.verdict in (RIGHT, ROUNDED)
+
+    @property
+    def slips(self) -> tuple[Slip, ...]:
+        """The slips that are named for a wrong answer: one for certain, or one of these; none if not sure."""
+        return (
+            tuple(slip for slips in self.cause.slips for slip in slips)
+            if self.cause and self.cause.sure
+            else ()
+        )
+
+    @property
+    def question(self) -> Question | None:
+        """The question that tells apart what may lie behind it."""
+        return self.cause.question if self.cause else None
 
     @property
     def working(self) -> str:
@@ -83,17 +94,19 @@ class Mark:
         return f"{_off(self.given, self.value, self.worked)}."
 
     @property
-    def hints(self) -> tuple[str, str, str]:
-        """Three hints that lead before they tell: a question; the slip and the working; the answer."""
+    def hints(self) -> tuple[str, str, str, str]:
+        """Four hints that lead: a question, the step, the line with blanks, and only then the answer."""
         if self.question:
-            ask = self.question
-        elif len(self.slips) == 1:
+            ask = self.question.said
+        elif self.slips:
             ask = self.slips[0].question
         else:
-            ask = f"What is it? It is {NAMES[self.name]}. Which bands of the edge lie in it?"
-        clauses = ", or if ".join(slip.clause for slip in self.slips)
-        slip = f"{self.given} is what comes out if {clauses}. " if clauses else ""
-        return ask, f"{slip}{self.worked.blank}", self.worked.line
+            ask = QUESTIONS[self.name]
+        step = f"It is {NAMES[self.name]}."
+        if self.cause and self.cause.slips:
+            verb = "is what comes out" if self.cause.sure else "would come out"
+            step = f"{self.given} {verb} if {self.cause.clause}."
+        return ask, step, self.worked.blank, self.worked.line
 
     def __repr__(self) -> str:
         return f"Mark({self.name}: {self.verdict})"
@@ -104,10 +117,11 @@ class Mark:
 
 @dataclass(frozen=True, slots=True, repr=False)
 class Report:
-    """The marks of a learner's answers, in the order in which she gave them."""
+    """The marks of a learner's answers, in the order in which she gave them, and their cause."""
 
     sums: Sums
     marks: tuple[Mark, ...]
+    cause: Cause
 
     def __getitem__(self, name: str) -> Mark:
         """The mark of a number."""
@@ -127,9 +141,14 @@ class Report:
 
     @property
     def summary(self) -> str:
-        """How many are right."""
+        """How many are right, and how many would be if another were."""
         right = sum(mark.right for mark in self.marks)
-        return f"{right} of {len(self.marks)} right."
+        said = f"{right} of {len(self.marks)} right"
+        if near := sum(mark.verdict == NEAR for mark in self.marks):
+            said += f", {near} as near as a ruler tells"
+        if follow := sum(mark.verdict == FOLLOWS for mark in self.marks):
+            said += f", {follow} right from a wrong one"
+        return f"{said}."
 
     def __repr__(self) -> str:
         return f"Report({self.summary.removesuffix('.')})"
@@ -154,7 +173,13 @@ class Report:
         return table_html(_COLUMNS, self._rows(), self.summary)
 
 
-def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") -> Report:
+def check(
+    piece: Piece,
+    answers: Mapping[str, object],
+    *,
+    side: str = "left",
+    units: dict[str, str] | None = None,
+) -> Report:
     """Check the numbers that a learner worked out for a piece.
 
     Parameters
@@ -164,10 +189,12 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     answers : mapping of str to (int, str, Length or None)
         Her answers by the names of `NAMES`: "first drawn", "hem", "turn", "fold 1", "fold 2",
         "cut", "total", "draw line", "rule", "need", "slack", "margin", "finished across",
-        "finished down", "cut across", "cut down". Threads as a number or as text, lengths with
-        their unit; None or empty for no answer.
+        "finished down", "cut across", "cut down". Threads or a length, as people write them, a sum
+        among them; None or empty for no answer.
     side : str
         The side whose edge is worked: ``"left"``, ``"right"``, ``"top"`` or ``"bottom"``.
+    units : dict of str to str, optional
+        What a bare number is in, by the name: ``"in"``, ``"cm"`` or ``"mm"``; threads if not said.
 
     Returns
     -------
@@ -177,21 +204,23 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     Raises
     ------
     HemError
-        If `piece` is not a Piece, or a name or the side is not one of these.
+        If `piece` is not a Piece, or a name, a unit or the side is not one of these.
 
     Examples
     --------
     >>> from hemcalc.piece.examples import example
-    >>> report = check(example("bread cloth"), {"first drawn": 8, "total": 31, "cut across": "27.9 cm"})
-    >>> print(report)
+    >>> bread = example("bread cloth")
+    >>> print(check(bread, {"first drawn": 8, "draw line": 22, "total": 31, "cut across": "27.9 cm"}))
     first drawn: Right: thread 8.
+    draw line: Not yet: 22 threads is what comes out if the turn was forgotten. It is 11 + 11 + 6 = 28
+    threads.
     total: Not yet: 31 threads is what comes out if the turn was forgotten. It is 7 + 2 + 11 + 11 + 6 = 37
     threads.
-    cut across: Right after rounding: 28 cm. It is (230 + 44 + 44) threads ÷ 29 threads/in × 2.54 cm/in
-    ≈ 27.85 cm, rounded up to 28 cm.
-    2 of 3 right.
-    >>> report["total"].slips[0].question
-    "What lies beyond the hem's back, inside the fold?"
+    cut across: Right after rounding: 28 cm (318 threads). It is (230 + 44 + 44) threads ÷ 29 threads/in ×
+    2.54 cm/in ≈ 27.85 cm, rounded up to 28 cm.
+    2 of 4 right.
+    >>> print(check(bread, {"fold 2": 30, "cut": 36})["cut"])
+    cut: Right from your fold 2: mend that, and this comes right by itself.
     """
     of_type(piece, Piece, "piece", "example('bread cloth')")
     if not isinstance(answers, Mapping):
@@ -203,67 +232,63 @@ def check(piece: Piece, answers: Mapping[str, object], *, side: str = "left") ->
     sums = sums_of(piece, side)
     for name in answers:
         one_of(name, tuple(NAMES), "name")
-    read = {name: _read(name, answer) for name, answer in answers.items()}
-    return Report(sums, tuple(_mark(sums, name, answers[name], read) for name in answers))
+    units = of_type({} if units is None else units, dict, "units", "{'cut across': 'in'}")
+    for unit in units.values():
+        one_of(unit, ("threads", "in", "cm", "mm"), "unit")
+    read = {name: _read(name, answer, units.get(name, "threads")) for name, answer in answers.items()}
+    sheet = Sheet(sums, {name: answer for name, answer in read.items() if isinstance(answer, Answer)})
+    cause = diagnose(sheet, tuple(name for name, answer in read.items() if answer is None))
+    marks = (_mark(sheet, cause, name, answers[name], answer) for name, answer in read.items())
+    return Report(sums, tuple(marks), cause)
 
 
-def _read(name: str, answer: object) -> Answer | str | None:
+def _read(name: str, answer: object, unit: str) -> Answer | str | None:
     """The answer, the sentence that refuses it, or None for none."""
     try:
-        return read_answer(name, answer)
+        return read_answer(name, answer, unit)
     except HemError as error:
         return str(error)
 
 
-def _mark(sums: Sums, name: str, given: object, read: Mapping[str, Answer | str | None]) -> Mark:
-    answer = read[name]
+def _mark(sheet: Sheet, cause: Cause, name: str, given: object, answer: Answer | str | None) -> Mark:
     if not isinstance(answer, Answer):
-        worked = sums.worked(name)
+        worked = sheet.sums.worked(name)
         if answer is None:
             return Mark(name, "", BLANK, worked, None, "No answer yet.")
         return Mark(name, shown(given), UNREAD, worked, None, answer)
-    worked = sums.worked(name, answer.unit)
+    worked = sheet.sums.worked(name, answer.unit)
     said = f"thread {answer.value}" if name == "first drawn" else answer.text
-    if answer.value in (worked.value, worked.exact):
-        # A size to cut that is exact but on no mark of the ruler is as right as it gets.
-        return Mark(name, said, RIGHT, worked, answer.value, f"Right: {worked.text()}.")
-    if fits(sums, name, answer, worked):
-        return Mark(name, said, ROUNDED, worked, answer.value, f"Right after rounding: {worked.text()}.")
-    fitting = [
-        slip
-        for slip, wrong in possible_slips(sums, name, answer.unit).items()
-        if fits(sums, name, answer, wrong)
-    ]
-    return _explained(sums, Mark(name, said, WRONG, worked, answer.value, ""), answer.value, fitting, read)
+    verdict = nearness(sheet.sums, name, answer, worked)
+    if verdict != WRONG:
+        return Mark(name, said, verdict, worked, answer.value, _praise(sheet.sums, name, verdict, worked))
+    if name in cause.follows:
+        ours = " and ".join(cause.follows[name])
+        mend = "that" if len(cause.follows[name]) == 1 else "those"
+        remark = f"Right from your {ours}: mend {mend}, and this comes right by itself."
+        return Mark(name, said, FOLLOWS, worked, answer.value, remark, follows=cause.follows[name])
+    return Mark(name, said, WRONG, worked, answer.value, _blame(cause, said, answer, worked), cause)
+
+
+def _praise(sums: Sums, name: str, verdict: str, worked: Worked) -> str:
+    """A right answer with its number; a length in threads too, since the key is in threads."""
+    threads = "" if worked.unit in ("threads", "thread") else f" ({sums.worked(name).text()})"
+    if verdict == NEAR:
+        return "Right as near as a ruler tells, but another thread is as near: can you say it in threads?"
+    return f"{verdict.capitalize()}: {worked.text()}{threads}."
+
+
+def _blame(cause: Cause, said: str, answer: Answer, worked: Worked) -> str:
+    """What is said of a wrong answer: its cause if that is certain, a question if it is not."""
+    if answer.terms and (comes_to := sum(answer.terms)) != answer.value:
+        return f"Not yet: what you added up comes to {comes_to}, and not to {answer.value}."
+    asked = f" {cause.question.said}" if cause.question else ""
+    if cause.sure:
+        return f"Not yet: {said} is what comes out if {cause.clause}.{asked}"
+    if cause.slips:
+        return f"Not yet: {said} would come out if {cause.clause}, but that is not certain.{asked}"
+    return f"{_off(said, answer.value, worked)}; no slip known here explains it."
 
 
 def _off(given: str, answer: Fraction, right: Worked) -> str:
     """To which side a wrong answer is off, without a full stop."""
     return f"Not yet: {given} is too {'much' if answer > right.value else 'little'}"
-
-
-def _explained(
-    sums: Sums, mark: Mark, answer: Fraction, fitting: list[str], read: Mapping[str, Answer | str | None]
-) -> Mark:
-    """The mark of a wrong answer, with the slips that explain it, or the question that would tell."""
-    telling = number_that_tells(sums, fitting, mark.name) if len(fitting) > 1 else None
-    tells: tuple[tuple[str, str], ...] = ()
-    question = ""
-    if telling:
-        asked, values = telling
-        also = read.get(asked)
-        if isinstance(also, Answer) and also.unit == "threads":
-            # She has answered the question already.
-            fitting = [slip for slip in fitting if values[slip].value == also.value] or fitting
-        question = f"What did you get for {asked}, {NAMES[asked]}?"
-        tells = tuple((slip, worked.text()) for slip, worked in values.items())
-    slips = tuple(SLIPS[slip] for slip in fitting)
-    clauses = [slip.clause for slip in slips]
-    if not slips:
-        off = _off(mark.given, answer, mark.worked)
-        return replace(mark, remark=f"{off}; no slip known here explains it.")
-    sentence = f"Not yet: {mark.given} is what comes out if {', or if '.join(clauses)}."
-    if len(slips) == 1:
-        return replace(mark, remark=sentence, slips=slips)
-    question = question or f"Which was it: {', or '.join(clauses)}?"
-    return replace(mark, remark=f"{sentence} {question}", slips=slips, question=question, tells=tells)

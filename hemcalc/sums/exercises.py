@@ -12,20 +12,18 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import decimal_text, round_up
+from hemcalc.measure.exact import round_up
 from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import RULER_MARK, Length
-from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.lengths import RULER_MARK
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
-from hemcalc.sums.sums import NAMES, SIZES, sums_of
+from hemcalc.sums.facts import NAMES
+from hemcalc.sums.sums import sums_of
+from hemcalc.sums.telling import OF_THE_MARGIN, facts_told, side_meant
 from hemcalc.sums.working import Worked
-
-__all__ = ["LEVELS", "Asked", "Exercise", "exercise", "exercises_for_class", "from_example"]
 
 T = TypeVar("T")
 
@@ -33,9 +31,16 @@ T = TypeVar("T")
 LEVELS: Mapping[int, tuple[tuple[str, ...], ...]] = {
     1: (("first drawn",), ("turn",), ("rule",), ("hem",)),
     2: (("hem", "turn"), ("first drawn", "fold 1"), ("hem", "rule"), ("fold 1", "fold 2")),
-    3: (("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
-    4: (("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
+    3: (
+        *(("total", "rule", "slack"), ("fold 1", "fold 2", "cut"), ("draw line", "total", "margin")),
+        ("need", "slack", "margin"),
+    ),
+    4: (
+        *(("margin", "cut across", "cut down"), ("fold 1", "finished across", "cut across")),
+        ("need", "margin", "cut down"),
+    ),
 }
+_WIDEST = 12  # threads of a hem beside which a clear band is no wonder that beats the rule
 _LARGEST_CLASS = 40
 _LARGEST_SEED = 10**12
 
@@ -63,18 +68,25 @@ class Asked:
 
     name: str
     unit: str = "threads"
+    #: The side that is meant, where the sides differ.
+    side: str = ""
 
     @property
     def what(self) -> str:
         """What the number is."""
         return NAMES[self.name]
 
+    @property
+    def where(self) -> str:
+        """What the number is, and at which side."""
+        return f"{self.what}, at the {self.side}" if self.side else self.what
+
     def text(self) -> str:
         """What is asked, with what the number is."""
         wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
             wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
-        return f"{self.name}{wanted}: {self.what}"
+        return f"{self.name}{wanted}: {self.where}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +117,9 @@ class Exercise:
         return {asked.name: sums.worked(asked.name, asked.unit) for asked in self.asked}
 
     def check(self, answers: Mapping[str, object]) -> Report:
-        """The report on a learner's answers."""
-        return check(self.piece, answers, side=self.side)
+        """The report on a learner's answers; a bare number is in the unit that was asked for."""
+        units = {asked.name: asked.unit for asked in self.asked}
+        return check(self.piece, answers, side=self.side, units=units)
 
     def __str__(self) -> str:
         return "\n".join([self.text(), *(f"- {asked.text()}" for asked in self.asked)])
@@ -136,7 +149,7 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     --------
     >>> sums = exercise(7, level=3)
     >>> print(sums.facts)
-    The linen has 20 threads to the inch. The hem ...
+    The linen has 20 threads to the inch across, 36 threads to the inch down. The hem ...
     >>> sums == exercise(7, level=3)
     True
     """
@@ -159,18 +172,53 @@ def _made(seed: int, level: int) -> Exercise:
     chance = random.Random(f"hemcalc {seed} {level}")
     names = _one(chance, LEVELS[level])
     unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
-    count, hem, clear = _one(chance, counts), _one(chance, hems), _one(chance, range(4, 13))
-    piece = Piece(Fabric(f"{count}/{unit}", washed=True), (count, count), hem=hem, clear=clear)
+    across, down, hem = _one(chance, counts), _one(chance, counts), _one(chance, hems)
+    if level == 1 or chance.random() < 0.4:
+        down = across
+    piece = Piece(Fabric(f"{across}/{unit}", f"{down}/{unit}", washed=True), (across, down), hem=hem, clear=4)
     if names == ("turn",):
         piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
+    side = "left" if across == down else _one(chance, ("left", "top"))
     if level == 4:
-        margins, mark = 2 * piece.edges.left.rule.margin, Fraction(count, marks)
-        design = (_design(_one(chance, sizes) * count, margins, mark) for _ in "12")
-        piece = piece.with_changes(design=tuple(design))
-    asked = tuple(Asked(name, unit if name == "cut across" else "threads") for name in names)
+        side = "left" if "cut across" in names else "top"
+    piece = piece.with_changes(**_ledger(chance, piece, side, names, level))
+    if level == 4:
+        edges = (piece.edges.left, across), (piece.edges.top, down)
+        piece = piece.with_changes(
+            design=tuple(
+                _design(_one(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
+                for edge, count in edges
+            )
+        )
+    ruled = {"cut across"} if "cut across" in names else {"cut down"}
+    asked = tuple(
+        Asked(name, unit if name in ruled else "threads", side_meant(piece, name, side)) for name in names
+    )
     thing = _one(chance, _LARGE if level == 4 else _THINGS)
     scene = _one(chance, _SCENES).format(thing=thing)
-    return Exercise(f"Sum {seed}, level {level}", scene, _facts(piece, names), piece, asked)
+    return Exercise(f"Sum {seed}, level {level}", scene, facts_told(piece, names, side), piece, asked, side)
+
+
+def _ledger(
+    chance: random.Random, piece: Piece, side: str, names: Sequence[str], level: int
+) -> dict[str, object]:
+    """Bands at random, such that no short cut is right too often: neither rule nor need always wins."""
+    hem = getattr(piece.edges, side).hem
+    drawn = _one(chance, (2, 2, 3, 4))
+    # Half the hem, or as much as the cloth wants: a few threads, or as wide as the hem.
+    turn = _one(chance, (None, None, 2, 3, hem)) if level > 2 else None
+    turn = None if turn is not None and turn > min(edge.hem for edge in piece.edges) else turn
+    handling = _one(chance, (0, 3, 5, 8)) if OF_THE_MARGIN & set(names) else 0
+    clear = _one(chance, range(4, 13))
+    if OF_THE_MARGIN & set(names):
+        even = (
+            2 * hem - (hem + 1) // 2 - drawn - handling if turn is None else 2 * hem - turn - drawn - handling
+        )
+        if chance.random() < 0.5 and hem <= _WIDEST:
+            clear = max(4, even + _one(chance, range(1, 6)))
+        elif even > 4:
+            clear = min(clear, even)
+    return {"clear": clear, "drawn": drawn, "turn": turn, "handling": handling}
 
 
 def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[Exercise, ...]:
@@ -222,9 +270,9 @@ def from_example(name: str, side: str = "left") -> Exercise:
     piece, side = example(name), one_of(side, SIDES, "side")
     names = ("first drawn", "hem", "turn", "fold 1", "fold 2", "cut", "rule", "need", "margin")
     sizes = ("finished across", "finished down", "cut across", "cut down")
-    asked = tuple(Asked(number) for number in (*names, *sizes))
+    asked = tuple(Asked(number, side=side_meant(piece, number, side)) for number in (*names, *sizes))
     scene = f"The {name} of the autumn linen workshop (invented)."
-    return Exercise(f"The {name}", scene, _facts(piece, (*names, *sizes), side), piece, asked, side)
+    return Exercise(f"The {name}", scene, facts_told(piece, (*names, *sizes), side), piece, asked, side)
 
 
 def _one(chance: random.Random, offers: Sequence[T]) -> T:
@@ -244,60 +292,3 @@ def _design(about: int, margins: int, mark: Fraction) -> int:
 def _sum(asked: Exercise) -> tuple[object, ...]:
     """What makes two exercises alike: facts and numbers asked, whatever the piece is called."""
     return asked.facts, asked.asked
-
-
-def _facts(piece: Piece, names: Sequence[str], side: str = "left") -> str:
-    """What is needed for the numbers asked, and no more."""
-    fabric, edge = piece.fabric, piece.edges.left
-    is_raw = not fabric.washed and (fabric.shrink_across or fabric.shrink_down)
-    by_width, wanted = isinstance(piece.hem, str | Length), set(names)
-    told = []
-    if by_width and wanted != {"first drawn"}:
-        across, down = (_count(way) for way in (fabric.across, fabric.down))
-        told.append(
-            f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
-        )
-        if is_raw:
-            told.append(
-                f"It is not washed yet: the wash takes {_share(fabric.shrink_across)} off its width and "
-                f"{_share(fabric.shrink_down)} off its length, and the hem is to be right after it."
-            )
-    if wanted != {"first drawn"}:
-        hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
-        told.append(f"The hem finishes {hem}.")
-    if not wanted <= {"hem", "turn", "rule"}:
-        told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
-    if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
-        told.append("The turn is half the hem, a half thread rounded up.")
-        if piece.handling:
-            handling = (
-                piece.handling if isinstance(piece.handling, str | Length) else f"{piece.handling} threads"
-            )
-            told.append(
-                f"Handling needs {handling} of the cloth in hand beyond the cut, rounded up to threads."
-            )
-    if wanted & set(SIZES):
-        told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
-    if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
-        told.append(f"What differs from side to side is asked for the {side}.")
-    return " ".join(told)
-
-
-def _clear(piece: Piece) -> str:
-    left, right, top, bottom = piece.clear
-    if left == right == top == bottom:
-        return f"{left} threads stay clear round the design"
-    return (
-        f"{left} threads stay clear at the left of the design, {right} at the right, {top} at the top and "
-        f"{bottom} at the bottom"
-    )
-
-
-def _share(shrinks: Fraction) -> str:
-    return f"{decimal_text(100 * shrinks)} %"
-
-
-def _count(count: Count) -> str:
-    metric = count.over.mm == MILLIMETRES["cm"]
-    threads = decimal_text(count.per_cm if metric else count.per_inch)
-    return f"{threads} threads to the {'cm' if metric else 'inch'}"

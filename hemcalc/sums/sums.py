@@ -1,13 +1,14 @@
-"""The sums of a piece, one definition a number, as a learner does them on paper.
+"""The sums of a piece, one step a number, as a learner does them on paper.
 
-Each number that a learner may be asked for is defined once, in steps that compute it and write
-it down. How the sums are done is part of them: how often the hem is counted, which way a half
-is rounded. So a slip is the same sums with one thing changed, done again.
+Each number that a learner may be asked for is worked by one step from the steps before it, which
+computes it and keeps how. A fact misread, a band left out or a step done otherwise makes the sums
+of a slip; a number of hers put in the place of a step makes the sums that go on from it.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from hemcalc.measure.errors import of_type, one_of
@@ -16,60 +17,15 @@ from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
+from hemcalc.sums.facts import FINISHED, LEDGER, LINES, NAMES, SIZES, Cloth, before_the_wash
 from hemcalc.sums.working import Worked, larger, number, size
-
-__all__ = ["NAMES", "SIZES", "Cloth", "Sums", "sums_of"]
-
-#: The numbers that can be asked for, in the order of the work, and what each one is.
-NAMES = {
-    "first drawn": "number of the first thread drawn, counted outward from the design",
-    "hem": "width of the finished hem",
-    "turn": "cloth turned in under the back of the hem",
-    "fold 1": "from the design to the first fold, the finished edge",
-    "fold 2": "from the design to the second fold",
-    "cut": "from the design to the line where the cloth is cut",
-    "total": "the whole ledger of one side, from the design to the cut line",
-    "draw line": "from the cut edge in to the hem's side of the open line",
-    "rule": "the rule of thumb, four times the hem",
-    "need": "the ledger, and what handling needs beyond it",
-    "slack": "what the rule has to spare; with a minus, what it is short",
-    "margin": "cloth to leave on one side, the larger of rule and need",
-    "finished across": "the finished piece, across",
-    "finished down": "the finished piece, down",
-    "cut across": "the cloth to cut, across",
-    "cut down": "the cloth to cut, down",
-}
-
-#: Sizes of the whole piece, which no single side has.
-SIZES = ("finished across", "finished down", "cut across", "cut down")
-
-_FINISHED = ("hem", "turn", "finished across", "finished down")  # as lengths, after the wash
-
-
-@dataclass(frozen=True, slots=True)
-class Cloth:
-    """One way of the cloth in hand: its count, and the share of its length that the wash takes.
-
-    Parameters
-    ----------
-    count : Fraction
-        Threads to the inch or the centimetre.
-    per : str
-        ``"in"`` or ``"cm"``.
-    shrinks : Fraction
-        Share that is still to be lost; 0 once the cloth is washed.
-    """
-
-    count: Fraction
-    per: str
-    shrinks: Fraction
 
 
 @dataclass(frozen=True, slots=True)
 class Sums:
     """What the sums are done from, and how they are done. Made by `sums_of`.
 
-    The fields from `faces` on say how; changing one of them makes a slip.
+    The fields from `bands` on say how; another one of them makes a slip.
 
     Examples
     --------
@@ -77,8 +33,10 @@ class Sums:
     >>> sums = sums_of(example("bread cloth"))
     >>> sums.worked("total").line
     '7 + 2 + 11 + 11 + 6 = 37 threads'
-    >>> replace(sums, turns=0).worked("total").line
+    >>> replace(sums, bands=("clear", "drawn", "face", "back")).worked("total").line
     '7 + 2 + 11 + 11 = 31 threads'
+    >>> sums.going_on_from({"fold 2": 30}).worked("total").line
+    '30 + 6 = 36 threads'
     >>> sums.worked("cut across", "in").line
     '(230 + 44 + 44) threads ÷ 29 threads/in ≈ 10 15/16 in, rounded up to 11 in'
     """
@@ -93,20 +51,23 @@ class Sums:
     hem: Worked
     turn: Worked | None
     handling: Worked
-    #: How often the hem's face and its back are counted.
-    faces: int = 1
-    backs: int = 1
-    turns: int = 1
-    counts_drawn: bool = True
-    #: Threads from the clear band to the first one drawn.
-    clear_to_drawn: int = 1
-    folds_exchanged: bool = False
-    centred: bool = False
-    sides_counted: int = 2
-    hem_to_nearest: bool = True
-    half_up: bool = True
-    marks_up: bool = True
-    rule_alone: bool = False
+    #: The bands that are added up, each as often as it stands here.
+    bands: tuple[str, ...] = LEDGER
+    #: On how many sides of the design the margin and the hem are put, each way.
+    ends: int = 2
+    to_hem: Callable[[Worked], Worked] = Worked.nearest
+    to_turn: Callable[[Worked], Worked] = Worked.up
+    to_mark: Callable[[Worked, Fraction], Worked] = Worked.up
+    to_wash: Callable[[Worked, Cloth], Worked] = before_the_wash
+    #: The unit that is reckoned in, by the one that is written behind it.
+    reckoned_in: Mapping[str, str] = field(default_factory=dict)
+    #: What is written down for a number instead of its own, while the working goes on with the own.
+    exchanged: Mapping[str, str] = field(default_factory=dict)
+    #: Steps that are done otherwise than `STEPS` has them.
+    otherwise: Mapping[str, Step] = field(default_factory=dict)
+    #: Numbers of hers that stand in the place of a step, on her side and on those like it.
+    hers: Mapping[str, int] = field(default_factory=dict)
+    _done: dict[tuple[str, str], Worked] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def worked(self, name: str, unit: str = "threads") -> Worked:
         """The number of this name, in threads or as a length, with its working.
@@ -122,130 +83,193 @@ class Sums:
         """
         one_of(name, tuple(NAMES), "name")
         one_of(unit, ("threads",) if name == "first drawn" else ("threads", "in", "cm", "mm"), "unit")
-        threads = self._threads(name)
+        name, reckoned = self.exchanged.get(name, name), self.reckoned_in.get(unit, unit)
+        threads = self.step(name, self.side)
         if unit == "threads":
             return threads
-        cloth = self.down if self.runs_down(name) else self.across
-        length = threads.in_length(cloth.count, cloth.per, unit)
-        if name in _FINISHED and cloth.shrinks:
-            length = length * (number(1) - Worked(cloth.shrinks, str(cloth.shrinks)))
-        if name not in ("cut across", "cut down"):
-            return replace(length, unit=unit)
-        mark = RULER_MARK[unit].mm / MILLIMETRES[unit]
-        length = replace(length, unit=unit)
-        return length.up(mark) if self.marks_up else length.down(mark)
+        cloth = self.cloth("top" if self.runs_down(name) else "left")
+        length = threads.in_length(cloth.count, cloth.per, reckoned)
+        if name in FINISHED and cloth.shrinks:
+            length = length * cloth.kept
+        if name.startswith("cut "):
+            length = self.to_mark(length, RULER_MARK[reckoned].mm / MILLIMETRES[reckoned])
+        return replace(length, unit=unit)
+
+    def step(self, name: str, side: str) -> Worked:
+        """A step of the working of one side; one that was done is kept."""
+        key = name, side
+        if key not in self._done:
+            self._done[key] = (self.otherwise.get(name) or STEPS[name])(self, side)
+        return self._done[key]
+
+    def plain(self, name: str, side: str) -> Worked:
+        """The result of a step, to go on from: hers, if she has one."""
+        if name in self.hers and self._alike(name, side):
+            return number(self.hers[name])
+        return self.step(name, side).plain
+
+    def going_on_from(self, hers: Mapping[str, int]) -> Sums:
+        """The sums in which these numbers of hers, in threads, stand in the place of the right ones."""
+        return replace(self, hers={"cut" if name == "total" else name: hers[name] for name in hers})
 
     def bounds(self) -> tuple[int, ...]:
         """Where the ledger's lines run, from the design: open line, folds and cut.
 
         After the clear band, after the drawn threads, fold 1, fold 2, cut.
         """
-        clear = self._clear(self.side)
-        last = int(self._open_line(self.side).value)
-        return clear, last, *(int(self.worked(name).value) for name in ("fold 1", "fold 2", "cut"))
-
-    def _threads(self, name: str) -> Worked:
-        side = self.side
-        match name:
-            case "first drawn":
-                return self._first_drawn(side)
-            case "hem":
-                return self._hem(side)
-            case "turn":
-                return self._turn(side)
-            case "fold 1":
-                return self._second_fold(side) if self.folds_exchanged else self._first_fold(side)
-            case "fold 2":
-                return self._first_fold(side) if self.folds_exchanged else self._second_fold(side)
-            case "cut" | "total":
-                return self._cut(side)
-            case "draw line":
-                return self._draw_line(side)
-            case "rule":
-                return number(4) * self._hem(side).plain
-            case "need":
-                return self._need(side)
-            case "slack":
-                return self._threads("rule").plain - self._need(side).plain
-            case "margin":
-                return self._margin(side)
-        way = 0 if name.endswith("across") else 1
-        one, other = ("left", "right") if way == 0 else ("top", "bottom")
-        of_side = self._margin if name.startswith("cut") else self._finished_edge
-        total = number(self.design[way]) + of_side(one).plain
-        return total + of_side(other).plain if self.sides_counted == 2 else total
+        clear = int(self.step("clear", self.side).value)
+        return clear, clear + self.drawn, *(int(self.worked(name).value) for name in LINES)
 
     def runs_down(self, name: str) -> bool:
         """Whether this number is counted down the cloth, and not across."""
         return name.endswith("down") if name in SIZES else self.side in ("top", "bottom")
 
-    def _cloth(self, side: str) -> Cloth:
+    def cloth(self, side: str) -> Cloth:
+        """The cloth as it is counted at right angles to this side."""
         return self.down if side in ("top", "bottom") else self.across
 
-    def _clear(self, side: str) -> int:
-        return self.clears[SIDES.index(side)] - 1 + self.clear_to_drawn
+    def clear(self, side: str) -> Worked:
+        """The clear threads of this side."""
+        return number(self.clears[SIDES.index(side)])
 
-    def _hem(self, side: str) -> Worked:
-        if self.hem.unit == "threads":
-            return self.hem
-        threads = self._finished(self.hem, side)
-        return threads.nearest() if self.hem_to_nearest else threads.other_way()
-
-    def _turn(self, side: str) -> Worked:
-        if self.turn is None:
-            half = self._hem(side).plain / number(2)
-            return half.up() if self.half_up else half.down()
-        return self.turn if self.turn.unit == "threads" else self._finished(self.turn, side).nearest()
-
-    def _finished(self, length: Worked, side: str) -> Worked:
+    def in_threads(self, length: Worked, side: str) -> Worked:
         """Threads of a length that is to be left after the wash."""
-        cloth = self._cloth(side)
+        cloth = self.cloth(side)
         threads = length.in_threads(cloth.count, cloth.per)
-        if not cloth.shrinks:
-            return threads
-        return threads / (number(1) - Worked(cloth.shrinks, str(cloth.shrinks)))
+        return self.to_wash(threads, cloth) if cloth.shrinks else threads
 
-    def _handling(self, side: str) -> Worked:
-        if self.handling.unit == "threads":
-            return self.handling
-        cloth = self._cloth(side)
-        return self.handling.in_threads(cloth.count, cloth.per).up()
+    def _alike(self, name: str, side: str) -> bool:
+        """Whether this side has the same number as hers, as far as its facts go."""
+        same_cloth = self.cloth(side) == self.cloth(self.side) or self.hem.unit == "threads"
+        return same_cloth and (name in ("hem", "turn", "rule") or self.clear(side) == self.clear(self.side))
 
-    def _first_drawn(self, side: str) -> Worked:
-        clear = number(self.clears[SIDES.index(side)])
-        return replace(_add(clear, number(1), self.clear_to_drawn), unit="thread")
 
-    def _open_line(self, side: str) -> Worked:
-        clear = number(self._clear(side))
-        return clear + number(self.drawn) if self.counts_drawn else clear
+#: How a number is worked, of these sums, for a side.
+Step = Callable[[Sums, str], Worked]
 
-    def _first_fold(self, side: str) -> Worked:
-        return _add(self._open_line(side), self._hem(side).plain, self.faces)
 
-    def _second_fold(self, side: str) -> Worked:
-        return _add(self._first_fold(side), self._hem(side).plain, self.backs)
+def _hem(sums: Sums, side: str) -> Worked:
+    return sums.hem if sums.hem.unit == "threads" else sums.to_hem(sums.in_threads(sums.hem, side))
 
-    def _finished_edge(self, side: str) -> Worked:
-        return self._second_fold(side) if self.folds_exchanged else self._first_fold(side)
 
-    def _cut(self, side: str) -> Worked:
-        """On from the second fold; with the folds exchanged, that is a hem too far out."""
-        folded = _add(self._second_fold(side), self._hem(side).plain, int(self.folds_exchanged))
-        return _add(folded, self._turn(side).plain, self.turns)
+def _turn(sums: Sums, side: str) -> Worked:
+    if sums.turn is None:
+        return sums.to_turn(sums.plain("hem", side) / number(2))
+    return sums.turn if sums.turn.unit == "threads" else sums.in_threads(sums.turn, side).nearest()
 
-    def _draw_line(self, side: str) -> Worked:
-        hem = self._hem(side).plain
-        in_from_cut = _add(hem, hem, self.faces + self.backs - 1 + int(self.folds_exchanged))
-        line = _add(in_from_cut, self._turn(side).plain, self.turns)
-        return line - number(self.drawn) / number(2) if self.centred else line
 
-    def _need(self, side: str) -> Worked:
-        handling = self._handling(side).plain
-        return _add(self._cut(side), handling, int(handling.value > 0))
+def _handling(sums: Sums, side: str) -> Worked:
+    if sums.handling.unit == "threads":
+        return sums.handling
+    cloth = sums.cloth(side)
+    return sums.handling.in_threads(cloth.count, cloth.per).up()
 
-    def _margin(self, side: str) -> Worked:
-        rule = number(4) * self._hem(side).plain
-        return rule if self.rule_alone else larger(rule, self._need(side))
+
+def _first_drawn(sums: Sums, side: str) -> Worked:
+    return replace(sums.clear(side) + number(1), unit="thread")
+
+
+def _clear(sums: Sums, side: str) -> Worked:
+    """The clear band as the ledger has it: it ends where the first drawn thread begins."""
+    if "first drawn" in sums.hers:
+        return number(int(sums.plain("first drawn", side).value) - 1)
+    return sums.clear(side)
+
+
+def band(sums: Sums, name: str, side: str) -> Worked:
+    """How many threads a band takes."""
+    if name == "drawn":
+        return number(sums.drawn)
+    return sums.plain({"face": "hem", "back": "hem"}.get(name, name), side)
+
+
+def _line(name: str) -> Step:
+    """The bands that lie within a line, added up from the last line inside it that she has."""
+
+    def step(sums: Sums, side: str) -> Worked:
+        within = LEDGER[: LEDGER.index(LINES[name]) + 1]
+        bands = [band for band in sums.bands if band in within]
+        begun: list[Worked] = []
+        for inner in reversed(list(LINES)[: list(LINES).index(name)]):
+            if inner in sums.hers and sums._alike(inner, side):
+                inside = LEDGER[: LEDGER.index(LINES[inner]) + 1]
+                bands, begun = [band for band in bands if band not in inside], [sums.plain(inner, side)]
+                break
+        return added([*begun, *(band(sums, each, side) for each in bands)])
+
+    return step
+
+
+def added(terms: list[Worked]) -> Worked:
+    """The terms, added up in their order; nothing at all is 0."""
+    first, *rest = terms or [number(0)]
+    for term in rest:
+        first = first + term
+    return first
+
+
+def _draw_line(sums: Sums, side: str) -> Worked:
+    return added([band(sums, each, side) for each in sums.bands if each in LEDGER[2:]])
+
+
+def _rule(sums: Sums, side: str) -> Worked:
+    return number(4) * sums.plain("hem", side)
+
+
+def _need(sums: Sums, side: str) -> Worked:
+    handling = sums.step("handling", side).plain
+    return added([*_begun_at(sums, side), *([handling] if handling.value > 0 else [])])
+
+
+def _begun_at(sums: Sums, side: str) -> list[Worked]:
+    """The ledger, as one number if she has it and as its bands otherwise."""
+    own = "cut" in sums.hers and sums._alike("cut", side)
+    return [sums.plain("cut", side) if own else sums.step("cut", side)]
+
+
+def _slack(sums: Sums, side: str) -> Worked:
+    need = sums.plain("need", side)
+    return sums.plain("rule", side) - need
+
+
+def _margin(sums: Sums, side: str) -> Worked:
+    return larger(sums.plain("rule", side), sums.plain("need", side))
+
+
+def _whole(what: str, way: int) -> Step:
+    """The design and what lies beyond it at its ends, across or down, whichever side is asked for."""
+    sides = (("left", "right"), ("top", "bottom"))[way]
+
+    def step(sums: Sums, side: str) -> Worked:
+        beyond = [sums.plain(what, end) for end in (*sides, *sides)[: sums.ends]]
+        return added([number(sums.design[way]), *beyond])
+
+    return step
+
+
+#: How each number is worked, and the steps between that nobody is asked for.
+STEPS: Mapping[str, Step] = {
+    "first drawn": _first_drawn,
+    "clear": _clear,
+    "hem": _hem,
+    "turn": _turn,
+    "handling": _handling,
+    "fold 1": _line("fold 1"),
+    "fold 2": _line("fold 2"),
+    "cut": _line("cut"),
+    "total": lambda sums, side: sums.step("cut", side),
+    "draw line": _draw_line,
+    "rule": _rule,
+    "need": _need,
+    "slack": _slack,
+    "margin": _margin,
+    # The edge that the finished piece ends at.
+    "edge": lambda sums, side: sums.plain("fold 1", side),
+    "finished across": _whole("edge", 0),
+    "finished down": _whole("edge", 1),
+    "cut across": _whole("margin", 0),
+    "cut down": _whole("margin", 1),
+}
 
 
 def sums_of(piece: Piece, side: str = "left") -> Sums:
@@ -281,9 +305,3 @@ def _cloth(fabric: Fabric, way: str) -> Cloth:
     inches = (16 * count.over.inches).denominator == 1
     shrinks = Fraction(0) if fabric.washed else getattr(fabric, f"shrink_{way}")
     return Cloth(count.per_inch if inches else count.per_cm, "in" if inches else "cm", shrinks)
-
-
-def _add(total: Worked, more: Worked, times: int) -> Worked:
-    for _ in range(times):
-        total = total + more
-    return total

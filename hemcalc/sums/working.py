@@ -1,12 +1,14 @@
 """A number together with the arithmetic that made it, so that the two can't drift apart.
 
-Each step does the sum and writes it down at once: 8 + 2 + 16 is a number, 26, and its words,
-"8 + 2 + 16". What a learner is shown as the working is therefore what was worked.
+Each step does the sum and keeps what it was done with: 8 + 2 + 16 is a number, 26, and its words,
+"8 + 2 + 16". What a learner is shown as the working is therefore what was worked. The words are
+put together when somebody reads them, since most numbers are only compared.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
@@ -14,10 +16,9 @@ from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_u
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
-__all__ = ["Worked", "larger", "number", "ruler_unit", "size", "spoken"]
-
 _SUM, _PRODUCT, _ATOM = range(3)  # how tightly the words hold together
 _BLANK = "…"
+_NUMBER = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +36,27 @@ class Worked:
     """
 
     value: Fraction
-    words: str
+    #: What the words are put together from: text, and other numbers, each with how tightly it is to
+    #: be held; empty for the figure itself.
+    parts: tuple[str | tuple[Worked, int], ...] = ()
     unit: str = "threads"
     tightness: int = _ATOM
     #: What the arithmetic gave before it was rounded; None if it was not.
     exact: Fraction | None = None
     how: str = ""
+
+    @property
+    def words(self) -> str:
+        """The arithmetic, without its result."""
+        said = (part if isinstance(part, str) else part[0]._held(part[1]) for part in self.parts)
+        return "".join(said) or _figure(self.value)
+
+    @property
+    def terms(self) -> tuple[Fraction, ...]:
+        """The numbers that are added up; this one alone if it is no sum."""
+        if " + " not in self.parts:
+            return (self.value,)
+        return tuple(term for part in self.parts if not isinstance(part, str) for term in part[0].terms)
 
     @property
     def line(self) -> str:
@@ -49,10 +65,20 @@ class Worked:
 
     @property
     def blank(self) -> str:
-        """The same line with its results left open, as a hint."""
-        rounding = f", {self.how} {_BLANK}" if self.how else ""
-        unit = "threads" if self.unit == "thread" else self.unit
-        return f"{self.words} = {_BLANK}{rounding} {unit}"
+        """The line with every number left open, as a hint."""
+        return self.faded(len(re.findall(_NUMBER, self.line)))
+
+    def faded(self, blanks: int) -> str:
+        """The line with so many of its last numbers left open.
+
+        >>> [(number(9) / number(2)).up().faded(blanks) for blanks in (1, 2)]
+        ['9 ÷ 2 = 4 1/2, rounded up to … threads', '9 ÷ 2 = …, rounded up to … threads']
+        """
+        numbers = list(re.finditer(_NUMBER, self.line))
+        line = self.line
+        for found in reversed(numbers[max(len(numbers) - blanks, 0) :]):
+            line = line[: found.start()] + _BLANK + line[found.end() :]
+        return line
 
     def text(self) -> str:
         """The number with its unit, as it is printed."""
@@ -66,22 +92,22 @@ class Worked:
         return f"{self.words} {_equals(before)}, {self.how} {result}"
 
     def __add__(self, other: Worked) -> Worked:
-        one, two = self.settled, other.settled
-        return Worked(one.value + two.value, f"{one.words} + {two.words}", self.unit, _SUM)
+        return self._with(other, self.value + other.value, " + ", _SUM, (_SUM, _SUM))
 
     def __sub__(self, other: Worked) -> Worked:
-        one, two = self.settled, other.settled
-        return Worked(one.value - two.value, f"{one.words} − {two._held(_PRODUCT)}", self.unit, _SUM)
+        return self._with(other, self.value - other.value, " − ", _SUM, (_SUM, _PRODUCT))
 
     def __mul__(self, other: Worked) -> Worked:
-        one, two = self.settled, other.settled
-        words = f"{one._held(_PRODUCT)} × {two._held(_PRODUCT)}"
-        return Worked(one.value * two.value, words, self.unit, _PRODUCT)
+        return self._with(other, self.value * other.value, " × ", _PRODUCT, (_PRODUCT, _PRODUCT))
 
     def __truediv__(self, other: Worked) -> Worked:
-        one, two = self.settled, other.settled
-        words = f"{one._held(_PRODUCT)} ÷ {two._held(_ATOM)}"
-        return Worked(one.value / two.value, words, self.unit, _PRODUCT)
+        return self._with(other, self.value / other.value, " ÷ ", _PRODUCT, (_PRODUCT, _ATOM))
+
+    def _with(
+        self, other: Worked, value: Fraction, sign: str, tightness: int, held: tuple[int, int]
+    ) -> Worked:
+        parts = (self.settled, held[0]), sign, (other.settled, held[1])
+        return Worked(value, parts, self.unit, tightness)
 
     @property
     def settled(self) -> Worked:
@@ -91,7 +117,7 @@ class Worked:
     @property
     def plain(self) -> Worked:
         """The number alone, with nothing of how it was worked."""
-        return Worked(self.value, _figure(self.value), self.unit)
+        return Worked(self.value, unit=self.unit)
 
     def nearest(self) -> Worked:
         """To the nearest whole thread, a half going up."""
@@ -114,18 +140,17 @@ class Worked:
     def _rounded(self, value: Fraction, how: str) -> Worked:
         if value == self.value:
             return self
-        return Worked(value, self.words, self.unit, self.tightness, self.value, how)
+        return Worked(value, self.parts or (_figure(self.value),), self.unit, self.tightness, self.value, how)
 
     def in_threads(self, count: Fraction, per: str) -> Worked:
         """A length's threads, on a cloth of so many threads to the inch or centimetre."""
-        threads = self.as_unit(per) * Worked(count, f"{_figure(count)} threads/{per}")
-        return Worked(threads.value, threads.words, "threads", _PRODUCT)
+        return replace(self.as_unit(per) * _rate(count, f"threads/{per}"), unit="threads")
 
     def in_length(self, count: Fraction, per: str, unit: str) -> Worked:
         """How long so many threads are, in a unit."""
         threads = self.settled
-        written = Worked(threads.value, f"{threads._held(_PRODUCT)} threads", per, _PRODUCT)
-        return (written / Worked(count, f"{_figure(count)} threads/{per}")).as_unit(unit)
+        written = Worked(threads.value, ((threads, _PRODUCT), " threads"), per, _PRODUCT)
+        return (written / _rate(count, f"threads/{per}")).as_unit(unit)
 
     def as_unit(self, unit: str) -> Worked:
         """The same length in another unit, with the step that takes it there."""
@@ -133,12 +158,10 @@ class Worked:
             return self
         times = MILLIMETRES[self.unit] / MILLIMETRES[unit]
         if times >= 1:
-            factor = Worked(times, f"{_figure(times)} {unit}/{self.unit}")
-            step = self * factor
+            step = self * _rate(times, f"{unit}/{self.unit}")
         else:
-            factor = Worked(1 / times, f"{_figure(1 / times)} {self.unit}/{unit}")
-            step = self / factor
-        return Worked(step.value, step.words, unit, _PRODUCT)
+            step = self / _rate(1 / times, f"{self.unit}/{unit}")
+        return replace(step, unit=unit)
 
     def _held(self, least: int) -> str:
         return self.words if self.tightness >= least else f"({self.words})"
@@ -146,7 +169,11 @@ class Worked:
 
 def number(value: int | Fraction, unit: str = "threads") -> Worked:
     """A plain number to begin with, written without its unit."""
-    return Worked(Fraction(value), _figure(Fraction(value)), unit)
+    return Worked(Fraction(value), unit=unit)
+
+
+def _rate(value: Fraction, of: str) -> Worked:
+    return Worked(value, (f"{_figure(value)} {of}",))
 
 
 def size(value: str | Length) -> Worked:
@@ -160,7 +187,7 @@ def size(value: str | Length) -> Worked:
     length = as_length(value, "length", size=False)
     unit = _unit(value, length)
     amount = length.mm / MILLIMETRES[unit]
-    return Worked(amount, f"{_figure(amount, unit)} {unit}", unit)
+    return Worked(amount, (f"{_figure(amount, unit)} {unit}",), unit)
 
 
 def larger(one: Worked, two: Worked) -> Worked:
@@ -171,8 +198,8 @@ def larger(one: Worked, two: Worked) -> Worked:
     >>> larger(number(44), number(37)).line
     'the larger of 44 and 37 = 44 threads'
     """
-    words = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
-    return Worked(max(one.value, two.value), words, one.unit, _SUM)
+    parts = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
+    return Worked(max(one.value, two.value), (parts,), one.unit, _SUM)
 
 
 def ruler_unit(text: str) -> str:

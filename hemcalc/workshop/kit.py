@@ -162,11 +162,11 @@ class Kit:
         """Basting thread in the kit, rounded up to 50 cm."""
         return self.thread_plan.buy_basting()
 
-    def to_cut(self, unit: str = "in") -> tuple[Length, Length]:
+    def to_cut(self, unit: str | None = None) -> tuple[Length, Length]:
         """Cloth to cut, as it is in hand, across and down, rounded up to the ruler's mark."""
         return self.piece.cut_size.to_cut(unit)
 
-    def cloth_text(self, unit: str = "in") -> str:
+    def cloth_text(self, unit: str | None = None) -> str:
         """Cloth to cut, in words."""
         return self.piece.cut_size.text(unit)
 

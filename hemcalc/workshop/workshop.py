@@ -122,11 +122,8 @@ class Workshop:
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:
-        spares = f", {so_many(len(self.spares), 'spare')}" if self.spares else ""
-        return (
-            f"Workshop({self.title}: {so_many(len(self.kits), 'kit')} for "
-            f"{so_many(len(self.learners), 'learner')}{spares})"
-        )
+        kits, learners = so_many(len(self.kits), "kit"), so_many(len(self.learners), "learner")
+        return f"Workshop({self.title}: {kits} for {learners}, {so_many(len(self.spares), 'spare')})"
 
     def _repr_html_(self) -> str:
         rows = (

@@ -199,12 +199,18 @@ def panels(report: Report) -> None:
     import matplotlib
 
     matplotlib.use("agg")
+    from hemcalc.draw.sheet import Sheet
+    from hemcalc.draw.stitch.open_line import OpenLineRows
+    from hemcalc.draw.weave.lens import LENS_SHEET, WeaveLens
     from hemcalc.panels.bolt import BoltView, bolt_panel
     from hemcalc.panels.corner import CornerPicture, corner_panel
     from hemcalc.panels.margin import MarginPicture, margin_panel
-    from hemcalc.panels.spacing import SpacingPicture, spacing_panel
+    from hemcalc.panels.spacing import spacing_panel
     from hemcalc.panels.stitch import StitchPicture, stitch_panel
-    from hemcalc.panels.weave import WeavePicture, weave_panel
+    from hemcalc.panels.weave import weave_panel
+
+    def rows() -> OpenLineRows:
+        return OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), ((48, 3), (96, 5)), advice=True)
 
     folds = [i / 25 for i in range(26)]
     margin, corner = margin_panel(), corner_panel()
@@ -212,8 +218,8 @@ def panels(report: Report) -> None:
     moves(report, "margin", margin, MarginPicture, "fold", folds)
     moves(report, "corner", corner, CornerPicture, "hem", corner.controls["hem"].widget.options[:12])
     moves(report, "corner", corner, CornerPicture, "fold", folds)
-    moves(report, "spacing", spacing_panel(), SpacingPicture, "design", range(70, 96))
-    moves(report, "weave", weave_panel(), WeavePicture, "step", range(1, 41))
+    moves(report, "spacing", spacing_panel(), rows, "design", range(70, 96))
+    moves(report, "weave", weave_panel(), lambda: WeaveLens(Sheet(*LENS_SHEET)), "step", range(1, 41))
     moves(report, "stitch", stitch_panel(), StitchPicture, "step", range(10))
     # Of one size: the plan of several would be all that is measured.
     moves(report, "bolt", bolt_panel(), BoltView, "learners", range(1, 25))

@@ -220,7 +220,7 @@ def test_cloth_too_thick_for_its_hem_is_refused_with_one_that_is_not(hem, data):
     assert min(hem_left, turn_left) > 0
     # Just under that, and just over.
     plan_section(edge, f"{section.thickest_mm * 0.999:.9f} mm")
-    with pytest.raises(HemError, match="use up this hem"):
+    with pytest.raises(HemError, match="folds would use it up"):
         plan_section(edge, f"{section.thickest_mm * 1.001:.9f} mm")
 
 

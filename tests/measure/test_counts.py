@@ -14,6 +14,7 @@ from scipy import stats
 
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.readings import SURE, as_confidence, standard_uncertainty, students_t, threads_read
 from hemcalc.measure.states import State
@@ -71,9 +72,9 @@ def test_the_threads_may_be_typed_too_and_the_ruler_said_apart():
     ("count", "printed"),
     [
         (Count("28/in"), "Count(28/in)"),
-        (Count("11/cm"), "Count(27.94/in)"),
-        (Count("11.5/cm"), "Count(29.21/in)"),
-        (Count("10 1/3 per cm"), "Count(≈ 26.25/in)"),
+        (Count("11/cm"), "Count(11/cm)"),
+        (Count("11.5/cm"), "Count(11.5/cm)"),
+        (Count("10 1/3 per cm"), "Count(≈ 10.33/cm)"),
         (Count("28/in").stated(State(washed=False)), "Count(28/in, before the wash)"),
         (
             Count.measured([28, 28, 29, 28], "1 in"),
@@ -149,8 +150,17 @@ def test_a_count_prints_to_the_hundredth_half_up(text, unit, printed):
     assert Count(text).text(unit) == printed
 
 
-def test_a_count_prints_to_the_inch_unless_told():
-    assert str(Count("11/cm")) == Count("11/cm").text() == "27.94/in"
+@given(
+    threads=st.integers(10, 200),
+    over=st.sampled_from(("1 in", "1/2 in", "4 in", "1 cm", "35 mm", "10 cm")),
+    lost=st.integers(0, 20),
+)
+def test_a_count_prints_in_the_unit_in_which_it_was_counted_whatever_the_wash_takes(threads, over, lost):
+    cloth = Fabric(Count(threads, over), shrink_warp=f"{lost} %", shrink_weft="3 %")
+    unit = "in" if "in" in over else "cm"
+    for count in (cloth.across, cloth.down_washed, cloth.in_hand(washed=True).down_unwashed):
+        assert count.unit == unit
+        assert str(count) == count.text() == count.text(unit)
 
 
 def test_a_count_to_an_unknown_length_is_refused():

@@ -28,6 +28,11 @@ def walk(panel, offers, data, most=12):
         yield name
 
 
+def text_of(widget):
+    """What a reader reads of it."""
+    return html.unescape(re.sub("<[^>]*>", "", widget.value))
+
+
 def heights(panel):
     """Of everything above the words below the controls, as the page takes it."""
     rows = [control.row.layout for control in panel.controls.values()]
@@ -41,19 +46,29 @@ def heights(panel):
 def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers, data, alt_of, lines_in):
     before = heights(panel)
     assert all(height and height.endswith("px") for height in before)
-    for _ in walk(panel, offers, data):
+    last = panel.sentences
+    for moved in walk(panel, offers, data):
         alt, said = panel.view.alt(panel.result), panel.sentences
         # The picture and its words are those of the result, and marked if that is an old one.
         assert html.unescape(alt_of(panel.picture.value)) == ("Not up to date: " if said else "") + alt
         assert ("opacity" in panel.picture.value) == bool(said)
-        assert html.escape(alt) in panel.words.value
+        # Below stand its numbers, or why there are none: none that isn't true of the sliders.
+        (sentence,) = said.values() or [alt]
+        assert text_of(panel.words) == (f"No numbers for these settings: {sentence}" if said else alt)
+        assert not (said and panel.lines.value)
         # The page does not jump, and what is said has room: two lines beside a control.
         assert heights(panel) == before
-        assert lines_in(alt, 13, 900) <= int(panel.words.layout.height.removesuffix("px")) / (13 * 1.3)
+        assert lines_in(text_of(panel.words), 13, 900) <= int(
+            panel.words.layout.height.removesuffix("px")
+        ) / (13 * 1.3)
+        last, before_it = said, last
         if not said:
             assert panel.plan(panel.values) == panel.result
             continue
-        ((name, sentence),) = said.items()
+        # Beside what she moved, for as long as it is wrong and that can be seen.
+        ((name, _),) = said.items()
+        place = next((old for old, words in before_it.items() if words == sentence), moved)
+        assert name == place or not panel.controls[place].is_shown
         assert panel.controls[name].is_shown
         assert lines_in(f"✗ {sentence}", 12, 490) <= 2
         with pytest.raises(HemError) as raised:
@@ -114,6 +129,20 @@ def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     before = len(drawn)
     panel.menu.value = next(iter(panel.examples))
     assert len(drawn) == before + 1
+
+
+def test_the_picture_follows_each_control_and_goes_back(panel, offers):
+    first, before = panel.result, panel.view.sheet.png()
+    for name, control in panel.controls.items():
+        values = offers(control)
+        control.widget.value = values[(values.index(control.value) + 1) % len(values)]
+        other = panel.view.alt(panel.result) != panel.view.alt(first)
+        if other or panel.values["type"] != "page":
+            assert panel.view.sheet.png() != before, (name, control.value)
+        elif panel.result == first:  # as a hem of as many threads, or a count that isn't used
+            assert panel.view.sheet.png() == before, (name, control.value)
+        panel.reset(panel.menu.value)
+    assert panel.view.sheet.png() == before
 
 
 def test_the_button_goes_back_to_the_example_that_is_chosen(panel, offers):
@@ -228,7 +257,7 @@ def small():
     return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "type": "page"}})
 
 
-def test_a_bad_combination_is_said_beside_its_control_and_the_last_good_picture_kept(small, alt_of):
+def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_picture_kept(small, alt_of):
     slider = small.controls["number"]
     slider.widget.value = 4
     good = small.view.sheet.html("It is 4.")
@@ -253,9 +282,17 @@ def test_once_mended_the_sentence_and_the_mark_are_gone(small):
     assert small.picture.value == small.view.sheet.html("It is 2.")
 
 
-def test_what_is_wrong_with_no_single_control_is_said_beside_the_first(small):
-    small.controls["number"].widget.value = 5
-    assert small.sentences == {"type": "The whole of it is wrong; for example 3."}
+def test_what_is_wrong_when_several_were_moved_is_said_beside_what_it_is_about_or_the_first(small):
+    for number, beside in ((8, "number"), (5, "type")):
+        with small.holding():
+            small.controls["number"].widget.value = number
+        assert list(small.sentences) == [beside]
+
+
+def test_what_is_still_wrong_stays_where_it_was_said(small):
+    small.controls["number"].widget.value = 8
+    small.controls["type"].widget.value = "projector"
+    assert list(small.sentences) == ["number"]
 
 
 def test_only_bad_input_is_answered_with_a_sentence_and_a_fault_of_ours_is_not_hidden(small):

@@ -3,7 +3,8 @@
 import pytest
 
 from hemcalc import open_line
-from hemcalc.panels.weave import CLOSE, FAR, MOST_DRAWN, PIECES
+from hemcalc.panels.offers import MOST_DRAWN
+from hemcalc.panels.weave import CLOSE, FAR, PIECES
 from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
 
@@ -22,29 +23,6 @@ def steps_of(panel):
 def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
     assert weave.result.step.kind == "darn"
     assert weave.result.steps == steps_of(weave)
-
-
-@pytest.mark.parametrize(
-    "values",
-    [
-        {"piece": "pincushion"},
-        {"corner": "bottom right"},
-        {"turn_at": "outside"},
-        {"turn_at": "inside"},
-        {"drawn": 3},
-        {"look": FAR},
-        {"step": 30},
-        {"unit": "cm"},
-        {"type": "projector"},
-    ],
-    ids=str,
-)
-def test_each_control_changes_the_picture_and_going_back_restores_it(weave, values):
-    before = weave.picture.value
-    move(weave, **values)
-    assert weave.picture.value != before
-    weave.reset(weave.menu.value)
-    assert weave.picture.value == before
 
 
 @pytest.mark.parametrize("corner", CORNERS)

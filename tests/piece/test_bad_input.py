@@ -159,8 +159,8 @@ def planned(fabric=LINEN, design=(224, 168), *, clear=8, **asked):
         (
             lambda: plan_section(EDGE, "10 mm"),
             "thickness",
-            "thickness is 10 mm, and the folds would use up this hem, which takes a cloth of 5.39 mm at "
-            "most; for example '2.695 mm'.",
+            "thickness is 10 mm, but so narrow a hem takes a cloth of 5.39 mm at most, or its folds would "
+            "use it up; for example '2.695 mm'.",
         ),
         (
             lambda: CORNER.layers("here", 5),

@@ -8,8 +8,11 @@ from xml.etree import ElementTree
 import pytest
 from pandas.api.types import is_bool_dtype, is_numeric_dtype
 
+from hemcalc import Fabric, Kit, Piece, open_line, plan_section
 from hemcalc.books import book_ranges, comparisons
+from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
 from hemcalc.finish import finish_steps
+from hemcalc.paper import gauge_card, paper_mitre
 from hemcalc.piece import EXAMPLES
 from hemcalc.stitch import (
     Sample,
@@ -121,6 +124,26 @@ def test_words_have_their_parts():
     assert repr(book_ranges("threads drawn")) == "BookRanges(threads drawn: 2 to 10 threads)"
     steps = finish_steps(EXAMPLES["coaster"])
     assert steps.text().splitlines() == [step.text() for step in steps]
+
+
+@pytest.mark.parametrize("count", ["28/in", "11/cm"])
+def test_a_piece_speaks_the_unit_of_its_cloth_where_none_is_asked_for(count):
+    fabric = Fabric(count, "80/10 cm" if "cm" in count else "54/2 in", shrink_warp="3 %", shrink_weft="2 %")
+    piece = Piece(fabric, (104, 90), hem="1 cm", clear=8)
+    kit, side = Kit("Ada", piece), piece.edges.left
+    own, other = ("cm", "in") if "cm" in count else ("in", "cm")
+    said = [size.text() for size in (piece.cut_size, piece.trimmed_size, piece.finished_size)]
+    said += [str(piece.fabric.down_washed), piece.fits("14 in").text(), finish_steps(piece).text()]
+    said += [kit.cloth_text(), *(size.text(own) for size in kit.to_cut()), suggest_clear(piece)[0].text()]
+    corner = piece.corners.top_left
+    stills = (draw_edge(side), draw_section(plan_section(side, "0.4 mm")), draw_corner(corner))
+    stills += (draw_weave(open_line(piece), step=9), draw_open_line(space_stitches(83), side.count))
+    said += [still.alt for still in stills]
+    said += [paper(kit).pages[0].alt for paper in (gauge_card, paper_mitre)]
+    assert not [text for text in said if re.search(rf"\d[ /]{other}\b", text)]
+    assert side.table().columns[-1].startswith(f"width, {own}")
+    asked = piece.cut_size.text(other)
+    assert re.search(rf"\d {other}\b", asked)
 
 
 def test_lengths_of_thread_may_be_typed():

@@ -2,17 +2,35 @@
 
 import importlib
 import inspect
+from dataclasses import replace
 
 import pytest
 
-from hemcalc.books import comparisons
+from hemcalc import (
+    Count,
+    HemError,
+    Kit,
+    check,
+    cut_from_bolt,
+    example,
+    open_line,
+    plan_section,
+    rule_table,
+    save_piece,
+    space_stitches,
+)
+from hemcalc.books import book_ranges, comparisons
+from hemcalc.draw import Counted, Stitched, draw_ways, draw_weave
 from hemcalc.finish import finish_steps
-from hemcalc.measure.errors import HemError
-from hemcalc.piece import example, save_piece
 from hemcalc.stitch import hem_stitch, piece_spacings, suggest_clear, thread_needed
-from hemcalc.sums import check, sums_of
+from hemcalc.sums import from_example, sums_of
+from hemcalc.workshop import cut_for_class, example_workshop
 
-FRONTS = ("piece", "stitch", "finish", "sums", "books")
+FRONTS = ("piece", "stitch", "finish", "sums", "books", "draw", "panels", "paper")
+
+#: A class of one.
+WORKSHOP = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
+LAYOUTS = cut_for_class(WORKSHOP)
 
 #: What may be typed, or be left in a variable, by mistake.
 WRONG = (
@@ -37,14 +55,39 @@ def exported():
         for name in front.__all__:
             thing = getattr(front, name)
             # `comparisons` takes topics only, and is asked about them below.
-            if callable(thing) and thing is not comparisons:
+            # What takes nothing, as most panels, can be given nothing wrong.
+            if callable(thing) and thing is not comparisons and inspect.signature(thing).parameters:
                 yield pytest.param(thing, id=f"{package}.{name}")
 
 
 def right_for(function):
     """Inputs that serve, by name: what stands in no front is made as people make it."""
     piece = example("coaster")
+    edge, kit = piece.edges.left, Kit("Ada", piece)
+    count = Count.measured([28, 29], "1 in")
     return {
+        "edge": edge,
+        "section": plan_section(edge, "0.4 mm"),
+        "corner": "top left" if function in (draw_weave, draw_ways) else piece.corners.top_left,
+        "table": rule_table("28/in", range(1, 30), range(13)),
+        "counted": Counted(count, "10 in", "in"),
+        "count": count,
+        "size": "10 in" if function is Counted else "page",
+        "unit": "in",
+        "cut_up": cut_from_bolt([("mat", "18 in", "12 in", 6)], "55 in"),
+        "report": check(piece, {"hem": 9}),
+        "ranges": book_ranges("threads drawn"),
+        "spacing": space_stitches(26),
+        "stitched": Stitched(hem_stitch("4 mm", "2 mm", "0.5 mm"), 4, 2),
+        "weave": open_line(piece),
+        "kit": kit,
+        "exercises": [from_example("coaster")],
+        "workshop": WORKSHOP,
+        "layouts": LAYOUTS,
+        "folder": "pages",
+        "title": "A leaflet",
+        "pages": [],
+        "leaflets": [],
         "name": "coaster",
         "path": "kept.json",
         "piece": piece,
@@ -96,6 +139,19 @@ def test_a_wrong_thing_is_refused_in_a_sentence(function, tmp_path, monkeypatch)
             sentence = str(error)
             assert 0 < len(sentence) <= 400
             assert "\n" not in sentence
+
+
+@pytest.mark.parametrize(
+    "function", [each for each in exported() if each.id.startswith(("draw.draw_", "paper."))]
+)
+def test_what_cannot_be_shown_is_refused(function, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (name, first), *others = inspect.signature(function).parameters.items()
+    right = right_for(function)
+    needed = {each.name: right[each.name] for _, each in others if each.default is each.empty}
+    for wrong in (None, 8, object(), [None], example("coaster")):
+        with pytest.raises(HemError, match=r" must | needs "):
+            function(wrong) if first.kind == first.VAR_POSITIONAL else function(**needed | {name: wrong})
 
 
 @pytest.mark.parametrize(

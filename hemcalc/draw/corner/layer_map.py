@@ -10,10 +10,11 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from hemcalc.corner.mitre import Corner
+from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
 from hemcalc.draw.look import INK, LAYERS, LINES, type_size
 from hemcalc.draw.marks import Label, Labels, show_shapes
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.words import so_many
 
@@ -35,8 +36,6 @@ class LayerMap:
         self._areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MOST_LAYERS + 1)}
         look = LINES["thread"]
         self._borders = LineCollection([], colors=INK, linewidths=look.width)
-        for artist in (*self._areas.values(), self._borders):
-            self.axes.add_artist(artist)
         sheet.moving(self.axes, *self._areas.values(), self._borders)
         self._labels = Labels(sheet, self.axes, _MOST_LAYERS + 3)
 
@@ -72,14 +71,15 @@ class LayerMap:
                 0, 0.05, f"layers of cloth on the corner,\n{across} × {down}", "left", "bottom", small=True
             ),
             Label(0, under, layer_words(corner, "\n", most=_MOST_WORDS), "left", "top", small=True),
-            *self._labels.apart(numbers),
+            *self._labels.apart(numbers, gap=4),
         ]
 
 
-def draw_layers(corner: Corner, unit: str = "in", size: str = "page") -> Still:
+def draw_layers(corner: Corner, unit: str | None = None, size: str = "page") -> Still:
     """The layers of cloth on the corner's square alone, as a finished figure."""
+    of_type(corner, Corner, "corner", CORNER_EXAMPLE)
     sheet = Sheet(3.6, 4.6, dpi=150, size=type_size(size))
-    LayerMap(sheet, (0.02, 0.02, 0.96, 0.96)).update(corner, unit)
+    LayerMap(sheet, (0.02, 0.02, 0.96, 0.96)).update(corner, corner.across.count.unit_or(unit))
     return Still(sheet, f"The corner of a hem, {corner.kind}, {corner.order}: {layer_words(corner)}.")
 
 

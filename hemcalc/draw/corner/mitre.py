@@ -15,14 +15,16 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
 from hemcalc.corner.basting import Basted, basted_lines
-from hemcalc.corner.mitre import Corner
+from hemcalc.corner.mitre import CORNER_EXAMPLE, Corner
 from hemcalc.corner.plies import DrawnPly
 from hemcalc.corner.polygon import Point
 from hemcalc.draw.corner.layer_map import LayerMap, layer_words
 from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.measured import finite_number
 
 __all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
@@ -31,17 +33,10 @@ _WORDS_BELOW = 40  # points kept below the flat cloth
 
 
 class CornerMitre:
-    """The view of the folding corner: made once for some axes, then updated.
+    """The view of the folding corner: made once for a box of a sheet, then updated.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    inward, outward : float
-        How far the cloth is shown from the crossing of the open lines, mm. There is room for
-        words below it and beside it.
+    The cloth is shown so many mm inward and outward from the crossing of the open lines, with
+    room for words below it and beside it.
     """
 
     def __init__(
@@ -56,14 +51,13 @@ class CornerMitre:
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
         base, *over = self._plies
-        self._basted = _lines("basted")
-        self._trim, self._fold, self._leaders = _line("cut"), _line("fold"), _line("dimension")
+        self._basted = LineCollection([], **LINES["basted"].line)
+        self._trim, self._fold, self._leaders = (
+            Line2D([], [], **LINES[kind].line) for kind in ("cut", "fold", "dimension")
+        )
         self._marks = Line2D([], [], color=INK, linestyle="none", marker="o", markersize=9, fillstyle="none")
         lines = (self._basted, self._trim, self._fold, self._leaders, self._marks)
-        artists = (base, *self._open, *over, *lines)
-        for artist in artists:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *artists)
+        sheet.moving(self.axes, base, *self._open, *over, *lines)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 2)
 
@@ -126,13 +120,15 @@ class CornerMitre:
 
     def _flat_words(self, corner: Corner, lines: Sequence[Basted]) -> list[Label]:
         """Names in a column beside the cloth, with leaders to where the lines reach its edge."""
-        (_, right), (bottom, top) = self.axes.get_xlim(), self.axes.get_ylim()
+        bottom, top = self.axes.get_ylim()
         point = self.sheet.points(self.axes)[0]
         beside = float(corner.raw_corner[0]) + 16 * point
         ends = [(name, (x, max(y, bottom))) for name, (x, y) in _named(corner, lines, top)]
         ends.sort(key=lambda end: end[1][1])
         names = [Label(beside, y, name, "left", small=True) for name, (_, y) in ends]
-        placed = self._labels.in_column(names, bottom + self._line, top)
+        side = Label(beside, top, "wrong side\nup (dotted)", "left", "top", small=True)
+        under = top - self._labels.size(side)[1] - 0.4 * self._line
+        placed = self._labels.in_column(names, bottom + self._line, under)
         self._leaders.set_data(
             *broken_line(
                 [end, (beside - 3 * point, label.y)] for (_, end), label in zip(ends, placed, strict=True)
@@ -142,7 +138,7 @@ class CornerMitre:
         return [
             *placed,
             Label(-4 * point, below, "cut", "right", "top", small=True),
-            Label(right, bottom, "wrong side up (dotted)", "right", "bottom", small=True),
+            side,
         ]
 
     def _folded_words(self, corner: Corner, progress: float, unit: str) -> list[Label]:
@@ -159,7 +155,7 @@ class CornerMitre:
         ]
 
 
-def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: str = "page") -> Still:
+def draw_corner(corner: Corner, progress: float = 1.0, unit: str | None = None, size: str = "page") -> Still:
     """The corner and its layers, as a finished figure.
 
     Parameters
@@ -173,6 +169,9 @@ def draw_corner(corner: Corner, progress: float = 1.0, unit: str = "in", size: s
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(corner, Corner, "corner", CORNER_EXAMPLE)
+    progress = finite_number(progress, "progress", least=0, most=1, example=0.5)
+    unit = corner.across.count.unit_or(unit)
     sheet = Sheet(9, 4.6, dpi=150, size=type_size(size))
     outward = max(float(place) for place in corner.raw_corner)
     view = CornerMitre(sheet, (0.01, 0.02, 0.62, 0.96), 0.6 * outward, outward)
@@ -240,16 +239,6 @@ def _path(
 ) -> tuple[list[float], list[float]]:
     placed = [_down(point) for point in points or ()]
     return [x for x, _ in placed], [y for _, y in placed]
-
-
-def _line(kind: str) -> Line2D:
-    look = LINES[kind]
-    return Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-
-
-def _lines(kind: str) -> LineCollection:
-    look = LINES[kind]
-    return LineCollection([], colors=look.colour, linewidths=look.width, linestyles=[look.style])
 
 
 def _outline(ply: DrawnPly, plies: Sequence[DrawnPly]) -> tuple[Sequence[tuple[float, float]], bool]:

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, INK, LINES, PAPER, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.counts import MeasuredCount
+from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import decimal_text, half_up
-from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.lengths import RULER_MARK, Length, as_length
+from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 
 __all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
 
 _CLOTH = (3.6, 7.2)
-_NAN = float("nan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,14 @@ class Counted:
     size: Length
     unit: str
 
+    def __post_init__(self) -> None:
+        of_type(self.count, MeasuredCount, "count", "Count.measured([28, 29], '1 in')")
+        object.__setattr__(self, "size", as_length(self.size, "size"))
+        one_of(self.unit, UNITS, "unit")
+
+    def __repr__(self) -> str:
+        return f"Counted({self.count.text(self.unit)}, for {self.size.text(self.unit)})"
+
     @property
     def threads(self) -> int:
         """Threads to the size, to the nearest."""
@@ -38,6 +48,38 @@ class Counted:
     def to_cut(self) -> Length:
         """What to cut to have them, though the count be off by its error."""
         return self.count.sure_width(self.threads).rounded_up(RULER_MARK[self.unit])
+
+
+def counting_alt(counted: Counted) -> str:
+    """The picture in words, with its numbers."""
+    ruler = counted.count.over.text(counted.unit)
+    return f"A ruler of {ruler} on the cloth. {_headline(counted)} {_carried(counted)} {_to_cut(counted)}"
+
+
+def _headline(counted: Counted) -> str:
+    count, places = counted.count, len(counted.count.readings)
+    return (
+        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in "
+        f"{so_many(places, 'place')}: {count.text(counted.unit)}, give or take {100 * count.relative:.1f} %."
+    )
+
+
+def _carried(counted: Counted) -> str:
+    mark = RULER_MARK["in"] / 2 if counted.unit == "in" else RULER_MARK["mm"]
+    off = Length(Fraction(counted.count.plus_minus_mm(counted.size)))
+    within, worst = (
+        length.rounded_up(mark).text(counted.unit) for length in (off, counted.count.worst(counted.size))
+    )
+    size = counted.size.text(counted.unit)
+    return f"{size} by counting: within {within} two times in three, at worst within {worst}."
+
+
+def _to_cut(counted: Counted) -> str:
+    cut, sure = counted.to_cut.text(counted.unit), decimal_text(100 * counted.count.confidence)
+    about = "" if counted.count.threads_in(counted.size) == counted.threads else "≈ "
+    mark = RULER_MARK[counted.unit].text(counted.unit)
+    many = f"its {about}{so_many(counted.threads, 'thread')}"
+    return f"To have {many}, {sure} times in 100, cut {cut} (rounded up to {mark})."
 
 
 class CountingPicture:
@@ -51,18 +93,15 @@ class CountingPicture:
         self.longest = longest
         span = float(longest.mm)
         self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 11.2))
-        look, thread = BANDS["clear"], LINES["thread"]
-        self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **look.patch)
-        self._threads = Line2D([], [], color=thread.colour, linewidth=thread.width)
+        self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **BANDS["clear"].patch)
+        self._threads = Line2D([], [], **LINES["thread"].line)
         self._ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
         self._marks = Line2D([], [], color=INK, linewidth=0.8)
         self._ends = [
             Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"
         ]
-        self._artists = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
-        for artist in self._artists:
-            self.axes.add_artist(artist)
-        self.sheet.moving(self.axes, *self._artists)
+        moving = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
+        self.sheet.moving(self.axes, *moving)
         self._labels = Labels(self.sheet, self.axes, 6)
 
     def update(self, counted: Counted) -> None:
@@ -71,8 +110,7 @@ class CountingPicture:
         pitch = float(count.pitch.mm)
         self._cloth.set_width(float(self.longest.mm))
         last = int(float(self.longest.mm) / pitch + 1e-9)
-        xs = [x for n in range(last) for x in ((n + 0.5) * pitch, (n + 0.5) * pitch, _NAN)]
-        self._threads.set_data(xs, [*_CLOTH, _NAN] * last)
+        self._threads.set_data(*broken_line([((n + 0.5) * pitch, y) for y in _CLOTH] for n in range(last)))
         self._threads.set_visible(pitch > float(self.longest.mm) / 300)
         for end, at in zip(self._ends, (0.0, over), strict=True):
             end.set_x(at - pitch / 2)
@@ -92,45 +130,16 @@ class CountingPicture:
     def _show_marks(self, counted: Counted, over: float) -> None:
         """A mark at every eighth of an inch, or every millimetre, longer at the whole ones."""
         step, whole = (3.175, 8) if counted.unit == "in" else (1.0, 10)
-        many = int(over / step + 1e-9) + 1
-        xs = [x for n in range(many) for x in (n * step, n * step, _NAN)]
-        ys = [y for n in range(many) for y in (3.3, 2.6 if n % whole == 0 else 3.0, _NAN)]
-        self._marks.set_data(xs, ys)
+        marks = range(int(over / step + 1e-9) + 1)
+        lines = ([(n * step, y) for y in (3.3, 2.6 if n % whole == 0 else 3.0)] for n in marks)
+        self._marks.set_data(*broken_line(lines))
 
-    def alt(self, counted: Counted) -> str:
-        """The picture in words, with its numbers."""
-        return counting_alt(counted)
+    alt = staticmethod(counting_alt)
 
 
 def draw_counting(counted: Counted, size: str = "page") -> Still:
     """A ruler on the cloth, as a finished figure."""
+    of_type(counted, Counted, "counted", "Counted(Count.measured([28, 29], '1 in'), '10 in', 'in')")
     view = CountingPicture(counted.count.over * 1, dpi=150, size=size)
     view.update(counted)
     return Still(view.sheet, counting_alt(counted))
-
-
-def counting_alt(counted: Counted) -> str:
-    """The picture in words, with its numbers."""
-    ruler = counted.count.over.text(counted.unit)
-    return f"A ruler of {ruler} on the cloth. {_headline(counted)} {_carried(counted)} {_to_cut(counted)}"
-
-
-def _headline(counted: Counted) -> str:
-    count, places = counted.count, len(counted.count.readings)
-    return (
-        f"{float(count.mean):.4g} threads over {count.over.text(counted.unit)}, counted in "
-        f"{so_many(places, 'place')}: {count.text(counted.unit)}, give or take {100 * count.relative:.1f} %."
-    )
-
-
-def _carried(counted: Counted) -> str:
-    off = counted.count.plus_minus_mm(counted.size)
-    worst = float(counted.count.worst(counted.size).mm)
-    size = counted.size.text(counted.unit)
-    return f"{size} counted out in threads is right to {off:.1f} mm, at the very worst to {worst:.1f} mm."
-
-
-def _to_cut(counted: Counted) -> str:
-    cut, sure = counted.to_cut.text(counted.unit), decimal_text(100 * counted.count.confidence)
-    many = f"its {counted.threads} threads" if counted.threads > 1 else "its thread"
-    return f"To have {many}, {sure} times in 100, cut {cut}."

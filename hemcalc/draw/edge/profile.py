@@ -12,6 +12,8 @@ from hemcalc.draw.look import LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge.section import Section, Strip
+from hemcalc.measure.errors import of_type
+from hemcalc.measure.measured import finite_number
 from hemcalc.measure.words import so_many
 
 __all__ = ["SectionProfile", "draw_section", "section_alt"]
@@ -35,9 +37,7 @@ class SectionProfile:
         self.strips = SectionStrips(sheet, box, across, up)
         self.axes = self.strips.axes
         self.words_from = words_from
-        look = LINES["hidden"]
-        self._leaders = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-        self.axes.add_artist(self._leaders)
+        self._leaders = Line2D([], [], **LINES["hidden"].line)
         sheet.moving(self.axes, self._leaders)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 1)
@@ -99,7 +99,9 @@ class SectionProfile:
         return Dimension(edge.open_line, edge.fold_1, high + 14 * point, high, text)
 
 
-def draw_section(section: Section, progress: float = 1.0, unit: str = "in", size: str = "page") -> Still:
+def draw_section(
+    section: Section, progress: float = 1.0, unit: str | None = None, size: str = "page"
+) -> Still:
     """The edge in section, as a finished figure.
 
     Parameters
@@ -113,7 +115,10 @@ def draw_section(section: Section, progress: float = 1.0, unit: str = "in", size
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(section, Section, "section", "plan_section(plan_edge('28/in', '3/8 in', clear=8), '0.4 mm')")
     edge, look, thick = section.edge, type_size(size), thickness_threads(section)
+    unit = edge.count.unit_or(unit)
+    progress = finite_number(progress, "progress", least=0, most=1, example=0.5)
     folded = progress >= 1
     across = (-2.0, (edge.fold_1 if folded else edge.total) + 3.0)
     inch = (across[1] - across[0]) / (0.98 * 9)  # threads to an inch of the sheet

@@ -9,9 +9,9 @@ from matplotlib.patches import Rectangle
 from hemcalc.draw.look import INK, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.edge.ledger import Edge
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.edge.rule_tables import RuleTable
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 
 __all__ = ["draw_rule", "rule_alt"]
 
@@ -38,6 +38,9 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     HemError
         If the edge lies outside the table.
     """
+    of_type(table, RuleTable, "table", "rule_table('28/in', range(1, 25), range(13))")
+    if edge is not None:
+        of_type(edge, Edge, "edge", EDGE_EXAMPLE)
     if edge is not None and (edge.hem not in table.hems or edge.clear not in table.clears):
         raise HemError(
             f"The edge has a hem of {edge.hem} and a clear band of {edge.clear} threads, which the table "
@@ -98,23 +101,11 @@ def rule_alt(table: RuleTable, edge: Edge | None) -> str:
 
 def _headlines(table: RuleTable, point: tuple[float, float]) -> list[Label]:
     left, top = table.hems[0] - 0.5, table.clears[-1] + 0.5
+    looks = "striped: four hems are too little; plain: enough"
+    numbers = f"numbers: threads to spare; {_given(table)}"
     return [
-        Label(
-            left,
-            top + 22 * point[1],
-            "striped: four hems are too little; plain: enough",
-            "left",
-            "bottom",
-            bold=True,
-        ),
-        Label(
-            left,
-            top + 5 * point[1],
-            f"numbers: threads to spare; {_given(table)}",
-            "left",
-            "bottom",
-            small=True,
-        ),
+        Label(left, top + 22 * point[1], looks, "left", "bottom", bold=True),
+        Label(left, top + 5 * point[1], numbers, "left", "bottom", small=True),
     ]
 
 
@@ -131,8 +122,7 @@ def _border(table: RuleTable) -> Line2D:
         at = (table.hems[-1] + 0.5) if hem is None else hem - 0.5
         xs += [at, at]
         ys += [clear - 0.5, clear + 0.5]
-    look = LINES["edge"]
-    return Line2D(xs, ys, color=look.colour, linewidth=look.width)
+    return Line2D(xs, ys, **LINES["edge"].line)
 
 
 def _scale_across(table: RuleTable, point: tuple[float, float]) -> list[Label]:

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from hemcalc.draw.look import BANDS, LINES, TypeSize, type_size
+from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.edge.ledger import Edge
+from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
 
 __all__ = ["EdgeRuler", "draw_edge", "edge_alt", "verdict"]
 
@@ -25,30 +21,21 @@ _DESIGN = 6  # threads of the design that are shown
 
 
 class EdgeRuler:
-    """The view: made once for some axes, then updated.
+    """The view: made once for a box of a sheet, then updated.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    most : int
-        Threads from the design that the widest edge shown will take.
+    `most` are the threads from the design that the widest edge shown will take.
     """
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: int) -> None:
         self.sheet = sheet
         self.most = most
         self.axes = sheet.axes(box, (-_DESIGN, most + 0.5), (0, 10))
-        bottom, top = _STRIP
-        self._bands = {name: _rectangle(self.axes, name, bottom, top) for name in BANDS}
-        sheet.moving(self.axes, *self._bands.values())
-        self._threads = _line(self.axes, "thread")
-        self._basted = _line(self.axes, "basted")
-        self._cut = _line(self.axes, "cut")
-        self._leaders = _line(self.axes, "dimension")
-        sheet.moving(self.axes, self._threads, self._leaders, self._basted, self._cut)
+        self._bands = {name: Rectangle((0, 0), 0, 0, **look.patch) for name, look in BANDS.items()}
+        self._threads, self._leaders, self._basted, self._cut = (
+            Line2D([], [], **LINES[kind].line) for kind in ("thread", "dimension", "basted", "cut")
+        )
+        lines = (self._threads, self._leaders, self._basted, self._cut)
+        sheet.moving(self.axes, *self._bands.values(), *lines)
         self._labels = Labels(sheet, self.axes, 12)
         self._dimensions = Dimensions(sheet, self.axes, 2)
 
@@ -118,7 +105,7 @@ class EdgeRuler:
         self._leaders.set_data(*broken_line(leaders))
 
 
-def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
+def draw_edge(edge: Edge, unit: str | None = None, size: str = "page") -> Still:
     """The edge as a ruler of threads, as a finished figure.
 
     Parameters
@@ -136,7 +123,8 @@ def draw_edge(edge: Edge, unit: str = "in", size: str = "page") -> Still:
     >>> draw_edge(plan_edge("28/in", "1/2 in", clear=6)).alt[:46]
     'The edge as a ruler of 43 threads: clear 1–6, '
     """
-    look: TypeSize = type_size(size)
+    of_type(edge, Edge, "edge", EDGE_EXAMPLE)
+    unit, look = edge.count.unit_or(unit), type_size(size)
     sheet = Sheet(9, 3.2, dpi=150, size=look)
     margin = max(edge.rule.rule, edge.rule.need)
     ruler = EdgeRuler(sheet, (0.01, 0.02, 0.98, 0.96), max(round(1.1 * margin), 40))
@@ -195,17 +183,3 @@ def _measure(threads: int, edge: Edge, unit: str) -> str:
 
 def _span(first: int, last: int) -> str:
     return str(first) if first == last else f"{first}–{last}"
-
-
-def _rectangle(axes: Axes, name: str, bottom: float, top: float) -> Rectangle:
-    look = BANDS[name]
-    patch = Rectangle((0, bottom), 0, top - bottom, **look.patch)
-    axes.add_patch(patch)
-    return patch
-
-
-def _line(axes: Axes, kind: str) -> Line2D:
-    look = LINES[kind]
-    line = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
-    axes.add_line(line)
-    return line

@@ -25,20 +25,12 @@ __all__ = ["FOLDED_HIGH", "SectionLens", "SectionStrips", "thickness_threads"]
 FOLDED_HIGH = 2.6
 _SHOWN = ("clear", "drawn", "face", "back", "turn")
 _MOST_TIMES = 4  # how much larger the lens draws
-_NAN = float("nan")
 
 
 class SectionStrips:
-    """The cloth alone: made once for some axes, then updated.
+    """The cloth alone: made once for a box of a sheet, then updated.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    across, up : tuple of float
-        Limits in threads: across from the design, up from the middle of the cloth.
+    The limits are in threads: across from the design, up from the middle of the cloth.
     """
 
     def __init__(
@@ -49,16 +41,13 @@ class SectionStrips:
         up: tuple[float, float],
     ) -> None:
         self.axes = sheet.axes(box, across, up, to_scale=True)
-        look, edge = LINES["hidden"], LINES["edge"]
-        self._guides = Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
+        self._guides = Line2D([], [], **LINES["hidden"].line)
         self._strips = {
             name: Polygon([(0, 0)], closed=True, **(BANDS[name].patch | {"linewidth": 0.5}))
             for name in _SHOWN
         }
-        self._right = Line2D([], [], color=edge.colour, linewidth=edge.width, solid_capstyle="round")
+        self._right = Line2D([], [], **LINES["edge"].line, solid_capstyle="round")
         self._artists = (self._guides, *self._strips.values(), self._right)
-        for artist in self._artists:
-            self.axes.add_artist(artist)
         sheet.moving(self.axes, *self._artists)
 
     def update(self, section: Section, progress: float, guides_to: float | None = None) -> dict[str, Strip]:
@@ -67,14 +56,13 @@ class SectionStrips:
         The guides at the open line and at fold 1 go up to a level, or to the top.
         """
         strips = {strip.band: _in_threads(strip, section) for strip in section.profile(progress)}
-        right: list[tuple[float, float]] = []
         for name, patch in self._strips.items():
             patch.set_visible(name in strips)
             if name in strips:
                 patch.set_xy([*strips[name].right, *reversed(strips[name].wrong)])
-                right += [] if name == "drawn" else strips[name].right
-                right.append((_NAN, _NAN))
-        self._right.set_data([x for x, _ in right], [y for _, y in right])
+        self._right.set_data(
+            *broken_line(strips[name].right for name in self._strips if name in strips and name != "drawn")
+        )
         ends = (self.axes.get_ylim()[0], self.axes.get_ylim()[1] if guides_to is None else guides_to)
         places = (section.edge.open_line, section.edge.fold_1)
         self._guides.set_data(*broken_line([(at, y) for y in ends] for at in places))
@@ -113,7 +101,8 @@ class SectionLens:
         start = section.edge.open_line - across / 3
         self.axes.set_xlim(start, start + across)
         self.axes.set_ylim(thick - up / 2, thick + up / 2)
-        self.strips.update(section, progress)
+        # The guides end short of the words above them.
+        self.strips.update(section, progress, thick + up / 2 - 5 * self.sheet.points(self.axes)[1])
         word = f"at the open line, drawn {times} times as large"
         self._labels.show([Label(start, thick + up / 2, word, "left", "bottom", small=True)])
 

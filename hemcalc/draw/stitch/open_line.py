@@ -20,7 +20,7 @@ from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words, way
 from hemcalc.measure.counts import Count, as_count
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.stitch.groups import Spacing
 
 __all__ = ["OFF_SIZE", "OpenLineRows", "draw_open_line"]
@@ -135,6 +135,8 @@ class OpenLineRows:
             "draw the rest of it, from hemcalc.rest_of_side.",
             "threads",
         )
+
+    alt = staticmethod(open_line_alt)
 
     def place(self, spacing: Spacing, worked: float) -> float:
         """Where along a row so many threads of it have been worked."""
@@ -259,7 +261,9 @@ class OpenLineRows:
         return [(a, low), (b, low), (b, high), (a, high)]
 
 
-def draw_open_line(spacing: Spacing, count: Count | str, *, unit: str = "in", size: str = "page") -> Still:
+def draw_open_line(
+    spacing: Spacing, count: Count | str, *, unit: str | None = None, size: str = "page"
+) -> Still:
     """The open line of a side with its groups, as a finished figure.
 
     Parameters
@@ -286,7 +290,8 @@ def draw_open_line(spacing: Spacing, count: Count | str, *, unit: str = "in", si
 threads. Right hand: Work 10 groups of 4, 1 of 3, 10 of 4, from right to left. 83 threads are no \
 multiple of 4: 1 group of 3, as few as can be.
     """
-    spaced = Spaced(spacing, as_count(count), unit)
+    of_type(spacing, Spacing, "spacing", "space_stitches(83)")
+    spaced = Spaced(spacing, known := as_count(count), known.unit_or(unit))
     a_row = min(max(spacing.threads, 40), 96)
     # A side that has no room at all is refused by the view.
     rows = len(in_rows(spacing, a_row)) if spacing.threads <= _MOST else 1

@@ -19,6 +19,7 @@ from hemcalc.draw.look import BANDS, INK, LINES, LineLook, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.path import PathPoint, StitchPath
 
@@ -283,6 +284,7 @@ def draw_stitch(stitched: Stitched, size: str = "page") -> Still:
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(stitched, Stitched, "stitched", "Stitched(hem_stitch('4 mm', '2 mm', '0.5 mm'), 4, 2)")
     view = StitchPicture(dpi=150, size=size)
     view.update(stitched)
     return Still(view.sheet, stitch_alt(stitched))

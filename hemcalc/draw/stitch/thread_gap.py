@@ -9,7 +9,7 @@ from matplotlib.patches import Circle
 from hemcalc.draw.look import BANDS, INK, PAPER, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.yarn.gap import GapRatio
 
 __all__ = ["MOST", "draw_gap", "gap_alt"]
@@ -75,6 +75,8 @@ def gap_alt(*ratios: GapRatio) -> str:
 
 
 def _check(ratios: Sequence[GapRatio]) -> None:
+    for ratio in ratios:
+        of_type(ratio, GapRatio, "ratios", "against_the_cloth('0.3 mm', '28/in', '0.4 mm')")
     if not 1 <= len(ratios) <= MOST or len({(ratio.pitch_mm, ratio.cloth_yarn_mm) for ratio in ratios}) > 1:
         raise HemError(
             f"A figure of gaps needs one to {MOST} threads or needles on one cloth, not these {len(ratios)}; "

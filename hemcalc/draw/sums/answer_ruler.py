@@ -8,8 +8,9 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, LINES, type_size
-from hemcalc.draw.marks import Label, Labels, spread
+from hemcalc.draw.marks import Label, Labels, broken_line, spread
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.sums.checking import Report
 from hemcalc.sums.sums import Sums
@@ -20,33 +21,19 @@ _LINES = ("first drawn", "fold 1", "fold 2", "cut")
 _LEDGER = ("clear", "drawn", "face", "back", "turn")
 _HERS, _RIGHT = (5.8, 7.2), (2.2, 3.6)  # bottom and top of the two strips, on a scale of 0 to 10
 _DESIGN = 6  # threads of the design that are shown
-_NAN = float("nan")
 
 
 class AnswerRuler:
-    """The view: made once, then updated with reports.
-
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    """
+    """The view: made once for a box of a sheet, then updated with reports."""
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (-_DESIGN, 60), (0, 10))
         self._right = [_rectangle(name) for name in ("design", *_LEDGER)]
         self._hers = [_rectangle(name) for name in ("design", *_LEDGER)]
-        for patch in (*self._right, *self._hers):
-            self.axes.add_patch(patch)
-        edge, cut, thin = LINES["edge"], LINES["cut"], LINES["dimension"]
-        self._lines = Line2D([], [], color=edge.colour, linewidth=edge.width)
-        self._wrong = Line2D([], [], color=cut.colour, linewidth=cut.width, linestyle=cut.style)
-        self._leaders = Line2D([], [], color=thin.colour, linewidth=thin.width)
-        for line in (self._lines, self._wrong, self._leaders):
-            self.axes.add_line(line)
+        self._lines, self._wrong, self._leaders = (
+            Line2D([], [], **LINES[kind].line) for kind in ("edge", "cut", "dimension")
+        )
         sheet.moving(self.axes, *self._right, *self._hers, self._lines, self._wrong, self._leaders)
         self._labels = Labels(sheet, self.axes, 16)
 
@@ -67,18 +54,11 @@ class AnswerRuler:
         good = [at for name, at in hers.items() if at == places[name]]
         ticks = [(at, _RIGHT[0] - 0.3, _RIGHT[1] + 0.3) for at in places.values()]
         ticks += [(at, _HERS[0] - 0.3, _HERS[1] + 0.3) for at in good]
-        self._lines.set_data(
-            [x for at, _, _ in ticks for x in (at, at, _NAN)],
-            [y for _, low, high in ticks for y in (low, high, _NAN)],
-        )
-        self._wrong.set_data(
-            [x for _, at in wrong for x in (at, at, _NAN)],
-            [_HERS[0] - 0.3, _HERS[1] + 0.3, _NAN] * len(wrong),
-        )
-        joined = [(places[name], at) for name, at in hers.items()]
+        below, above, high = _RIGHT[1] + 0.3, _HERS[0] - 0.3, _HERS[1] + 0.3
+        self._lines.set_data(*broken_line([(at, low), (at, top)] for at, low, top in ticks))
+        self._wrong.set_data(*broken_line([(at, above), (at, high)] for _, at in wrong))
         self._leaders.set_data(
-            [x for low, high in joined for x in (low, high, _NAN)],
-            [_RIGHT[1] + 0.3, _HERS[0] - 0.3, _NAN] * len(joined),
+            *broken_line([(places[name], below), (at, above)] for name, at in hers.items())
         )
 
     def _show_words(self, report: Report, right: tuple[int, ...], hers: dict[str, int]) -> None:
@@ -110,10 +90,6 @@ class AnswerRuler:
             ]
         self._labels.show(labels)
 
-    def alt(self, report: Report) -> str:
-        """The picture in words, with its numbers."""
-        return answer_alt(report)
-
 
 def draw_answers(report: Report, size: str = "page") -> Still:
     """A learner's ledger above the right one, as a finished figure.
@@ -132,6 +108,7 @@ def draw_answers(report: Report, size: str = "page") -> Still:
     >>> draw_answers(check(example("bread cloth"), {"fold 1": 20, "cut": 26})).alt
     'Two ledgers. Yours: fold 1 after 20, right; cut after 26, 11 threads too near. Right: first drawn 8, ...'
     """
+    of_type(report, Report, "report", "check(example('coaster'), {'hem': 10})")
     sheet = Sheet(9, 3.2, dpi=150, size=type_size(size))
     ruler = AnswerRuler(sheet, (0.01, 0.02, 0.98, 0.96))
     ruler.update(report)

@@ -11,6 +11,7 @@ from hemcalc.books.ranges import BookRange, BookRanges
 from hemcalc.draw.look import BANDS, INK, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import of_type
 
 __all__ = ["draw_ranges", "ranges_alt"]
 
@@ -36,6 +37,7 @@ def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    of_type(ranges, BookRanges, "ranges", "book_ranges('threads drawn')")
     type_ = type_size(size)
     rows = len(ranges.books)
     sheet = Sheet(9, (0.5 + rows / 4) * type_.text / 9 + 1, dpi=150, size=type_)
@@ -50,20 +52,16 @@ def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
         labels.append(Label(past, -row, _figures(ranges, book), "left", small=True, on_paper=True))
     scale = _ticks(ranges, longest)
     bottom = -rows - 0.2
-    rule = LINES["dimension"]
-    axes.add_line(Line2D([0, float(scale[-1])], [bottom, bottom], color=rule.colour, linewidth=rule.width))
+    rule = LINES["dimension"].line
+    axes.add_line(Line2D([0, float(scale[-1])], [bottom, bottom], **rule))
     for tick in scale:
         at = float(tick)
-        axes.add_line(Line2D([at, at], [bottom, bottom + 0.2], color=rule.colour, linewidth=rule.width))
+        axes.add_line(Line2D([at, at], [bottom, bottom + 0.2], **rule))
         labels.append(Label(at, bottom - 0.6, ranges.said(tick), small=True))
     labels.append(Label(float(scale[-1]) / 2, bottom - 1.5, _scale_name(ranges)))
     if ranges.choice is not None:
-        at, dashed = float(ranges.choice), LINES["basted"]
-        axes.add_line(
-            Line2D(
-                [at, at], [bottom, 0.8], color=INK, linewidth=dashed.width, linestyle=dashed.style, zorder=0.5
-            )
-        )
+        at = float(ranges.choice)
+        axes.add_line(Line2D([at, at], [bottom, 0.8], **LINES["basted"].line, zorder=0.5))
         labels.append(Label(at, 1.15, f"yours: {ranges.said(ranges.choice)}", on_paper=True))
     Labels(sheet, axes, len(labels)).show(labels)
     return Still(sheet, ranges_alt(ranges))

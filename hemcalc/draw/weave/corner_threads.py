@@ -79,7 +79,6 @@ class CornerThreads:
         axes.set(xticks=[], yticks=[])  # or their number would change with the limits
         self.threads = {look: ThreadLines(axes, look) for look in _LOOKS}
         self.open_places = open_squares()
-        axes.add_collection(self.open_places, autolim=False)
         for threads in self.threads.values():
             sheet.moving(axes, *threads.lines)
         sheet.moving(axes, self.open_places)

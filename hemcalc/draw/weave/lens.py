@@ -101,25 +101,41 @@ class LensShown:
         return tuple(place for place in self.weave.open_square(self.corner) if cloth.crossing(*place).open)
 
 
-class WeaveLens:
-    """The view: made once for a sheet of `LENS_SHEET` inches, then updated.
+def lens_alt(lens: LensShown) -> str:
+    """The picture in words, with its numbers."""
+    (rows, columns), cloth = lens.window, lens.step.cloth
+    crossings = [cloth.crossing(row, column) for row in rows for column in columns]
+    lacking, empty = sum(bool(c.missing) for c in crossings), sum(c.open for c in crossings)
+    dark = sum("darned" in (c.row and c.row.kind, c.column and c.column.kind) for c in crossings)
+    words = [
+        f"The weave at the {lens.corner} corner, seen from the right side, step {lens.number} of "
+        f"{len(lens.steps)}. {lens.step.text()} Of {len(rows)} × {len(columns)} places shown {lacking} lack "
+        f"a thread, {empty} lack both; the tails lie darned in {dark}."
+    ]
+    if left := loose_words(lens):
+        words.append(f"{left[0].upper()}{left[1:]}.")
+    return " ".join(words)
 
-    Parameters
-    ----------
-    sheet : Sheet
-        The figure.
-    """
+
+def loose_words(lens: LensShown) -> str:
+    """How much of the tail under way is not yet darned; empty if none is."""
+    tail, left = lens.step.tail, lens.step.loose
+    if tail is None or left is None:
+        return ""
+    mm = left * tail.end.other.edge.count.pitch.mm
+    return f"left to darn with: {float(left):g} pitches, {Length(mm).text(lens.unit)}"
+
+
+class WeaveLens:
+    """The view: made once for a sheet of `LENS_SHEET` inches, then updated."""
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(_box(_LEFT, 0.1, _LENS, _LENS), (0, 1), (0, 1))
         self._bands = {name: _band(look) for name, look in BANDS.items()}
-        for patch in self._bands.values():
-            self.axes.add_collection(patch, autolim=False)
-            sheet.moving(self.axes, patch)
+        sheet.moving(self.axes, *self._bands.values())
         self.threads = CornerThreads(sheet, self.axes)
         self._ring = LineCollection([], colors=INK, linewidths=2.2)
-        self.axes.add_collection(self._ring, autolim=False)
         sheet.moving(self.axes, self._ring)
         self._names = Labels(sheet, self.axes, 10)
         left, wide, high = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
@@ -150,13 +166,12 @@ class WeaveLens:
             low, high = top + 3 * up, top + 9 * up
             verts[name].append([(start, low), (end, low), (end, high), (start, high)])
             place = (start + end) / 2, high + 2 * up
-            # A tail that leaves the cloth at its edge may hang behind its band's name.
-            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True, on_paper=True))
+            above.append(Label(*place, f"{name}\n{numbers}", up="bottom", small=True))
         for name, numbers, start, end in _spans(row_end.side, rows):
             far, near = left - 9 * along, left - 3 * along
             verts[name].append([(far, -start), (near, -start), (near, -end), (far, -end)])
             place = far - 2 * along, -(start + end) / 2
-            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True, on_paper=True))
+            beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
         for name, patch in self._bands.items():
             patch.set_verts(verts[name])
         (x0, x1), (y0, y1) = self.axes.get_xlim(), self.axes.get_ylim()
@@ -193,6 +208,8 @@ class WeaveLens:
                 y -= self._said.size(labels[-1])[1] + 0.7 * points
         return labels
 
+    alt = staticmethod(lens_alt)
+
 
 def draw_weave(
     weave: Weave,
@@ -200,7 +217,7 @@ def draw_weave(
     step: int | None = None,
     *,
     hem: int | None = NEAR,
-    unit: str = "in",
+    unit: str | None = None,
     size: str = "page",
 ) -> Still:
     """A corner of the open line under the lens, as a finished figure.
@@ -236,35 +253,11 @@ lie darned in 1. Left to darn with: 119.4 pitches, ≈ 4 1/8 in.
     """
     steps = steps_at(weave, corner)
     number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)
-    lens = LensShown(weave, corner, steps, number, hem, unit)
+    spoken = weave.ends[0].side.edge.count.unit_or(unit)
+    lens = LensShown(weave, corner, steps, number, hem, spoken)
     sheet = Sheet(*LENS_SHEET, dpi=150, size=type_size(size))
     WeaveLens(sheet).update(lens)
     return Still(sheet, lens_alt(lens))
-
-
-def lens_alt(lens: LensShown) -> str:
-    """The picture in words, with its numbers."""
-    (rows, columns), cloth = lens.window, lens.step.cloth
-    crossings = [cloth.crossing(row, column) for row in rows for column in columns]
-    lacking, empty = sum(bool(c.missing) for c in crossings), sum(c.open for c in crossings)
-    dark = sum("darned" in (c.row and c.row.kind, c.column and c.column.kind) for c in crossings)
-    words = [
-        f"The weave at the {lens.corner} corner, seen from the right side, step {lens.number} of "
-        f"{len(lens.steps)}. {lens.step.text()} Of {len(rows)} × {len(columns)} places shown {lacking} lack "
-        f"a thread, {empty} lack both; the tails lie darned in {dark}."
-    ]
-    if left := loose_words(lens):
-        words.append(f"{left[0].upper()}{left[1:]}.")
-    return " ".join(words)
-
-
-def loose_words(lens: LensShown) -> str:
-    """How much of the tail under way is not yet darned; empty if none is."""
-    tail, left = lens.step.tail, lens.step.loose
-    if tail is None or left is None:
-        return ""
-    mm = left * tail.end.other.edge.count.pitch.mm
-    return f"left to darn with: {float(left):g} pitches, {Length(mm).text(lens.unit)}"
 
 
 def _spans(side: Side, lines: range) -> Iterator[tuple[str, str, float, float]]:

@@ -38,9 +38,9 @@ def draw_ways(weave: Weave, corner: str = "top left", *, hem: int | None = 9, si
     HemError
         If there is no such corner.
     """
+    ways = ways_at(weave, corner)
     sheet = Sheet(_WIDE, _HIGH, dpi=150, size=type_size(size))
     window = weave.window(corner, _INSIDE, hem)
-    ways = ways_at(weave, corner)
     step = _WIDE / len(ways)
     for i, way in enumerate(ways):
         left = i * step + (step - _PICTURE) / 2

@@ -1,7 +1,7 @@
 """The map of layers, held against the corner's areas and, cell by cell, against shapely."""
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import ClassVar
 
 import pytest
@@ -87,6 +87,8 @@ def test_a_number_stands_in_an_area_of_so_many_layers(edges, data, words):
     numbers = [word for word in words(SHEET) if word.get_text().isdigit()]
     for word in numbers:
         assert shape(drawn[int(word.get_text())]).contains(Point(word.get_position()))
+    boxes = [word.get_window_extent().padded(2 * 100 / 72) for word in numbers]
+    assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
     if per_square(corner) > 0.5:
         assert str(max(corner.layer_shares, key=corner.layer_shares.get)) in [w.get_text() for w in numbers]
 

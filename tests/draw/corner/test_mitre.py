@@ -72,7 +72,7 @@ def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, pr
     assert len(drawn) == len(plies)
     for patch, ply in zip(drawn, plies, strict=True):
         outline = patch.get_xy()
-        if patch.get_closed():
+        if len(outline) > len(ply.shape):  # closed; a ply that stands on edge ends where it begins
             outline = outline[:-1]
         assert same_shape(outline, down(ply.shape))
         look = CLOTH_SIDES["right" if ply.right_side_up else "wrong"]
@@ -168,6 +168,9 @@ def test_the_flat_lines_are_named_with_leaders_to_their_ends(edges, data, words)
     ends = shown(corner, 0)._leaders.get_xydata()[::3]
     names = {word.get_text() for word in words(SHEET)}
     assert {"fold 1", "fold 2", "cut"} <= names
+    (side,) = (word for word in words(SHEET) if word.get_text() == "wrong side\nup (dotted)")
+    raw = MITRE.axes.transData.transform((float(corner.raw_corner[0]), 0))[0]
+    assert 0 < side.get_window_extent().x0 - raw < 40  # pixels: beside the cloth it is said of
     assert ("trim" in names) == (corner.trim is not None)
     assert ("corner fold" in names) == corner.is_mitred
     if corner.trim is not None:

@@ -1,6 +1,7 @@
 """A ruler on the cloth, held against the count that was measured with it."""
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
@@ -77,12 +78,19 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
         count.over.text(counted.unit),
         f"{float(count.mean):.4g} threads",
         count.text(counted.unit),
-        f"{count.plus_minus_mm(counted.size):.1f} mm",
-        f"{float(count.worst(counted.size).mm):.1f} mm",
         f"{counted.threads} thread",
-        f"{float(100 * count.confidence):.0f} times in 100, cut {counted.to_cut.text(counted.unit)}.",
+        f"{float(100 * count.confidence):.0f} times in 100, cut {counted.to_cut.text(counted.unit)} (rounded",
     ):
         assert said in alt
+    assert ("its ≈ " in alt) == (count.threads_in(counted.size).denominator > 1)
+    # How far it may be off is said in the reader's unit only, to the next mark.
+    assert set(re.findall(r"\d (in|cm|mm)\b", alt)) == {counted.unit}
+    mark = {"in": 25.4 / 16, "cm": 1, "mm": 1}[counted.unit]
+    said = re.search(r"within (.*?) two times in three, at worst within (.*?)\. ", alt).groups()
+    for text, off in zip(
+        said, (count.plus_minus_mm(counted.size), float(count.worst(counted.size).mm)), strict=True
+    ):
+        assert off <= float(Length(text).mm) + 1e-9 < off + mark + 1e-8
 
 
 @settings(max_examples=20)

@@ -249,6 +249,8 @@ def test_the_lens_draws_as_much_larger_as_it_says_and_shows_the_open_line(edges,
         assert not outlines(close.strips)
         assert thickness_threads(section) > 1  # cloth so thick that the section shows it as well
         return
+    top = max(close.strips._guides.get_ydata()[:2])
+    assert sheet.points(close.axes)[1] * 3 < seen[0].get_position()[1] - top  # no line runs into the words
     times = int(re.search(r"drawn (\d) times as large", seen[0].get_text())[1])
     for here, there in zip(sheet.points(close.axes), sheet.points(beside.axes), strict=True):
         assert there / here == pytest.approx(times)

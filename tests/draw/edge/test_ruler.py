@@ -145,24 +145,6 @@ def test_the_limits_stay_so_that_the_picture_does_not_jump(edges, data):
     assert ruler.axes.get_ylim() == (0, 10)
 
 
-@FEW
-@given(data=st.data())
-def test_the_words_for_those_who_do_not_see_it_state_its_numbers(edges, looks, data):
-    edge, (unit, _) = data.draw(edges), data.draw(looks)
-    alt = edge_alt(edge, unit)
-    for band in edge.bands:
-        assert f"{band.name} {band.first}" in alt
-        assert f"{band.last}" in alt
-    for said in (
-        f"{edge.total} threads",
-        f"Fold 1 after thread {edge.fold_1}, fold 2 after {edge.fold_2}, cut after {edge.cut}",
-        f"Rule: {edge.rule.rule} threads, {edge.rule.rule_length.text(unit)}",
-        f"needed: {edge.rule.need} threads, {edge.rule.need_length.text(unit)}",
-        verdict(edge),
-    ):
-        assert said in alt
-
-
 # At 28 threads/in a 1/2 in hem is 14, its turn 7: 6 + 2 + 14 + 14 + 7 = 43, and 4 · 14 = 56. By hand.
 def test_a_hem_of_half_an_inch_is_said_in_full():
     assert edge_alt(plan_edge("28/in", "1/2 in", clear=6), "in") == (

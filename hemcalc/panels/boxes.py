@@ -1,0 +1,232 @@
+"""Boxes to write in: a guess that is committed before anything is shown, and an answer that is marked.
+
+A guess is kept, and stands beside what is shown after it. A leader types a show of hands instead,
+how many said what, and sees it as bars beside the truth.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+import ipywidgets as widgets
+
+from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
+from hemcalc.sums.reading import read_answer
+from hemcalc.sums.verdict import Verdict, judge
+
+__all__ = ["AnswerBox", "GuessBox", "answer_box", "guess_box"]
+
+_MOST_HANDS = 400
+_BAR = "#444"
+
+
+class _Box:
+    """A box to write in, a button, and what is said beside it."""
+
+    def __init__(self, label: str, button: str, hint: str) -> None:
+        self.box = widgets.Text(
+            description=label,
+            placeholder=hint,
+            continuous_update=False,
+            style={"description_width": "initial"},
+            layout=widgets.Layout(width="320px"),
+        )
+        self.button = widgets.Button(description=button, layout=widgets.Layout(width="110px"))
+        self._beside = widgets.HTML(layout=widgets.Layout(width="540px", min_height="34px"))
+        self.widget = widgets.VBox([widgets.HBox([self.box, self.button]), self._beside])
+        self.said = ""
+
+    def _say(self, text: str, more: str = "") -> None:
+        self.said = text
+        self._beside.value = f'<div role="status" style="line-height:1.4">{html.escape(text)}{more}</div>'
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The box, and its label in words for where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        words = f"{self.box.description}: ______"
+        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+
+
+class GuessBox(_Box):
+    """A guess, or a show of hands, that is committed and kept. Made by `guess_box`."""
+
+    def __init__(self, label: str, unit: str) -> None:
+        super().__init__(label, "Commit", "such as 12; a class: 12 × 3, 14 × 5")
+        self.unit = unit
+        #: How many said what; empty until it is committed.
+        self.hands: dict[Fraction, int] = {}
+        self.button.on_click(lambda _: self.commit())
+        self._say("Write your guess, then commit to it.")
+
+    @property
+    def guess(self) -> Fraction | None:
+        """The one guess, if one person guessed."""
+        (one, *more) = self.hands or (None,)
+        return None if more else one
+
+    def commit(self) -> None:
+        """Keep what is written; from now on it can't be changed."""
+        try:
+            self.hands = _hands(self.box.value, self.unit)
+        except HemError as error:
+            self._say(str(error))
+            return
+        if not self.hands:
+            self._say("Write a guess first; for example 12.")
+            return
+        self.box.disabled = self.button.disabled = True
+        many = sum(self.hands.values())
+        self._say("Kept. Now see." if many == 1 else f"Kept: {many} hands. Now see.")
+
+    def beside(self, truth: int | Fraction) -> _Compared:
+        """The guess beside the truth, or the hands as bars.
+
+        Raises
+        ------
+        HemError
+            If `truth` is no exact number.
+        """
+        if isinstance(truth, bool) or not isinstance(truth, int | Fraction):
+            raise HemError(f"truth is {shown(truth)}, but must be an exact number; for example 14.", "truth")
+        return _Compared(dict(self.hands), Fraction(truth))
+
+
+class _Compared:
+    """Guesses beside the truth."""
+
+    def __init__(self, hands: Mapping[Fraction, int], truth: Fraction) -> None:
+        self.hands, self.truth = hands, truth
+
+    def __repr__(self) -> str:
+        return self.text()
+
+    def text(self) -> str:
+        """What was guessed, and what it is."""
+        it_is = f"it is {decimal_text(self.truth)}"
+        if not self.hands:
+            return f"No guess was committed; {it_is}."
+        if sum(self.hands.values()) == 1:
+            (guess,) = self.hands
+            return f"You guessed {_number(guess)}; {it_is}."
+        said = ", ".join(f"{_number(value)} by {hands}" for value, hands in sorted(self.hands.items()))
+        right = self.hands.get(self.truth, 0)
+        return f"Said {said}; {it_is}, said by {right} of {sum(self.hands.values())}."
+
+    def _repr_html_(self) -> str:
+        if sum(self.hands.values()) < 2:
+            return f"<p>{html.escape(self.text())}</p>"
+        most = max(self.hands.values())
+        rows = "".join(
+            f'<tr><th scope="row">{_number(value)}{" = the truth" if value == self.truth else ""}</th>'
+            f'<td><div style="background:{_BAR};height:1em;width:{300 * hands // most}px"></div></td>'
+            f"<td>{hands}</td></tr>"
+            for value, hands in sorted({self.truth: 0, **self.hands}.items())
+        )
+        return f"<table><caption>{html.escape(self.text())}</caption>{rows}</table>"
+
+
+def _number(value: Fraction) -> str:
+    return ("−" if value < 0 else "") + decimal_text(abs(value))
+
+
+def _hands(text: str, unit: str) -> dict[Fraction, int]:
+    """How many said what: 12 × 3, 14 × 5, or one guess."""
+    hands: dict[Fraction, int] = {}
+    counted = unit not in UNITS
+    for part in filter(None, (part.strip() for part in re.split(r"[;,]\s+|[;\n]", text))):
+        found = re.fullmatch(r"(.+?)\s*[x×:]\s*(\d{1,3})", part)
+        said, many = (found[1], int(found[2])) if found else (part, 1)
+        answer = read_answer("slack" if counted else "guess", said, "threads" if counted else unit)
+        if answer is not None:
+            hands[answer.value] = hands.get(answer.value, 0) + many
+    if sum(hands.values()) > _MOST_HANDS:
+        raise HemError(f"A show of hands has at most {_MOST_HANDS}; for example 12 × 3, 14 × 5.", "guess")
+    return hands
+
+
+class AnswerBox(_Box):
+    """An answer that is marked when it is committed. Made by `answer_box`."""
+
+    def __init__(
+        self,
+        label: str,
+        right: int | Fraction | Length,
+        slips: Mapping[str, int | Length],
+        of: str,
+        unit: str,
+    ) -> None:
+        super().__init__(label, "Check", f"in {unit or of}")
+        self._right, self._slips, self._of, self._unit = right, slips, of, unit
+        self.verdict: Verdict | None = None
+        self.button.on_click(lambda _: self.mark())
+        self.box.observe(lambda _: self.mark(), "value")
+
+    def mark(self) -> None:
+        """Mark what is written."""
+        answer = self.box.value if self.box.value.strip() else None
+        self.verdict = judge(answer, self._right, self._slips, of=self._of, unit=self._unit)
+        self._say("Write your answer first." if answer is None else self.verdict.text())
+
+
+def guess_box(label: str = "my guess", unit: str = "threads") -> GuessBox:
+    """A box for a guess, to be committed before anything is shown.
+
+    Parameters
+    ----------
+    label : str
+        What stands before the box.
+    unit : str
+        What a bare number is in: ``"threads"``, or anything that is counted, ``"in"``, ``"cm"``, ``"mm"``.
+
+    Raises
+    ------
+    HemError
+        If `label` or `unit` is no text.
+
+    Examples
+    --------
+    >>> box = guess_box()
+    >>> box.box.value = "thirty"
+    >>> box.commit()
+    >>> box.beside(14)
+    You guessed 30; it is 14.
+    >>> hands = guess_box()
+    >>> hands.box.value = "12 × 3, 14 × 5"
+    >>> hands.commit()
+    >>> hands.beside(14)
+    Said 12 by 3, 14 by 5; it is 14, said by 5 of 8.
+    """
+    return GuessBox(of_type(label, str, "label", "'my guess'"), of_type(unit, str, "unit", "'threads'"))
+
+
+def answer_box(
+    right: int | Fraction | Length,
+    slips: Mapping[str, int | Length] | None = None,
+    *,
+    of: str = "threads",
+    unit: str = "",
+    label: str = "my answer",
+) -> AnswerBox:
+    """A box for an answer, which is marked as `judge` marks it; nothing is shown before that.
+
+    Raises
+    ------
+    HemError
+        As for `judge`.
+
+    Examples
+    --------
+    >>> box = answer_box(37, {"the turn was forgotten": 31})
+    >>> box.box.value = "31 threads"
+    >>> box.said
+    'Not yet: 31 threads is what comes out if the turn was forgotten.'
+    """
+    judge(None, right, slips, of=of, unit=unit)  # refuses what can't be judged
+    return AnswerBox(label, right, slips or {}, of, unit)
