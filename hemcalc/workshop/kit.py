@@ -5,6 +5,8 @@ Every number follows from the piece; the kit adds who works it and with what.
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -23,7 +25,7 @@ from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-__all__ = ["Kit"]
+__all__ = ["CountedOut", "Kit", "counted_out"]
 
 _MOST_NEEDLES, _MOST_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
@@ -211,3 +213,31 @@ class Kit:
         """The range of working thread, in yards for inches and else in metres."""
         least, most = (long_text(end, unit) for end in self.thread_range)
         return least if least == most else f"{least} to {most}"
+
+
+@dataclass(frozen=True, slots=True)
+class CountedOut:
+    """Needles or pins of one name, counted for a whole class."""
+
+    name: str
+    in_bags: int
+    in_spare_bags: int
+    loose: int
+
+    @property
+    def in_all(self) -> int:
+        """All of them, which the shopping list has and the key counts in again."""
+        return self.in_bags + self.in_spare_bags + self.loose
+
+
+def counted_out(kits: Sequence[Kit], spares: Sequence[Kit], loose: int) -> tuple[CountedOut, ...]:
+    """Needles and pins of each name, in these kits' bags and among the spares; needles may lie loose too."""
+    bags, spare_bags = Counter[str](), Counter[str]()
+    pointed = {name for kit in (*kits, *spares) for name in (kit.needle, kit.sharp)}
+    for some, into in ((kits, bags), (spares, spare_bags)):
+        for each in (each for kit in some for each in kit.counted):
+            into[each.name] += each.many
+    return tuple(
+        CountedOut(name, bags[name], spare_bags[name], loose if name in pointed else 0)
+        for name in dict.fromkeys([*bags, *spare_bags])
+    )

@@ -27,32 +27,17 @@ from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.grain import wanted_piece
-from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.kit import CountedOut, Kit, counted_out
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
 from hemcalc.workshop.rests import Cutting
 
-__all__ = ["CountedOut", "Workshop", "all_of"]
+__all__ = ["Workshop", "all_of"]
 
 T = TypeVar("T")
 
 _MOST_KITS = 500
 _MOST_SPARE_NEEDLES = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class CountedOut:
-    """Needles or pins of one name, counted for a whole class."""
-
-    name: str
-    in_bags: int
-    in_spare_bags: int
-    loose: int
-
-    @property
-    def in_all(self) -> int:
-        """All of them, which the shopping list has and the key counts in again."""
-        return self.in_bags + self.in_spare_bags + self.loose
 
 
 @dataclass(frozen=True)
@@ -137,11 +122,8 @@ class Workshop:
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:
-        spares = f", {so_many(len(self.spares), 'spare')}" if self.spares else ""
-        return (
-            f"Workshop({self.title}: {so_many(len(self.kits), 'kit')} for "
-            f"{so_many(len(self.learners), 'learner')}{spares})"
-        )
+        kits, learners = so_many(len(self.kits), "kit"), so_many(len(self.learners), "learner")
+        return f"Workshop({self.title}: {kits} for {learners}, {so_many(len(self.spares), 'spare')})"
 
     def _repr_html_(self) -> str:
         rows = (
@@ -304,15 +286,7 @@ class Workshop:
     @property
     def counted_out(self) -> tuple[CountedOut, ...]:
         """Needles and pins of each name: in the bags, among the spares, and in all."""
-        bags, spare_bags = Counter[str](), Counter[str]()
-        pointed = {name for kit in self.every_kit for name in (kit.needle, kit.sharp)}
-        for kits, into in ((self.kits, bags), (self.spares, spare_bags)):
-            for each in (each for kit in kits for each in kit.counted):
-                into[each.name] += each.many
-        return tuple(
-            CountedOut(name, bags[name], spare_bags[name], self.spare_needles if name in pointed else 0)
-            for name in dict.fromkeys([*bags, *spare_bags])
-        )
+        return counted_out(self.kits, self.spares, self.spare_needles)
 
     @property
     def cost(self) -> Decimal:

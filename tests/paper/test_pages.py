@@ -24,6 +24,7 @@ from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
+from hemcalc.workshop import example_cupboard, example_offers, where_to_buy
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.kit import Kit
@@ -72,6 +73,20 @@ def test_nothing_on_the_leaders_pages_is_cut_off_or_overlaps(troubles, unit, pap
         kit_labels(shop, paper=paper),
     ):
         assert troubles(leaflet) == []
+
+
+@papers
+def test_the_three_questions_are_answered_on_paper(troubles, said, paper):
+    asked = where_to_buy(SHOP["cm"], example_offers("cm"), rests=example_cupboard(), budget="70.00")
+    shops = shopping_list(asked.workshop, asked, paper=paper)
+    cuts = cutting_list(asked.workshop, asked.cutting, paper=paper)
+    assert troubles(shops) == troubles(cuts) == []
+    for offer in asked.offers:
+        assert offer.linen.goods.shop in said(shops)
+    for each in asked.cutting.rests:
+        assert each.text("cm") in said(shops)
+        for step in each.had.steps("cm"):
+            assert step in said(cuts)
 
 
 @st.composite

@@ -14,6 +14,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.cutting import cut_for_class, washed_class
+from hemcalc.workshop.example import example_cupboard, example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen
@@ -222,3 +223,10 @@ def test_an_offer_of_another_cloth_is_refused():
     narrow = class_of(width="20 cm")
     with pytest.raises(HemError, match="must be no wider than the bolt"):
         where_to_buy(narrow)
+
+
+# What is left of a row once a rest gives some of it takes the same length of the bolt.
+def test_a_rest_that_saves_nothing_stays_whole():
+    cutting = cut_for_class(example_workshop("cm"), rests=example_cupboard())
+    assert [rest.name for rest in cutting.untouched] == ["top shelf", "roll by the door", "scrap bag"]
+    assert [each.rest.name for each in cutting.rests] == ["blue box"]
