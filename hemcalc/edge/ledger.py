@@ -308,7 +308,7 @@ def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
     if half and hem % 2:
         even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
         notes.append(
-            f"A hem of {threads_said(hem)} has no whole half for the turn; {even} threads would have one."
+            f"A hem of {threads_said(hem)} doesn't halve evenly for the turn; {even} threads would."
         )
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
         notes.append(

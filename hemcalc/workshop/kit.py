@@ -153,7 +153,7 @@ class Kit:
             return ""
         return (
             "Cut turned: its across runs along the warp, and what is called its warp is the linen's weft. "
-            "All its numbers are reckoned for that."
+            "All its numbers allow for that."
         )
 
     @cached_property

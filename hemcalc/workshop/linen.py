@@ -171,7 +171,7 @@ def _wash(fabric: Fabric, name: str, given: str | None) -> str:
         )
     if wash == "never" and shrinks and not fabric.washed:
         raise HemError(
-            f"{shown(name)} is never washed, but its fabric reckons with a wash; "
+            f"{shown(name)} is never washed, but its fabric allows for a wash; "
             "for example fabric_for(fabric, 'never').",
             "wash",
         )

@@ -146,7 +146,7 @@ class FromRest:
         wash = ""
         if self.washed_first:
             size = f"{self.had.width.text(unit)} × {self.had.length.text(unit)}"
-            wash = f" Wash it first: reckon with {size}, and measure it."
+            wash = f" Wash it first: expect {size}, and measure it."
         return f"From {self.rest.text(unit)}: {self._had()}.{wash} Left of it: {self.left_text(unit)}."
 
 

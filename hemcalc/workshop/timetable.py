@@ -212,8 +212,8 @@ def timetable(
         days.append(_day(kind, tuple(learners), took, working))
     busy = [name for name in workshop.learners if sum(kit.learner == name for kit in workshop.kits) > 1]
     notes = tuple(
-        f"{name} has {so_many(sum(kit.learner == name for kit in workshop.kits), 'piece')}: each is reckoned "
-        "as if it were hers alone."
+        f"{name} has {so_many(sum(kit.learner == name for kit in workshop.kits), 'piece')}: each is timed "
+        "as if it were her only one."
         for name in busy
     )
     return Timetable(tuple(days), minutes, _minutes_of(begins), speed, notes)

@@ -244,7 +244,7 @@ def test_what_was_rounded_is_said_in_words(asked, words):
 
 OPEN = "With no turn the raw edge stays open under the hem and may fray."
 BOOKS = "The books draw 2 to 10 threads for a plain hem stitch; this edge draws"
-ODD = "has no whole half for the turn;"
+ODD = "doesn't halve evenly for the turn;"
 
 
 @pytest.mark.parametrize(

@@ -325,7 +325,7 @@ def test_washed_linen_with_a_shrinkage_is_bought_raw_unless_it_is_said():
         (UNEVEN, "before cutting", "is washed before cutting, but its fabric's counts were taken before"),
         (fabric_for(UNEVEN, "before cutting"), "after finishing", "counts were taken after the wash"),
         (Fabric("28/in", washed=True), "before cutting", "says no shrinkage, and too little would be bought"),
-        (UNEVEN, "never", "is never washed, but its fabric reckons with a wash"),
+        (UNEVEN, "never", "is never washed, but its fabric allows for a wash"),
         (UNEVEN, "soon", "wash is 'soon', but must be one of"),
     ],
 )

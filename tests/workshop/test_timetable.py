@@ -92,7 +92,7 @@ def test_the_leaders_work_is_for_every_piece_and_spares_are_nobodys():
 
 def test_a_learner_of_two_pieces_is_told_that_each_is_reckoned_alone():
     twice = replace(CLASS, kits=(*CLASS.kits, replace(CLASS.kits[-1], learner="Ada")))
-    assert timetable(twice, 6).notes == ("Ada has 2 pieces: each is reckoned as if it were hers alone.",)
+    assert timetable(twice, 6).notes == ("Ada has 2 pieces: each is timed as if it were her only one.",)
 
 
 def test_it_shows_itself():
