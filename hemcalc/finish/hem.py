@@ -102,7 +102,7 @@ def _fold_hem(told: StepWriter) -> Step:
         (
             f"Wrong side up, {again} along fold line 1, {_first_and_then(_in_order(told, 'hem'))}, so "
             f"that the {edge_of} comes to the outer side of the open line, just beyond thread {landed}.",
-            "Press. Hold the hem down with your fingers and baste it beside the open line, not on it.",
+            "Press. Pin the hem down, baste it beside the open line, not on it, and take the pins out.",
         ),
         (
             f"The hem is as wide all along as planned, {hem}, and its edge does not cover the open line.",
@@ -119,14 +119,14 @@ def _sew_mitres(told: StepWriter) -> Step:
     return told.step(
         "Sew the mitres",
         (
-            "Wrong side up, hold the two folds of a mitre side by side between finger and thumb of your "
+            "Wrong side up, hold the two folds of a mitre together in your "
             f"{told.holding} hand.",
             "Close them with tiny whip or ladder stitches and a sharp needle, from the corner of the "
             f"finished edge to the open square: {told.measured(told.corner.seam_mm)}.",
-            "Fasten on inside a fold, without a knot. Catch the two folds only, one layer of each, so that "
+            "Fasten on inside a fold, without a knot. Catch one layer of each fold only, so that "
             "nothing shows on the right side.",
         ),
-        ("The seam is closed and flat and ends at the open square, and the corner is sharp.",),
+        ("The seam is closed and flat and ends at the open square; the corner is sharp.",),
         "needle",
         "eyes",
         movements=("mitre seam",),

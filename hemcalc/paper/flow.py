@@ -44,9 +44,9 @@ class Flow:
         self.pages: list[Page] = []
         self.new_page()
 
-    def new_page(self) -> None:
-        """Go on at the top of a new page."""
-        self.page = Page(self.paper, self.title, self.note)
+    def new_page(self, *, bar: bool = True) -> None:
+        """Go on at the top of a new page, with the bar for a ruler or without."""
+        self.page = Page(self.paper, self.title, self.note, bar=bar)
         self.pages.append(self.page)
         self.y = self.page.top
 
@@ -146,7 +146,7 @@ class Flow:
         sets = []
         for rows, share in ((left, shares[0]), (right, shares[1])):
             wide_as = room * share / sum(shares)
-            sets.append((_set(rows, _first_as_its_words(rows, wide_as), wide_as, True), wide_as))
+            sets.append((_set(rows, first_as_its_words(rows, wide_as), wide_as, True), wide_as))
         height = max(sum(row.height for row in table) for table, _ in sets)
         self.keep(height, "The table")
         x = self.left
@@ -176,9 +176,10 @@ class Flow:
         self.y += 1.8
 
     def steps(self, steps: Sequence[StepSet]) -> None:
-        """Steps one below the other, each on one page, the pages filled alike."""
+        """Steps one below the other, each on one page, the pages filled alike; new ones without the bar."""
         self.gap(2.5)
-        left, room = list(steps), self.page.bottom - self.page.top
+        bare = Page(self.paper, self.title, bar=False)
+        left, room = list(steps), bare.bottom - bare.top
         for many in share_pages([step.height for step in left], self.page.bottom - self.y, room):
             for step in left[:many]:
                 self.keep(step.height, f"'{step.title[0]}'")
@@ -186,7 +187,7 @@ class Flow:
                 self.y += step.height
             left = left[many:]
             if left:
-                self.new_page()
+                self.new_page(bar=False)
 
     def has(self, height: float) -> bool:
         """Whether so many mm are left of this page."""
@@ -250,7 +251,8 @@ def _set(rows: Sequence[Sequence[str]], widths: Sequence[float], room: float, he
     return found
 
 
-def _first_as_its_words(rows: Sequence[Sequence[str]], room: float) -> tuple[float, ...]:
+def first_as_its_words(rows: Sequence[Sequence[str]], room: float) -> tuple[float, ...]:
+    """Widths of columns, mm: the first one's of its words, the others' alike."""
     # The head's own words may break.
     first = max(wide(name, TEXT) for name, *_ in rows[1:]) + 2 * _GAP
     others = len(rows[0]) - 1

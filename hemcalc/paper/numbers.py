@@ -5,7 +5,7 @@ from __future__ import annotations
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
-from hemcalc.paper.flow import Flow
+from hemcalc.paper.flow import Flow, first_as_its_words
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import size_text
@@ -78,13 +78,13 @@ def made_rows(kit: Kit, unit: str) -> list[list[str]]:
     ]
 
 
-def kit_rows(kit: Kit, unit: str) -> list[list[str]]:
+def kit_rows(kit: Kit) -> list[list[str]]:
     """What is in the bag, and whose it is, under a head."""
     return [
         ["", f"Your kit, for the {kit.hand} hand"],
-        ["thread", f"{kit.thread}: {kit.thread_text(unit)}"],
-        ["needle", f"{kit.needle}, {kit.needles} handed out"],
-        ["paper", "this sheet; a page of cards: hem gauge and paper mitre"],
+        ["thread", "\n".join(use.text() for use in kit.uses)],
+        ["points", "\n".join(each.text() for each in kit.counted)],
+        ["tools", "ruler, small scissors, this sheet, and a page of cards: hem gauge and paper mitre"],
     ]
 
 
@@ -114,10 +114,10 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
 
 def set_numbers(flow: Flow, kit: Kit, unit: str) -> None:
     """What is made and the kit beside each other, and below them the lines of the edge."""
-    flow.tables_beside(made_rows(kit, unit), kit_rows(kit, unit), (1.25, 1.0))
+    flow.tables_beside(made_rows(kit, unit), kit_rows(kit), (1.0, 1.35))
     flow.gap(1)
     edge = edge_rows(kit.piece, unit)
-    flow.table(edge, (1.6, *(1.2 for _ in edge[0][1:])))
+    flow.table(edge, first_as_its_words(edge, flow.room))
 
 
 def groups_said(kit: Kit) -> list[str]:

@@ -1,7 +1,7 @@
 """A page at true scale: what stands on it, placed in mm from its top left corner.
 
-Every page has a bar at its foot to hold a ruler against, since printers like to shrink what
-they print and the sheet itself is only cut to 2 mm.
+A page has a bar at its foot to hold a ruler against, since printers like to shrink what they print
+and the sheet itself is only cut to 2 mm; pages that go on with words, not to be measured, do without.
 """
 
 from __future__ import annotations
@@ -36,9 +36,11 @@ class Page:
         What stands small at its head.
     note : str
         A line that stands at its foot.
+    bar : bool
+        Whether it has the bar.
     """
 
-    def __init__(self, paper: PaperSize, title: str, note: str = "") -> None:
+    def __init__(self, paper: PaperSize, title: str, note: str = "", *, bar: bool = True) -> None:
         self.paper = of_type(paper, PaperSize, "paper", "paper_size('A4')")
         self.title = of_type(title, str, "title", "'Hem sheet'")
         #: What it shows, with its numbers, for those who don't see it.
@@ -47,19 +49,24 @@ class Page:
         self.first = False
         #: Whether nothing may be printed on its back, for it is cut apart.
         self.one_sided = False
+        self.bar = bar
         self._marks: list[Callable[[Printer], None]] = []
         self.text(paper.margin, paper.margin - 4.5, title, _SMALL)
-        self._foot(of_type(note, str, "note", "'Autumn workshop, first morning.'"))
+        if bar:
+            self._foot()
+        if of_type(note, str, "note", "'Autumn workshop, first morning.'"):
+            low = paper.height - paper.margin + (-2 if bar else 2)
+            self.text(paper.margin, low, note, _SMALL)
 
     @property
     def top(self) -> float:
         """Where its matter may begin, mm."""
-        return self.paper.margin + 3
+        return self.paper.margin + (3 if self.bar else 1.5)
 
     @property
     def bottom(self) -> float:
         """Where its matter must end, mm."""
-        return self.paper.height - self.paper.margin - self.paper.foot
+        return self.paper.height - self.paper.margin - (self.paper.foot if self.bar else 0)
 
     def text(
         self,
@@ -107,7 +114,7 @@ class Page:
             mark(printer)
         printer.end_page()
 
-    def _foot(self, note: str) -> None:
+    def _foot(self) -> None:
         paper = self.paper
         left, y = paper.margin, paper.height - paper.margin - paper.foot + 3
         self._bar(left, y + 3, [10.0 * i for i in range(BAR_MM // 10 + 1)], -1)
@@ -115,8 +122,6 @@ class Page:
         beside = left + BAR_IN * 25.4 + 6
         for i, words in enumerate(_BAR_WORDS):
             self.text(beside, y - 0.5 + i * high(_SMALL), words, _SMALL)
-        if note:
-            self.text(left, y + 10, note, _SMALL)
 
     def _bar(self, left: float, y: float, marks: Sequence[float], way: int) -> None:
         self.line([(left, y), (left + marks[-1], y)], "edge")

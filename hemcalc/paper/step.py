@@ -1,12 +1,14 @@
 """A step of the finish set for the page: its words, its check with a box to tick, its pictures beside them.
 
-The pictures stand beside the words or below them, whichever takes less of the page.
+The pictures stand beside the words, which run on below them across the page, or all below the words:
+whichever takes less of the page.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import ceil
 
 from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.letters import NARROW, wide, wrapped
@@ -16,9 +18,9 @@ __all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
 
 STEP_TEXT = 10.5
 _TITLE, _SMALL = 11.5, 9.0
-_LEADING = 1.17  # from one line to the next, in sizes of type
+_LEADING = 1.16  # from one line to the next, in sizes of type
 _TICK = 6.0  # indent of what stands behind a box to tick, mm
-_BESIDE, _AFTER, _PAD = 2.0, 1.8, 1.4  # about pictures, between steps, within a caution's box, mm
+_BESIDE, _AFTER, _PAD = 2.0, 1.2, 1.4  # about pictures, between steps, within a caution's box, mm
 _CHECK = "Check:"
 
 
@@ -34,14 +36,32 @@ class StepSet:
     task: tuple[str, ...]
     check: tuple[str, ...]
     pictures: tuple[Sheet, ...]
-    #: How many pictures stand in a row, and whether beside the words or below them.
+    #: How many pictures stand in a row, whether below the words or beside them, and then whether the
+    #: title stands over both.
     in_row: int
     below: bool
+    over: bool
 
     @property
     def _words(self) -> float:
         lines = len(self.task) + len(self.check)
-        return _high(_TITLE, len(self.title)) + self._box + _high(STEP_TEXT, lines) + 1.2
+        return self._head + _high(STEP_TEXT, lines) + 1.2
+
+    @property
+    def _head(self) -> float:
+        """Height of what stands above the task."""
+        return _high(_TITLE, len(self.title)) + self._box
+
+    @property
+    def lines_beside(self) -> int:
+        """How many lines of the text are kept narrow by the pictures beside them."""
+        down = self._above + self._shown + 0.5 - self._head
+        return 0 if self.below else max(ceil(down / _high(STEP_TEXT)), 0)
+
+    @property
+    def _above(self) -> float:
+        """Height of what stands over pictures that are beside the words."""
+        return _high(_TITLE, len(self.title)) if self.over else 0.0
 
     @property
     def _box(self) -> float:
@@ -58,7 +78,7 @@ class StepSet:
         """How high it is with the gap after it, mm."""
         if self.below:
             return self._words + _BESIDE + self._shown + _AFTER
-        return max(self._words, self._shown) + _AFTER
+        return max(self._words, self._above + self._shown) + _AFTER
 
     def print_on(self, page: Page, x: float, y: float) -> None:
         """Print it, its top left corner here."""
@@ -68,8 +88,8 @@ class StepSet:
             page.text(x, y, line, _TITLE, bold=True, narrow=True)
             y += _high(_TITLE)
         if self.mind:
-            up = y - _high(_TITLE) + 0.7
-            page.text(x + across, up, self.mind, _SMALL, bold=True, right=True, narrow=True)
+            up, end = y - _high(_TITLE) + 0.7, self.room if self.over else across
+            page.text(x + end, up, self.mind, _SMALL, bold=True, right=True, narrow=True)
         if self.cautions:
             page.box(x, y + 0.4, across, self._box - 1.0, kind="edge")
             for i, line in enumerate(self.cautions):
@@ -93,7 +113,7 @@ class StepSet:
         if not self.pictures:
             return
         across, down = (side + _BESIDE for side in _mm(self.pictures[0]))
-        top = y + self._words + _BESIDE if self.below else y
+        top = y + (self._words + _BESIDE if self.below else self._above)
         left = x if self.below else x + _beside(self.room, self.pictures, self.in_row) + _BESIDE
         for i, picture in enumerate(self.pictures):
             row, column = divmod(i, self.in_row)
@@ -113,28 +133,30 @@ def set_step(
 
     Pictures are all of one size.
     """
-    ways = [(many, False) for many in (1, 2) if many <= max(len(pictures), 1)]
+    ways = [(many, False, over) for many in (1, 2) if many <= max(len(pictures), 1) for over in (False, True)]
     if len(pictures) > 1:
         most = int((room + _BESIDE) / (_mm(pictures[0])[0] + _BESIDE))
-        ways.append((min(len(pictures), most), True))
+        ways.append((min(len(pictures), most), True, False))
     made = []
-    for in_row, below in ways:
+    for in_row, below, over in ways:
         across = room if below else _beside(room, pictures, in_row)
         named = _wide(mind, _SMALL, True) + 3 if mind else 0.0
-        made.append(
-            StepSet(
-                room,
-                tuple(_wrapped(title, across - named, _TITLE, True)),
-                mind,
-                tuple(line for text in cautions for line in _wrapped(text, across - 2 * _PAD, _SMALL)),
-                tuple(_wrapped(task, across, STEP_TEXT)),
-                # Bold letters are wider.
-                tuple(_wrapped(f"{_CHECK} {check}", across - _TICK - 2.5, STEP_TEXT)) if check else (),
-                tuple(pictures),
-                in_row,
-                below,
-            )
+        head = StepSet(
+            room,
+            tuple(_wrapped(title, (room if over else across) - named, _TITLE, True)),
+            mind,
+            tuple(line for text in cautions for line in _wrapped(text, across - 2 * _PAD, _SMALL)),
+            (),
+            (),
+            tuple(pictures),
+            in_row,
+            below,
+            over,
         )
+        lines = _round(task, across, room, head.lines_beside)
+        left, indent = head.lines_beside - len(lines), _TICK + 2.5  # bold letters are wider
+        checked = _round(f"{_CHECK} {check}", across - indent, room - indent, left) if check else ()
+        made.append(replace(head, task=lines, check=checked))
     # A title that breaks beside a picture would be read out with the picture's words in it.
     return min(made, key=lambda each: (len(each.title), each.height))
 
@@ -194,6 +216,14 @@ def _high(points: float, lines: int = 1) -> float:
 
 def _wide(text: str, points: float, bold: bool) -> float:
     return NARROW * wide(text, points, bold)
+
+
+def _round(text: str, across: float, room: float, beside: int) -> tuple[str, ...]:
+    """The text in lines, so many of them beside pictures and the others across the page."""
+    lines = _wrapped(text, across, STEP_TEXT)
+    kept = max(beside, 0)
+    below = _wrapped(" ".join(lines[kept:]), room, STEP_TEXT) if lines[kept:] else []
+    return (*lines[:kept], *below)
 
 
 def _wrapped(text: str, room: float, points: float, bold: bool = False) -> list[str]:
