@@ -709,8 +709,9 @@ def strike_notes(text, piece):
 
 def strike_thread(text, kit, unit):
     """Thread and needles, which the thread's own tests reckon anew."""
-    text = strike(text, f"{kit.thread}: {kit.thread_text(unit)}") if kit.thread_text(unit) in text else text
-    return re.sub(rf"{kit.needle}, {kit.needles} handed out", "§", text)
+    for each in (*kit.uses, *kit.counted):
+        text = text.replace(each.text(), "§")
+    return text
 
 
 def check_sheet(piece, unit):

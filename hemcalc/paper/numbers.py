@@ -63,12 +63,17 @@ def made_rows(kit: Kit, unit: str) -> list[list[str]]:
     piece = kit.piece
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     cloth = f"{counts_said(piece.fabric, unit)}, {piece.fabric.condition}"
+    size, threads = piece.cut_size.parts(unit)
+    if kit.beginning == "blank, to size":
+        room = ["to cut", f"{size} ({threads})"]
+    else:  # a hoop or a frame needs it whole, and a step says when it is cut
+        room = ["size", f"{size} ({threads}) or larger: don't cut it yet"]
     finished, off = piece.finished_size, piece.finished_size.give_or_take(unit)
     return [
         ["", f"What you make: {kit.kind}"],
         ["cloth", f"{cloth}: measured so, unless it says after the wash" if shrinks_yet else cloth],
         ["design", "{} × {} threads".format(*piece.design)],
-        ["to cut", "{} ({})".format(*piece.cut_size.parts(unit))],
+        room,
         [
             "finished",
             "{} ({} × {} threads{})".format(
@@ -83,7 +88,7 @@ def kit_rows(kit: Kit) -> list[list[str]]:
     return [
         ["", f"Your kit, for the {kit.hand} hand"],
         ["thread", "\n".join(use.text() for use in kit.uses)],
-        ["points", "\n".join(each.text() for each in kit.counted)],
+        ["needles", "\n".join(each.text() for each in kit.counted)],
         ["tools", "ruler, small scissors, this sheet, and a page of cards: hem gauge and paper mitre"],
     ]
 

@@ -197,7 +197,7 @@ class Kit:
         found = (
             Counted(self.needle, self.needles, "darning and hem stitch"),
             Counted(self.sharp, self.sharps, "basting, overcasting and mitres"),
-            Counted("pins", self.pins, "hems until they are basted"),
+            Counted("pins", self.pins, "holding hems till they are basted"),
         )
         return tuple(each for each in found if each.many)
 

@@ -1,6 +1,6 @@
 """What the pages say: the piece's own numbers, whole, legible, with the cautions that belong there."""
 
-from collections import namedtuple
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -8,10 +8,11 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.finish.steps import finish_steps
-from hemcalc.finish.words import PRACTICE
+from hemcalc.finish.words import PRACTICE, Step
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
+from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
@@ -24,21 +25,22 @@ from hemcalc.paper.shopping import shopping_list
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
+from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.workshop import example_cupboard, example_offers, where_to_buy
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-Step = namedtuple("Step", "title task check mind movements", defaults=[()])
 STEPS = tuple(
-    Step(f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", mind)
+    Step(number, f"Step the {number}th", "Do this with thread and needle. " * number, "It lies flat.", mind)
     for number, mind in zip(range(1, 9), [("blade", "eyes"), ()] * 4, strict=True)
 )
 SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
 LAYOUTS = {unit: cut_for_class(shop) for unit, shop in SHOP.items()}
-#: Pages of a learner's sheet at most; one more is for her cards.
-MOST_PAGES = {"A4": 5, "Letter": 6}
+#: Pages of a learner at most, of which one is her cards.
+MOST_PAGES = 6
+EDDA = next(kit for kit in SHOP["in"].kits if kit.kind == "sampler")
 papers = pytest.mark.parametrize("paper", PAPERS)
 units = pytest.mark.parametrize("unit", SHOP)
 
@@ -133,6 +135,8 @@ def test_the_sheet_says_the_pieces_own_numbers(made, said, kind):
             assert f"after {number}" in told
         assert f"{edge.first_drawn} to {edge.open_line}" in told
         assert spacing.text() in whole
+    for line in (*kit.uses, *kit.counted):
+        assert line.text() in told
     for step in STEPS:
         assert step.title in told
         assert f"Check: {step.check}" in told
@@ -226,8 +230,7 @@ def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, 
     steps = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit="cm")
     sheet = made(learner_sheet, kit, unit="cm", paper=paper)
     pages = printed(sheet)
-    # The sampler's four sides differ, and each number is said four times.
-    assert len(pages) <= (6 if kit.kind == "sampler" else MOST_PAGES[paper])
+    assert len(pages) + len(made(kit_cards, kit, unit="cm", paper=paper).pages) <= MOST_PAGES
     for number, (page, drawn) in enumerate(zip(pages, sheet.pages, strict=True), 1):
         low = max(line.bottom for line in page.lines if line.bottom < drawn.bottom + 1)
         assert low > (drawn.top + drawn.bottom) / 2, f"page {number} is half empty"
@@ -238,6 +241,22 @@ def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, 
     for step in steps:
         words = " ".join(step.task.split()[:3])
         assert any(line.text.startswith(words) and line.points >= 10.5 for line in lines), step.title
+
+
+@pytest.mark.parametrize("beginning", BEGINNINGS)
+@pytest.mark.parametrize("unit", ["in", "cm"])
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_a_learners_pages_are_few_from_each_beginning(made, kind, unit, beginning):
+    kit = replace(next(kit for kit in SHOP[unit].kits if kit.kind == kind), beginning=beginning)
+    for paper in PAPERS:
+        pages = (*learner_sheet(kit, paper=paper).pages, *kit_cards(kit, paper=paper).pages)
+        assert len(pages) <= MOST_PAGES
+
+
+def test_cloth_that_stays_large_is_not_to_be_cut_yet(said):
+    for beginning in BEGINNINGS:
+        told = said(learner_sheet(replace(EDDA, beginning=beginning), STEPS[:1]))
+        assert ("don't cut it yet" in told) == (beginning != "blank, to size")
 
 
 def test_each_movement_of_the_steps_has_its_picture_once(made, printed):
