@@ -477,7 +477,7 @@ def check_row(row, of, unit):
     named = {*ledger, "cut across", "cut down", "finished", "count"}
     # The kit's own numbers, which the thread's and the class's tests reckon anew.
     named |= {"groups of", "thread", "thread needed", "thread to have (cm)", "basting to have (cm)"}
-    named |= {"needle", "needles", "learner", "linen"}
+    named |= {"needle", "needles", "learner", "linen", "sharp", "sharps", "pins"}
     nothing_left(" ".join(str(value) for column, value in row.items() if column not in named))
 
 
