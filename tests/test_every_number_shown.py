@@ -314,11 +314,13 @@ def cloth_of(of, unit):
 
 
 def counts_of(of, unit):
-    """The counts in hand, per inch or per cm, and as the shop says them."""
+    """The counts in hand, per inch or per cm, and as they were given."""
     words = []
+    # The pieces here that are given in centimetres have a whole or a half number of threads in one.
+    given = "cm" if (10 / of.pitch("left")).denominator <= 2 else "in"
     for side in ("left", "top"):
-        ruler, inch = (per(of.pitch(side), each) for each in ("in" if unit == "in" else "cm", "in"))
-        words.append(ruler if ruler == inch else f"{ruler} ({inch})")
+        ruler, own = (per(of.pitch(side), each) for each in ("in" if unit == "in" else "cm", given))
+        words.append(ruler if ruler == own else f"{ruler} ({own})")
     return (words[0],) if words[0] == words[1] else (f"{words[0]} across, {words[1]} down",)
 
 
