@@ -190,6 +190,8 @@ class Dimensions:
             return replace(text, y=dimension.line + 4 * aside, on_paper=True)
         out = _OUT + 4 if _is_short(dimension, along) else 4
         last = max(dimension.start, dimension.end) + out * along
+        if last + wide > right >= left + wide:  # no room past its end: above it, as far as the edge allows
+            return replace(text, x=min(max(middle, left + wide / 2), right - wide / 2), on_paper=True)
         return Label(last, dimension.line, dimension.text, "left", "center")
 
 

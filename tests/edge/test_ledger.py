@@ -251,8 +251,8 @@ ODD = "doesn't halve evenly for the turn;"
     ("asked", "notes"),
     [
         ({"hem": 16}, []),
-        ({"hem": 11}, [f"A hem of 11 threads {ODD} 10 or 12 threads would have one."]),
-        ({"hem": 1}, [f"A hem of 1 thread {ODD} 2 threads would have one."]),
+        ({"hem": 11}, [f"A hem of 11 threads {ODD} 10 or 12 threads would."]),
+        ({"hem": 1}, [f"A hem of 1 thread {ODD} 2 threads would."]),
         ({"hem": 11, "turn": 5}, []),
         ({"hem": 16, "drawn": 1}, [f"{BOOKS} 1."]),
         ({"hem": 16, "drawn": 11, "turn": 0}, [OPEN, f"{BOOKS} 11."]),

@@ -126,7 +126,7 @@ def test_any_piece_and_any_name_fit(troubles, piece, name, paper):
 @pytest.mark.parametrize("kind", EXAMPLES)
 def test_the_sheet_says_the_pieces_own_numbers(made, said, kind):
     kit = next(kit for kit in SHOP["in"].kits if kit.kind == kind)
-    told, whole = said(made(learner_sheet, kit, STEPS)), said(made(learner_sheet, kit))
+    told, whole = (said(made(learner_sheet, kit, *of, unit="in")) for of in ([STEPS], []))
     piece = kit.piece
     assert kit.cloth_text("in").removeprefix("cut ") in told
     for side in ("left", "right", "top", "bottom"):
@@ -365,11 +365,11 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
         (lambda: gauge_card(SHOP["in"].kits[0], unit="ell"), "unit is 'ell'"),
         (lambda: paper_mitre(SHOP["in"].kits[0], scale=0), "scale is 0"),
         (
-            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(mind=("hoop",))]),
+            lambda: learner_sheet(SHOP["in"].kits[0], [replace(STEPS[0], mind=("hoop",))]),
             "mind is 'hoop', but must be one of 'blade'",
         ),
         (
-            lambda: learner_sheet(SHOP["in"].kits[0], [STEPS[0]._replace(task="so " * 4000)]),
+            lambda: learner_sheet(SHOP["in"].kits[0], [replace(STEPS[0], task="so " * 4000)]),
             "'1. Step the 1th' would be",
         ),
     ],

@@ -40,11 +40,14 @@ LEAFLETS = {
 @pytest.mark.parametrize("paper", SHEETS)
 @pytest.mark.parametrize("name", LEAFLETS)
 def test_every_page_is_the_sheet_and_has_both_bars(made, printed, name, paper):
-    for page in printed(made(*LEAFLETS[name], paper=paper)):
+    for number, page in enumerate(printed(made(*LEAFLETS[name], paper=paper))):
         assert page.size == pytest.approx(SHEETS[paper], abs=NEAR)
-        foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 28]
+        foot = [stroke for stroke in page.strokes if stroke.points[0][1] > page.size[1] - 24]
         level = [stroke.across for stroke in foot if abs(stroke.down) < NEAR and len(stroke.points) == 2]
-        assert sorted(level) == pytest.approx([100, 101.6], abs=NEAR)
+        if name == "sheet" and number:  # steps, of which nothing is measured
+            assert not set(map(round, level)) & {100, 102}
+        else:
+            assert sorted(level) == pytest.approx([100, 101.6], abs=NEAR)
 
 
 @pytest.mark.parametrize("paper", SHEETS)
@@ -211,7 +214,7 @@ def test_the_paper_mitres_lines_are_the_corners_own_at_scale(made, printed, kit,
 
 
 def test_a_paper_mitre_is_as_large_as_fits_and_says_so(said):
-    assert "2 times as large as life" in said(paper_mitre(ADA))
+    assert "3 times as large as life" in said(paper_mitre(ADA))
     assert "At true size" in said(paper_mitre(ADA, scale=1))
     assert "6 times as large as life" in said(paper_mitre(HILDA))
 
