@@ -307,9 +307,7 @@ def _notes(hem: int, half: bool, turn: int, drawn: int) -> tuple[str, ...]:
         notes.append("With no turn the raw edge stays open under the hem and may fray.")
     if half and hem % 2:
         even = " or ".join(str(threads) for threads in (hem - 1, hem + 1) if threads)
-        notes.append(
-            f"A hem of {threads_said(hem)} doesn't halve evenly for the turn; {even} threads would."
-        )
+        notes.append(f"A hem of {threads_said(hem)} doesn't halve evenly for the turn; {even} threads would.")
     if not BOOKS_DRAW[0] <= drawn <= BOOKS_DRAW[1]:
         notes.append(
             f"The books draw {BOOKS_DRAW[0]} to {BOOKS_DRAW[1]} threads for a plain hem stitch; "

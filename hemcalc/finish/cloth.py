@@ -85,7 +85,7 @@ def _for_experts(told: StepWriter) -> str:
         "the cloth is very fine" if fine >= _FINE_PER_INCH else "",
     ]
     said = [each for each in why if each]
-    return f"This is a piece for practised hands: {listed(said)}." if said else ""
+    return f"This is a piece for practised hands: {listed(said)} (limits from memory)." if said else ""
 
 
 def _count(told: StepWriter) -> Step:

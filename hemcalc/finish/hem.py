@@ -119,8 +119,7 @@ def _sew_mitres(told: StepWriter) -> Step:
     return told.step(
         "Sew the mitres",
         (
-            "Wrong side up, hold the two folds of a mitre together in your "
-            f"{told.holding} hand.",
+            f"Wrong side up, hold the two folds of a mitre together in your {told.holding} hand.",
             "Close them with tiny whip or ladder stitches and a sharp needle, from the corner of the "
             f"finished edge to the open square: {told.measured(told.corner.seam_mm)}.",
             "Fasten on inside a fold, without a knot. Catch one layer of each fold only, so that "

@@ -256,7 +256,7 @@ def _darn(told: StepWriter) -> Step:
 def _when_short(told: StepWriter) -> str:
     """How the last of a tail is darned, with which needle that was reckoned, and which would do."""
     eye, most = as_length(told.piece.eye, "eye", size=False), longest_eye(told.piece)
-    held = f"The plan allows {told.length(eye)} of each tail for the eye of the needle"
+    held = f"The plan allows {told.length(eye)} of each tail for the eye of the needle (from memory)"
     if most is None:
         reach = "; without it, too, some would be too short."
     else:

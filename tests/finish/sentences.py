@@ -1,4 +1,4 @@
-"""Print every sentence of the steps, for the example pieces and for unlike ones, to be read in one go.
+"""Print every sentence of the steps and every line of the sheets' numbers, for the example pieces and for unlike ones, to be read in one go.
 
     python tests/finish/sentences.py [WORD]
 
@@ -8,10 +8,13 @@ A sentence that several pieces share is printed once; with WORD only those that 
 import re
 import sys
 from collections.abc import Iterator
+from itertools import chain
 
 from hemcalc import EXAMPLES, Fabric, Piece, Sides, finish_steps
 from hemcalc.finish import counting_plan
+from hemcalc.paper.numbers import edge_rows, groups_said, kit_rows, made_rows, notes_of
 from hemcalc.piece.sizes import BEGINNINGS
+from hemcalc.workshop import Kit
 
 _EVEN = Piece(Fabric("28/in", thickness="0.4 mm", washed=True), (224, 224), hem="1/2 in", clear=6)
 #: Pieces unlike the examples and each other: the ways of saying that no example needs.
@@ -50,9 +53,20 @@ def sentences() -> Iterator[tuple[str, str]]:
                                 yield f"{name}, {beginning}: {step.number} {step.title}", sentence
 
 
+def numbers() -> Iterator[tuple[str, str]]:
+    """Each line of the numbers on a sheet and a key, with the piece that it is of."""
+    for name, piece in {**EXAMPLES, **UNLIKE}.items():
+        for unit, beginning in zip(("in", "cm", "mm"), BEGINNINGS, strict=True):
+            kit = Kit("Ada", piece, name, beginning=beginning)
+            for row in (*made_rows(kit, unit), *kit_rows(kit), *edge_rows(piece, unit)):
+                yield f"{name}, on paper, in {unit}", " | ".join(row)
+            for said in (*notes_of(piece), *groups_said(kit)):
+                yield f"{name}, on paper, in {unit}", said
+
+
 if __name__ == "__main__":
     place = ""
-    for where, sentence in sentences():
+    for where, sentence in chain(sentences(), numbers()):
         if all(word.lower() in sentence.lower() for word in sys.argv[1:]):
             if where != place:
                 print(f"\n{where}")

@@ -908,7 +908,7 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
         assert short(most + Length(Fraction(1, 100)))
     told = finish_steps(piece, unit="in")
     (step,) = [step for step in told if step.title == "Darn the tails back"]
-    assert "The plan allows ≈ 3/8 in of each tail for the eye of the needle; " in step.task
+    assert "The plan allows ≈ 3/8 in of each tail for the eye of the needle (from memory); " in step.task
     assert ("some would be too short" in step.task) == (most is None)
 
 
@@ -924,7 +924,7 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
 def test_a_piece_for_practised_hands_says_so_first_of_all(piece, why):
     task = finish_steps(piece)[0].task
     assert task.startswith("This is a piece for practised hands: ") == bool(why)
-    assert why is None or f"practised hands: {why}." in task
+    assert why is None or f"practised hands: {why} (limits from memory)." in task
 
 
 def test_the_stitch_catches_what_the_piece_says():
