@@ -1,4 +1,4 @@
-"""Print every sentence of the steps and every line of the sheets' numbers, for the example pieces and for unlike ones, to be read in one go.
+"""Print every sentence of the steps and the sheets' numbers, for examples and unlike pieces, to be read.
 
     python tests/finish/sentences.py [WORD]
 
