@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
 from hemcalc.draw.sheet import Sheet
@@ -17,8 +17,6 @@ from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
-
-__all__ = ["cutting_list"]
 
 _INCH = 25.4  # mm
 _AROUND = 6.0  # between a heading, what follows it and its picture, mm

@@ -21,8 +21,6 @@ from hemcalc.bolt.lay.shorten import shorten, shortest_block
 from hemcalc.bolt.lay.solver import best_prices, solver_at_hand
 from hemcalc.bolt.lay.strips import StripCutter, length_of
 
-__all__ = ["STEPS", "Short", "Work", "short_layout"]
-
 #: Of search in all, at the usual effort; some half a million take a second.
 STEPS = 1_500_000
 _LAYOUTS = 6  # of strips

@@ -9,8 +9,8 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.stretches import right_across
 from hemcalc.draw.bolt.words import TURNED, Written, letter_of
 from hemcalc.draw.look import LINES, OFFCUT
@@ -20,8 +20,6 @@ from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-
-__all__ = ["Entry", "Key", "key_of"]
 
 #: What is drawn before the words, "cut", "cut within", "offcut" or nothing; and the words.
 Entry = tuple[str, str]

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from matplotlib.collections import LineCollection, PolyCollection
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.stretches import Stretches
 from hemcalc.draw.bolt.words import SELVEDGE
 from hemcalc.draw.look import INK, LINES
@@ -17,8 +17,6 @@ from hemcalc.measure.lengths import Length
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-
-__all__ = ["Lengths", "lengths_of"]
 
 _MOST = 3
 _ARROW = 7.0  # length of an arrowhead, points

@@ -12,8 +12,8 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
@@ -25,8 +25,6 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
-
-__all__ = ["BoltPicture", "bolt_alt", "bolt_height", "draw_bolt"]
 
 #: Sizes by their tint, then by tint and pattern; of more than these a letter must do.
 _LOOKS = tuple(BandLook(look.fill, hatch) for hatch in ("", "...", "---") for look in PIECES)

@@ -15,8 +15,6 @@ from itertools import pairwise
 
 from hemcalc.bolt.cutting import Bit, Cut, CutUp
 
-__all__ = ["MOST_STRETCHES", "Stretches", "lay_stretches", "right_across"]
-
 #: Into how many a cloth is parted at the most.
 MOST_STRETCHES = 8
 _WORTH = 1.1  # how much larger it must be drawn to be parted once more
