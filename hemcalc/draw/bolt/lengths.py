@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from matplotlib.collections import LineCollection, PolyCollection
 
-from hemcalc.bolt.cutting import CutUp
 from hemcalc.bolt.layout import Layout
+from hemcalc.draw.bolt.parts import Part
 from hemcalc.draw.bolt.stretches import Stretches
 from hemcalc.draw.bolt.words import SELVEDGE
 from hemcalc.draw.look import INK, LINES
@@ -49,15 +49,15 @@ class Lengths:
     def low(self, lengths: dict[Length, str], stretches: Stretches) -> float:
         """Where they end: with the cloth or, if it is short, below it."""
         sizes = [self._labels.size(Label(0, 0, text, small=True))[1] for text in lengths.values()]
-        return min(stretches.boxes[-1][1], stretches.top - sum(sizes) - _BETWEEN * (len(sizes) - 1))
+        return min(stretches.boxes[-1][1], stretches.top - sum(sizes) - _BETWEEN * max(len(sizes) - 1, 0))
 
     def show(self, lengths: dict[Length, str], stretches: Stretches, warp: float) -> None:
         """Show these beside the last stretch; the arrow of the warp keeps right of a place."""
         left, bottom, wide, _ = stretches.boxes[-1]
         top, edge = stretches.top, left + wide + SELVEDGE
         line, words = edge + _TO_LINE, edge + _TO_WORDS
-        lines: list[_Line] = [[(line, top), (line, bottom)]]
-        if len(stretches.boxes) == 1:  # otherwise it begins at the top of the first
+        lines: list[_Line] = [[(line, top), (line, bottom)]] if lengths else []
+        if lengths and stretches.ends[-2] == 0:  # otherwise it begins at the top of the first
             lines.append([(edge + 2, top), (line + 3, top)])
         tips = [(line, y) for length in lengths if (y := stretches.down(float(length.mm))) is not None]
         # What ends in a stretch before is said all the same, first, with nothing to point at.
@@ -91,8 +91,9 @@ def _end(layout: Layout, unit: str) -> str:
     return f"to cut from,\nof {layout.to_buy.text(unit)}\nto buy"
 
 
-def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
-    """What is said beside a cloth: each length once, with all that it is."""
+def lengths_of(part: Part, unit: str) -> dict[Length, str]:
+    """What is said beside a cloth: each length once, with all that it is; on the sheet where it ends."""
+    cut_up = part.cloth
     if isinstance(cut_up, Layout):
         said = [
             (cut_up.used, "used"),
@@ -106,4 +107,4 @@ def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
         lengths[length] = (
             f"{lengths[length]},\n{words}" if length in lengths else f"{length.text(unit)}\n{words}"
         )
-    return lengths
+    return {length: words for length, words in lengths.items() if part.start < length <= part.end}
