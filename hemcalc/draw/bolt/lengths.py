@@ -22,6 +22,7 @@ _MOST = 3
 _ARROW = 7.0  # length of an arrowhead, points
 _TO_LINE = 8.0  # from the edge to the line with the arrowheads, points
 _TO_WORDS = 24.0  # from the edge to the words
+_TO_WARP = 10.0  # from there to the word at the arrow of the warp
 _BETWEEN = 2.0  # two of them
 
 _Line = list[tuple[float, float]]
@@ -42,9 +43,9 @@ class Lengths:
 
     def wide(self, lengths: dict[Length, str]) -> float:
         """How much room they take right of the cloth, points."""
-        texts = (*lengths.values(), "warp")
-        words = max(self._labels.size(Label(0, 0, text, small=True))[0] for text in texts)
-        return SELVEDGE + _TO_WORDS + words + 1
+        words = [self._labels.size(Label(0, 0, text, small=True))[0] for text in ("warp", *lengths.values())]
+        words[0] += _TO_WARP
+        return SELVEDGE + _TO_WORDS + max(words) + 1
 
     def low(self, lengths: dict[Length, str], stretches: Stretches) -> float:
         """Where they end: with the cloth or, if it is short, below it."""
@@ -74,7 +75,7 @@ class Lengths:
         for label, (y, _) in zip(labels, levels, strict=True):
             if y is not None:
                 lines += [[(edge + 2, y), (line + 3, y)], [(line + 3, y), (words - 2, label.y)]]
-        at, high = max(words + 4, warp), self.axes.get_ylim()[1]
+        at, high = max(words + _TO_WARP - 6, warp), self.axes.get_ylim()[1]
         lines.append([(at, high - 2), (at, top + 4)])
         labels.append(Label(at + 6, (high + top) / 2, "warp", "left", small=True))
         self._lines.set_segments(lines)

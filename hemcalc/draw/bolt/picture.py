@@ -19,7 +19,7 @@ from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
 from hemcalc.draw.bolt.parts import Part, parts_of, whole
-from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, breaks_of, lay_stretches, right_across
+from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.draw.bolt.words import SELVEDGE, Written, written_on
 from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, BandLook, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
@@ -30,11 +30,11 @@ from hemcalc.measure.words import so_many
 
 #: Sizes by their tint, then by tint and pattern; of more than these a letter must do.
 _LOOKS = tuple(BandLook(look.fill, hatch) for hatch in ("", "...", "---") for look in PIECES)
-_WIDE = 9.0  # inches of a still
+#: Inches of a still.
+WIDE = 9.0
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
 _SMALLER = 1.1  # times as large that it must be drawn without measures in the margin
 _SCREEN = 8.0  # how high a sheet of several is at the most, inches
-_SHEETS = 16  # at the most
 _TO_KEY = 8.0  # from the cloth to the key, points
 
 _Line = list[tuple[float, float]]
@@ -125,11 +125,23 @@ class BoltPicture:
         below = min(stretches.bottom, self._lengths.low(lengths, stretches))
         self._key.show(key_of(part, unit, written), below - _TO_KEY)
 
-    def bottom(self, part: Part, unit: str, planned: tuple[Stretches, Written]) -> float:
-        """Where the picture ends, points from the lower edge of its box."""
-        stretches, written = planned
+    def least(self, part: Part, unit: str, heights: Sequence[float] = _HEIGHTS) -> float:
+        """How high it must be, inches, for every number to have room or, if none will do, for most."""
+        tries = []
+        for high in heights:
+            tries.append(self.tried(part, unit, high))
+            if not tries[-1][0]:
+                break
+        return min(tries)[1]
+
+    def tried(self, part: Part, unit: str, high: float) -> tuple[int, float]:
+        """How many numbers have no room in so many inches, and how high it is without what stays empty."""
+        self.high = 72 * high
+        stretches, written = self.plan(part, unit)
         below = min(stretches.bottom, self._lengths.low(lengths_of(part, unit), stretches))
-        return below - _TO_KEY - self._key.high(key_of(part, unit, written))
+        # Below it all that the key may say, as was planned for: a lower picture would be planned anew.
+        empty = below - _TO_KEY - self._key.high(key_of(part, unit)) - 4
+        return len(written.cuts_left_out) + len(written.pieces_left_out), high - max(empty, 0) / 72
 
     def _words_wide(self, cut_up: CutUp, unit: str) -> float:
         """Of the words over the cloth, with what is kept free round them."""
@@ -185,21 +197,26 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
     >>> draw_bolt(cut_from_bolt([("mat", "50 cm", "40 cm", 2)], "140 cm"), "cm").alt[:60]
     'Buy 40 cm: the pieces take 40 cm of a bolt 140 cm wide, and '
     """
-    # A refusal by `of_type` would name one of the two only.
+    as_cloth(cut_up)
+    one_of(unit, UNITS, "unit")
+    looks, stills = type_size(size), []
+    for part, high in bolt_sheets(cut_up, unit, 0.98 * WIDE, looks):
+        sheet = Sheet(WIDE, high, dpi=150, size=looks)
+        show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
+        of_all = () if stills else (bolt_alt(cut_up, unit),)
+        stills.append(Still(sheet, _sheet_alt(part, unit, *of_all)))
+    return Still(stills[0].sheet, stills[0].alt, stills[1:])
+
+
+def as_cloth(cut_up: object) -> Layout | Yield:
+    """What is to be drawn; a refusal by `of_type` would name one of the two only."""
     if not isinstance(cut_up, Layout | Yield):
         raise HemError(
             f"The cloth to draw is {shown(cut_up)}, but must be a Layout or a Yield; for example "
             "cut_from_bolt([('mat', '18 in', '12 in', 6)], '55 in').",
             "cut_up",
         )
-    one_of(unit, UNITS, "unit")
-    looks, stills = type_size(size), []
-    for part, high in bolt_sheets(cut_up, unit, 0.98 * _WIDE, looks):
-        sheet = Sheet(_WIDE, high, dpi=150, size=looks)
-        show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
-        of_all = () if stills else (bolt_alt(cut_up, unit),)
-        stills.append(Still(sheet, _sheet_alt(part, unit, *of_all)))
-    return Still(stills[0].sheet, stills[0].alt, stills[1:])
+    return cut_up
 
 
 def show_part(
@@ -212,9 +229,9 @@ def show_part(
 def bolt_sheets(
     cut_up: CutUp, unit: str, wide: float, size: TypeSize = TYPE["page"], most: float | None = None
 ) -> tuple[tuple[Part, float], ...]:
-    """The fewest sheets on which every number has room: what each shows, and how high it is in inches.
+    """The sheets on which every number has room: what each shows, and how high it is in inches.
 
-    A cloth that no cut parts right across stays on one; what has no room even so, its key says.
+    What no cut parts right across stays on one; what has no room even so, its key says.
 
     Parameters
     ----------
@@ -230,40 +247,11 @@ def bolt_sheets(
         How high it may be, inches; left out, as high as a screen is, and higher only for a cloth that
         can't be parted.
     """
-    best, fewest = tuple[tuple[Part, float], ...](), math.inf
-    for highest in (most,) if most else (_SCREEN, _HEIGHTS[-1]):
-        trial = BoltPicture(Sheet(wide, highest, dpi=150, size=size), (0, 0, 1, 1), 0)
-        for many in range(1, min(_SHEETS, len(breaks_of(cut_up)) + 1) + 1):
-            sheets, left_out = [], 0
-            for part in parts_of(cut_up, many):
-                high, lacking = _height(trial, part, unit, highest)
-                sheets.append((part, high))
-                left_out += lacking
-                if left_out >= fewest:
-                    break
-            else:
-                best, fewest = tuple(sheets), left_out
-            if not fewest:
-                return best
-    return best
-
-
-def _height(trial: BoltPicture, part: Part, unit: str, most: float) -> tuple[float, int]:
-    """How high a picture must be, in inches, for every number to have room; and how many have none."""
-
-    def tried(high: float) -> tuple[float, int]:
-        trial.high = 72 * high
-        planned = trial.plan(part, unit)
-        # Without what stayed empty below.
-        high -= max(trial.bottom(part, unit, planned) - 4, 0) / 72
-        return high, len(planned[1].cuts_left_out) + len(planned[1].pieces_left_out)
-
-    highest = tried(most)
-    if not highest[1]:  # what has no room on the highest has none on a lower one
-        for high in _HEIGHTS:
-            if high < most and not (lower := tried(high))[1]:
-                return lower
-    return highest
+    highest = most or _SCREEN
+    heights = [high for high in _HEIGHTS if most is None or high < most] + ([most] if most else [])
+    trial = BoltPicture(Sheet(wide, highest, dpi=150, size=size), (0, 0, 1, 1), 0)
+    parts = parts_of(cut_up, lambda part: not trial.tried(part, unit, highest)[0])
+    return tuple((part, trial.least(part, unit, heights)) for part in parts)
 
 
 def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:

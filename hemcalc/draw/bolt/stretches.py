@@ -119,7 +119,7 @@ def lay_stretches(
         beside = (right - left - (many - 1) * gap) / many
         if beside <= 0:
             break
-        places = parted((first, *breaks, last), many)
+        places = _parted((first, *breaks, last), many)
         scale = min(beside / width, room / max(after - before for before, after in pairwise(places)), largest)
         if many == 1 or (scale > _WORTH * best[0] and scale * width >= least):
             best = scale, places
@@ -130,7 +130,7 @@ def lay_stretches(
     )
 
 
-def parted(places: Sequence[float], many: int) -> tuple[float, ...]:
+def _parted(places: Sequence[float], many: int) -> tuple[float, ...]:
     """Ends of at most so many stretches, the longest as short as can be."""
     short = max(after - before for before, after in pairwise(places))
     long = places[-1]

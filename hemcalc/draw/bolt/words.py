@@ -23,7 +23,6 @@ TURNED = "↻"
 SELVEDGE = 3.0
 _START = 5.0  # from the start of a cut to its number, points
 _FARTHER = (1.0, 0.5, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0)  # times as far, if that place is taken
-_STRIDE = 8  # between places that are farther still, points
 _SHIFTS = (0.0, -0.5, 0.5, -1.0, 1.0)  # of a piece's label, in shares of the room beside it
 
 _Measure = Callable[[Label], tuple[float, float]]
@@ -232,9 +231,8 @@ def _at_start(
 
 
 def _afters(room: float) -> tuple[float, ...]:
-    """How far from the start of a cut its number may begin: near it or, if need be, anywhere along it."""
-    near = [at * _START for at in _FARTHER]
-    return tuple(at for at in (*near, *range(int(near[-1]), int(room) + 1, _STRIDE)) if at <= room)
+    """How far from the start of a cut its number may begin."""
+    return tuple(at * _START for at in _FARTHER if at * _START <= room)
 
 
 def _taken(labels: Mapping[int, Label], measure: _Measure) -> Taken:
