@@ -314,11 +314,13 @@ def cloth_of(of, unit):
 
 
 def counts_of(of, unit):
-    """The counts in hand, per inch or per cm, and as the shop says them."""
+    """The counts in hand, per inch or per cm, and as they were given."""
     words = []
+    # The pieces here that are given in centimetres have a whole or a half number of threads in one.
+    given = "cm" if (10 / of.pitch("left")).denominator <= 2 else "in"
     for side in ("left", "top"):
-        ruler, inch = (per(of.pitch(side), each) for each in ("in" if unit == "in" else "cm", "in"))
-        words.append(ruler if ruler == inch else f"{ruler} ({inch})")
+        ruler, own = (per(of.pitch(side), each) for each in ("in" if unit == "in" else "cm", given))
+        words.append(ruler if ruler == own else f"{ruler} ({own})")
     return (words[0],) if words[0] == words[1] else (f"{words[0]} across, {words[1]} down",)
 
 
@@ -477,7 +479,7 @@ def check_row(row, of, unit):
     named = {*ledger, "cut across", "cut down", "finished", "count"}
     # The kit's own numbers, which the thread's and the class's tests reckon anew.
     named |= {"groups of", "thread", "thread needed", "thread to have (cm)", "basting to have (cm)"}
-    named |= {"needle", "needles", "learner", "linen"}
+    named |= {"needle", "needles", "learner", "linen", "sharp", "sharps", "pins"}
     nothing_left(" ".join(str(value) for column, value in row.items() if column not in named))
 
 

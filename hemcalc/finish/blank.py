@@ -46,11 +46,11 @@ def _middle(told: StepWriter) -> Step:
     across, down = told.plan.across, told.plan.down
     places = [_off_middle(told, way) for way in (across, down)]
     where = (
-        "Right side up, fold the cloth in half one way, raw edge upon raw edge, along a thread; press the "
+        "Right side up, fold the cloth in half one way, raw edge upon raw edge, along a thread; crease the "
         "fold with your finger, and open it again. Do the same the other way."
         if not told.larger
         else "Right side up, choose where the middle of the design is to lie, with the room "
-        "around it that the check gives. Fold the cloth there each way along a thread, press the folds with "
+        "around it that the check gives. Fold the cloth there each way along a thread, crease the folds with "
         "your finger, and open them again."
     )
     along = (

@@ -44,6 +44,6 @@ def paper_size(name: str) -> PaperSize:
     Examples
     --------
     >>> paper_size("A4").room
-    (186.0, 257.0)
+    (190.0, 262.0)
     """
     return PAPERS[one_of(name, tuple(PAPERS), "paper")]

@@ -55,7 +55,7 @@ def paper_mitre(
     --------
     >>> from hemcalc.workshop.example import example_workshop
     >>> paper_mitre(example_workshop().kits[0]).pages[0].alt[:69]
-    'Paper mitre: bread cloth, page 1 of 1 on A4. 2 times as large as life'
+    'Paper mitre: bread cloth, page 1 of 1 on A4. 3 times as large as life'
     """
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     unit = kit.piece.fabric.warp.unit_or(unit)

@@ -71,7 +71,7 @@ def learner_sheet(
     --------
     >>> from hemcalc.workshop.example import example_workshop
     >>> learner_sheet(example_workshop().kits[0])
-    Leaflet('Ada: bread cloth', 3 pages)
+    Leaflet('Ada: bread cloth', 5 pages)
     """
     of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
     title = f"{kit.learner}: {kit.kind}"

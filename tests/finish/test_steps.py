@@ -906,7 +906,8 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
     else:
         assert not short(most)
         assert short(most + Length(Fraction(1, 100)))
-    (step,) = [step for step in finish_steps(piece) if step.title == "Darn the tails back"]
+    told = finish_steps(piece, unit="in")
+    (step,) = [step for step in told if step.title == "Darn the tails back"]
     assert "The plan allows ≈ 3/8 in of each tail for the eye of the needle; " in step.task
     assert ("some would be too short" in step.task) == (most is None)
 

@@ -28,6 +28,8 @@ BY_ID = {row.id: row for row in ROWS}
 NO_FIGURE = {
     "workshop.grain": "the piece planned anew, counts and shrinkages exchanged",
     "workshop.linen": "names, widths and allowances of the leader's own",
+    "workshop.bag": "lengths of the piece's own lines, and how many stitches fit them, derived in its tests",
+    "workshop.kit": "needles and pins counted, in the tests of kits and key",
     "corner.basting": "geometry of folding, derived in its tests",
     "corner.plies": "geometry of folding, derived in its tests and by shapely",
     "corner.polygon": "plane geometry, held against shapely",
@@ -43,7 +45,6 @@ NO_FIGURE = {
     "measure.words": "words",
     "measure.cautions": "words",
     "stitch.spacing.piece_spacings": "the spacing of each side, from spacing",
-    "stitch.groups.way_of": "which way a hand works: practice, no published source",
     "stitch.spacing.reason_against": "words, from spacing",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",

@@ -84,7 +84,7 @@ def test_what_a_rest_gives_and_what_is_left_of_it_is_said():
     (each,) = cutting.rests
     assert each.text("cm") == (
         "From the blue box, 40 cm across × 20 cm down: 2 of coaster. "
-        "Left of it: 40 cm × 4.4 cm, 9.8 cm × 15.5 cm."
+        "Left of it: 9.8 cm × 20 cm, 30.1 cm × 4.4 cm."
     )
     assert cutting.text("cm").splitlines()[1:] == ["white: nothing to buy.", "white: the rests save 20 cm."]
     assert list(cutting.table().itertuples(index=False, name=None)) == [

@@ -20,6 +20,7 @@ from hemcalc.workshop import (
     example_workshop,
     kit_rows,
     shopping_table,
+    timetable,
     where_to_buy,
 )
 
@@ -33,6 +34,7 @@ THINGS = (
     *(cut_from_bolt(MIXED, "140 cm"), have_from_remnant("40 cm", "30 cm", MIXED)),
     *(Wanted("mat", "12 in", "9 in", 3), BoltAllowances("2 cm", "1 mm", "5 cm", "8 %", "3 %")),
     *(BoltAllowances(), Goods("needle", 6), Rest("white", "12 in", "9 in")),
+    *((DAY := timetable(SHOP, 5)), DAY.days[0]),
 )
 
 

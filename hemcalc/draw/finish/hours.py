@@ -9,6 +9,7 @@ from hemcalc.draw.look import BANDS, LINES, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.finish.hours import Hours, clock_text
+from hemcalc.measure.errors import of_type
 from hemcalc.workshop.timetable import Day
 
 __all__ = ["draw_hours", "hours_alt"]
@@ -34,6 +35,8 @@ def draw_hours(took: Hours | Day, size: str = "page") -> Still:
     size : str
         Type for a ``"page"`` or a ``"projector"``.
     """
+    if not isinstance(took, Day):
+        of_type(took, Hours, "took", "hours(example('coaster'))")
     type_ = type_size(size)
     work, who = _who(took)
     rows = len(work.spells)

@@ -150,10 +150,12 @@ def draw_movement(
     >>> print(draw_movement(example("bread cloth"), "stitch 1", hand="left").alt)
     The needle passes behind a group of 4, its point to the right. Left hand, worked from right to left.
     """
+    # Refused here, since what can't be hashed is no key of the pictures that are kept.
+    alt = movement_alt(piece, name, group=group, hand=hand, worked=worked)
     shown = movement_scene(piece, name, group=group, hand=hand, worked=worked)
     sheet = Sheet(WIDE / 25.4, HIGH / 25.4, dpi=220)
     show_scene(sheet, shown)
-    return Still(sheet, movement_alt(piece, name, group=group, hand=hand, worked=worked))
+    return Still(sheet, alt)
 
 
 @lru_cache(maxsize=256)
