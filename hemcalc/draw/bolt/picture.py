@@ -199,7 +199,7 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
     """
     as_cloth(cut_up)
     one_of(unit, UNITS, "unit")
-    looks, stills = type_size(size), []
+    looks, stills = type_size(size), list[Still]()
     for part, high in bolt_sheets(cut_up, unit, 0.98 * WIDE, looks):
         sheet = Sheet(WIDE, high, dpi=150, size=looks)
         show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
