@@ -1,7 +1,8 @@
 """Pieces cut from a bolt or a remnant: how much to buy, and every cut in order."""
 
 from hemcalc.bolt.allowances import BoltAllowances
-from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield, have_from_remnant
 from hemcalc.bolt.wanted import Wanted
 

@@ -13,8 +13,6 @@ from hemcalc.bolt.cutting import percent
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 
-__all__ = ["NOTHING", "BoltAllowances", "usual_allowances"]
-
 _MOST_LOST = Fraction(1, 2)
 
 

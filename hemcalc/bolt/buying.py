@@ -24,8 +24,6 @@ from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["Layout", "cut_from_bolt"]
-
 
 def cut_from_bolt(
     pieces: object,

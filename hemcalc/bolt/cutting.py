@@ -27,8 +27,6 @@ from hemcalc.measure.units import UNITS
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["Bit", "Cut", "CutUp", "Placed", "percent", "places_of"]
-
 _LINE = 60  # characters of what is had, in a line
 
 

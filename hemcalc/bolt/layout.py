@@ -10,8 +10,6 @@ from hemcalc.bolt.cutting import CutUp, percent
 from hemcalc.bolt.shop_unit import ShopUnit
 from hemcalc.measure.lengths import Length
 
-__all__ = ["Layout"]
-
 _TIGHT = Length(10)  # of slack, less than which a leader had better buy one unit more
 
 

@@ -21,8 +21,6 @@ from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
 
-__all__ = ["Yield", "have_from_remnant"]
-
 _KEPT = 300  # choices of strips kept for each further one
 
 

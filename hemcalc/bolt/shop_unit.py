@@ -9,8 +9,6 @@ from hemcalc.measure.exact import decimal_text, leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES, unit_named
 
-__all__ = ["ShopUnit", "as_shop_unit"]
-
 _IN_PARTS = ("in", "ft", "yd")  # said in halves, quarters and eighths; the others in decimals
 
 

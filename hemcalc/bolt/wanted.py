@@ -15,8 +15,6 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
-__all__ = ["GRAINS", "MOST_PIECES", "MOST_SIZES", "Wanted", "as_wanted", "common_step", "sides_of"]
-
 #: Most pieces in all: a workshop's worth, with room.
 MOST_PIECES = 1000
 #: Most sizes.

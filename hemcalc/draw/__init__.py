@@ -1,6 +1,7 @@
 """Figures of counts, edges, corners, open lines, movements and bolts, drawn from results, computing none."""
 
 from hemcalc.draw.bolt.picture import draw_bolt
+from hemcalc.draw.bolt.side_by_side import draw_bolts
 from hemcalc.draw.corner.layer_map import draw_layers
 from hemcalc.draw.corner.mitre import draw_corner
 from hemcalc.draw.edge.counting import Counted, draw_counting
@@ -26,6 +27,7 @@ __all__ = [
     "Stitched",
     "draw_answers",
     "draw_bolt",
+    "draw_bolts",
     "draw_corner",
     "draw_counting",
     "draw_counting_plan",

@@ -10,6 +10,7 @@ import base64
 import html
 import struct
 import zlib
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -127,21 +128,24 @@ class Still:
         The figure.
     alt : str
         A sentence that states its numbers.
+    more : tuple of Still
+        The sheets that follow, of a figure that goes on over several.
     """
 
-    def __init__(self, sheet: Sheet, alt: str) -> None:
+    def __init__(self, sheet: Sheet, alt: str, more: Sequence[Still] = ()) -> None:
         self.sheet = sheet
         self.alt = alt
+        self.more = tuple(more)
 
     def png(self) -> bytes:
         """The picture as PNG."""
         return self.sheet.png()
 
     def _repr_html_(self) -> str:
-        return self.sheet.html(self.alt)
+        return "\n".join(still.sheet.html(still.alt) for still in (self, *self.more))
 
     def __repr__(self) -> str:
-        return f"Still({self.alt!r})"
+        return f"Still({self.alt!r})" if not self.more else f"Still({self.alt!r}, {len(self.more)} more)"
 
 
 def png_of(pixels: NDArray[np.uint8], dpi: float) -> bytes:

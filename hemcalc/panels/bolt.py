@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield
-from hemcalc.draw.bolt.picture import BoltPicture, bolt_height
-from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.bolt.picture import bolt_sheets, show_part
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.words import so_many
 from hemcalc.paper.artwork import WHOLE, drawn
@@ -17,8 +16,6 @@ from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import high, wrapped
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
-
-__all__ = ["cutting_list"]
 
 _INCH = 25.4  # mm
 _AROUND = 6.0  # between a heading, what follows it and its picture, mm
@@ -73,18 +70,20 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
 
 
 def _cloth(flow: Flow, name: str, words: str, layout: Layout | Yield, unit: str) -> None:
-    """A cloth's name, what is said of it, and its picture, all on one page; then every cut."""
+    """A cloth's name, what is said of it, and its picture, all on one page; then every cut.
+
+    A picture that needs more than a page goes on over several sheets.
+    """
     above = high(TEXT, len(wrapped(words, flow.room, TEXT))) + _AROUND
     most = flow.page.bottom - flow.page.top - high(HEAD) - above - 1
-    tall = _INCH * bolt_height(layout, unit, flow.room / _INCH, most=most / _INCH)
-    flow.heading(name, above + tall)
-    flow.paragraph(words)
-    page, x, y = flow.place(tall, f"The picture of {name}")
-    page.picture(x, y, drawn(_show, flow.room, tall, layout, unit))
+    sheets = bolt_sheets(layout, unit, flow.room / _INCH, most=most / _INCH)
+    for part, inches in sheets:
+        tall, which = _INCH * inches, part.text(unit)
+        flow.heading(f"{name}, {which}" if which else name, (above if part.number == 1 else 0) + tall)
+        if part.number == 1:
+            flow.paragraph(words)
+        page, x, y = flow.place(tall, f"The picture of {name}")
+        page.picture(x, y, drawn(show_part, flow.room, tall, WHOLE, part, unit))
     flow.gap(2)
     for step in layout.steps(unit):
         flow.ticked(step)
-
-
-def _show(sheet: Sheet, layout: Layout | Yield, unit: str) -> None:
-    BoltPicture(sheet, WHOLE, len(layout.pieces) + len(layout.cuts)).update(layout, unit)

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from hemcalc.bolt.buying import Layout
+from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list

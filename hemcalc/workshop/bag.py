@@ -18,8 +18,6 @@ from hemcalc.stitch.path import basting_stitch, whip_stitch
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.workshop.goods import long_text
 
-__all__ = ["OF_THE_ROOM", "Counted", "Use", "uses_of"]
-
 #: Tools that lie ready for everybody, and are in no bag.
 OF_THE_ROOM = (
     "iron and board, with a damp cloth",

@@ -12,8 +12,6 @@ from hemcalc.workshop.linen import Linen, fabric_for
 from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whole
 from hemcalc.workshop.workshop import Workshop, all_of
 
-__all__ = ["cut_for_class", "washed_class"]
-
 
 def cut_for_class(workshop: Workshop, *, grain: str = "fixed", rests: Sequence[Rest] = ()) -> Cutting:
     """How the pieces of a class are cut from each of its linens, spares among them.

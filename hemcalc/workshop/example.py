@@ -16,8 +16,6 @@ from hemcalc.workshop.linen import Linen
 from hemcalc.workshop.rests import Rest
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["example_cupboard", "example_offers", "example_workshop"]
-
 #: Who works what, in which hand.
 _CLASS = (
     ("Ada", "bread cloth", "right"),

@@ -17,8 +17,6 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.workshop.money import as_money, money_text, times
 
-__all__ = ["Bought", "Goods", "as_name", "long_text"]
-
 _LONGEST_NAME = 60
 _MOST_IN_A_PACKET = 10_000
 

@@ -12,8 +12,6 @@ from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import of_type
 from hemcalc.piece.piece import Piece
 
-__all__ = ["turned", "wanted_piece"]
-
 
 def turned(piece: Piece) -> Piece:
     """The piece laid with its across along the warp; turned twice, it is as it was.

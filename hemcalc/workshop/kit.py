@@ -25,8 +25,6 @@ from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-__all__ = ["CountedOut", "Kit", "counted_out"]
-
 _MOST_NEEDLES, _MOST_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
 

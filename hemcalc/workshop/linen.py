@@ -21,8 +21,6 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["WASHES", "Linen", "fabric_for", "linen_for"]
-
 #: When linen that is bought raw is washed.
 WASHES = ("before cutting", "after finishing", "never")
 _NONE = Fraction(0)

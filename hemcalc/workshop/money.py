@@ -12,8 +12,6 @@ from decimal import ROUND_CEILING, Context, Decimal, Inexact, InvalidOperation, 
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["add_up", "as_money", "money_text", "share_up", "times"]
-
 _MOST = Decimal(10) ** 9
 _PLACES = 4  # behind the point; some fuel and thread is priced in tenths of the smallest coin
 _TEXT = re.compile(r"[0-9]{1,10}(?:[.,][0-9]{1,4})?")

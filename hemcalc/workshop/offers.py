@@ -10,8 +10,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.cutting import percent
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.html import table_html
@@ -23,8 +24,6 @@ from hemcalc.workshop.workshop import Workshop, all_of
 
 if TYPE_CHECKING:
     from pandas import DataFrame
-
-__all__ = ["Offer", "WhereToBuy", "where_to_buy"]
 
 _QUICK = Fraction(1, 10)  # of the usual effort, for a layout that only says whether it can be done
 

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeVar
 
-from hemcalc.bolt.buying import Layout, cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield, have_from_remnant
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, shown
@@ -22,8 +23,6 @@ from hemcalc.workshop.linen import Linen
 
 if TYPE_CHECKING:
     from pandas import DataFrame
-
-__all__ = ["Cutting", "FromRest", "Rest", "cut_linen", "left_whole"]
 
 T = TypeVar("T", Layout, Yield)
 

@@ -20,9 +20,7 @@ from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["csv_text", "kit_rows", "save_csv", "shopping_rows"]
-
-Row = Mapping[str, str | int | Decimal | None]
+_Row = Mapping[str, str | int | Decimal | None]
 
 #: What stands between two fields, and the decimal sign that goes with it where each is usual.
 SEPARATORS = {",": ".", ";": ","}
@@ -110,7 +108,7 @@ def shopping_rows(workshop: Workshop) -> tuple[dict[str, str | int | Decimal | N
     )
 
 
-def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
+def csv_text(rows: Sequence[_Row], separator: str = ",") -> str:
     """The rows as CSV, a line of names first.
 
     Parameters
@@ -148,7 +146,7 @@ def csv_text(rows: Sequence[Row], separator: str = ",") -> str:
 
 
 def save_csv(
-    path: str | os.PathLike[str], rows: Sequence[Row], *, separator: str = ",", replace: bool = False
+    path: str | os.PathLike[str], rows: Sequence[_Row], *, separator: str = ",", replace: bool = False
 ) -> Path:
     """Save rows as a CSV file that a spreadsheet opens, in UTF-8 with its mark.
 

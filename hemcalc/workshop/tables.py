@@ -10,8 +10,6 @@ from hemcalc.workshop.workshop import Workshop
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["kits_table", "shopping_table"]
-
 
 def kits_table(workshop: Workshop) -> pd.DataFrame:
     """A row for each kit, under the learner's name and what she works.

@@ -22,8 +22,6 @@ from hemcalc.workshop.workshop import Workshop
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-__all__ = ["STAGES", "Day", "Timetable", "timetable"]
-
 #: How far the leader may prepare a piece, and the movement before which she stops; what is basted is
 #: basted already. Common practice, no published source.
 STAGES = {"nothing": "", "cut": "snip", "cut and drawn": "baste the lines", "cut, drawn and basted": "cut"}

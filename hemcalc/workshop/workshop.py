@@ -15,8 +15,8 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import Placed
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.exact import whole_threads
@@ -31,8 +31,6 @@ from hemcalc.workshop.kit import CountedOut, Kit, counted_out
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, money_text, share_up
 from hemcalc.workshop.rests import Cutting
-
-__all__ = ["Workshop", "all_of"]
 
 T = TypeVar("T")
 

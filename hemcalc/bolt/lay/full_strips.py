@@ -12,8 +12,6 @@ from hemcalc.bolt.lay.guillotine import Block
 from hemcalc.bolt.lay.joins import Search, best_block
 from hemcalc.bolt.lay.patterns import Demand
 
-__all__ = ["full_strips"]
-
 _LENGTHS = 10  # of strips tried at a time
 
 

@@ -12,8 +12,6 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-__all__ = ["Block", "LaidOut", "Rect", "Slit", "below", "beside", "in_lines", "lay_out", "single"]
-
 
 @dataclass(frozen=True, slots=True)
 class Block:

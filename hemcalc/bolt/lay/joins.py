@@ -20,8 +20,6 @@ from dataclasses import dataclass
 
 from hemcalc.bolt.lay.guillotine import Block, below, beside
 
-__all__ = ["Found", "Search", "best_block"]
-
 
 @dataclass(frozen=True, slots=True)
 class Search:

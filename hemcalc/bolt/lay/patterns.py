@@ -22,8 +22,6 @@ from dataclasses import dataclass
 from hemcalc.bolt.lay.guillotine import Block, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 
-__all__ = ["Demand", "Lie", "Prices", "area_worths", "next_length"]
-
 _WAYS = 2_000  # to have pieces of one size lie both ways, above which their number is not looked at
 _LONGEST = 4_000_000  # steps of length up to which every sum of lengths is kept
 

@@ -20,10 +20,8 @@ from operator import add, itemgetter
 
 from hemcalc.bolt.lay.guillotine import Block, below, beside
 
-__all__ = ["Plates", "sums_within"]
-
-Row = list[int]
-Picker = Callable[[Row], tuple[int, ...]]
+_Row = list[int]
+_Picker = Callable[[_Row], tuple[int, ...]]
 
 
 def sums_within(sizes: Iterable[int], most: int, *, limit: int = 10_000) -> list[int]:
@@ -84,14 +82,14 @@ class Plates:
         return self._table[_at(self._ys, down)][_at(self._xs, across)]
 
     @cached_property
-    def _table(self) -> list[Row]:
+    def _table(self) -> list[_Row]:
         """By place down, then by place across."""
         cuts_along = [_cuts_in_two(self._xs, at) for at in range(len(self._xs))]
-        rows: list[Row] = []
-        columns: list[Row] = [[] for _ in self._xs]
+        rows: list[_Row] = []
+        columns: list[_Row] = [[] for _ in self._xs]
         for j in range(len(self._ys)):
             few_down, rest_down = _cuts_in_two(self._ys, j)
-            row: Row = []
+            row: _Row = []
             for i, (few_along, rest_along) in enumerate(cuts_along):
                 column = columns[i]
                 best = self._single_worth(i, j)
@@ -139,7 +137,7 @@ class Plates:
         return self._beyond[_at(self._ys, down)][_at(self._xs, across)]
 
     @cached_property
-    def _beyond(self) -> list[Row]:
+    def _beyond(self) -> list[_Row]:
         """A block grows by what is cut beside it or below it until it is all of the cloth."""
         xs, ys, table = self._xs, self._ys, self._table
         columns = [list(column) for column in zip(*table, strict=True)]
@@ -163,18 +161,18 @@ def _at(places: Sequence[int], size: int) -> int:
     return bisect_right(places, size) - 1
 
 
-def _cuts_in_two(places: Sequence[int], at: int) -> tuple[int, Picker]:
+def _cuts_in_two(places: Sequence[int], at: int) -> tuple[int, _Picker]:
     """Of a cloth so large: the smaller parts are the places from 1 to before this; its larger parts."""
     before = max(1, _at(places, places[at] // 2) + 1)
     return before, _picker([_at(places, places[at] - place) for place in places[1:before]])
 
 
-def _growth(places: Sequence[int], at: int) -> Picker:
+def _growth(places: Sequence[int], at: int) -> _Picker:
     """What must be added to a block so large to come to each larger place."""
     return _picker([_at(places, place - places[at]) for place in places[at + 1 :]])
 
 
-def _picker(indexes: Sequence[int]) -> Picker:
+def _picker(indexes: Sequence[int]) -> _Picker:
     """What picks these from a line."""
     if len(indexes) == 1:
         (only,) = indexes

@@ -17,8 +17,6 @@ from hemcalc.bolt.lay.joins import Search, best_block
 from hemcalc.bolt.lay.patterns import Demand, Prices, next_length
 from hemcalc.bolt.lay.strips import length_of
 
-__all__ = ["Shortest", "shorten", "shortest_block"]
-
 _AT_A_TIME = 40  # pieces joined anew at a time; more are too many to search through
 _WORST = 7  # strips among which some are joined anew
 _LENGTHS = 3  # times the effort for one length may be spent in all

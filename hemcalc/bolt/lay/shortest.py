@@ -21,10 +21,10 @@ from hemcalc.bolt.lay.shorten import shorten, shortest_block
 from hemcalc.bolt.lay.solver import best_prices, solver_at_hand
 from hemcalc.bolt.lay.strips import StripCutter, length_of
 
-__all__ = ["STEPS", "Short", "Work", "short_layout"]
-
-#: Of search in all, at the usual effort; some half a million take a second.
-STEPS = 1_500_000
+#: Of search in all, at the usual effort; some half a million take a second, and a class is to wait no
+#: more than two, with all that is not counted.
+STEPS = 1_000_000
+_SIZES = 8  # of more, steps cost more and the exact search seldom ends: half the steps, and a part for it
 _LAYOUTS = 6  # of strips
 _WAYS = 300_000  # rows looked at, after which no further layout is begun
 _A_WAY = 2  # steps for a row looked at
@@ -119,6 +119,7 @@ class Work:
         self.effort = effort
         self.stopped = False
         self.many = [demand.many for demand in demands]
+        self.few = len(demands) <= _SIZES
         self.prices = Prices(area_worths(demands), demands, width)
         self.bound, self.by = next_length(demands, self.prices.shortest(self.many)), "area"
         self.solver = False
@@ -137,18 +138,21 @@ class Work:
 
     def no_more_than(self, steps: int, share: Fraction = Fraction(1)) -> int:
         """So much effort, but no more than a share of what is left; the first layout is not counted."""
-        left = self.effort * STEPS - (self.steps - self.first)
+        left = self.effort * STEPS * (1 if self.few else _HALF) - (self.steps - self.first)
         return max(0, int(min(self.effort * steps, share * left)))
 
     def stages(self) -> Iterator[Callable[[], None]]:
         """What is tried after the first layout, in order."""
         if solver_at_hand():
             yield self.ask_for_prices
+        full = sum(self.many) <= min(_FEW, _OF_A_SIZE * len(self.demands))
+        if full and not self.few:
+            yield self.by_full_strips
         yield lambda: self.by_strips(_LAYOUTS)
         if sum(self.many) <= _FEW:
             yield self.by_some_sizes
             yield self.by_search
-        if sum(self.many) <= min(_FEW, _OF_A_SIZE * len(self.demands)):
+        if full and self.few:
             yield self.by_full_strips
         yield self.by_joining_anew
 
@@ -206,7 +210,8 @@ class Work:
     def by_search(self) -> None:
         """Search for a shorter layout, or for a proof that there is none."""
         # It may take three times the effort for one length.
-        effort = self.no_more_than(_EXACT if sum(self.many) <= _MANY else _EXACT // 12, _HALF / 3)
+        likely = self.few and sum(self.many) <= _MANY
+        effort = self.no_more_than(_EXACT if likely else _EXACT // 12, _HALF / 3)
         found = shortest_block(
             self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
         )

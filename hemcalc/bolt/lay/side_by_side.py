@@ -10,8 +10,6 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-__all__ = ["Choice", "Rows"]
-
 
 class Choice(NamedTuple):
     """What a row may take: its width, its worth, and how many of each size it has, lying each way."""

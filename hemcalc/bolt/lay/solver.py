@@ -10,10 +10,8 @@ from collections.abc import Sequence
 
 from hemcalc.bolt.lay.patterns import Demand, Prices, area_worths
 
-__all__ = ["best_prices", "solver_at_hand"]
-
-_ROUNDS = 200  # of the programme; a few dozen settle it
-_WAYS = 1_000_000  # patterns looked at, after which the best prices so far must do
+_ROUNDS = 30  # of the programme, which settle it for a few sizes; of many they leave out little
+_WAYS = 100_000  # patterns looked at, after which the best prices so far must do
 _FINE = 10**9  # steps of a worth
 
 

@@ -14,10 +14,6 @@ from hemcalc.bolt.lay.guillotine import Block, below, beside
 from hemcalc.bolt.lay.patterns import Demand
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 
-__all__ = ["StripCutter", "fill", "length_of"]
-
-Left = list[int]
-
 _KEEP = 150  # rows of columns kept while a strip is filled
 _COLUMNS = 500  # ways for columns of one size to lie, roughly
 _LENGTHS = 60  # of strips tried at a time
@@ -159,7 +155,7 @@ def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
     return sorted({n * lie.down for lie, most in lies for n in range(1, min(most, longest // lie.down) + 1)})
 
 
-def fill(demands: Sequence[Demand], left: Left, across: int, down: int) -> list[Block]:
+def fill(demands: Sequence[Demand], left: list[int], across: int, down: int) -> list[Block]:
     """A block of pieces that fit in a rectangle, in a list; an empty list if none does.
 
     Takes the largest piece that fits, as many rows of it as there are whole ones, and goes on

@@ -16,8 +16,6 @@ from hemcalc.bolt.lay.guillotine import Block, below, beside
 from hemcalc.bolt.lay.joins import Search, best_block
 from hemcalc.bolt.lay.plates import Plates
 
-__all__ = ["Best", "Size", "best_yield"]
-
 _CUTS = 12_000_000  # ways to cut a cloth in two; beyond it the step is made coarser
 _FINE = 64  # steps of toll in one of worth
 _TOLLS = 60  # times that the tolls are moved

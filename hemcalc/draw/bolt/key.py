@@ -9,8 +9,9 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
+from hemcalc.draw.bolt.parts import Part
 from hemcalc.draw.bolt.stretches import right_across
 from hemcalc.draw.bolt.words import TURNED, Written, letter_of
 from hemcalc.draw.look import LINES, OFFCUT
@@ -20,8 +21,6 @@ from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-
-__all__ = ["Entry", "Key", "key_of"]
 
 #: What is drawn before the words, "cut", "cut within", "offcut" or nothing; and the words.
 Entry = tuple[str, str]
@@ -96,10 +95,13 @@ def _before(kind: str) -> float:
     return _SAMPLE + _GAP if kind else 0.0
 
 
-def key_of(cut_up: CutUp, unit: str, written: Written | None = None) -> list[Entry]:
+def key_of(part: Part, unit: str, written: Written | None = None) -> list[Entry]:
     """What letters and lines mean, and what has no room; all that it may be while that is not known."""
-    entries: list[Entry] = []
+    cut_up, which = part.cloth, part.text(unit)
+    entries: list[Entry] = [("", f"{which}: {so_many(len(cut_up.pieces), 'piece')}")] if which else []
     for size in cut_up.wanted:
+        if which and not cut_up.counts[size.name]:
+            continue
         by_letter = written is None or size.name in written.by_letter
         letter = f"{letter_of(cut_up, size.name)} = " if by_letter else ""
         sides = f"{size.across.text(unit)} × {size.down.text(unit)}"

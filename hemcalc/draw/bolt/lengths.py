@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from matplotlib.collections import LineCollection, PolyCollection
 
-from hemcalc.bolt.buying import Layout
-from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
+from hemcalc.draw.bolt.parts import Part
 from hemcalc.draw.bolt.stretches import Stretches
 from hemcalc.draw.bolt.words import SELVEDGE
 from hemcalc.draw.look import INK, LINES
@@ -18,12 +18,11 @@ from hemcalc.measure.lengths import Length
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Lengths", "lengths_of"]
-
 _MOST = 3
 _ARROW = 7.0  # length of an arrowhead, points
 _TO_LINE = 8.0  # from the edge to the line with the arrowheads, points
 _TO_WORDS = 24.0  # from the edge to the words
+_TO_WARP = 10.0  # from there to the word at the arrow of the warp
 _BETWEEN = 2.0  # two of them
 
 _Line = list[tuple[float, float]]
@@ -44,22 +43,22 @@ class Lengths:
 
     def wide(self, lengths: dict[Length, str]) -> float:
         """How much room they take right of the cloth, points."""
-        texts = (*lengths.values(), "warp")
-        words = max(self._labels.size(Label(0, 0, text, small=True))[0] for text in texts)
-        return SELVEDGE + _TO_WORDS + words + 1
+        words = [self._labels.size(Label(0, 0, text, small=True))[0] for text in ("warp", *lengths.values())]
+        words[0] += _TO_WARP
+        return SELVEDGE + _TO_WORDS + max(words) + 1
 
     def low(self, lengths: dict[Length, str], stretches: Stretches) -> float:
         """Where they end: with the cloth or, if it is short, below it."""
         sizes = [self._labels.size(Label(0, 0, text, small=True))[1] for text in lengths.values()]
-        return min(stretches.boxes[-1][1], stretches.top - sum(sizes) - _BETWEEN * (len(sizes) - 1))
+        return min(stretches.boxes[-1][1], stretches.top - sum(sizes) - _BETWEEN * max(len(sizes) - 1, 0))
 
     def show(self, lengths: dict[Length, str], stretches: Stretches, warp: float) -> None:
         """Show these beside the last stretch; the arrow of the warp keeps right of a place."""
         left, bottom, wide, _ = stretches.boxes[-1]
         top, edge = stretches.top, left + wide + SELVEDGE
         line, words = edge + _TO_LINE, edge + _TO_WORDS
-        lines: list[_Line] = [[(line, top), (line, bottom)]]
-        if len(stretches.boxes) == 1:  # otherwise it begins at the top of the first
+        lines: list[_Line] = [[(line, top), (line, bottom)]] if lengths else []
+        if lengths and stretches.ends[-2] == 0:  # otherwise it begins at the top of the first
             lines.append([(edge + 2, top), (line + 3, top)])
         tips = [(line, y) for length in lengths if (y := stretches.down(float(length.mm))) is not None]
         # What ends in a stretch before is said all the same, first, with nothing to point at.
@@ -76,7 +75,7 @@ class Lengths:
         for label, (y, _) in zip(labels, levels, strict=True):
             if y is not None:
                 lines += [[(edge + 2, y), (line + 3, y)], [(line + 3, y), (words - 2, label.y)]]
-        at, high = max(words + 4, warp), self.axes.get_ylim()[1]
+        at, high = max(words + _TO_WARP - 6, warp), self.axes.get_ylim()[1]
         lines.append([(at, high - 2), (at, top + 4)])
         labels.append(Label(at + 6, (high + top) / 2, "warp", "left", small=True))
         self._lines.set_segments(lines)
@@ -93,8 +92,9 @@ def _end(layout: Layout, unit: str) -> str:
     return f"to cut from,\nof {layout.to_buy.text(unit)}\nto buy"
 
 
-def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
-    """What is said beside a cloth: each length once, with all that it is."""
+def lengths_of(part: Part, unit: str) -> dict[Length, str]:
+    """What is said beside a cloth: each length once, with all that it is; on the sheet where it ends."""
+    cut_up = part.cloth
     if isinstance(cut_up, Layout):
         said = [
             (cut_up.used, "used"),
@@ -108,4 +108,4 @@ def lengths_of(cut_up: CutUp, unit: str) -> dict[Length, str]:
         lengths[length] = (
             f"{lengths[length]},\n{words}" if length in lengths else f"{length.text(unit)}\n{words}"
         )
-    return lengths
+    return {length: words for length, words in lengths.items() if part.start < length <= part.end}

@@ -6,17 +6,19 @@ drawn from the layout; nothing is laid out here.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from hemcalc.bolt.buying import Layout
 from hemcalc.bolt.cutting import CutUp
+from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
+from hemcalc.draw.bolt.parts import Part, parts_of, whole
 from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.draw.bolt.words import SELVEDGE, Written, written_on
 from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, BandLook, TypeSize, type_size
@@ -26,14 +28,13 @@ from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 
-__all__ = ["BoltPicture", "bolt_alt", "bolt_height", "draw_bolt"]
-
 #: Sizes by their tint, then by tint and pattern; of more than these a letter must do.
 _LOOKS = tuple(BandLook(look.fill, hatch) for hatch in ("", "...", "---") for look in PIECES)
-_WIDE = 9.0  # inches of a still
+#: Inches of a still.
+WIDE = 9.0
 _HEIGHTS = (4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.5, 15.5)  # that a still may have, inches
 _SMALLER = 1.1  # times as large that it must be drawn without measures in the margin
-_SHARE = 0.08  # of the numbers of cuts that may be left out
+_SCREEN = 8.0  # how high a sheet of several is at the most, inches
 _TO_KEY = 8.0  # from the cloth to the key, points
 
 _Line = list[tuple[float, float]]
@@ -69,61 +70,85 @@ class BoltPicture:
         self._width = Dimensions(sheet, self.axes, 1)
         self._labels = Labels(sheet, self.axes, most + MOST_STRETCHES)
 
-    def plan(self, cut_up: CutUp, unit: str) -> tuple[Stretches, Written]:
-        """Where it will be drawn, and what can be written on it."""
+    def plan(self, part: Part, unit: str, largest: float = math.inf) -> tuple[Stretches, Written]:
+        """Where it will be drawn, no larger than so many points to the mm, and what can be written on it."""
+        cut_up = part.cloth
         size = self._labels.size
         # Numbers stand in the margin, with the selvedges on both sides; and their measures, unless the
         # cloth would be drawn much smaller for them.
         texts = {cut.at.text(unit) for cut in cut_up.cuts if right_across(cut, cut_up)}
         wide, narrow = (
             self._stretches(
-                cut_up, unit, max(size(Label(0, 0, text, bold=True, small=True))[0] for text in some) + 6
+                part,
+                unit,
+                max(size(Label(0, 0, text, bold=True, small=True))[0] for text in some) + 6,
+                largest,
             )
             for some in ({"999", *texts}, {str(len(cut_up.lines))})
         )
         stretches = narrow if narrow.scale > _SMALLER * wide.scale else wide
         return stretches, written_on(cut_up, stretches, size, unit)
 
-    def _stretches(self, cut_up: CutUp, unit: str, margin: float) -> Stretches:
+    def _stretches(self, part: Part, unit: str, margin: float, largest: float) -> Stretches:
         """Where it will be drawn, with so much margin."""
-        size = self._labels.size
+        cut_up, size = part.cloth, self._labels.size
         over = [size(Label(0, 0, text, small=True))[0] for text in _going_on(cut_up, unit).values()]
         top = self.high - 1.35 * self.sheet.type.text - 12
         return lay_stretches(
             cut_up,
             left=margin + SELVEDGE,
-            right=self.wide - self._lengths.wide(lengths_of(cut_up, unit)),
+            right=self.wide - self._lengths.wide(lengths_of(part, unit)),
             top=top,
-            room=max(top - self._key.high(key_of(cut_up, unit)) - _TO_KEY, self.sheet.type.small),
+            room=max(top - self._key.high(key_of(part, unit)) - _TO_KEY, self.sheet.type.small),
             gap=margin + 2 * SELVEDGE + 4,
             least=max([self._words_wide(cut_up, unit), *over]),
+            ends=(part.start, part.end),
+            largest=largest,
         )
 
     def update(self, cut_up: CutUp, unit: str) -> None:
         """Show this cloth, with lengths in this unit."""
-        stretches, written = self.plan(cut_up, unit)
-        self._show_cloth(cut_up, stretches)
+        self.show(whole(cut_up), unit)
+
+    def show(self, part: Part, unit: str, largest: float = math.inf) -> None:
+        """Show this part of a cloth, no larger than so many points to the mm."""
+        stretches, written = self.plan(part, unit, largest)
+        cut_up = part.cloth
+        self._show_cloth(part, stretches)
         self._labels.show([*written.labels, *_headings(cut_up, stretches, unit)])
         left, wide, top = stretches.lefts[0], stretches.wide, stretches.top
         self._width.show([Dimension(left, left + wide, top + 8, top, _width_words(cut_up, unit))])
-        lengths = lengths_of(cut_up, unit)
+        lengths = lengths_of(part, unit)
         # Words that are wider than the cloth may end anywhere beside it.
         long = self._words_wide(cut_up, unit)
         self._lengths.show(lengths, stretches, left + wide + long + 2 * _TO_KEY if long > wide else 0.0)
         below = min(stretches.bottom, self._lengths.low(lengths, stretches))
-        self._key.show(key_of(cut_up, unit, written), below - _TO_KEY)
+        self._key.show(key_of(part, unit, written), below - _TO_KEY)
 
-    def bottom(self, cut_up: CutUp, unit: str, planned: tuple[Stretches, Written]) -> float:
-        """Where the picture ends, points from the lower edge of its box."""
-        stretches, written = planned
-        below = min(stretches.bottom, self._lengths.low(lengths_of(cut_up, unit), stretches))
-        return below - _TO_KEY - self._key.high(key_of(cut_up, unit, written))
+    def least(self, part: Part, unit: str, heights: Sequence[float] = _HEIGHTS) -> float:
+        """How high it must be, inches, for every number to have room or, if none will do, for most."""
+        tries = []
+        for high in heights:
+            tries.append(self.tried(part, unit, high))
+            if not tries[-1][0]:
+                break
+        return min(tries)[1]
+
+    def tried(self, part: Part, unit: str, high: float) -> tuple[int, float]:
+        """How many numbers have no room in so many inches, and how high it is without what stays empty."""
+        self.high = 72 * high
+        stretches, written = self.plan(part, unit)
+        below = min(stretches.bottom, self._lengths.low(lengths_of(part, unit), stretches))
+        # Below it all that the key may say, as was planned for: a lower picture would be planned anew.
+        empty = below - _TO_KEY - self._key.high(key_of(part, unit)) - 4
+        return len(written.cuts_left_out) + len(written.pieces_left_out), high - max(empty, 0) / 72
 
     def _words_wide(self, cut_up: CutUp, unit: str) -> float:
         """Of the words over the cloth, with what is kept free round them."""
         return self._labels.size(Label(0, 0, _width_words(cut_up, unit)))[0] + _TO_KEY
 
-    def _show_cloth(self, cut_up: CutUp, stretches: Stretches) -> None:
+    def _show_cloth(self, part: Part, stretches: Stretches) -> None:
+        cut_up = part.cloth
         kinds = {size.name: at % len(_LOOKS) for at, size in enumerate(cut_up.wanted)}
         for at, patch in enumerate(self.sizes):
             _show(patch, [stretches.box(piece.bit) for piece in cut_up.pieces if kinds[piece.name] == at])
@@ -139,15 +164,18 @@ class BoltPicture:
             for x in (x for d in aside for x in (left - d, left + wide + d)):
                 edges.append([(x, bottom), (x, bottom + high)])
         (left, bottom, wide, high), (last, end, _, _) = stretches.boxes[0], stretches.boxes[-1]
-        edges += [[(left, bottom + high), (left + wide, bottom + high)], [(last, end), (last + wide, end)]]
+        if not part.start:
+            edges.append([(left, bottom + high), (left + wide, bottom + high)])
+        if part.end == cut_up.length:
+            edges.append([(last, end), (last + wide, end)])
         self.edges.set_segments(edges)
 
 
-def draw_bolt(cut_up: CutUp, unit: str = "in", size: str = "page") -> Still:
+def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> Still:
     """A bolt or a remnant with all its pieces and cuts, as a finished figure.
 
-    It is as high as it must be for every number to have room, within reason; beyond that it says
-    what has none.
+    It is as high as it must be for every number to have room. A long cloth goes on over several sheets,
+    parted where a cut runs right across; each sheet after the first is one of `Still.more`.
 
     Parameters
     ----------
@@ -169,28 +197,41 @@ def draw_bolt(cut_up: CutUp, unit: str = "in", size: str = "page") -> Still:
     >>> draw_bolt(cut_from_bolt([("mat", "50 cm", "40 cm", 2)], "140 cm"), "cm").alt[:60]
     'Buy 40 cm: the pieces take 40 cm of a bolt 140 cm wide, and '
     """
-    # A refusal by `of_type` would name one of the two only.
+    as_cloth(cut_up)
+    one_of(unit, UNITS, "unit")
+    looks, stills = type_size(size), list[Still]()
+    for part, high in bolt_sheets(cut_up, unit, 0.98 * WIDE, looks):
+        sheet = Sheet(WIDE, high, dpi=150, size=looks)
+        show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
+        of_all = () if stills else (bolt_alt(cut_up, unit),)
+        stills.append(Still(sheet, _sheet_alt(part, unit, *of_all)))
+    return Still(stills[0].sheet, stills[0].alt, stills[1:])
+
+
+def as_cloth(cut_up: object) -> Layout | Yield:
+    """What is to be drawn; a refusal by `of_type` would name one of the two only."""
     if not isinstance(cut_up, Layout | Yield):
         raise HemError(
             f"The cloth to draw is {shown(cut_up)}, but must be a Layout or a Yield; for example "
             "cut_from_bolt([('mat', '18 in', '12 in', 6)], '55 in').",
             "cut_up",
         )
-    cloth = cut_up
-    one_of(unit, UNITS, "unit")
-    looks = type_size(size)
-    high = bolt_height(cloth, unit, 0.98 * _WIDE, looks)
-    picture = BoltPicture(
-        Sheet(_WIDE, high, dpi=150, size=looks), (0.01, 0, 0.98, 1), len(cloth.pieces) + len(cloth.cuts)
-    )
-    picture.update(cloth, unit)
-    return Still(picture.sheet, bolt_alt(cloth, unit))
+    return cut_up
 
 
-def bolt_height(
-    cut_up: CutUp, unit: str, wide: float, size: TypeSize = TYPE["page"], most: float = _HEIGHTS[-1]
-) -> float:
-    """How high a picture must be, in inches, for nearly every number to have room; no higher than the most.
+def show_part(
+    sheet: Sheet, box: tuple[float, float, float, float], part: Part, unit: str, largest: float = math.inf
+) -> None:
+    """Put a part of a cloth on a sheet, in a box, no larger than so many points to the mm."""
+    BoltPicture(sheet, box, len(part.cloth.pieces) + len(part.cloth.cuts)).show(part, unit, largest)
+
+
+def bolt_sheets(
+    cut_up: CutUp, unit: str, wide: float, size: TypeSize = TYPE["page"], most: float | None = None
+) -> tuple[tuple[Part, float], ...]:
+    """The sheets on which every number has room: what each shows, and how high it is in inches.
+
+    What no cut parts right across stays on one; what has no room even so, its key says.
 
     Parameters
     ----------
@@ -199,26 +240,32 @@ def bolt_height(
     unit : str
         Of its lengths.
     wide : float
-        How wide the picture is, inches.
+        How wide a sheet is, inches.
     size : TypeSize
         Its type.
-    most : float
-        How high it may be, inches.
+    most : float, optional
+        How high it may be, inches; left out, as high as a screen is, and higher only for a cloth that
+        can't be parted.
     """
-    trial = BoltPicture(Sheet(wide, most, dpi=150, size=size), (0, 0, 1, 1), 0)
-    for high in (*(height for height in _HEIGHTS if height < most), most):
-        trial.high = 72 * high
-        planned = trial.plan(cut_up, unit)
-        # A figure is not to be twice as high for the sake of one number.
-        few = len(planned[1].cuts_left_out) <= _SHARE * len(cut_up.lines)
-        if few and not planned[1].pieces_left_out:
-            break
-    # Without what stayed empty below.
-    return high - max(trial.bottom(cut_up, unit, planned) - 4, 0) / 72
+    highest = most or _SCREEN
+    heights = [high for high in _HEIGHTS if most is None or high < most] + ([most] if most else [])
+    trial = BoltPicture(Sheet(wide, highest, dpi=150, size=size), (0, 0, 1, 1), 0)
+    parts = parts_of(cut_up, lambda part: not trial.tried(part, unit, highest)[0])
+    return tuple((part, trial.least(part, unit, heights)) for part in parts)
 
 
 def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:
     """The picture in words, with its numbers."""
+    return f"{cut_up.text(unit)} To scale, the warp downward: {_had(cut_up)}."
+
+
+def _sheet_alt(part: Part, unit: str, *of_all: str) -> str:
+    """A sheet in words, after what is said of all."""
+    which = part.text(unit)
+    return " ".join([*of_all, f"{which[0].upper()}{which[1:]}: {_had(part.cloth)}."] if which else of_all)
+
+
+def _had(cut_up: CutUp) -> str:
     had = ", ".join(f"{many} of {name}" for name, many in cut_up.counts.items())
     turned = sum(piece.turned for piece in cut_up.pieces)
     if turned:
@@ -226,8 +273,8 @@ def bolt_alt(cut_up: Layout | Yield, unit: str = "in") -> str:
     across = sum(right_across(cut, cut_up) for cut in cut_up.cuts)
     cuts, bits = len(cut_up.lines), len(cut_up.offcuts)
     return (
-        f"{cut_up.text(unit)} To scale, the warp downward: {had}; {so_many(cuts, 'line')} to cut, "
-        f"{across} of them right across; {so_many(bits, 'bit')} left over."
+        f"{had}; {so_many(cuts, 'line')} to cut, {across} of them right across; "
+        f"{so_many(bits, 'bit')} left over"
     )
 
 

@@ -14,8 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hemcalc.bolt.cutting import Bit, Cut, CutUp
-
-__all__ = ["MOST_STRETCHES", "Stretches", "lay_stretches", "right_across"]
+from hemcalc.measure.lengths import Length
 
 #: Into how many a cloth is parted at the most.
 MOST_STRETCHES = 8
@@ -77,8 +76,22 @@ def right_across(cut: Cut, cut_up: CutUp) -> bool:
     return cut.way == "across" and cut.bit.across == cut_up.width
 
 
+def breaks_of(cut_up: CutUp) -> list[Length]:
+    """Where cuts run right across, down from the top of the cloth."""
+    return sorted(cut.start[1] for cut in cut_up.cuts if right_across(cut, cut_up))
+
+
 def lay_stretches(
-    cut_up: CutUp, left: float, right: float, top: float, room: float, *, gap: float, least: float = 0.0
+    cut_up: CutUp,
+    left: float,
+    right: float,
+    top: float,
+    room: float,
+    *,
+    gap: float,
+    least: float = 0.0,
+    ends: tuple[Length, Length] | None = None,
+    largest: float = math.inf,
 ) -> Stretches:
     """In as many stretches as let it be drawn largest; in fewer, if that costs little.
 
@@ -94,21 +107,27 @@ def lay_stretches(
         What is kept free left of each stretch but the first, points.
     least : float
         How wide each must be, if there are several, points.
+    ends : tuple of Length, optional
+        From where on the cloth to where; all of it if left out.
+    largest : float
+        Points to the mm at the most.
     """
-    width, length = float(cut_up.width.mm), float(cut_up.length.mm)
-    breaks = sorted(float(cut.start[1].mm) for cut in cut_up.cuts if right_across(cut, cut_up))
+    first, last = (float(end.mm) for end in ends or (Length(0), cut_up.length))
+    width, breaks = float(cut_up.width.mm), [float(at.mm) for at in breaks_of(cut_up)]
     best: tuple[float, tuple[float, ...]] = (0.0, ())
     for many in range(1, min(MOST_STRETCHES, len(breaks) + 1) + 1):
         beside = (right - left - (many - 1) * gap) / many
         if beside <= 0:
             break
-        ends = _parted((0.0, *breaks, length), many)
-        scale = min(beside / width, room / max(after - before for before, after in pairwise(ends)))
+        places = _parted((first, *breaks, last), many)
+        scale = min(beside / width, room / max(after - before for before, after in pairwise(places)), largest)
         if many == 1 or (scale > _WORTH * best[0] and scale * width >= least):
-            best = scale, ends
-    scale, ends = best
+            best = scale, places
+    scale, places = best
     step = scale * width + gap
-    return Stretches(ends, scale, tuple(left + i * step for i in range(len(ends) - 1)), top, scale * width)
+    return Stretches(
+        places, scale, tuple(left + i * step for i in range(len(places) - 1)), top, scale * width
+    )
 
 
 def _parted(places: Sequence[float], many: int) -> tuple[float, ...]:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-__all__ = ["CLEAR", "Box", "Taken"]
-
 #: Left, bottom, right, top, points.
 Box = tuple[float, float, float, float]
 

@@ -17,8 +17,6 @@ from hemcalc.draw.bolt.taken import CLEAR, Box, Taken
 from hemcalc.draw.lettering import SHARES
 from hemcalc.draw.marks import Label
 
-__all__ = ["SELVEDGE", "TURNED", "Written", "letter_of", "measure_text", "written_on"]
-
 #: The mark of a piece that is turned by a quarter.
 TURNED = "↻"
 #: How far the selvedge is drawn beside the cloth, points.

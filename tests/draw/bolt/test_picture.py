@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.remnant import have_from_remnant
+from hemcalc.draw.bolt.parts import part_of, whole
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt, draw_bolt
+from hemcalc.draw.bolt.side_by_side import draw_bolts
 from hemcalc.draw.bolt.stretches import lay_stretches, right_across
 from hemcalc.draw.bolt.taken import CLEAR, Taken
 from hemcalc.draw.bolt.words import TURNED, letter_of
@@ -182,7 +184,7 @@ def numbers_on(sheet, words):
 def test_a_line_bears_its_number_and_its_measure_where_one_of_its_cuts_starts(cloth, size, words):
     view = shown(cloth, high=8, size=size)
     numbers = numbers_on(view.sheet, words)
-    _, written = view.plan(cloth, "in")
+    _, written = view.plan(whole(cloth), "in")
     lines = {line[0].number: line for line in cloth.lines}
     assert sorted(number for number, _ in numbers) == sorted(lines.keys() - set(written.cuts_left_out))
     point = view.sheet.figure.dpi / 72
@@ -207,11 +209,94 @@ def test_measures_stand_with_the_numbers_of_a_class_that_has_room(words):
 
 
 @pytest.mark.parametrize("cloth", [ONE, TWELVE, CLASS, TURNED_CLASS, MATS, REMNANT])
-def test_a_class_has_room_for_every_piece_and_nearly_every_cut_in_a_picture_of_a_page(cloth, words):
+def test_a_class_has_room_for_every_piece_and_every_cut_in_one_picture_of_a_page(cloth, words):
     still = draw_bolt(cloth)
+    assert not still.more
+    assert "sheet" not in still.alt
     assert still.sheet.figure.get_size_inches()[1] < 7
-    assert len(numbers_on(still.sheet, words)) >= 0.92 * len(cloth.lines)
+    assert len(numbers_on(still.sheet, words)) == len(cloth.lines)
     assert len(labels_of_pieces(cloth, still.sheet, words)) == len(cloth.pieces)
+
+
+SIXTY = cut_from_bolt(
+    [("runner", "40 cm", "120 cm", 12), ("napkin", "44 cm", "43 cm", 24), ("coaster", "13 cm", "12 cm", 24)],
+    "140 cm",
+    effort=LITTLE,
+)
+
+
+# The sheets follow on one another; every piece is on one of them, and every line of cuts has its number.
+@pytest.mark.parametrize("size", TYPE)
+@pytest.mark.parametrize("cloth", [SIXTY, MANY], ids=["60 pieces", "200 pieces"])
+def test_a_long_cloth_goes_on_over_sheets_until_every_number_has_room(cloth, size, words, troubles):
+    first = draw_bolt(cloth, "cm", size)
+    stills = (first, *first.more)
+    assert len(stills) > 1
+    said, pieces, ends = [], 0, ["0 cm"]
+    for number, still in enumerate(stills, 1):
+        assert troubles(still.sheet) == []
+        # On a wall, one strip of long runners alone needs more.
+        assert still.sheet.figure.get_size_inches()[1] <= (8 if size == "page" else 12.5)
+        said += [number for number, _ in numbers_on(still.sheet, words)]
+        pieces += len(labels_of_pieces(cloth, still.sheet, words))
+        texts = [word.get_text() for word in words(still.sheet)]
+        assert not any("no room" in text for text in texts)
+        (key,) = [
+            text for text in texts if text.startswith(f"sheet {number} of {len(stills)}, from {ends[-1]}")
+        ]
+        ends.append(re.search(r" to (.*): ", key).group(1))
+        assert f"heet {number} of {len(stills)}, from {ends[-2]} to {ends[-1]}: " in still.alt
+        assert f'alt="{still.alt[:30]}' in first._repr_html_()
+        assert any("used" in text for text in texts) == (number == len(stills))
+    # A line that goes through bits on two sheets has its number on both.
+    assert sorted({*said}) == [line[0].number for line in cloth.lines]
+    assert pieces == len(cloth.pieces)
+    assert ends[-1] == cloth.length.text("cm")
+
+
+@any_cloth
+def test_parts_have_together_all_that_is_on_the_cloth_once(cloth):
+    ends = sorted(
+        {Length(0), *(cut.start[1] for cut in cloth.cuts if right_across(cut, cloth)), cloth.length}
+    )
+    parts = [part_of(cloth, start, end).cloth for start, end in pairwise(ends)]
+    for what in ("pieces", "cuts", "offcuts"):
+        there = [thing for part in parts for thing in getattr(part, what)]
+        assert len(there) == len(getattr(cloth, what))
+        assert set(there) == set(getattr(cloth, what))
+
+
+def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numbers(words, troubles):
+    upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 6)], "150 cm")
+    still = draw_bolts({"as they lie": upright, "turned": MATS}, "cm")
+    assert troubles(still.sheet) == []
+    said = [word.get_text() for word in words(still.sheet)]
+    assert {
+        "as they lie",
+        "turned",
+        "300 cm\nused,\nno layout\nis shorter,\nto buy",
+        "610 cm\nto buy",
+    } <= set(said)
+    assert said.count("usable width 150 cm") == 2
+    assert f"As they lie: {bolt_alt(upright, 'cm')} Turned: {bolt_alt(MATS, 'cm')}" in still.alt
+    # Both bolts are 150 cm wide, so at one scale the lines that run right across them are equally long.
+    across = [
+        round(abs(line.get_segments()[0][1][0] - line.get_segments()[0][0][0]), 3)
+        for axes in still.sheet.figure.axes
+        for line in axes.collections
+        if line.get_linewidth()[0] == LINES["cut"].width and len(line.get_segments())
+    ]
+    across = [long for long in across if long > 24]  # longer than the key's own sample
+    assert len(across) == 2
+    assert across[0] == across[1]
+
+
+@pytest.mark.parametrize(
+    "cloths", [None, {"one": ONE}, dict.fromkeys("abcd", ONE), {"a": ONE, "b": "a bolt"}]
+)
+def test_other_than_two_or_three_cloths_by_name_are_refused_in_a_sentence(cloths):
+    with pytest.raises(HemError, match=r"must be (two or three by their names|a Layout or a Yield)"):
+        draw_bolts(cloths)
 
 
 def names_of(piece, cloth):
@@ -234,7 +319,7 @@ def labels_of_pieces(cloth, sheet, words):
 def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words):
     view = shown(cloth, high=12)
     labels = labels_of_pieces(cloth, view.sheet, words)
-    _, written = view.plan(cloth, "in")
+    _, written = view.plan(whole(cloth), "in")
     assert len(labels) == len(cloth.pieces) - len(written.pieces_left_out)
     for piece, word in labels.items():
         ((left, bottom, right, top),) = wanted_boxes(view, cloth, [piece.bit])
@@ -274,7 +359,7 @@ def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn,
 
 def test_what_has_no_room_is_said(words):
     view = shown(CLASS, high=5, size="projector")
-    _, written = view.plan(CLASS, "in")
+    _, written = view.plan(whole(CLASS), "in")
     assert written.cuts_left_out
     assert written.pieces_left_out
     said = f"{len(written.pieces_left_out)} pieces and {len(written.cuts_left_out)} cuts"

@@ -1,0 +1,70 @@
+"""Cloths that are cut up side by side, at one scale, so that a reader sees what a choice saves."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from hemcalc.bolt.layout import Layout
+from hemcalc.bolt.remnant import Yield
+from hemcalc.draw.bolt.parts import whole
+from hemcalc.draw.bolt.picture import WIDE, BoltPicture, as_cloth, bolt_alt
+from hemcalc.draw.look import type_size
+from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.units import UNITS
+
+_MOST = 3
+_GUTTER = 0.2  # inches between two
+
+
+def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str = "page") -> Still:
+    """Two or three bolts or remnants side by side at one scale, each under its name.
+
+    Parameters
+    ----------
+    cloths : mapping of str to Layout or Yield
+        From `hemcalc.cut_from_bolt` or `hemcalc.bolt.remnant.have_from_remnant`, by what they are called.
+    unit : str
+        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
+    size : str
+        Type for a ``"page"`` or a ``"projector"``.
+
+    Raises
+    ------
+    HemError
+        If there are not two or three, or one is neither.
+
+    Examples
+    --------
+    >>> from hemcalc.bolt.buying import cut_from_bolt
+    >>> ways = {turn: cut_from_bolt([("mat", "50 cm", "70 cm", 4)], "140 cm", grain=turn)
+    ...         for turn in ("fixed", "free")}
+    >>> draw_bolts(ways, "cm").alt[:70]
+    'Side by side. Fixed: Buy 140 cm: the pieces take 140 cm of a bolt 140 '
+    """
+    if not isinstance(cloths, Mapping) or not 2 <= len(cloths) <= _MOST:
+        raise HemError(
+            f"The cloths to draw are {shown(cloths)}, but must be two or three by their names; "
+            "for example {'upright': one_layout, 'turned': another}.",
+            "cloths",
+        )
+    one_of(unit, UNITS, "unit")
+    looks, parts = type_size(size), {str(name): whole(as_cloth(cloth)) for name, cloth in cloths.items()}
+    wide, head = WIDE / len(parts) - _GUTTER, 2 * looks.text / 72
+    trial = BoltPicture(Sheet(wide, 1, dpi=150, size=looks), (0, 0, 1, 1), 0)
+    high = max(trial.least(part, unit) for part in parts.values())
+    trial.high, up = 72 * high, high / (high + head)
+    scale = min((trial.plan(part, unit)[0].scale for part in parts.values()), default=math.inf)
+    sheet = Sheet(WIDE, high + head, dpi=150, size=looks)
+    for at, (name, part) in enumerate(parts.items()):
+        left = (at + _GUTTER / 2 / (wide + _GUTTER)) / len(parts)
+        strip = sheet.axes((left, up, wide / WIDE, 1 - up), (0, 72 * wide), (0, 72 * head))
+        Labels(sheet, strip, 1).show([Label(0, 36 * head, name, "left", bold=True)])
+        picture = BoltPicture(
+            sheet, (left, 0, wide / WIDE, up), len(part.cloth.pieces) + len(part.cloth.cuts)
+        )
+        picture.show(part, unit, scale)
+    said = (f"{name[:1].upper()}{name[1:]}: {bolt_alt(cloth, unit)}" for name, cloth in cloths.items())
+    return Still(sheet, f"Side by side. {' '.join(said)}")
