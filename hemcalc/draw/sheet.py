@@ -10,7 +10,6 @@ import base64
 import html
 import struct
 import zlib
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -19,6 +18,7 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
+from hemcalc.measure.errors import of_type
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -132,10 +132,11 @@ class Still:
         The sheets that follow, of a figure that goes on over several.
     """
 
-    def __init__(self, sheet: Sheet, alt: str, more: Sequence[Still] = ()) -> None:
+    def __init__(self, sheet: Sheet, alt: str, more: tuple[Still, ...] = ()) -> None:
         self.sheet = sheet
         self.alt = alt
-        self.more = tuple(more)
+        of_type(more, tuple, "more", "()")
+        self.more = tuple(of_type(still, Still, "more", "(draw_edge(edge),)") for still in more)
 
     def png(self) -> bytes:
         """The picture as PNG."""

@@ -228,5 +228,6 @@ def answer_box(
     >>> box.said
     'Not yet: 31 threads is what comes out if the turn was forgotten.'
     """
+    of_type(label, str, "label", "'my answer'")
     judge(None, right, slips, of=of, unit=unit)  # refuses what can't be judged
     return AnswerBox(label, right, slips or {}, of, unit)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.errors import HemError, of_type
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -68,6 +68,7 @@ def worksheet(
         raise HemError(
             "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"
         )
+    of_type(title, str, "title", "'Hemstitched edges: sums'")
     heading = f"{title}: key for the leader" if key else title
     size = paper_size(paper)
     head, *more = wrapped(heading, size.room[0] - 4, _SMALL)

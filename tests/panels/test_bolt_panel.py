@@ -102,8 +102,9 @@ def test_the_list_says_no_cut_of_a_layout_that_could_not_be_made(bolt, monkeypat
     before = bolt.lines.value
     monkeypatch.setattr(bolt, "plan", refuse)
     move(bolt, learners=3)
-    assert bolt.sentences == {"width": "width is too small; for example 90 cm."}
-    assert bolt.lines.value == before
+    assert bolt.sentences == {"learners": "width is too small; for example 90 cm."}
+    assert before
+    assert not bolt.lines.value
     assert "still the last picture" in bolt.picture.value
 
 

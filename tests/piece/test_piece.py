@@ -351,7 +351,7 @@ def test_what_is_asked_for_is_read_once():
     cloth = Fabric("29/in", "27/in", shrink_warp="5 %")
     asked = {"hem": "3/8 in", "turn": "1/8 in", "handling": "1/4 in"}
     made = calls(lambda: Piece(cloth, (230, 188), clear=Sides(7, 8, 9, 10), **asked))
-    assert made["millimetres_read"] == len(asked)
+    assert made["millimetres_read"] == len(asked) + 1  # the needle's eye, too
     assert made["plan_edge"] == 2  # across and down, with a clear band for each side
     piece = Piece(cloth, (230, 188), clear=7, **asked)
     answers = dict.fromkeys(NAMES, 31)

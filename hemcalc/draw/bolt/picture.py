@@ -205,7 +205,7 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
         show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
         of_all = () if stills else (bolt_alt(cut_up, unit),)
         stills.append(Still(sheet, _sheet_alt(part, unit, *of_all)))
-    return Still(stills[0].sheet, stills[0].alt, stills[1:])
+    return Still(stills[0].sheet, stills[0].alt, tuple(stills[1:]))
 
 
 def as_cloth(cut_up: object) -> Layout | Yield:
