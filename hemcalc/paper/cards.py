@@ -5,7 +5,7 @@ from __future__ import annotations
 from hemcalc.measure.errors import of_type
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
-from hemcalc.paper.gauge import HOW, set_gauges
+from hemcalc.paper.gauge import set_gauges
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.mitre import set_mitre
 from hemcalc.workshop.kit import Kit
@@ -48,11 +48,6 @@ def kit_cards(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str
     flow.paragraph(_ONE_SIDE, bold=True)
     flow.cautions("blade")
     flow.heading("Hem gauge")
-    for words in (
-        *HOW,
-        f"Every mark is for the cloth as it is in hand now, {kit.piece.fabric.condition}.",
-    ):
-        flow.paragraph(words)
     marks = set_gauges(flow, kit, unit)
     mitre = set_mitre(flow, kit, unit, head="Paper mitre")
     for page in flow.pages:

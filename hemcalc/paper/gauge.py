@@ -17,11 +17,11 @@ from hemcalc.paper.letters import high, wide, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["HOW", "gauge_card", "gauge_marks", "set_gauges"]
+__all__ = ["gauge_card", "gauge_marks", "set_gauges"]
 
 _CARD = 46.0  # height, mm
 _BETWEEN = 4.0
-HOW = (
+_HOW = (
     "Check the bar at the foot of this page with a ruler first. Print on card, or paste the page on some, "
     "and cut out along the outer line.",
     "Upper edge: lay the left end on the open line's outer edge; the marks then say where the hem folds and "
@@ -90,11 +90,6 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
     title = f"Hem gauge: {kit.kind}"
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(f"{title}, {kit.learner}")
-    for words in (
-        *HOW,
-        f"Every mark is for the cloth as it is in hand now, {kit.piece.fabric.condition}.",
-    ):
-        flow.paragraph(words)
     shown = set_gauges(flow, kit, unit)
     flow.gap(2)
     flow.cautions("blade")
@@ -102,7 +97,12 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
 
 
 def set_gauges(flow: Flow, kit: Kit, unit: str) -> list[str]:
-    """Set the cards of a kit, beside each other where there is room; gives their marks in words."""
+    """Set how a kit's cards are used, then the cards, side by side where there is room; in words."""
+    for words in (
+        *_HOW,
+        f"Every mark is for the cloth as it is in hand now, {kit.piece.fabric.condition}.",
+    ):
+        flow.paragraph(words)
     cards = []
     for sides, marks in _kinds(kit):
         name = f"{kit.learner}, {kit.kind}: {sides}"
