@@ -76,9 +76,9 @@ def document_of(piece: Piece) -> dict[str, Any]:
         "format": FORMAT,
         "version": VERSION,
         "fabric": {
-            "warp": _count_kept(cloth.warp),
-            "weft": _count_kept(cloth.weft),
-            "thickness": None if cloth.thickness is None else _length_text(cloth.thickness),
+            "warp": count_kept(cloth.warp),
+            "weft": count_kept(cloth.weft),
+            "thickness": None if cloth.thickness is None else length_kept(cloth.thickness),
             "shrink_warp": _fraction_text(cloth.shrink_warp),
             "shrink_weft": _fraction_text(cloth.shrink_weft),
             "washed": cloth.washed,
@@ -147,16 +147,17 @@ def piece_of(document: Any) -> Piece:
 def _asked_kept(asked: int | str | Length | None) -> Any:
     """Threads, the words of a length, or a reckoned length, so that each comes back as it was."""
     if isinstance(asked, Length):
-        return {"length": _length_text(asked)}
+        return {"length": length_kept(asked)}
     return asked if asked is None or isinstance(asked, str) else int(asked)
 
 
-def _count_kept(count: Count) -> Any:
+def count_kept(count: Count) -> Any:
+    """The count as it is kept: exact text, or a measured one's readings."""
     if isinstance(count, MeasuredCount):
         readings = [_fraction_text(reading) for reading in count.readings]
         sure = _fraction_text(count.confidence)
-        return {"readings": readings, "over": _length_text(count.over), "confidence": sure}
-    threads, over = _fraction_text(count.threads), _length_text(count.over)
+        return {"readings": readings, "over": length_kept(count.over), "confidence": sure}
+    threads, over = _fraction_text(count.threads), length_kept(count.over)
     if over in ("1 in", "1 cm", "1 mm"):
         over = over.removeprefix("1 ")
         if count.threads.denominator == 1:
@@ -164,7 +165,7 @@ def _count_kept(count: Count) -> Any:
     return f"{threads} per {over}"
 
 
-def _length_text(length: Length) -> str:
+def length_kept(length: Length) -> str:
     """The length, exact, in the unit in which it is shortest to say; in mm if that is no matter."""
     said = [f"{_fraction_text(length.mm / MILLIMETRES[unit])} {unit}" for unit in reversed(UNITS)]
     return min(said, key=len)

@@ -1,5 +1,6 @@
 """A class: its kits, its linen on the bolt, its shopping, its day, and what it costs."""
 
+from hemcalc.workshop.class_file import class_template, class_text, read_class
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.example import example_cupboard, example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
@@ -26,6 +27,8 @@ __all__ = [
     "Timetable",
     "WhereToBuy",
     "Workshop",
+    "class_template",
+    "class_text",
     "csv_text",
     "cut_for_class",
     "example_cupboard",
@@ -33,6 +36,7 @@ __all__ = [
     "example_workshop",
     "kit_rows",
     "kits_table",
+    "read_class",
     "save_csv",
     "shopping_rows",
     "shopping_table",

@@ -57,6 +57,7 @@ NO_FIGURE = {
     "piece.files": "reads and writes files",
     "piece.kept": "keeps a piece, and computes nothing",
     "piece.form": "keeps a piece, and computes nothing",
+    "piece.typed": "reads and writes what is typed, and computes nothing",
     "workshop.cutting": "cut_from_bolt for each linen",
     "workshop.example": "an invented class, cupboard and shops",
     "bolt.allowances.usual_allowances": "a choice of ours, said as one",
@@ -69,6 +70,9 @@ NO_FIGURE = {
     "bolt.lay": "stages of cut_from_bolt and have_from_remnant, whose results the rows hold",
     "workshop.money": "decimal sums of the leader's own prices",
     "workshop.spreadsheet": "rows of what a kit and a workshop say",
+    "workshop.class_file": "keeps a class, and computes nothing but the leader's own prices",
+    "workshop.class_read": "keeps a class, and computes nothing but the leader's own prices",
+    "workshop.class_table": "keeps a class, and computes nothing",
     "workshop.tables": "rows of what a kit and a workshop say",
     "stitch.path.ladder_stitch": "geometry; no source was found",
 }
