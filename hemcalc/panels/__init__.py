@@ -6,6 +6,7 @@ from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.mine import my_piece
 from hemcalc.panels.spacing import spacing_panel
 from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
@@ -18,6 +19,7 @@ __all__ = [
     "count_panel",
     "guess_box",
     "margin_panel",
+    "my_piece",
     "spacing_panel",
     "stitch_panel",
     "weave_panel",

@@ -13,9 +13,11 @@ from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
-from hemcalc.panels.offers import type_choice, use_lengths
+from hemcalc.panels.in_hand import MINE, named
+from hemcalc.panels.offers import type_choice, unit_of, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
 from hemcalc.workshop.grain import wanted_piece
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
@@ -58,21 +60,30 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
     turn = "free" if values["turn"] else "fixed"
     return BoltPlan(
         _layout(
-            values["pieces"], values["learners"], values["width"], turn, values["sold by"], values["unit"]
+            _pieces(values["pieces"]),
+            values["learners"],
+            values["width"],
+            turn,
+            values["sold by"],
+            values["unit"],
         ),
         values["unit"],
     )
 
 
+def _pieces(chosen: str) -> tuple[tuple[str, Piece], ...]:
+    """The pieces of each learner, by their names."""
+    return tuple((name, named(name)) for name in _SETS.get(chosen, (chosen,)))
+
+
 @lru_cache(maxsize=512)
-def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
+def _layout(
+    pieces: tuple[tuple[str, Piece], ...], learners: int, width: str, turn: str, sold_by: str, unit: str
+) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
-    linen = EXAMPLES[_SETS[pieces][0]].fabric
-    sizes = [
-        wanted_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
-        for name in _SETS[pieces]
-    ]
+    linen = pieces[0][1].fabric
+    sizes = [wanted_piece(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
     return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
 
 
@@ -105,7 +116,14 @@ def bolt_panel() -> Panel:
     '130 cm'
     """
     return Panel(
-        _controls(), plan_bolt, BoltView(), _examples(), _adapt, told=_cuts, mind=lambda _: ("blade",)
+        _controls(),
+        plan_bolt,
+        BoltView(),
+        _examples(),
+        _adapt,
+        told=_cuts,
+        mind=lambda _: ("blade",),
+        from_piece=_mine,
     )
 
 
@@ -143,6 +161,12 @@ def _examples() -> dict[str, dict[str, Any]]:
         ),
         "one learner": _values(1, "a coaster"),
     }
+
+
+def _mine(piece: Piece) -> dict[str, Any]:
+    unit = unit_of(piece.fabric.across)
+    width, sold_by = ("54 in", "1/8 yd") if unit == "in" else ("140 cm", "10 cm")
+    return _values(1, MINE, unit=unit, width=width, sold_by=sold_by)
 
 
 def _values(

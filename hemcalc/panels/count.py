@@ -6,11 +6,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from hemcalc.draw.edge.counting import Counted, CountingPicture
-from hemcalc.measure.counts import Count
+from hemcalc.measure.counts import Count, MeasuredCount
+from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import type_choice, unit_choice
 from hemcalc.panels.panel import Panel
+from hemcalc.piece.piece import Piece
 
 __all__ = ["count_panel", "plan_count"]
 
@@ -53,7 +55,13 @@ def count_panel() -> Panel:
     Fraction(28, 1)
     """
     return Panel(
-        _controls(), plan_count, CountingPicture(_LONGEST), _EXAMPLES, _adapt, mind=lambda _: ("eyes",)
+        _controls(),
+        plan_count,
+        CountingPicture(_LONGEST),
+        _EXAMPLES,
+        _adapt,
+        mind=lambda _: ("eyes",),
+        from_piece=_mine,
     )
 
 
@@ -79,6 +87,26 @@ def _adapt(controls: Mapping[str, Control]) -> None:
             with slider.hold_sync():
                 slider.options = offers[unit]
                 slider.value = offers[unit][at]
+
+
+def _mine(piece: Piece) -> dict[str, Any]:
+    """The count of a piece along the ruler on which it was counted, or along one of the panel's."""
+    count = piece.fabric.warp
+    unit, places = count.unit, 1
+    ruler, threads = Length(_RULERS[unit][0 if unit == "cm" else 1]), count.threads
+    if isinstance(count, MeasuredCount):
+        ruler, places = count.over, len(count.readings)
+    else:
+        threads = count.threads_in(ruler)
+    return {
+        "unit": unit,
+        "ruler": ruler.text(unit),
+        "threads": half_up(threads),
+        "places": places,
+        "sure": "95 %",
+        "size": _SIZES[unit][2],
+        "type": "page",
+    }
 
 
 _EXAMPLES = {

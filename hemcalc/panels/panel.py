@@ -21,6 +21,8 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
+from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
+from hemcalc.piece.piece import Piece
 
 __all__ = ["Panel", "View"]
 
@@ -58,6 +60,8 @@ class Panel:
     mind : function, optional
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
+    from_piece : function, optional
+        From the piece in hand to values of the controls; it is then the first of the examples.
     """
 
     def __init__(
@@ -69,11 +73,14 @@ class Panel:
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
+        from_piece: Callable[[Piece], Mapping[str, Any]] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self.view = view
-        self.examples = examples
+        self._invented, self._from_piece = examples, from_piece
+        self.examples = offered(examples, from_piece)
+        whenever_taken(self._offer_mine)
         self._told = told
         self._mind = mind
         self._adapt = adapt or (lambda controls: None)
@@ -85,14 +92,16 @@ class Panel:
         self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
         self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
         self.menu = widgets.Dropdown(
-            options=list(examples), description="example", layout=widgets.Layout(width="300px")
+            options=list(self.examples), description="example", layout=widgets.Layout(width="300px")
         )
         self.back = widgets.Button(description="Back to the example", layout=widgets.Layout(width="180px"))
         self.back.on_click(lambda _: self.reset(self.menu.value))
-        self.menu.observe(lambda change: self.reset(change["new"]), "value")
+        self.menu.observe(self._chosen, "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
-        top = widgets.HBox([self.menu, self.back])
+        #: What the panel had to change about the piece in hand.
+        self.near = widgets.HTML()
+        top = widgets.HBox([self.menu, self.back, self.near])
         rows = [control.row for control in controls]
         self.lines = widgets.HTML(
             layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
@@ -102,6 +111,8 @@ class Panel:
         below += [self.lines] if told else []
         self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
         self.reset(next(iter(examples)))
+        if MINE in self.examples:  # after one that can be drawn for sure
+            self.reset(MINE)
 
     @property
     def values(self) -> dict[str, Any]:
@@ -125,9 +136,26 @@ class Panel:
         with self.holding():
             self.menu.value = name
             # In the order given: the unit comes first, since it changes what others offer.
-            for control, value in values.items():
-                self.controls[control].widget.value = value
+            unlike = [put_near(self.controls[control].widget, value) for control, value in values.items()]
             self._adapt(self.controls)
+        said = ", ".join(filter(None, unlike))
+        self.near.value = said and html.escape(f"Shown as near as this panel can: {said}.")
+
+    def _offer_mine(self) -> None:
+        """Another piece was taken in hand: offer it, and follow where it is shown."""
+        self.examples = offered(self._invented, self._from_piece)
+        before = self.menu.value
+        chosen = before if before in self.examples else next(iter(self.examples))
+        if tuple(self.menu.options) != tuple(self.examples):
+            self.menu.unobserve(self._chosen, "value")  # the list goes by way of its first
+            self.menu.options = list(self.examples)
+            self.menu.value = chosen
+            self.menu.observe(self._chosen, "value")
+        if chosen == MINE or chosen != before:
+            self.reset(chosen)
+
+    def _chosen(self, change: Mapping[str, Any]) -> None:
+        self.reset(change["new"])
 
     @contextmanager
     def holding(self) -> Iterator[None]:

@@ -14,6 +14,7 @@ from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, unit_of, use_unit, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece.piece import Piece
 from hemcalc.stitch.dividing import nearest_dividing
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.spacing import reason_against, space_stitches
@@ -66,7 +67,7 @@ def spacing_panel() -> Panel:
     0
     """
     rows = OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
-    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt)
+    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values)
 
 
 def _controls() -> list[Control]:
@@ -90,16 +91,15 @@ def _adapt(controls: Mapping[str, Control]) -> None:
 
 def _examples() -> dict[str, dict[str, Any]]:
     short = EXAMPLES["coaster"].design[0] - 1
-    examples = {"coaster, its design a thread short": _values("coaster", "across") | {"design": short}}
-    for name in EXAMPLES:
-        across, down = _values(name, "across"), _values(name, "down")
+    examples = {"coaster, its design a thread short": _values(EXAMPLES["coaster"]) | {"design": short}}
+    for name, piece in EXAMPLES.items():
+        across, down = _values(piece), _values(piece, "down")
         square = across["design"] == down["design"]
         examples |= {name: across} if square else {f"{name}, top": across, f"{name}, side": down}
     return examples
 
 
-def _values(name: str, way: str) -> dict[str, Any]:
-    piece = EXAMPLES[name]
+def _values(piece: Piece, way: str = "across") -> dict[str, Any]:
     across = way == "across"
     ends = (piece.clear.left, piece.clear.right) if across else (piece.clear.top, piece.clear.bottom)
     count = piece.fabric.across if across else piece.fabric.down

@@ -11,10 +11,11 @@ from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
-from hemcalc.piece.piece import THROUGH
+from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
@@ -38,7 +39,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
     HemError
         About the control that asks what is not possible.
     """
-    piece = EXAMPLES[values["piece"]].with_changes(through=values["through"])
+    piece = named(values["piece"]).with_changes(through=values["through"])
     group, depth = values["group"], values["depth"]
     plan = thread_needed(
         piece,
@@ -97,7 +98,13 @@ def stitch_panel() -> Panel:
     'Each 40 cm sews 27 cm: 7 to 8 lengths.'
     """
     return Panel(
-        _controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt, mind=lambda _: ("needle", "eyes")
+        _controls(),
+        plan_stitch,
+        StitchPicture(),
+        _EXAMPLES,
+        _adapt,
+        mind=lambda _: ("needle", "eyes"),
+        from_piece=_mine,
     )
 
 
@@ -138,7 +145,7 @@ def _adapt(controls: Mapping[str, Control]) -> None:
 
 
 def _values(piece: str, **others: Any) -> dict[str, Any]:
-    cloth = EXAMPLES[piece].fabric.thickness or Length(1)
+    cloth = named(piece).fabric.thickness or Length(1)
     return {
         "unit": "cm",
         "piece": piece,
@@ -155,6 +162,10 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "step": LAST,
         "type": "page",
     } | others
+
+
+def _mine(piece: Piece) -> dict[str, Any]:
+    return _values(MINE, unit=piece.fabric.warp.unit, through=piece.through)
 
 
 _EXAMPLES = {

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import lru_cache
 from typing import Any
 
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
+from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.controls import Control, choice, whole
-from hemcalc.panels.offers import drawn_choice, type_choice, unit_choice
+from hemcalc.panels.in_hand import MINE, named
+from hemcalc.panels.offers import drawn_choice, type_choice, unit_choice, unit_of
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -37,15 +40,17 @@ def plan_weave(values: Mapping[str, Any]) -> LensShown:
     HemError
         About the control that asks what is not possible.
     """
-    weave, steps = _steps(values["piece"], values["drawn"], values["turn at"], values["corner"])
+    weave, steps = _steps(
+        named(values["piece"], PIECES), values["drawn"], values["turn at"], values["corner"]
+    )
     hem = NEAR if values["look"] == CLOSE else None
     return LensShown(weave, values["corner"], steps, values["step"], hem, values["unit"])
 
 
 @lru_cache(maxsize=64)
-def _steps(piece: str, drawn: int, turn_at: str, corner: str) -> tuple[Weave, tuple[WeaveStep, ...]]:
-    """The weave of a piece by name and its steps at a corner; kept, for the step's slider."""
-    weave = open_line(PIECES[piece].with_changes(drawn=drawn), turn_at=turn_at)
+def _steps(piece: Piece, drawn: int, turn_at: str, corner: str) -> tuple[Weave, tuple[WeaveStep, ...]]:
+    """The weave of a piece and its steps at a corner; kept, for the step's slider."""
+    weave = open_line(piece.with_changes(drawn=drawn), turn_at=turn_at)
     return weave, steps_at(weave, corner)
 
 
@@ -62,7 +67,9 @@ def weave_panel() -> Panel:
     'turn'
     """
     view = WeaveLens(Sheet(*LENS_SHEET))
-    return Panel(_controls(), plan_weave, view, _examples(), _adapt, mind=lambda lens: lens.step.mind)
+    return Panel(
+        _controls(), plan_weave, view, _examples(), _adapt, mind=lambda lens: lens.step.mind, from_piece=_mine
+    )
 
 
 def _controls() -> list[Control]:
@@ -82,9 +89,11 @@ def _controls() -> list[Control]:
 
 def _adapt(controls: Mapping[str, Control]) -> None:
     """Let the slider run through as many steps as there are."""
-    said = (controls[name].value for name in ("piece", "drawn", "turn at", "corner"))
-    most = len(_steps(*said)[1])
+    piece, *said = (controls[name].value for name in ("piece", "drawn", "turn at", "corner"))
     slider = controls["step"].widget
+    most = slider.max
+    with suppress(HemError):  # which the plan says
+        most = len(_steps(named(piece, PIECES), *said)[1])
     # A slider that is to be shortened must first be moved within its new range.
     slider.value = min(slider.value, most)
     slider.max = most
@@ -103,5 +112,10 @@ def _examples() -> dict[str, dict[str, Any]]:
 
 
 def _done(values: dict[str, Any]) -> dict[str, Any]:
-    said = (values[name] for name in ("piece", "drawn", "turn at", "corner"))
-    return values | {"step": len(_steps(*said)[1])}
+    piece, *said = (values[name] for name in ("piece", "drawn", "turn at", "corner"))
+    return values | {"step": len(_steps(named(piece, PIECES), *said)[1])}
+
+
+def _mine(piece: Piece) -> dict[str, Any]:
+    usual = _examples()["bread cloth, the first tail"]
+    return usual | {"unit": unit_of(piece.fabric.across), "piece": MINE, "drawn": piece.drawn}
