@@ -5,6 +5,7 @@ from hemcalc.panels.boxes import answer_box, guess_box
 from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
+from hemcalc.panels.klass import my_class
 from hemcalc.panels.margin import margin_panel
 from hemcalc.panels.mine import my_piece
 from hemcalc.panels.spacing import spacing_panel
@@ -19,6 +20,7 @@ __all__ = [
     "count_panel",
     "guess_box",
     "margin_panel",
+    "my_class",
     "my_piece",
     "spacing_panel",
     "stitch_panel",

@@ -25,7 +25,8 @@ from hemcalc.workshop.money import money_text
 from hemcalc.workshop.spreadsheet import SEPARATORS
 from hemcalc.workshop.workshop import Workshop
 
-_LARGEST = 1_000_000  # bytes
+#: Bytes that a file may have.
+LARGEST = 1_000_000
 _REMARKS = {
     "class": "An invented class, to be changed into yours. A line that begins with # is not read.",
     "linen": "Price: of one length as sold, or 31.00 per metre. Counted: raw or washed.",
@@ -56,11 +57,12 @@ def read_class(source: str | os.PathLike[str]) -> Workshop:
     True
     """
     if not isinstance(source, str) or "\n" not in source:
-        source = _text(read_file(source, most=_LARGEST))
+        source = text_of(read_file(source, most=LARGEST))
     return class_of(tables_of(source.removeprefix("\ufeff")))
 
 
-def _text(content: bytes) -> str:
+def text_of(content: bytes) -> str:
+    """The text of a spreadsheet's file, in UTF-8 or UTF-16; what would be misread is refused."""
     wide = content.startswith((b"\xff\xfe", b"\xfe\xff"))
     try:
         return content.decode("utf-16" if wide else "utf-8-sig")

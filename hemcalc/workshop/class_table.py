@@ -173,20 +173,24 @@ class Tables:
     lines: dict[str, list[Line]] = field(default_factory=lambda: {name: [] for name in TABLES})
     problems: list[Problem] = field(default_factory=list)
 
+    def columns(self, table: str) -> list[Column]:
+        """The columns that are shown of a table: the main ones, and those that say more than the usual."""
+        lines = self.lines[table]
+        return [
+            column
+            for column in TABLES[table]
+            if column.needed
+            or any(line.cells.get(column.name, "") not in ("", column.usual) for line in lines)
+            or (column.main and not column.name.startswith("clear "))
+        ]
+
     def text(self, separator: str = ",") -> str:
         """The tables as CSV, by RFC 4180; columns in which only the usual stands are left out."""
         out = io.StringIO()
         writer = csv.writer(out, delimiter=separator, lineterminator="\r\n")
         point = SEPARATORS[separator]
-        for table, columns in TABLES.items():
-            lines = self.lines[table]
-            shown_ones = [
-                column
-                for column in columns
-                if column.needed
-                or any(line.cells.get(column.name, "") not in ("", column.usual) for line in lines)
-                or (column.main and not column.name.startswith("clear "))
-            ]
+        for table in TABLES:
+            lines, shown_ones = self.lines[table], self.columns(table)
             writer.writerow([column.name for column in shown_ones])
             for line in lines:
                 cells = ((column.name, line.cells.get(column.name, "")) for column in shown_ones)

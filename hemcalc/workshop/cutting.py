@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 from types import MappingProxyType
 
 from hemcalc.measure.errors import of_type, one_of
@@ -13,7 +14,14 @@ from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whol
 from hemcalc.workshop.workshop import Workshop, all_of
 
 
-def cut_for_class(workshop: Workshop, *, grain: str = "fixed", rests: Sequence[Rest] = ()) -> Cutting:
+def cut_for_class(
+    workshop: Workshop,
+    *,
+    grain: str = "fixed",
+    rests: Sequence[Rest] = (),
+    effort: object = 1,
+    progress: Callable[[str], None] | None = None,
+) -> Cutting:
     """How the pieces of a class are cut from each of its linens, spares among them.
 
     Parameters
@@ -24,6 +32,8 @@ def cut_for_class(workshop: Workshop, *, grain: str = "fixed", rests: Sequence[R
         ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
     rests : sequence of Rest
         What the cupboard has: cut first, where that lets her buy less.
+    effort, progress
+        As for `cut_from_bolt`, each linen's sentences behind its name.
 
     Returns
     -------
@@ -66,12 +76,18 @@ def cut_for_class(workshop: Workshop, *, grain: str = "fixed", rests: Sequence[R
     for linen in linens:
         pieces = workshop.pieces_of(linen)
         if pieces:
+            # What can't be called is refused where it is called.
+            tell = partial(_tell, progress, linen.name) if callable(progress) else progress
             mine = [rest for rest in cupboard if rest.linen == linen.name]
-            layout, from_rests, less = cut_linen(linen, pieces, mine, grain)
+            layout, from_rests, less = cut_linen(linen, pieces, mine, grain, effort, tell)
             used += from_rests
             bolts += [(linen.name, layout)] if layout else []
             saved += [(linen.name, less)] if less else []
     return Cutting(tuple(bolts), tuple(used), left_whole(cupboard, used), tuple(saved))
+
+
+def _tell(progress: Callable[[str], None], linen: str, sentence: str) -> None:
+    progress(f"{linen}: {sentence}")
 
 
 def washed_class(workshop: Workshop, wash: str) -> Workshop:

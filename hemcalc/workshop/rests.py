@@ -7,9 +7,10 @@ nothing stays whole.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, TypeVar
+from functools import partial
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.layout import Layout
@@ -220,29 +221,35 @@ _COLUMNS = ["linen", "cut from", "piece", "pieces"]
 
 
 def cut_linen(
-    linen: Linen, pieces: Sequence[Wanted], rests: Sequence[Rest], grain: str
+    linen: Linen,
+    pieces: Sequence[Wanted],
+    rests: Sequence[Rest],
+    grain: str,
+    effort: object = 1,
+    progress: Callable[[str], None] | None = None,
 ) -> tuple[Layout | None, tuple[FromRest, ...], Length]:
     """A linen's pieces from its rests and from the bolt, and what the rests save of it.
 
     The layout is None if the rests give everything. Smaller rests are tried first, and larger
     ones first; whichever lets her buy less is taken.
     """
-    bolt = _bolt(linen, pieces, grain)
+    search = partial(_bolt, linen, grain=grain, effort=effort, progress=progress)
+    bolt = search(pieces)
     best: tuple[Layout | None, tuple[FromRest, ...], Length] = bolt, (), Length(0)
     for turn in (1, -1):
         order = sorted(rests, key=lambda rest: turn * rest.across.mm * rest.down.mm)
         used, left = _from_rests(linen, pieces, order, grain)
         if not used:
             break
-        layout = _bolt(linen, left, grain) if left else None
+        layout = search(left) if left else None
         saved = bolt.to_buy - layout.to_buy if layout else bolt.to_buy
         if saved > best[2]:
             best = layout and _numbered_on(layout, used), used, saved
     return best
 
 
-def _bolt(linen: Linen, pieces: Sequence[Wanted], grain: str) -> Layout:
-    return cut_from_bolt(pieces, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow)
+def _bolt(linen: Linen, pieces: Sequence[Wanted], **search: Any) -> Layout:
+    return cut_from_bolt(pieces, linen.width, unit=linen.sold_by, allow=linen.allow, **search)
 
 
 def _from_rests(

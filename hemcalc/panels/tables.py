@@ -1,0 +1,180 @@
+"""The tables of a class as a form: a box for each cell, rows to add and to take out, and what is wrong."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import ipywidgets as widgets
+
+from hemcalc.panels.fields import Said, button, form, row
+from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
+
+__all__ = ["STYLE", "TableForm"]
+
+_BAD = "hemcalc-bad-cell"
+STYLE = (
+    f"<style>.{_BAD} :is(input, select) {{ background: #fdeeea !important; "
+    "outline: 2px solid #7a1f00 }</style>"
+)
+_TITLES = {
+    "class": "The class",
+    "linen": "Linens",
+    "goods": "Thread, needles and other goods",
+    "piece": "Pieces",
+    "learner": "Learners",
+}
+#: Columns that name something of another table.
+_NAMES = {"piece": "piece", "linen": "linen", "thread": "goods", "needle": "goods", "basting": "goods"}
+#: Columns that are typed long, and those that are short.
+_WIDE, _USUAL, _NARROW = "minmax(150px,2fr)", "minmax(92px,1fr)", "minmax(64px,0.6fr)"
+_LONG = {*_NAMES, *TABLES, "note", "count across", "sharp"} - {"class"}
+_SHORT = {
+    "price",
+    "hand",
+    "group",
+    "spare",
+    "drawn",
+    "clear",
+    "over",
+    "ruler",
+    "each",
+    "needles",
+    "pins",
+    "sharps",
+}
+
+
+class TableForm:
+    """One table: a row of headings, a row of boxes for each line, and below it what is wrong.
+
+    Parameters
+    ----------
+    table : str
+        One of `TABLES`.
+    changed : function
+        Is called when a cell was changed, a row was added or taken out.
+    """
+
+    def __init__(self, table: str, changed: Callable[[], None]) -> None:
+        self.table = table
+        self._changed = changed
+        self._names: dict[str, tuple[str, ...]] = {}
+        self.columns: list[Column] = []
+        self.rows: list[dict[str, Any]] = []
+        self.said = Said()
+        self._said_in: set[tuple[int, str]] = set()
+        self._grid = widgets.GridBox(layout=widgets.Layout(width="100%", grid_gap="2px 4px"))
+        self._cell = widgets.Layout(width="100%")
+        self._all = widgets.Checkbox(
+            False, description="more columns", indent=False, layout=widgets.Layout(width="150px")
+        )
+        self._all.observe(lambda _: self.fill([self._line(n) for n in range(len(self.rows))]), "value")
+        one = "" if table == "class" else f"Add a row to {_TITLES[table].lower()}"
+        below = [button(one, self.add)] if one else []
+        title = widgets.HTML(f'<h4 style="margin:4px 0">{_TITLES[table]}</h4>')
+        self.widget = form([row(title, self._all), self._grid, row(*below, self.said.widget)])
+
+    @property
+    def lines(self) -> list[Line]:
+        """What stands in the table, a line each, counted from 1."""
+        return [self._line(n) for n in range(len(self.rows))]
+
+    def fill(self, lines: Iterable[Line]) -> None:
+        """Have the table say this."""
+        every = list(lines)
+        tables = Tables()
+        tables.lines[self.table] = every
+        self.columns = list(TABLES[self.table]) if self._all.value else tables.columns(self.table)
+        self.rows = [self._row(line) for line in every]
+        self._lay_out()
+
+    def add(self) -> None:
+        """Add a row like the last, but for its name."""
+        like = dict(self._line(len(self.rows) - 1).cells) if self.rows else {}
+        self.rows.append(self._row(Line(0, like | {self.table: ""})))
+        self._lay_out()
+        self._changed()
+
+    def take_out(self, number: int) -> None:
+        """Take out a row, the first being 1."""
+        del self.rows[number - 1]
+        self._lay_out()
+        self._changed()
+
+    def offer(self, names: dict[str, tuple[str, ...]]) -> None:
+        """Have cells that name a thing of another table offer what is there."""
+        if names != self._names:
+            self._names = names
+            for cells in self.rows:
+                for name, box in cells.items():
+                    if isinstance(box, widgets.Combobox):
+                        box.options = names[_NAMES[name]]
+
+    def say(self, problems: Iterable[Problem]) -> None:
+        """Say what is wrong below the table, and mark the cells."""
+        mine = [problem for problem in problems if problem.table == self.table]
+        self.said.say("\n".join(problem.text() for problem in mine), wrong=bool(mine))
+        now = {(problem.row, problem.column) for problem in mine}
+        for number, cells in enumerate(self.rows, 1):
+            for name, box in cells.items():
+                if (number, name) in now:
+                    box.add_class(_BAD)
+                else:
+                    box.remove_class(_BAD)
+
+    def _line(self, at: int) -> Line:
+        return Line(at + 1, {name: str(box.value).strip() for name, box in self.rows[at].items()})
+
+    def _row(self, line: Line) -> dict[str, Any]:
+        cells = {}
+        for column in TABLES[self.table]:
+            text = line.cells.get(column.name, "")
+            tip = f"{column.name}: {column.hint}"
+            if column.offers:
+                text = text.casefold() or column.usual
+                words = dict.fromkeys((*(() if column.usual else ("",)), *column.offers, text))
+                box = widgets.Dropdown(options=list(words), value=text, tooltip=tip, layout=self._cell)
+            elif column.name in _NAMES and self.table == "learner":
+                options = self._names.get(_NAMES[column.name], ())
+                box = widgets.Combobox(
+                    value=text, options=options, continuous_update=False, tooltip=tip, layout=self._cell
+                )
+            else:
+                box = widgets.Text(
+                    value=text,
+                    placeholder=column.usual,
+                    continuous_update=False,
+                    tooltip=tip,
+                    layout=self._cell,
+                )
+            box.observe(lambda _: self._changed(), "value")
+            cells[column.name] = box
+        return cells
+
+    def _lay_out(self) -> None:
+        wide = [
+            _WIDE if column.name in _LONG else _NARROW if column.name in _SHORT else _USUAL
+            for column in self.columns
+        ]
+        self._grid.layout.grid_template_columns = f"46px {' '.join(wide)}"
+        heads = [
+            widgets.HTML(
+                f'<span title="{html.escape(column.hint)}" style="line-height:1.2;font-size:12px">'
+                f"<b>{html.escape(column.name)}</b></span>"
+            )
+            for column in self.columns
+        ]
+        children = [widgets.HTML(""), *heads]
+        for number, cells in enumerate(self.rows, 1):
+            children.append(self._number(number))
+            children += [cells[column.name] for column in self.columns]
+        self._grid.children = children
+
+    def _number(self, number: int) -> Any:
+        if self.table == "class":
+            return widgets.HTML("")
+        out = button(f"{number} ✕", lambda: self.take_out(number), f"take out row {number} of {self.table}")
+        out.layout = widgets.Layout(width="44px")
+        return out
