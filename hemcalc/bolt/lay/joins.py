@@ -185,7 +185,8 @@ class _Joins:
         self.spent += len(self.closed) // 4  # most pairs are soon seen not to go together
         across, down, worth, price = node.across, node.down, node.worth, node.price
         room, guard = self._room - node.packed, self._guard
-        rest, spare_across, spare_down = self.search.rest, self.search.across - across, self.search.down - down
+        search, rest = self.search, self.search.rest
+        spare_across, spare_down = search.across - across, search.down - down
         for other in self.closed:
             if (room - other.packed) & guard != guard:
                 continue
