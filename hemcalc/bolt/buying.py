@@ -16,7 +16,7 @@ from hemcalc.bolt.allowances import NOTHING, BoltAllowances
 from hemcalc.bolt.cutting import Placed, places_of
 from hemcalc.bolt.lay.guillotine import Block, below, lay_out
 from hemcalc.bolt.lay.patterns import Demand, Lie
-from hemcalc.bolt.lay.shortest import Short, short_layout
+from hemcalc.bolt.lay.shortest import Short, Work, short_layout
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
@@ -184,7 +184,8 @@ def short_for(
     if free != fixed and all(demand.lies for demand in fixed):
         first = short_layout(fixed, width, effort=effort, progress=progress)
         if first.stopped:
-            return replace(first, bound=min(first.bound, 1), by="area")
+            # What bounds the pieces as they lie doesn't bound them turned; their area does.
+            return replace(first, bound=min(first.length, Work(free, width).bound), by="area")
         start, effort = first.strips, effort / 3  # turned pieces better a layout that is found already
     return short_layout(free, width, start, effort=effort, progress=progress)
 
