@@ -63,10 +63,14 @@ class TableForm:
         self._names: dict[str, tuple[str, ...]] = {}
         self.columns: list[Column] = []
         self.rows: list[dict[str, Any]] = []
+        #: What stands in columns that are not shown, row by row: a box for each would weigh the page down.
+        self._unseen: list[dict[str, str]] = []
         self.said = Said()
-        self._said_in: set[tuple[int, str]] = set()
         self._grid = widgets.GridBox(layout=widgets.Layout(width="100%", grid_gap="2px 4px"))
-        self._cell = widgets.Layout(width="100%")
+        # One for all boxes: a layout and a style of its own for each would treble what the page carries.
+        self._cell, self._style = widgets.Layout(width="100%"), widgets.TextStyle()
+        self._menu_style = widgets.DescriptionStyle()
+        self._out, self._out_style = widgets.Layout(width="44px"), widgets.ButtonStyle()
         self._all = widgets.Checkbox(
             False, description="more columns", indent=False, layout=widgets.Layout(width="150px")
         )
@@ -87,19 +91,21 @@ class TableForm:
         tables = Tables()
         tables.lines[self.table] = every
         self.columns = list(TABLES[self.table]) if self._all.value else tables.columns(self.table)
-        self.rows = [self._row(line) for line in every]
+        self.rows, self._unseen = [], []
+        for line in every:
+            self._append(line)
         self._lay_out()
 
     def add(self) -> None:
         """Add a row like the last, but for its name."""
         like = dict(self._line(len(self.rows) - 1).cells) if self.rows else {}
-        self.rows.append(self._row(Line(0, like | {self.table: ""})))
+        self._append(Line(0, like | {self.table: ""}))
         self._lay_out()
         self._changed()
 
     def take_out(self, number: int) -> None:
         """Take out a row, the first being 1."""
-        del self.rows[number - 1]
+        del self.rows[number - 1], self._unseen[number - 1]
         self._lay_out()
         self._changed()
 
@@ -125,21 +131,33 @@ class TableForm:
                     box.remove_class(_BAD)
 
     def _line(self, at: int) -> Line:
-        return Line(at + 1, {name: str(box.value).strip() for name, box in self.rows[at].items()})
+        seen = {name: str(box.value).strip() for name, box in self.rows[at].items()}
+        return Line(at + 1, self._unseen[at] | seen)
+
+    def _append(self, line: Line) -> None:
+        self.rows.append(self._row(line))
+        self._unseen.append({name: text for name, text in line.cells.items() if name not in self.rows[-1]})
 
     def _row(self, line: Line) -> dict[str, Any]:
         cells = {}
-        for column in TABLES[self.table]:
+        for column in self.columns:
             text = line.cells.get(column.name, "")
             tip = f"{column.name}: {column.hint}"
             if column.offers:
                 text = text.casefold() or column.usual
                 words = dict.fromkeys((*(() if column.usual else ("",)), *column.offers, text))
-                box = widgets.Dropdown(options=list(words), value=text, tooltip=tip, layout=self._cell)
+                box = widgets.Dropdown(
+                    options=list(words), value=text, tooltip=tip, layout=self._cell, style=self._menu_style
+                )
             elif column.name in _NAMES and self.table == "learner":
                 options = self._names.get(_NAMES[column.name], ())
                 box = widgets.Combobox(
-                    value=text, options=options, continuous_update=False, tooltip=tip, layout=self._cell
+                    value=text,
+                    options=options,
+                    continuous_update=False,
+                    tooltip=tip,
+                    layout=self._cell,
+                    style=self._style,
                 )
             else:
                 box = widgets.Text(
@@ -148,6 +166,7 @@ class TableForm:
                     continuous_update=False,
                     tooltip=tip,
                     layout=self._cell,
+                    style=self._style,
                 )
             box.observe(lambda _: self._changed(), "value")
             cells[column.name] = box
@@ -175,6 +194,7 @@ class TableForm:
     def _number(self, number: int) -> Any:
         if self.table == "class":
             return widgets.HTML("")
-        out = button(f"{number} ✕", lambda: self.take_out(number), f"take out row {number} of {self.table}")
-        out.layout = widgets.Layout(width="44px")
+        tip = f"take out row {number} of {self.table}"
+        out = widgets.Button(description=f"{number} ✕", tooltip=tip, layout=self._out, style=self._out_style)
+        out.on_click(lambda _: self.take_out(number))
         return out
