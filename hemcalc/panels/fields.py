@@ -14,14 +14,14 @@ from hemcalc.measure.errors import HemError
 
 __all__ = ["Field", "Said", "button", "chosen", "row", "ticked", "written"]
 
-_WIDE = {"description_width": "140px"}
+_WIDE = {"description_width": "112px"}
 
 
 class Said:
     """A line that says what was done or what is wrong, and is read out when it changes."""
 
     def __init__(self, hint: str = "") -> None:
-        self.widget = widgets.HTML(layout=widgets.Layout(min_width="260px", flex="1 1 260px"))
+        self.widget = widgets.HTML(layout=widgets.Layout(min_width="190px", flex="1 1 190px"))
         self.hint = hint
         self.text, self.wrong = "", False
         self.say("")
@@ -32,7 +32,7 @@ class Said:
         look = "color:#7a1f00;background:#fdeeea" if wrong else "color:#444"
         mark = "<b>✗</b> " if wrong else ""
         lines = "<br>".join(html.escape(line) for line in (text or self.hint).split("\n"))
-        look += ";font-size:13px;line-height:1.3;padding:4px 6px;overflow-wrap:anywhere"
+        look += ";font-size:12px;line-height:1.2;padding:3px 6px;overflow-wrap:anywhere"
         self.widget.value = f'<div role="status" style="{look}">{mark}{lines}</div>'
 
     def answer(self, do: Callable[[], str]) -> None:
@@ -77,7 +77,7 @@ def row(*parts: Any) -> Any:
 
 
 def _layout() -> Any:
-    return widgets.Layout(width="360px")
+    return widgets.Layout(width="310px")
 
 
 def written(name: str, label: str, hint: str, value: str = "") -> Field:
@@ -117,4 +117,4 @@ def full_path(path: str | os.PathLike[str]) -> str:
 
 def form(parts: Iterable[Any]) -> Any:
     """Parts below each other, as wide as the page."""
-    return widgets.VBox(list(parts), layout=widgets.Layout(width="100%", max_width="1100px"))
+    return widgets.VBox(list(parts), layout=widgets.Layout(width="100%", max_width="1500px"))

@@ -84,14 +84,14 @@ class MyClass:
             [
                 widgets.HTML(STYLE),
                 files,
-                self.said.widget,
+                row(self.said.widget),
                 *(tables.widget for tables in self.tables.values()),
-                self.status.widget,
+                row(self.status.widget),
                 row(self.start, self.stop_button, self.effort, self.turn),
-                self.told.widget,
+                row(self.told.widget),
                 self.result,
                 row(self.folder, self.paper, button("Print the folder of PDFs", self.print)),
-                self.printed.widget,
+                row(self.printed.widget),
             ]
         )
         self._begin_with()

@@ -193,7 +193,7 @@ class MyPiece:
         self.fields = {field.name: field for field in _fields()}
         for field in self.fields.values():
             field.widget.observe(lambda _: self._changed(), "value")
-        self.result = widgets.HTML(layout=widgets.Layout(width="100%"))
+        self.result = widgets.HTML(layout=widgets.Layout(flex="1 1 460px", margin="0 0 0 12px"))
         self.said = Said("Nothing is kept until you keep it.")
         self.file = widgets.Combobox(
             value=MY_FILE, options=names_here("*.json"), description="file", ensure_option=False
@@ -210,7 +210,9 @@ class MyPiece:
             button("Print sheet and cards", self.print, "make a PDF beside the file"),
         )
         plain = [field.row for name, field in self.fields.items() if name not in self._more]
-        self.widget = form([*plain, more, self.result, buttons, self.said.widget])
+        # What is filled in beside what follows from it, or over it where there is no room.
+        filled_in = widgets.VBox([*plain, more], layout=widgets.Layout(flex="1 1 500px", max_width="640px"))
+        self.widget = form([row(filled_in, self.result), buttons, row(self.said.widget)])
         piece = piece_in_hand()
         self._mine = piece is not None
         self._fill(piece or EXAMPLES["bread cloth"])
@@ -301,7 +303,9 @@ class MyPiece:
             self._refuse(error)
             return
         note = "" if self._mine else "<p><i>An invented example: write your own over it.</i></p>"
-        self.result.value = f'<div role="status" style="line-height:1.4">{note}{self.plan.html()}</div>'
+        self.result.value = (
+            f'<div role="status" style="line-height:1.3;font-size:13px">{note}{self.plan.html()}</div>'
+        )
         if self._mine:
             take_in_hand(self.plan.kit.piece)
 
@@ -340,13 +344,13 @@ def my_piece() -> MyPiece:
 
 def _fields() -> list[Field]:
     return [
-        written("across", "count across", "28/in or 11/cm; or your readings: 112, 113, 112 1/2 over 4 in"),
-        written("down", "count down", "the same, down the cloth; leave it empty if it is as across"),
+        written("across", "count across", "28/in or 11/cm; or readings: 112, 113 over 4 in"),
+        written("down", "count down", "down the cloth; empty if it is as across"),
         chosen(
             "cloth",
             "cloth in hand",
             (WASHED, RAW),
-            "as it was when you counted; if not washed yet, say below what it loses",
+            "when you counted; if not washed, say what it loses",
         ),
         written("length loses", "length loses", "in the first wash, such as 8 %; empty for nothing"),
         written("width loses", "width loses", "in the first wash, such as 3 %; empty for nothing"),
@@ -363,7 +367,7 @@ def _fields() -> list[Field]:
         ),
         written("drawn", "drawn, threads", "drawn out on each side; the books draw 2 to 10"),
         written("group", "group, threads", "threads to a stitch, 2 to 6", "4"),
-        chosen("corner", "corner", CORNERS, "mitred and trimmed; untrimmed; folded square; square, uncut"),
+        chosen("corner", "corner", CORNERS, "how the corners are made"),
         chosen("hand", "hand", HANDS, "the hand that holds the needle"),
         chosen("unit", "unit", (OWN_UNIT, *UNITS), "in which lengths are said"),
         written("name", "your name", "for the sheet", "My name"),

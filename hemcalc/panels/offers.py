@@ -105,8 +105,8 @@ def use_hem(controls: Mapping[str, Control], first: str, *others: str) -> None:
 
 
 def unit_of(count: Count) -> str:
-    """The unit whose counts offer this one, inches or centimetres."""
-    return "in" if count.text("in") in COUNTS["in"] else "cm"
+    """The unit in which it was counted, inches or centimetres, whether or not a slider offers it."""
+    return count.unit
 
 
 def use_unit(

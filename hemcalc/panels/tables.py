@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 import ipywidgets as widgets
+from ipywidgets.widgets.widget_description import DescriptionStyle
+from ipywidgets.widgets.widget_string import TextStyle
 
 from hemcalc.panels.fields import Said, button, form, row
 from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
@@ -28,22 +30,11 @@ _TITLES = {
 #: Columns that name something of another table.
 _NAMES = {"piece": "piece", "linen": "linen", "thread": "goods", "needle": "goods", "basting": "goods"}
 #: Columns that are typed long, and those that are short.
-_WIDE, _USUAL, _NARROW = "minmax(150px,2fr)", "minmax(92px,1fr)", "minmax(64px,0.6fr)"
+_WIDE, _USUAL, _NARROW = "minmax(96px,2fr)", "minmax(58px,1fr)", "minmax(50px,0.7fr)"
+_CHOICE = "minmax(84px,1fr)"
 _LONG = {*_NAMES, *TABLES, "note", "count across", "sharp"} - {"class"}
-_SHORT = {
-    "price",
-    "hand",
-    "group",
-    "spare",
-    "drawn",
-    "clear",
-    "over",
-    "ruler",
-    "each",
-    "needles",
-    "pins",
-    "sharps",
-}
+_SHORT = {"price", "group", "drawn", "clear", "over", "each", "needles", "pins", "sharps", "thickness"}
+_SHORT |= {"count down", "length loses", "width loses"}
 
 
 class TableForm:
@@ -66,11 +57,11 @@ class TableForm:
         #: What stands in columns that are not shown, row by row: a box for each would weigh the page down.
         self._unseen: list[dict[str, str]] = []
         self.said = Said()
-        self._grid = widgets.GridBox(layout=widgets.Layout(width="100%", grid_gap="2px 4px"))
+        self._grid = widgets.GridBox(layout=widgets.Layout(max_width="100%", grid_gap="4px", overflow="auto"))
         # One for all boxes: a layout and a style of its own for each would treble what the page carries.
-        self._cell, self._style = widgets.Layout(width="100%"), widgets.TextStyle()
-        self._menu_style = widgets.DescriptionStyle()
-        self._out, self._out_style = widgets.Layout(width="44px"), widgets.ButtonStyle()
+        self._cell, self._style = widgets.Layout(width="auto", margin="0"), TextStyle()
+        self._menu_style = DescriptionStyle()
+        self._out, self._out_style = widgets.Layout(width="44px", margin="0"), widgets.ButtonStyle()
         self._all = widgets.Checkbox(
             False, description="more columns", indent=False, layout=widgets.Layout(width="150px")
         )
@@ -173,15 +164,12 @@ class TableForm:
         return cells
 
     def _lay_out(self) -> None:
-        wide = [
-            _WIDE if column.name in _LONG else _NARROW if column.name in _SHORT else _USUAL
-            for column in self.columns
-        ]
+        wide = [_width(column) for column in self.columns]
         self._grid.layout.grid_template_columns = f"46px {' '.join(wide)}"
         heads = [
             widgets.HTML(
-                f'<span title="{html.escape(column.hint)}" style="line-height:1.2;font-size:12px">'
-                f"<b>{html.escape(column.name)}</b></span>"
+                f'<span title="{html.escape(column.hint)}" style="display:block;line-height:1.2">'
+                f"<b><small>{html.escape(column.name)}</small></b></span>"
             )
             for column in self.columns
         ]
@@ -198,3 +186,9 @@ class TableForm:
         out = widgets.Button(description=f"{number} ✕", tooltip=tip, layout=self._out, style=self._out_style)
         out.on_click(lambda _: self.take_out(number))
         return out
+
+
+def _width(column: Column) -> str:
+    if column.name in _SHORT:
+        return _NARROW
+    return _WIDE if column.name in _LONG else _CHOICE if column.offers else _USUAL
