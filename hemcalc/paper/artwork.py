@@ -150,7 +150,7 @@ class _Vectors(RendererBase):
             canvas.beginForm(name, 0, 0, _CELL, _CELL)
             canvas.setStrokeColor(Color(*gc.get_hatch_color()))
             canvas.setFillColor(Color(*gc.get_hatch_color()))
-            if set(gc.get_hatch()) == {"."}:
+            if set(gc.get_hatch() or "") == {"."}:
                 self._dots(gc.get_hatch_path(), gc.get_hatch_linewidth())
             else:
                 canvas.setLineWidth(gc.get_hatch_linewidth())
