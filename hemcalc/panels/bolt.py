@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
@@ -49,8 +50,8 @@ class BoltPlan:
     unit: str
 
 
-def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
-    """The layout that the controls' values ask for.
+def plan_bolt(values: Mapping[str, Any], effort: Fraction = Fraction(1)) -> BoltPlan:
+    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`.
 
     Raises
     ------
@@ -58,17 +59,8 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
         About the control that asks what is not possible.
     """
     turn = "free" if values["turn"] else "fixed"
-    return BoltPlan(
-        _layout(
-            _pieces(values["pieces"]),
-            values["learners"],
-            values["width"],
-            turn,
-            values["sold by"],
-            values["unit"],
-        ),
-        values["unit"],
-    )
+    asked = (values[name] for name in ("learners", "width", "sold by", "unit"))
+    return BoltPlan(_layout(_pieces(values["pieces"]), *asked, turn, effort), values["unit"])
 
 
 def _pieces(chosen: str) -> tuple[tuple[str, Piece], ...]:
@@ -78,13 +70,19 @@ def _pieces(chosen: str) -> tuple[tuple[str, Piece], ...]:
 
 @lru_cache(maxsize=512)
 def _layout(
-    pieces: tuple[tuple[str, Piece], ...], learners: int, width: str, turn: str, sold_by: str, unit: str
+    pieces: tuple[tuple[str, Piece], ...],
+    learners: int,
+    width: str,
+    sold_by: str,
+    unit: str,
+    turn: str,
+    effort: Fraction,
 ) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
     linen = pieces[0][1].fabric
     sizes = [wanted_piece(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
-    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
+    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by, effort=effort)
 
 
 class BoltView:
