@@ -157,7 +157,7 @@ def test_a_panel_has_its_first_picture_without_a_kernel(path):
                 assert view["model_id"] in states
                 # A form or a box says its first state in words; every other panel has a picture.
                 first = "".join(out["data"].get("text/html", out["data"]["text/plain"]))
-                assert "<img " in first or re.search("check_panel|_box", source(cell))
+                assert "<img " in first or re.search("check_panel|_box|my_piece|my_class", source(cell))
                 assert first
 
 
