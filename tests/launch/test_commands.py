@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from hemcalc.__main__ import COMMANDS, main
-from hemcalc.launch import lab, own_pages, stages
+from hemcalc.launch import lab, own_pages, sending, stages
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError
 
@@ -326,6 +326,34 @@ def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_o
 def test_every_test_in_a_browser_bears_its_mark() -> None:
     for file in (ROOT / "tests" / "browser").glob("test_*.py"):
         assert "pytest.mark.browser" in file.read_text("utf-8"), file.name
+
+
+# The pages to send round
+
+
+@pytest.mark.parametrize(("words", "code"), [(["the class"], 0), (["out"], 1)])
+def test_the_pages_are_made_in_the_environment(
+    package: Path, monkeypatch: pytest.MonkeyPatch, words: list[str], code: int
+) -> None:
+    asked: list[list[str]] = []
+
+    def run(arguments: list[str], cwd: Path, env: dict[str, str]) -> SimpleNamespace:
+        asked.append(arguments)
+        assert "IPYTHONDIR" in env
+        return SimpleNamespace(returncode=code)
+
+    monkeypatch.setattr(sending.subprocess, "run", run)
+    assert main(["pages", *words], package) == code
+    python = str(package.parent / ".venv" / "bin" / "python")
+    assert asked == [[python, "-m", "hemcalc.send", str(Path.cwd() / words[0])]]
+
+
+@pytest.mark.parametrize("words", [[], ["for", "the class"]])
+def test_the_pages_want_one_folder(
+    package: Path, capsys: pytest.CaptureFixture[str], words: list[str]
+) -> None:
+    assert main(["pages", *words], package) == 1
+    assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages for_the_class\n")
 
 
 # Python itself
