@@ -34,7 +34,7 @@ def lay_out(root: Path) -> tuple[str, ...]:
     own, newer = root / OWN, []
     own.mkdir(exist_ok=True)
     record = _record(own)
-    for original in _originals(root):
+    for original in originals(root):
         page, content = own / original.name, original.read_bytes()
         came_from, is_now = record.get(page.name), _digest(page.read_bytes()) if page.exists() else None
         if is_now and came_from == _digest(content):
@@ -58,14 +58,13 @@ def afresh(root: Path, asked: str) -> str:
     HemError
         If there is no such page, or the folder can't be written to.
     """
-    originals = {_number(original): original for original in _originals(root)}
+    there = {_number(original): original for original in originals(root)}
     number = asked.strip().partition("_")[0].removesuffix(".ipynb")
     number = number.zfill(2) if number else ""
-    if number not in originals:
-        raise HemError(
-            f"There is no page {shown(asked)}; the pages are {', '.join(originals)}, for example 03.", "page"
-        )
-    original, own = originals[number], root / OWN
+    if number not in there:
+        pages = f"the pages are {', '.join(there)}, for example 03." if there else "nor any other here."
+        raise HemError(f"There is no page {shown(asked)}; {pages}", "page")
+    original, own = there[number], root / OWN
     page, content = own / original.name, original.read_bytes()
     try:
         own.mkdir(exist_ok=True)
@@ -94,7 +93,8 @@ def run_afresh(environment: Environment, *words: str) -> int:
     return 0
 
 
-def _originals(root: Path) -> list[Path]:
+def originals(root: Path) -> list[Path]:
+    """The original of each page, in order."""
     return sorted((root / ORIGINALS).glob("[0-9][0-9]_*.ipynb"))
 
 
