@@ -294,5 +294,5 @@ def _progress(said: str, in_place: int) -> tuple[str, int]:
     collected = re.search("^Installing collected packages: (.*)$", said, re.MULTILINE)
     if collected:
         return f"Parts put in place, of {collected[1].count(',') + 1}:", in_place
-    fetched = len(re.findall("^Collecting ", said, re.MULTILINE))
+    fetched = len(re.findall("^(?:Collecting|Processing) ", said, re.MULTILINE))
     return ("Parts fetched:" if fetched else ""), fetched

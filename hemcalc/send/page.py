@@ -27,8 +27,8 @@ img { max-width: 100%; height: auto }
 .note { border-left: 5px solid #00478f; padding: .4em .8em; background: #eef3f8 }
 .turn { display: none }
 pre { font-size: .85rem; line-height: 1.4; margin: .4em 0; padding: .5em; overflow-x: auto }
-.jp-InputArea pre { background: #f2f2f2 }
-.jp-OutputArea { overflow-x: auto }
+.input pre { background: #f2f2f2 }
+.output, .text_cell_render { overflow-x: auto }
 table { border-collapse: collapse; font-size: .95rem }
 th, td { border: 1px solid #767676; padding: .25em .5em; text-align: left }
 details { margin: .5em 0 }
