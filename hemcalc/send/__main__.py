@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path
 
 import hemcalc
+from hemcalc.launch.sending import REFUSED
 from hemcalc.measure.errors import HemError
 from hemcalc.send.folder import send_folder
 
@@ -13,6 +14,5 @@ if __name__ == "__main__":
     try:
         send_folder(notebooks, Path(sys.argv[1]), partial(print, flush=True))
     except HemError as error:
-        sys.exit(str(error))
-    except KeyboardInterrupt:
-        sys.exit(130)  # said by the command
+        print(error, file=sys.stderr)
+        sys.exit(REFUSED)

@@ -34,7 +34,7 @@ th, td { border: 1px solid #767676; padding: .25em .5em; text-align: left }
 details { margin: .5em 0 }
 summary { cursor: pointer; padding: .4em 0 }
 figure.panel { margin: 1em 0; padding: .6em; border: 1px solid #767676 }
-figure.panel img { display: block; width: 100% }
+figure.panel img { display: block; width: 100%; max-height: 72vh; object-fit: contain; object-position: left }
 figure.panel label { display: block; margin: .3em 0 }
 figure.panel input { display: block; width: 100%; height: 2.4rem; margin: 0; accent-color: #00478f }
 figcaption { font-size: .95rem }

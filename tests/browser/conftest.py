@@ -18,7 +18,9 @@ QUIET = (
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """A Chromium without a window."""
-    chromium = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    chromium = (
+        os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    )
     if chromium is None:
         pytest.skip("there is no Chromium on this machine")
     sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")

@@ -1,4 +1,4 @@
-"""The pages to send round, opened from the disk on a phone and on a laptop: nothing is fetched, panels move."""
+"""The pages to send round, opened from the disk on a phone and on a laptop: none fetches, panels move."""
 
 from __future__ import annotations
 
@@ -15,7 +15,12 @@ ROOT = Path(__file__).parents[2]
 NAMES = sorted(path.stem for path in (ROOT / "notebooks").glob("*.ipynb"))
 SIZES = {"phone": (390, 844), "laptop": (1366, 768)}
 #: Pages on which a panel with sliders stands, and the sliders that must be on one of them.
-MOVING = {"02": {"fold", "hem", "clear"}, "03": {"fold", "hem"}, "04": {"step"}, "05": {"group", "clear right"}}
+MOVING = {
+    "02": {"fold", "hem", "clear"},
+    "03": {"fold", "hem"},
+    "04": {"step"},
+    "05": {"group", "clear right"},
+}
 
 # The browser's driver warns of its own event loop.
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from hemcalc.__main__ import COMMANDS, main
-from hemcalc.launch import lab, own_pages, sending, stages
+from hemcalc.launch import lab, own_pages, stages
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError
 
@@ -331,21 +331,34 @@ def test_every_test_in_a_browser_bears_its_mark() -> None:
 # The pages to send round
 
 
-@pytest.mark.parametrize(("words", "code"), [(["the class"], 0), (["out"], 1)])
-def test_the_pages_are_made_in_the_environment(
-    package: Path, monkeypatch: pytest.MonkeyPatch, words: list[str], code: int
+SENDING = {
+    "made": ("print('Page 1')", 0, "Page 1\n", ""),
+    "refused": ("print('noise', 'Full.', sep='\\n', file=sys.stderr); sys.exit(2)", 1, "", "Full.\n"),
+    "broken": ("1 / 0", 1, "", "said last: 'ZeroDivisionError: division by zero'\n"),
+    "killed": ("import os; os.kill(os.getpid(), 9)", 1, "", "said last: 'nothing'\n"),
+    "Ctrl-C": ("import os, time; os.kill(os.getppid(), 2); time.sleep(.2); 1 / 0", 130, "Stopped.", ""),
+}
+
+
+@pytest.mark.parametrize(("program", "code", "out", "wrong"), SENDING.values(), ids=SENDING)
+def test_the_pages_are_made_in_the_environment_and_what_goes_wrong_is_a_line(
+    package: Path, capfd: pytest.CaptureFixture[str], program: str, code: int, out: str, wrong: str
 ) -> None:
-    asked: list[list[str]] = []
-
-    def run(arguments: list[str], cwd: Path, env: dict[str, str]) -> SimpleNamespace:
-        asked.append(arguments)
-        assert "IPYTHONDIR" in env
-        return SimpleNamespace(returncode=code)
-
-    monkeypatch.setattr(sending.subprocess, "run", run)
-    assert main(["pages", *words], package) == code
-    python = str(package.parent / ".venv" / "bin" / "python")
-    assert asked == [[python, "-m", "hemcalc.send", str(Path.cwd() / words[0])]]
+    """A stand-in for its Python writes down what it was asked, and goes on as the program says."""
+    python = package.parent / ".venv" / "bin" / "python"
+    python.parent.mkdir()
+    python.write_text(
+        f"#!{sys.executable}\nimport sys\nopen('asked', 'w').write(repr(sys.argv[1:]))\n{program}\n"
+    )
+    python.chmod(0o755)
+    assert main(["pages", "the class"], package) == code
+    printed = capfd.readouterr()
+    assert out in printed.out
+    assert printed.err.endswith(wrong)
+    assert printed.err.count("\n") == bool(wrong)
+    assert (package.parent / "asked").read_text() == repr(
+        ["-m", "hemcalc.send", str(Path("the class").absolute())]
+    )
 
 
 @pytest.mark.parametrize("words", [[], ["for", "the class"]])
