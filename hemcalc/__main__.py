@@ -28,7 +28,7 @@ from hemcalc.measure.errors import HemError, shown
 COMMANDS: dict[str, tuple[str, Callable[..., int], str]] = {
     "open": ("opens the notebooks in your browser", open_notebooks, ""),
     "afresh": ("gives you a page as it was, and keeps yours", run_afresh, "03"),
-    "pages": ("makes a folder of pages to send round", send_pages, "for_the_class"),
+    "pages": ("makes a folder of pages to send round", send_pages, "my_pages/to_send"),
     "test": ("runs every test and check, but for those in a browser", run_tests, ""),
     "browser": ("runs the tests in a browser, a Chromium", run_browser_tests, ""),
 }
@@ -51,7 +51,7 @@ def main(words: Sequence[str], package: Path = _PACKAGE) -> int:
     """
     if not words or list(words) in (["help"], ["--help"], ["-h"]):
         lines = "\n".join(
-            f"  {_typed(word, *more.split()):<38} {does}" for word, (does, _, more) in COMMANDS.items()
+            f"  {_typed(word, *more.split()):<42} {does}" for word, (does, _, more) in COMMANDS.items()
         )
         print(f"To be typed in this folder:\n\n{lines}\n")
         print("The first time, each takes a few minutes to install what it needs into the folder")

@@ -18,7 +18,7 @@ _PATIENCE = 10  # seconds that an interrupted notebook has to close
 def send_pages(environment: Environment, *words: str) -> int:
     """Make a folder of pages from the notebooks; then 0."""
     if len(words) != 1:
-        example = environment.example("pages for_the_class")
+        example = environment.example("pages my_pages/to_send")
         raise HemError(f"Say in one word which folder the pages are to go into; for example: {example}")
     environment.prepare("notebooks")
     program = [str(environment.python), "-m", "hemcalc.send", str(Path(words[0]).absolute())]

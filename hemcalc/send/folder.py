@@ -76,7 +76,7 @@ def _page(path: Path) -> str:
 
 def _refuse_others(folder: Path, names: list[str]) -> None:
     """Refuse a folder in which something stands that wasn't made here."""
-    example = "name one that is new or empty, such as for_the_class"
+    example = "name one that is new or empty, such as my_pages/to_send"
     if folder.exists() and not folder.is_dir():
         raise HemError(f"{shown(folder.name)} is a file; {example}.", "folder")
     there = sorted(path.name for path in folder.iterdir()) if folder.exists() else []
@@ -105,6 +105,6 @@ def _put(folder: Path, pages: dict[str, bytes]) -> None:
     except OSError as error:
         raise HemError(
             f"The folder {shown(folder.name)} could not be written ({error.strerror or error}); make room, "
-            "or name a folder of your own, such as for_the_class.",
+            "or name a folder of your own, such as my_pages/to_send.",
             "folder",
         ) from None

@@ -366,7 +366,7 @@ def test_the_pages_want_one_folder(
     package: Path, capsys: pytest.CaptureFixture[str], words: list[str]
 ) -> None:
     assert main(["pages", *words], package) == 1
-    assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages for_the_class\n")
+    assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages my_pages/to_send\n")
 
 
 # Python itself
