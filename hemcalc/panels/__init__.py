@@ -1,5 +1,6 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
+from hemcalc.panels.afresh import afresh_box
 from hemcalc.panels.bolt import bolt_panel
 from hemcalc.panels.boxes import answer_box, guess_box
 from hemcalc.panels.check import check_panel
@@ -11,6 +12,7 @@ from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
 __all__ = [
+    "afresh_box",
     "answer_box",
     "bolt_panel",
     "check_panel",
