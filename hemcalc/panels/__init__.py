@@ -1,7 +1,8 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
 from hemcalc.panels.bolt import bolt_panel
-from hemcalc.panels.boxes import answer_box, guess_box
+from hemcalc.panels.boxes import answer_box, check_box, guess_box
+from hemcalc.panels.button import do_button
 from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
@@ -13,9 +14,11 @@ from hemcalc.panels.weave import weave_panel
 __all__ = [
     "answer_box",
     "bolt_panel",
+    "check_box",
     "check_panel",
     "corner_panel",
     "count_panel",
+    "do_button",
     "guess_box",
     "margin_panel",
     "spacing_panel",

@@ -234,12 +234,12 @@ class CheckForm:
         return bundle | {"text/plain": str(self.exercise), "text/html": words}
 
 
-def check_panel(*exercises: Exercise) -> CheckForm:
+def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:
     """The form in which sums are checked, ready to be shown in a notebook.
 
     Parameters
     ----------
-    *exercises : Exercise
+    *exercises : Exercise, or a list of them
         The sums to choose from; the pieces of the workshop if none is given.
 
     Raises
@@ -260,7 +260,10 @@ def check_panel(*exercises: Exercise) -> CheckForm:
     >>> form.fields["cut"].written
     '7 = 26'
     """
-    for sums in exercises:
-        if not isinstance(sums, Exercise):
-            raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
-    return CheckForm(exercises or [from_example(name) for name in EXAMPLES])
+    asked: list[Exercise] = []
+    for each in exercises:
+        for sums in each if isinstance(each, list | tuple) else (each,):
+            if not isinstance(sums, Exercise):
+                raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
+            asked.append(sums)
+    return CheckForm(asked or [from_example(name) for name in EXAMPLES])
