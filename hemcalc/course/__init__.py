@@ -3,5 +3,7 @@
 from hemcalc.course.by_hand import Agreement, agreement
 from hemcalc.course.checks import Check, check_of
 from hemcalc.course.listing import listed
+from hemcalc.course.mixing import next_of
+from hemcalc.course.tasks import Task, task
 
-__all__ = ["Agreement", "Check", "agreement", "check_of", "listed"]
+__all__ = ["Agreement", "Check", "Task", "agreement", "check_of", "listed", "next_of", "task"]
