@@ -25,7 +25,7 @@ PARTS = (
 )
 LONGEST_CELL = 12
 #: Cells whose first state is words, and no picture: forms, boxes, buttons.
-WORDS_FIRST = r"check_panel|_box\(|_button\(|\.beside\("
+WORDS_FIRST = r"check_panel|her_slip_panel|practice_panel|_box\(|_button\(|\.beside\("
 #: What a learner meets in a cell: Python's least.
 EASY = (
     *(ast.Module, ast.ImportFrom, ast.alias, ast.Expr, ast.Assign, ast.Call, ast.keyword),
