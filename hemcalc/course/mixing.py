@@ -64,7 +64,9 @@ def _due(progress: Progress) -> str:
                 in_a_row += 1
             late[topic] = (now - times[-1]) / (_SOON * 2 ** min(in_a_row, _LONGEST))
     new = [topic for topic in MIXED if topic not in late]
-    latest = max(late, key=lambda topic: late[topic], default="")
+    # Mixed: none twice running.
+    others = [topic for topic in late if topic != progress.done[-1].topic]
+    latest = max(others, key=lambda topic: late[topic], default="")
     if new and (not latest or late[latest] < 1):
         return new[0]
     return latest
