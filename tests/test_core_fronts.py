@@ -53,6 +53,7 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "caution_for": (lambda tool: caution_for(tool), {"tool": "blade"}),
     "Count": (Count, {"threads": 28, "over": "1 in"}),
     "Count.measured": (Count.measured, {"readings": [28, 29], "over": "1 in", "confidence": "95 %"}),
+    "Count.lying_over": (EDGE.count.lying_over, {"over": Length("1 in")}),
     "Count.stated": (EDGE.count.stated, {"state": CLOTH.state(washed=True)}),
     "Count.width": (EDGE.count.width, {"threads": 14}),
     "Count.sure_width": (MEASURED.sure_width, {"threads": 14}),

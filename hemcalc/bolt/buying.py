@@ -185,7 +185,7 @@ def short_for(
         first = short_layout(fixed, width, effort=effort, progress=progress)
         if first.stopped:
             return replace(first, bound=min(first.bound, 1), by="area")
-        start = first.strips
+        start, effort = first.strips, effort / 3  # turned pieces better a layout that is found already
     return short_layout(free, width, start, effort=effort, progress=progress)
 
 
