@@ -73,7 +73,7 @@ def _corner(hem: int) -> Any:
 
 
 def _pincushion(design: int) -> int:
-    piece = Piece(Fabric("22/in"), (design, design), hem=9, same="threads", clear=5)
+    piece = Piece(Fabric("22/in"), (design, design), hem=9, same="threads", clear=5, eye="0 mm")
     return open_line(piece).tails[0].reach.short  # type: ignore[union-attr]  # a tail that is darned
 
 
