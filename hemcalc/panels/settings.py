@@ -194,8 +194,8 @@ def _read(file: Path) -> dict[str, str]:
         version = said.pop("version")
         if type(version) is int and version > _VERSION:
             raise HemError(
-                f"The settings in {file.name} were written by a newer hemcalc and are left alone, so what you "
-                "set here holds until you close this page."
+                f"The settings in {file.name} were written by a newer hemcalc and are left alone, so what "
+                "you set here holds until you close this page."
             )
         if (
             type(version) is bool
