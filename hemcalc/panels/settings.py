@@ -102,6 +102,10 @@ class Settings:
             if method:
                 method()
 
+    def hold(self, name: str, value: str) -> None:
+        """Have it so where nothing else is chosen in this kernel, whatever is in the file."""
+        self.chosen[name] = value
+
     def follow(self, method: Callable[[], None]) -> None:
         """Have this method called whenever something was set, as long as its object lives."""
         self._followers.append(WeakMethod(method))
