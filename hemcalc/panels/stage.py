@@ -77,13 +77,17 @@ class Playing:
         self.run = 0
         self._key: object = None
         self._making: asyncio.Task[None] | None = None
+        self.mind = widgets.HTML()
+        self.mind.add_class("stage-mind")
         self.place = widgets.HTML()
         self.place.add_class("stage-place")
         self.ahead = widgets.HTML()
         self.ahead.add_class("stage-ahead")
         self.widget = self._layout()
         self.panel.picture.observe(lambda _: self._drawn(), "value")
+        self.panel.caution.observe(lambda _: self._say_what_to_mind(), "value")
         self._drawn()
+        self._say_what_to_mind()
 
     @property
     def values(self) -> tuple[Any, ...]:
@@ -135,6 +139,11 @@ class Playing:
         said = {"run": self.run, "at": self.at, "of": len(self.values), "beat": beat}
         self.place.value = f"<i {' '.join(f'data-{name}={number}' for name, number in said.items())}></i>"
 
+    def _say_what_to_mind(self) -> None:
+        found = re.search("<b>(.*?)</b>", self.panel.caution.value)
+        said = f"<b>⚠ {found[1]}</b> The caution stands in full under <i>More</i>." if found else ""
+        self.mind.value = said
+
     def _make_ahead(self) -> None:
         if self._making is not None:
             self._making.cancel()
@@ -177,7 +186,10 @@ class Playing:
         more.observe(lambda change: _show(drawer, change["new"]), "value")
         under = widgets.HBox([play, *bar, more])
         under.add_class("stage-bar")
-        return widgets.VBox([panel.picture, under, drawer, self.place, self.ahead])
+        shown = widgets.VBox([panel.picture, self.mind, under, drawer, self.place, self.ahead])
+        if panel.caution in panel.widget.children:
+            shown.add_class("stage-minded")
+        return shown
 
 
 def _show(part: Any, shown: bool) -> None:

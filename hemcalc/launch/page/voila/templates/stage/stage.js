@@ -79,13 +79,12 @@
   }
 
   function size() {
-    const sharp = window.devicePixelRatio || 1, bar = find("stage-bar");
-    const high = window.innerHeight - (bar ? bar.offsetHeight : 88);
-    tell("size " + Math.round(window.innerWidth * sharp) + " " + Math.round(high * sharp));
+    const sharp = window.devicePixelRatio || 1, { offsetWidth: wide, offsetHeight: high } = find("stage-picture");
+    tell("size " + Math.round(wide * sharp) + " " + Math.round(high * sharp));
   }
 
-  let resized = null, sized = false;
-  window.addEventListener("resize", () => { clearTimeout(resized); resized = setTimeout(size, 200); });
+  let resized = null, sized = null;
+  window.addEventListener("resize", () => { clearTimeout(resized); resized = setTimeout(() => find("stage-picture") && size(), 200); });
 
   new MutationObserver((changes) => {
     for (const change of changes) {
@@ -97,7 +96,8 @@
         }
       }
     }
-    if (!sized && find("stage-said input")) { sized = true; size(); }
+    const on = find("stage-picture");
+    if (on && on !== sized && find("stage-said input")) { sized = on; size(); } // each panel leaves it its own room
     const there = place();
     if (!there) { shown = null; ready.clear(); run = -1; if (playing) stop(); return; }
     if (there.run !== run && ready.size) { ready.clear(); run = there.run; shown = null; }
