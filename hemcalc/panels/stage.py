@@ -112,9 +112,15 @@ class Playing:
         """Draw so that a dot of the picture is one of a window with so many."""
         across, up = self.panel.view.sheet.figure.get_size_inches()
         dots = min(max(min(wide / across, high / up), _DOTS[0]), _DOTS[1])
-        self.panel.view.sheet.set_dpi(dots)
-        with self.panel.holding():
-            pass
+        if dots != self.panel.view.sheet.figure.dpi:
+            self.panel.view.sheet.set_dpi(dots)
+            with self.panel.holding():
+                pass
+            self._drawn()
+
+    def enter(self) -> None:
+        """Come before a page that has no pictures made ahead, or no more."""
+        self._key = None
         self._drawn()
 
     def frame(self, at: int) -> str:
@@ -246,6 +252,7 @@ class Stage:
         self.playing = self._made[name]
         if all(self._window):
             self.playing.resize(*self._window)
+        self.playing.enter()
         self.widget.children = (self.playing.widget, self._leave, self.said)
 
     def leave(self) -> None:

@@ -140,9 +140,11 @@ def test_a_panel_that_was_left_is_found_as_it_was(shown):
     assert stage.playing is None
     stage.show("stitch")
     stage.playing.go(3)
+    run = stage.playing.run
     stage.leave()
     stage.show("stitch")
     assert stage.playing.at == 3
+    assert stage.playing.run == run + 1, "the page has thrown its pictures away"
     with pytest.raises(HemError, match="panel is 'tablecloth', but must be one of 'margin'"):
         stage.show("tablecloth")
 
