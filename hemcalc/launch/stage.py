@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import secrets
 import signal
 import socket
@@ -30,10 +31,7 @@ ON_STAGE = {
     "stitch": "the path of the hem stitch, step by step",
     "spacing": "how the groups of a side come out",
 }
-#: What leads a browser to the running stage; its token is in it, so nobody else may read it.
-OPEN = "hemcalc-stage-open.html"
-
-_PAGE = Path(__file__).parent / "page"
+_TEMPLATES = Path(__file__).parent / "page"
 _CELL = "from hemcalc.panels.stage import stage\n\nstage()"
 _PATIENCE = 60  # seconds that Voila has to come up
 _ENDING = 10  # and to close its kernels
@@ -49,7 +47,7 @@ def show_stage(environment: Environment, *words: str) -> int:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
         free.close()
-        page = Path(variables["JUPYTER_RUNTIME_DIR"]) / OPEN
+        pages = {name: _page(Path(variables["JUPYTER_RUNTIME_DIR"]), name) for name in ("", *ON_STAGE)}
         told = stage_variables(variables)
         process = subprocess.Popen(
             [str(environment.python), *arguments(Path(variables["JUPYTER_DATA_DIR"]), port)],
@@ -59,10 +57,11 @@ def show_stage(environment: Environment, *words: str) -> int:
         try:
             signal.signal(signal.SIGTERM, lambda *_: process.terminate())
             if _is_up(process, port):
-                asked = f"panel={words[0]}&" if words else ""
-                _write(page, f"http://127.0.0.1:{port}/?{asked}token={told['JUPYTER_TOKEN']}")
+                for name, page in pages.items():
+                    _write(page, f"http://127.0.0.1:{port}/?panel={name}&token={told['JUPYTER_TOKEN']}")
+                first = pages[" ".join(words)].as_uri()
                 # A browser in the terminal would hold up this program, and its Ctrl-C.
-                threading.Thread(target=webbrowser.open, args=(page.as_uri(),), daemon=True).start()
+                threading.Thread(target=webbrowser.open, args=(first,), daemon=True).start()
             code = process.wait()
         except KeyboardInterrupt:  # the terminal told Voila too, which now closes its kernels
             code = 0
@@ -72,7 +71,8 @@ def show_stage(environment: Environment, *words: str) -> int:
                 process.terminate()
                 process.wait()
         finally:
-            page.unlink(missing_ok=True)
+            for page in pages.values():
+                page.unlink(missing_ok=True)
     if code > 0:
         raise HemError(
             "The stage stopped with an error, and the lines above say which; delete the folder .venv to "
@@ -82,9 +82,16 @@ def show_stage(environment: Environment, *words: str) -> int:
     return 0
 
 
+def running(name: str) -> Path | None:
+    """The page that leads to a panel on the stage that runs beside this program; None if none does."""
+    page = _page(Path(os.environ.get("JUPYTER_RUNTIME_DIR", ".")), name)
+    found = re.search(r"127\.0\.0\.1:(\d+)", page.read_text("utf-8")) if page.is_file() else None
+    return page if found and _answers(int(found[1])) else None
+
+
 def stage_variables(variables: dict[str, str]) -> dict[str, str]:
     """The same, with the stage's template, and a token that no list of programs shows."""
-    return variables | {"JUPYTER_PATH": str(_PAGE), "JUPYTER_TOKEN": secrets.token_hex(24)}
+    return variables | {"JUPYTER_PATH": str(_TEMPLATES), "JUPYTER_TOKEN": secrets.token_hex(24)}
 
 
 def arguments(folder: Path, port: int) -> Sequence[str]:
@@ -119,11 +126,20 @@ def _is_up(process: subprocess.Popen[bytes], port: int) -> bool:
     """Wait until it answers; not if it has ended, or takes too long."""
     until = time.monotonic() + _PATIENCE
     while process.poll() is None and time.monotonic() < until:
-        with socket.socket() as asking:
-            if asking.connect_ex(("127.0.0.1", port)) == 0:
-                return True
+        if _answers(port):
+            return True
         time.sleep(0.1)
     return False
+
+
+def _answers(port: int) -> bool:
+    with socket.socket() as asking:
+        return asking.connect_ex(("127.0.0.1", port)) == 0
+
+
+def _page(folder: Path, name: str) -> Path:
+    """What leads a browser to the running stage; its token is in it, so nobody else may read it."""
+    return folder / f"hemcalc-stage-{name or 'list'}.html"
 
 
 def _write(page: Path, address: str) -> None:

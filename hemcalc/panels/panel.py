@@ -22,6 +22,7 @@ from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.to_stage import to_stage
 
 __all__ = ["Panel", "View"]
 
@@ -59,6 +60,8 @@ class Panel:
     mind : function, optional
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
+    stage : str, optional
+        What it is called on the stage, if it can be shown there.
     """
 
     def __init__(
@@ -70,6 +73,7 @@ class Panel:
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
+        stage: str = "",
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
@@ -95,7 +99,7 @@ class Panel:
             control.widget.observe(partial(self._moved, control.name), "value")
             if control.name in SETTINGS:  # nor is anything said beside it
                 control.show(False)
-        top = widgets.HBox([self.menu, self.back])
+        top = widgets.HBox([self.menu, self.back, *([to_stage(stage)] if stage else [])])
         self.settings = in_force()
         self.settings.follow(self._follow)
         rows = [control.row for control in controls if control.name not in SETTINGS]

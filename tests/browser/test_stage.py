@@ -214,13 +214,15 @@ def test_what_is_set_holds_for_every_panel(page):
 
 def test_nobody_gets_in_without_the_token_and_no_code_is_run_for_those_who_are_in(page, address, tmp_path):
     bare = address.partition("?")[0]
-    login = urllib.request.urlopen(bare).read().decode()
+    with urllib.request.urlopen(bare) as answer:
+        login = answer.read().decode()
     assert "stage-picture" not in login
     assert "password" in login
     for path in ("voila/files/stage.ipynb", "api/contents", "voila/tree", "lab"):
         with pytest.raises(urllib.error.HTTPError) as refused:
             urllib.request.urlopen(bare + path + address.replace(bare, ""))
         assert refused.value.code in (403, 404)
+        refused.value.close()
     made = tmp_path / "made"
     heard = page.evaluate(ASK, f"open({str(made)!r}, 'w').close()")
     assert "kernel_info_reply" in heard

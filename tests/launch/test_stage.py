@@ -2,8 +2,11 @@
 
 import json
 import re
+import socket
 import stat
 import subprocess
+import threading
+import webbrowser
 from pathlib import Path
 
 import pytest
@@ -12,6 +15,7 @@ from hemcalc.__main__ import main
 from hemcalc.launch import stage
 from hemcalc.launch.environment import Environment
 from hemcalc.panels.stage import ACTS
+from hemcalc.panels.to_stage import to_stage
 
 
 @pytest.fixture
@@ -26,19 +30,19 @@ class Voila:
     """A stand-in for the running server, which ends as it is told."""
 
     def __init__(self, *ends):
-        self.ends, self.terminated, self.page = list(ends), False, ""
+        self.ends, self.terminated = list(ends), False
 
     def __call__(self, words, env, **_):
-        self.words, self.variables = words, env
+        self.words, self.variables, self.folder = words, env, Path(env["JUPYTER_RUNTIME_DIR"])
         return self
 
     def poll(self):
         return None
 
     def wait(self, timeout=None):
-        page = Path(self.variables["JUPYTER_RUNTIME_DIR"]) / stage.OPEN
-        if page.exists():
-            self.page, self.mode = page.read_text(), stat.S_IMODE(page.stat().st_mode)
+        self.pages = {
+            page.name: (page.read_text(), stat.S_IMODE(page.stat().st_mode)) for page in self.folder.iterdir()
+        }
         end = self.ends.pop(0)
         if isinstance(end, int):
             return end
@@ -56,9 +60,14 @@ def opened(package, monkeypatch):
         server = Voila(*ends)
         monkeypatch.setattr(stage.subprocess, "Popen", server)
         monkeypatch.setattr(stage.signal, "signal", lambda *_: None)
-        monkeypatch.setattr(stage.webbrowser, "open", lambda address: None)
+        shown = threading.Event()
+        monkeypatch.setattr(
+            stage.webbrowser, "open", lambda at: (setattr(server, "shown", at.split("/")[-1]), shown.set())
+        )
         monkeypatch.setattr(stage, "_is_up", lambda *_: True)
-        return main(["stage", *words], package), server
+        code = main(["stage", *words], package)
+        assert shown.wait(60)
+        return code, server
 
     return start
 
@@ -71,12 +80,16 @@ def test_it_listens_to_this_machine_alone_by_a_token_that_no_list_of_programs_sh
     token = server.variables["JUPYTER_TOKEN"]
     assert len(token) >= 40
     assert not any(token in word for word in server.words)
-    assert f"?panel=corner&amp;token={token}" in server.page
-    assert server.mode == 0o600
-    assert not (Path(server.variables["JUPYTER_RUNTIME_DIR"]) / stage.OPEN).exists(), "gone with the stage"
+    page, mode = server.pages["hemcalc-stage-corner.html"]
+    assert f"?panel=corner&amp;token={token}" in page
+    assert mode == 0o600
+    assert len(server.pages) == 1 + len(ACTS)
+    assert not list(server.folder.iterdir()), "gone with the stage"
     said = capsys.readouterr().out
     assert "To stop, press Ctrl-C here." in said
     assert token not in said
+    assert server.shown == "hemcalc-stage-corner.html"
+    assert opened([], 0)[1].shown == "hemcalc-stage-list.html"
     assert opened([], 0)[1].variables["JUPYTER_TOKEN"] != token
 
 
@@ -120,3 +133,23 @@ def test_however_it_ends_it_is_said(opened, capsys, ends, code, terminated, said
     assert (found, server.terminated) == (code, terminated)
     printed = capsys.readouterr()
     assert said in printed.out + printed.err
+
+
+def test_a_button_beside_a_panel_opens_the_stage_that_runs_and_else_says_the_command(tmp_path, monkeypatch):
+    monkeypatch.setenv("JUPYTER_RUNTIME_DIR", str(tmp_path))
+    shown = []
+    monkeypatch.setattr(webbrowser, "open", shown.append)
+    box = to_stage("corner")
+    page = tmp_path / "hemcalc-stage-corner.html"
+    with socket.socket() as server:
+        server.bind(("127.0.0.1", 0))
+        server.listen()
+        address = f"http://127.0.0.1:{server.getsockname()[1]}/"
+        box.children[0].click()
+        assert "<code>python3 -m hemcalc stage corner</code>" in box.children[1].value
+        page.write_text(address)
+        box.children[0].click()
+        assert shown == [page.as_uri()]
+    box.children[0].click()  # its page is still there, but it is gone
+    assert "python3 -m hemcalc stage corner" in box.children[1].value
+    assert len(shown) == 1

@@ -160,3 +160,13 @@ def test_the_address_says_which_panel_comes_first(shown, query, name):
 def test_the_type_is_for_a_hall_and_that_is_not_kept(shown):
     assert shown("spacing").playing.panel.view.sheet.type.name == "projector"
     assert Playing(ACTS["spacing"]).panel.values["type"] == "projector"
+
+
+def test_each_of_these_panels_has_a_button_to_the_stage_in_a_notebook(playing):
+    def words(part):
+        return [
+            getattr(part, "description", ""),
+            *(w for child in getattr(part, "children", ()) for w in words(child)),
+        ]
+
+    assert words(playing.panel.widget).count("On the stage") == 1
