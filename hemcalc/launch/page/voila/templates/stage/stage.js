@@ -86,7 +86,17 @@
   let resized = null, sized = null;
   window.addEventListener("resize", () => { clearTimeout(resized); resized = setTimeout(() => find("stage-picture") && size(), 200); });
 
+  // A slider of ipywidgets has no name of its own, and says of a list only which place in it is set.
+  function speak() {
+    for (const handle of document.querySelectorAll(".stage [role=slider]")) {
+      const words = (name) => handle.closest(".widget-inline-hbox").querySelector(name).textContent;
+      handle.setAttribute("aria-label", words(".widget-label"));
+      handle.setAttribute("aria-valuetext", words(".widget-readout"));
+    }
+  }
+
   new MutationObserver((changes) => {
+    speak();
     for (const change of changes) {
       for (const added of change.addedNodes) {
         if (added.nodeName === "I" && added.dataset.at && added.firstElementChild) {
