@@ -102,6 +102,12 @@ class Sheet:
             self.type = size
             self._background = None
 
+    def set_dpi(self, dpi: float) -> None:
+        """Use so many dots to the inch from the next picture on."""
+        if dpi != self.figure.dpi:
+            self.figure.set_dpi(dpi)
+            self._background = None
+
     def png(self) -> bytes:
         """The picture as it stands, as PNG."""
         if self._background is None:

@@ -135,6 +135,7 @@ def corner_panel() -> Panel:
         {name: _values(piece) for name, piece in EXAMPLES.items()},
         lambda controls: use_hem(controls, "hem across", "hem down"),
         mind=lambda _: ("blade", "iron"),
+        stage="corner",
     )
 
 

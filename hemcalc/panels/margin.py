@@ -118,7 +118,12 @@ def margin_panel() -> Panel:
     """
     examples = {name: _values(piece) for name, piece in EXAMPLES.items()}
     return Panel(
-        _controls(), plan_margin, MarginPicture(), examples, lambda controls: use_hem(controls, "hem threads")
+        _controls(),
+        plan_margin,
+        MarginPicture(),
+        examples,
+        lambda controls: use_hem(controls, "hem threads"),
+        stage="margin",
     )
 
 

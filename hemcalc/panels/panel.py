@@ -21,6 +21,8 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
+from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.to_stage import to_stage
 
 __all__ = ["Panel", "View"]
 
@@ -38,7 +40,7 @@ class View(Protocol):
 
 
 class Panel:
-    """Controls over a picture.
+    """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
     Parameters
     ----------
@@ -58,6 +60,8 @@ class Panel:
     mind : function, optional
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
+    stage : str, optional
+        What it is called on the stage, if it can be shown there.
     """
 
     def __init__(
@@ -69,6 +73,7 @@ class Panel:
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
+        stage: str = "",
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
@@ -92,15 +97,19 @@ class Panel:
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
-        top = widgets.HBox([self.menu, self.back])
-        rows = [control.row for control in controls]
+            if control.name in SETTINGS:  # nor is anything said beside it
+                control.show(False)
+        top = widgets.HBox([self.menu, self.back, *([to_stage(stage)] if stage else [])])
+        self.settings = in_force()
+        self.settings.follow(self._follow)
+        rows = [control.row for control in controls if control.name not in SETTINGS]
         self.lines = widgets.HTML(
             layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
         )
         self.caution = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
         below = [self.caution] if mind else []
         below += [self.lines] if told else []
-        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
+        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below, self.settings.drawer()])
         self.reset(next(iter(examples)))
 
     @property
@@ -128,6 +137,20 @@ class Panel:
             for control, value in values.items():
                 self.controls[control].widget.value = value
             self._adapt(self.controls)
+            self._set()
+
+    def _set(self) -> None:
+        """Put the controls as the settings have them, or else the example."""
+        for name in SETTINGS:
+            if name in self.controls:
+                menu = self.controls[name].widget
+                said = self.settings.chosen.get(name, self.examples[self.menu.value][name])
+                # Where there are no mm, cm are nearest.
+                menu.value = said if said in menu.options else menu.options[-1]
+
+    def _follow(self) -> None:
+        with self.holding():
+            self._set()
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -159,6 +182,7 @@ class Panel:
             self._refuse(error, said or moved)
             return
         self.result = result
+        look_of(self.picture)
         self.view.sheet.set_type(type_size(values["type"]))
         self.view.update(result)
         alt = self.view.alt(result)
