@@ -100,8 +100,8 @@ def use_hem(controls: Mapping[str, Control], first: str, *others: str) -> None:
     controls["hem"].show(by_length)
     controls[first].show(not by_length)
     for name in others:
-        controls[name].show(not by_length, keep_room=True)
-    controls["turn"].show(not controls["half"].value, keep_room=True)
+        controls[name].show(not by_length)
+    controls["turn"].show(not controls["half"].value)
 
 
 def unit_of(count: Count) -> str:

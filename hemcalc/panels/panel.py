@@ -15,12 +15,22 @@ from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
+from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
+from hemcalc.panels.page import (
+    PICTURE_WIDE,
+    PROJECTOR,
+    ROOT,
+    asleep,
+    classed,
+    picture_wide,
+    spoken,
+)
 
 __all__ = ["Panel", "View"]
 
@@ -81,26 +91,33 @@ class Panel:
         self._holding = False
         self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
-        pixels = f"{round(height * 100) + 40}px"  # and a line below it
-        self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
-        self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
-        self.menu = widgets.Dropdown(
-            options=list(examples), description="example", layout=widgets.Layout(width="300px")
+        self.picture = classed(
+            widgets.HTML(layout=Layout(flex=f"100 1 {PICTURE_WIDE}px", max_width=picture_wide(width, height))),
+            "hemcalc-picture",
         )
-        self.back = widgets.Button(description="Back to the example", layout=widgets.Layout(width="180px"))
+        self.menu = classed(
+            widgets.Dropdown(options=list(examples), description="example"), "hemcalc-control"
+        )
+        self.back = widgets.Button(description="Back to the example", layout=Layout(width="auto"))
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
-        top = widgets.HBox([self.menu, self.back])
-        rows = [control.row for control in controls]
-        self.lines = widgets.HTML(
-            layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
+        top = classed(widgets.Box([self.menu, self.back]), "hemcalc-row", "hemcalc-top")
+        rows = [top, *(control.row for control in controls)]
+        self.side = classed(widgets.Box(rows), "hemcalc-controls")
+        body = classed(widgets.Box([self.picture, self.side]), "hemcalc-body")
+        self.words = classed(widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-words")
+        self.caution = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-caution"
         )
-        self.caution = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
+        self.lines = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="200px", border="1px solid #808080")),
+            "hemcalc-lines",
+        )
         below = [self.caution] if mind else []
         below += [self.lines] if told else []
-        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
+        self.widget = classed(widgets.VBox([spoken(), asleep(), body, self.words, *below]), ROOT)
         self.reset(next(iter(examples)))
 
     @property
@@ -159,7 +176,7 @@ class Panel:
             self._refuse(error, said or moved)
             return
         self.result = result
-        self.view.sheet.set_type(type_size(values["type"]))
+        self._use_type(values["type"])
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)
@@ -167,10 +184,15 @@ class Panel:
         if self._mind:
             tools = self._mind(result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
-            self.caution.value = f'<div style="font-size:13px;line-height:1.3">{said}</div>'
+            self.caution.value = said
         if self._told:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
-            self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'
+            self.lines.value = f'<div tabindex="0" role="region" aria-label="in words">{lines}</div>'
+
+    def _use_type(self, name: str) -> None:
+        """Set the picture's type, and that of everything round it."""
+        self.view.sheet.set_type(type_size(name))
+        (self.widget.add_class if name == "projector" else self.widget.remove_class)(PROJECTOR)
 
     def _refuse(self, error: HemError, beside: str) -> None:
         """Say it beside a control that is shown, and that the picture and its numbers are old ones."""
@@ -182,8 +204,8 @@ class Panel:
         picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
-            f'<div style="opacity:0.4">{picture}</div><div><b>This is still the last picture that could be '
-            f"drawn: see the ✗ beside “{label}” below.</b></div>"
+            f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
+            f"picture that could be drawn: see the ✗ at “{label}”.</b></div>"
         )
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
@@ -195,4 +217,4 @@ class Panel:
 
 def _paragraph(text: str) -> str:
     """What is read out by a screen reader when it changes."""
-    return f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(text)}</div>'
+    return f'<div role="status">{html.escape(text)}</div>'
