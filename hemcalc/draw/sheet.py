@@ -68,6 +68,12 @@ class Sheet:
         axes.set_ylim(*up)
         return axes
 
+    def look(self, axes: Axes, across: tuple[float, float], up: tuple[float, float]) -> None:
+        """Have axes that are to scale show this part, and what else their box has room for."""
+        across, up = self._one_scale(axes.get_position().bounds, across, up)
+        axes.set_xlim(*across)
+        axes.set_ylim(*up)
+
     def _one_scale(
         self,
         box: tuple[float, float, float, float],

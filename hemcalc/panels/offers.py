@@ -49,8 +49,8 @@ HEMS: Mapping[str, tuple[str, ...]] = {
     "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
 }
 
-WIDEST_HEM = 24  # threads; wider ones would leave the pictures
-MOST_DRAWN = 4
+WIDEST_HEM = 60  # threads: an inch of the finest cloth that is offered
+MOST_DRAWN = 10
 BY_LENGTH, BY_THREADS = "as a width", "in threads"
 _AS_SUITS = "as suits the hand"
 
