@@ -62,6 +62,7 @@ class Sheet:
         """
         axes = self.figure.add_axes(box)
         axes.set_axis_off()
+        axes.set(xticks=[], yticks=[])  # they would be made anew whenever the limits change
         if to_scale:
             across, up = self._one_scale(box, across, up)
         axes.set_xlim(*across)

@@ -1,4 +1,4 @@
-"""Controls that explain themselves: a slider with a box to type in, or a choice; and a hint or what is wrong."""
+"""Controls that explain themselves: a slider to move or type over, or a choice, and what is wrong with it."""
 
 from __future__ import annotations
 
@@ -165,24 +165,25 @@ def _offered(slider: Any, text: str) -> str:
     if text in offers:
         return text
     wanted = _size(text, offers[0])
-    sizes = {offer: _size(offer, offers[0]) for offer in offers}
-    same = [offer for offer, size in sizes.items() if size == wanted]
-    if wanted is not None and same:
-        return same[0]
-    near = [offers[0], offers[-1]]
-    if wanted is not None and min(sizes.values()) < wanted < max(sizes.values()):
-        near = [max((o for o in offers if sizes[o] < wanted), key=sizes.__getitem__)]
-        near += [min((o for o in offers if sizes[o] > wanted), key=sizes.__getitem__)]
-        raise HemError(f"{shown(text)} is not on this slider: the nearest are {near[0]} and {near[1]}.")
-    raise HemError(
-        f"{shown(text)} is not on this slider: it goes from {near[0]} to {near[1]}; for example {offers[1]}."
-    )
+    sizes = [(_size(offer, offers[0]) or Fraction(0), offer) for offer in offers]
+    if wanted is not None:
+        if same := [offer for size, offer in sizes if size == wanted]:
+            return same[0]
+        below, above = (
+            [each for each in sizes if each[0] < wanted],
+            [each for each in sizes if each[0] > wanted],
+        )
+        if below and above:
+            near = f"{max(below)[1]} and {min(above)[1]}"
+            raise HemError(f"{shown(text)} is not on this slider: the nearest are {near}.")
+    reach = f"it goes from {offers[0]} to {offers[-1]}; for example {offers[1]}."
+    raise HemError(f"{shown(text)} is not on this slider: {reach}")
 
 
 def _size(text: str, like: str) -> Fraction | None:
     """The length, the count or the number that a text says, a bare number in the unit of `like`."""
     unit = re.sub(r"^[^a-z%]*?(?=/?[a-z%]+$)", "", like)
-    said = text if re.search("[a-z%\"”″]", text) else text + unit
+    said = text if re.search('[a-z%"”″]', text) else text + unit
     try:
         if unit.startswith("/"):
             return Count(said).per_mm

@@ -9,7 +9,7 @@ from typing import Any
 from hemcalc.draw.edge.profile import SectionProfile, section_alt
 from hemcalc.draw.edge.ruler import EdgeRuler, edge_alt
 from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionLens, thickness_threads
-from hemcalc.draw.marks import framed
+from hemcalc.draw.scale import framed
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
@@ -145,7 +145,7 @@ def _controls() -> list[Control]:
         whole(
             "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
-        switch("more", "say more of the fold", "where the middle and the outer face of the cloth land"),
+        switch("more", "say more", "where the middle and the outer face of the cloth land"),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
         *count_choices(
             "threads across it after its first wash, for the sides",

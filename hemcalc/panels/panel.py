@@ -92,7 +92,9 @@ class Panel:
         self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
         self.picture = classed(
-            widgets.HTML(layout=Layout(flex=f"100 1 {PICTURE_WIDE}px", max_width=picture_wide(width, height))),
+            widgets.HTML(
+                layout=Layout(flex=f"100 1 {PICTURE_WIDE}px", max_width=picture_wide(width, height))
+            ),
             "hemcalc-picture",
         )
         self.menu = classed(

@@ -123,6 +123,6 @@ def test_what_is_typed_is_set_or_answered(name, text, answer):
 
 
 def test_labels_have_room_beside_all_sliders_alike():
-    wide = re.findall(r"\.hemcalc-row \.widget-label \{ width: ([\d.]+)em", STYLE)
+    wide = re.findall(r"\.hemcalc-row \.widget-label \{\s*width: ([\d.]+)em", STYLE)
     assert len(wide) == 1
     assert all("hemcalc-row" in control.row._dom_classes for control in make_all())

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+
 from hemcalc import EXAMPLES, example, plan_edge, plan_section
 from hemcalc.draw.edge.strips import thickness_threads
 from hemcalc.panels.margin import WAYS_COUNTED

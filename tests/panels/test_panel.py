@@ -269,7 +269,7 @@ def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_pictu
     assert small.result == small.view.shown == 4
     assert alt_of(small.picture.value) == "Not up to date: It is 4."
     assert "hemcalc-old" in small.picture.value
-    assert 0.2 < float(re.search(r"hemcalc-old img \{ opacity: ([0-9.]+)", STYLE)[1]) < 0.6
+    assert 0.2 < float(re.search(r"hemcalc-old img \{\s*opacity: ([0-9.]+)", STYLE)[1]) < 0.6
     assert "still the last picture" in small.picture.value
     assert "at “number, threads”" in small.picture.value
 

@@ -9,7 +9,8 @@ from matplotlib.lines import Line2D
 
 from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionStrips, thickness_threads
 from hemcalc.draw.look import LINES, type_size
-from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, ScaleBar, bar_long, broken_line
+from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
+from hemcalc.draw.scale import ScaleBar, bar_long
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge.section import Section, Strip
 from hemcalc.measure.errors import of_type

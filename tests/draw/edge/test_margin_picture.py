@@ -31,7 +31,9 @@ def test_whatever_is_asked_for_has_room_and_no_words_collide(data, troubles):
         assume(False)
     fold = data.draw(st.sampled_from((0.0, 0.3, 0.6, 0.75, 0.9, 1.0)))
     PICTURE.sheet.set_type(TYPE[data.draw(st.sampled_from(tuple(TYPE)))])
-    PICTURE.update(MarginPlan(edge, section, fold, data.draw(st.sampled_from(UNITS)), data.draw(st.booleans())))
+    PICTURE.update(
+        MarginPlan(edge, section, fold, data.draw(st.sampled_from(UNITS)), data.draw(st.booleans()))
+    )
     assert troubles(PICTURE.sheet) == []
     (left, right), (bottom, top) = PICTURE.profile.axes.get_xlim(), PICTURE.profile.axes.get_ylim()
     assert PICTURE.ruler.axes.get_xlim() == pytest.approx((left, right))
@@ -43,5 +45,10 @@ def test_whatever_is_asked_for_has_room_and_no_words_collide(data, troubles):
             assert bottom <= min(ys) <= max(ys) <= top
     # As large as may be: a frame a quarter smaller had no room for it.
     wide = right - left
-    needs = (edge.total + edge.handling + 6, edge.rule.margin + 6, 2 * (edge.fold_1 + 6), 4.4 * (edge.hem + 5))
+    needs = (
+        edge.total + edge.handling + 6,
+        edge.rule.margin + 6,
+        2 * (edge.fold_1 + 6),
+        4.4 * (edge.hem + 5),
+    )
     assert wide <= 1.25 * max(needs)
