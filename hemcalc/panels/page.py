@@ -14,7 +14,17 @@ from typing import Any
 
 import ipywidgets as widgets
 
-__all__ = ["PICTURE_WIDE", "PROJECTOR", "ROOT", "STYLE", "asleep", "classed", "picture_wide", "spoken"]
+__all__ = [
+    "PICTURE_WIDE",
+    "PROJECTOR",
+    "ROOT",
+    "STYLE",
+    "asleep",
+    "classed",
+    "close_widgets",
+    "picture_wide",
+    "spoken",
+]
 
 #: The class of a panel's outermost box; with the other beside it, everything on it grows.
 ROOT, PROJECTOR = "hemcalc-panel", "hemcalc-projector"
@@ -54,6 +64,17 @@ def picture_wide(width: float, height: float) -> str:
     """
     seen = f"calc((100vh - var(--hemcalc-around, 250px)) * {width / height:.3f})"
     return f"min({round(100 * _LARGEST * width)}px, {seen})"
+
+
+def close_widgets(widget: Any) -> None:
+    """Close a widget with all that is in it; ipywidgets itself closes the outermost alone."""
+    for child in getattr(widget, "children", ()):
+        close_widgets(child)
+    for part in (getattr(widget, name, None) for name in ("layout", "style")):
+        if part is not None:
+            part.close()
+    widget.unobserve_all()
+    widget.close()
 
 
 def classed(widget: Any, *names: str) -> Any:

@@ -19,6 +19,7 @@ from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
@@ -28,6 +29,7 @@ from hemcalc.panels.page import (
     ROOT,
     asleep,
     classed,
+    close_widgets,
     picture_wide,
     spoken,
 )
@@ -69,6 +71,9 @@ class Panel:
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
     """
+
+    #: The words of a panel that was closed.
+    _closed: str | None = None
 
     def __init__(
         self,
@@ -210,8 +215,19 @@ class Panel:
             f"picture that could be drawn: see the ✗ at “{label}”.</b></div>"
         )
 
+    def close(self) -> None:
+        """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
+        words = self.view.alt(self.result) if self.result is not None else ""
+        for part in (self.widget, self.caution, self.lines):  # of which a panel may not show the last two
+            close_widgets(part)
+        vars(self).clear()
+        self._closed = words
+
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The widget, and beside it its first picture and its words for where no widget runs."""
+        if self._closed is not None:
+            return {"text/plain": self._closed}
+        show(self)
         bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
         return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}
