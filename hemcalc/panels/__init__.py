@@ -6,6 +6,8 @@ from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
 from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.settings import settings_panel
+from hemcalc.panels.side_by_side import side_by_side
 from hemcalc.panels.spacing import spacing_panel
 from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
@@ -18,6 +20,8 @@ __all__ = [
     "count_panel",
     "guess_box",
     "margin_panel",
+    "settings_panel",
+    "side_by_side",
     "spacing_panel",
     "stitch_panel",
     "weave_panel",

@@ -183,6 +183,11 @@ class Panel:
         with self.holding():
             self._set()
 
+    @property
+    def held(self) -> bool:
+        """Whether several controls are being moved at once."""
+        return self._holding
+
     @contextmanager
     def holding(self) -> Iterator[None]:
         """Move several controls, and draw once at the end."""
