@@ -18,6 +18,7 @@ __all__ = [
     "PICTURE_WIDE",
     "PROJECTOR",
     "ROOT",
+    "STILL_ASLEEP",
     "STYLE",
     "asleep",
     "classed",
@@ -35,10 +36,10 @@ _LARGEST = 1.25  # times its own size that a picture is enlarged to
 _HERE = Path(__file__).parent
 STYLE, SCRIPT = ((_HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js"))
 
-_ASLEEP = (
-    "<b>This panel is asleep:</b> nothing moves when its sliders do. Run the page from the top to wake it: "
-    "menu <i>Run</i>, <i>Run All Cells</i>."
-)
+#: How a panel that doesn't answer is woken.
+_WAKE = "Run the page from the top to wake it: menu <i>Run</i>, <i>Run All Cells</i>."
+#: What stands under a panel's still, on a page that was opened and not yet run.
+STILL_ASLEEP = f'<p class="hemcalc-still">This picture moves with sliders once it is awake. {_WAKE}</p>'
 
 
 def spoken() -> Any:
@@ -51,7 +52,9 @@ def spoken() -> Any:
 
 def asleep() -> Any:
     """How to wake a panel: seen only while no kernel answers, as the page itself knows."""
-    line = widgets.HTML(f'<div role="note">{_ASLEEP}</div>')
+    line = widgets.HTML(
+        f'<div role="note"><b>This panel is asleep:</b> its sliders move nothing. {_WAKE}</div>'
+    )
     line.add_class("hemcalc-asleep")
     return line
 

@@ -27,6 +27,7 @@ from hemcalc.panels.page import (
     PICTURE_WIDE,
     PROJECTOR,
     ROOT,
+    STILL_ASLEEP,
     asleep,
     classed,
     close_widgets,
@@ -268,7 +269,7 @@ class Panel:
         show(self)
         bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
-        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}
+        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt) + STILL_ASLEEP}
 
 
 def _paragraph(text: str) -> str:
