@@ -165,3 +165,12 @@ def test_a_panel_made_later_opens_as_set(settings):
     panel = margin_panel()
     assert panel.values["unit"] == "cm"
     assert panel.result.unit == "cm"
+
+
+def test_a_panel_that_was_let_go_follows_no_more_and_leaves_the_settings_to_the_others(settings):
+    gone, other = margin_panel(), margin_panel()
+    gone.close()
+    assert settings.controls.comm is not None
+    settings.choose("unit", "mm")
+    assert other.values["unit"] == "mm"
+    assert settings.menus["unit"].value == "mm"
