@@ -24,11 +24,12 @@ from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.margin import margin_panel
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, in_force
+from hemcalc.panels.side_by_side import side_by_side
 from hemcalc.panels.spacing import spacing_panel
 from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
-__all__ = ["ACTS", "Act", "Playing", "Stage", "stage"]
+__all__ = ["ACTS", "Act", "Pair", "Playing", "Stage", "stage"]
 
 _FOLDS = 20  # pictures from flat to folded, but for the first
 _FOLD_BEAT, _STEP_BEAT = 120, 900  # ms from one picture that plays to the next
@@ -69,9 +70,12 @@ class Playing:
         Goes up whenever other pictures are wanted; those of an older run are no use.
     """
 
+    #: Whether its pictures are made ahead.
+    makes_ahead = True
+
     def __init__(self, act: Act) -> None:
         self.act = act
-        self.panel = act.panel()
+        self.panel = self._panel()
         if act.begins:
             self.go(0)
         self.run = 0
@@ -112,11 +116,12 @@ class Playing:
         """Draw so that a dot of the picture is one of a window with so many."""
         across, up = self.panel.view.sheet.figure.get_size_inches()
         dots = min(max(min(wide / across, high / up), _DOTS[0]), _DOTS[1])
-        if dots != self.panel.view.sheet.figure.dpi:
-            self.panel.view.sheet.set_dpi(dots)
-            with self.panel.holding():
-                pass
-            self._drawn()
+        for panel in self._panels:
+            if dots != panel.view.sheet.figure.dpi:
+                panel.view.sheet.set_dpi(dots)
+                with panel.holding():
+                    pass
+        self._drawn()
 
     def enter(self) -> None:
         """Come before a page that has no pictures made ahead, or no more."""
@@ -143,6 +148,7 @@ class Playing:
             self._make_ahead()
         beat = _FOLD_BEAT if isinstance(self.values[0], float) else _STEP_BEAT
         said = {"run": self.run, "at": self.at, "of": len(self.values), "beat": beat}
+        said["ahead"] = int(self.makes_ahead)
         self.place.value = f"<i {' '.join(f'data-{name}={number}' for name, number in said.items())}></i>"
 
     def _say_what_to_mind(self) -> None:
@@ -158,7 +164,7 @@ class Playing:
             loop = asyncio.get_running_loop()
         except RuntimeError:  # no page can be waiting for it
             return
-        if not self.panel.sentences:
+        if self.makes_ahead and not self.panel.sentences:
             self._making = loop.create_task(self._make())
 
     async def _make(self) -> None:
@@ -170,18 +176,32 @@ class Playing:
                 self.ahead.value = f'<i data-run="{self.run}" data-at="{at}">{self.frame(at)}</i>'
             await asyncio.sleep(0.01)
 
+    def _panel(self) -> Panel:
+        return self.act.panel()
+
+    @property
+    def _panels(self) -> tuple[Panel, ...]:
+        return (self.panel,)
+
+    def _bar(self, *more: Any) -> Any:
+        """What is under the picture: the button that plays, and the sliders."""
+        play = widgets.Button(description="▶", tooltip="Play: the space bar")
+        play.add_class("stage-play")
+        rows = [self.panel.controls[name].row for name in (self.act.plays, *self.act.beside)]
+        for row in rows:
+            row.add_class("stage-slider")
+        self.panel.controls[self.act.plays].widget.add_class("stage-played")
+        bar = widgets.HBox([play, *rows, *more])
+        bar.add_class("stage-bar")
+        return bar
+
     def _layout(self) -> Any:
         """The picture; under it the played slider and those beside it; the rest in a drawer."""
         panel, names = self.panel, (self.act.plays, *self.act.beside)
         panel.picture.layout = widgets.Layout()
-        play = widgets.Button(description="▶", tooltip="Play: the space bar")
         more = widgets.ToggleButton(description="More", tooltip="Every control, and the picture in words")
-        bar = [panel.controls[name].row for name in names]
-        for row in bar:
-            row.add_class("stage-slider")
-        for part, name in ((panel.picture, "picture"), (play, "play"), (more, "more")):
-            part.add_class(f"stage-{name}")
-        panel.controls[self.act.plays].widget.add_class("stage-played")
+        more.add_class("stage-more")
+        panel.picture.add_class("stage-picture")
         rest = [control.row for name, control in panel.controls.items() if name not in {*names, *SETTINGS}]
         panel.words.layout = panel.caution.layout = widgets.Layout()
         drawer = widgets.VBox(
@@ -190,10 +210,36 @@ class Playing:
         drawer.add_class("stage-drawer")
         drawer.layout.display = "none"
         more.observe(lambda change: _show(drawer, change["new"]), "value")
-        under = widgets.HBox([play, *bar, more])
-        under.add_class("stage-bar")
-        shown = widgets.VBox([panel.picture, self.mind, under, drawer, self.place, self.ahead])
+        shown = widgets.VBox([panel.picture, self.mind, self._bar(more), drawer, self.place, self.ahead])
         if panel.caution in panel.widget.children:
+            shown.add_class("stage-minded")
+        return shown
+
+
+class Pair(Playing):
+    """Two cloths side by side, whose sliders move together."""
+
+    makes_ahead = False
+
+    def _panel(self) -> Panel:
+        self.two = side_by_side(self.act.panel, linked=(self.act.plays, *self.act.beside))
+        return self.two.panels[0]
+
+    @property
+    def _panels(self) -> tuple[Panel, ...]:
+        return self.two.panels
+
+    def _layout(self) -> Any:
+        """Each picture with the choice of its example over it, and its words below."""
+        columns = []
+        for panel in self.two.panels:
+            panel.picture.layout = panel.words.layout = widgets.Layout()
+            panel.picture.add_class("stage-picture")
+            columns.append(widgets.VBox([panel.menu, panel.picture, panel.words]))
+        pictures = widgets.HBox(columns)
+        pictures.add_class("stage-two")
+        shown = widgets.VBox([pictures, self.mind, self._bar(), self.place, self.ahead])
+        if self.panel.caution in self.panel.widget.children:
             shown.add_class("stage-minded")
         return shown
 
@@ -223,8 +269,7 @@ class Stage:
     def __init__(self, name: str = "") -> None:
         in_force().hold("type", "projector")
         self.playing: Playing | None = None
-        self._made: dict[str, Playing] = {}
-        self._window = (0, 0)
+        self._made: dict[tuple[str, bool], Playing] = {}
         self.said = widgets.Text()  # what the page says, as a line of words
         self.said.add_class("stage-said")
         self.said.observe(lambda change: self._hear(change["new"]), "value")
@@ -238,8 +283,8 @@ class Stage:
         if name:
             self.show(name)
 
-    def show(self, name: str) -> None:
-        """Show this panel, as it was left.
+    def show(self, name: str, *, twice: bool = False) -> None:
+        """Show this panel, as it was left; or two of it, for two cloths.
 
         Raises
         ------
@@ -247,11 +292,9 @@ class Stage:
             If there is no panel of this name.
         """
         act = ACTS[one_of(name, tuple(ACTS), "panel")]
-        if name not in self._made:
-            self._made[name] = Playing(act)
-        self.playing = self._made[name]
-        if all(self._window):
-            self.playing.resize(*self._window)
+        if (name, twice) not in self._made:
+            self._made[name, twice] = Pair(act) if twice else Playing(act)
+        self.playing = self._made[name, twice]
         self.playing.enter()
         self.widget.children = (self.playing.widget, self._leave, self.said)
 
@@ -267,8 +310,7 @@ class Stage:
             return
         first, second = int(found[2]), int(found[3])
         if found[1] == "size":
-            self._window = first, second
-            if self.playing and all(self._window):
+            if self.playing and first and second:
                 self.playing.resize(first, second)
         elif self.playing and self.playing.run == first:
             self.playing.go(second)
@@ -279,7 +321,10 @@ class Stage:
             button = widgets.Button(description=f"{name.capitalize()}: {shows}")
             button.add_class("stage-act")
             button.on_click(lambda _, name=name: self.show(name))
-            buttons.append(button)
+            twice = widgets.Button(description="two cloths", tooltip=f"{name}: two cloths side by side")
+            twice.add_class("stage-pair")
+            twice.on_click(lambda _, name=name: self.show(name, twice=True))
+            buttons.append(widgets.HBox([button, twice]))
         head = widgets.HTML(
             "<h1>The stage</h1><p><b>Space bar:</b> play. <b>Arrow keys:</b> one step. <b>Escape:</b> "
             "back to this list.</p>"

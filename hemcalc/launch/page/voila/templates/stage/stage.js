@@ -8,7 +8,8 @@
 
   function place() {
     const said = find("stage-place i");
-    return said && { run: +said.dataset.run, at: +said.dataset.at, of: +said.dataset.of, beat: +said.dataset.beat };
+    return said && { run: +said.dataset.run, at: +said.dataset.at, of: +said.dataset.of, beat: +said.dataset.beat,
+      ahead: +said.dataset.ahead };
   }
 
   function tell(words) {
@@ -73,7 +74,7 @@
       const next = (shown === null ? now.at : shown) + 1;
       if (next >= now.of) return stop();
       // What isn't made yet is waited for: the kernel makes the next one first.
-      if (ready.has(next)) show(next);
+      if (ready.has(next) || (!now.ahead && shown === null)) show(next);
     }, there.beat);
     button();
   }
