@@ -15,13 +15,28 @@ from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
+from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
+from hemcalc.panels.page import (
+    PICTURE_WIDE,
+    PROJECTOR,
+    ROOT,
+    STILL_ASLEEP,
+    asleep,
+    classed,
+    close_widgets,
+    picture_wide,
+    spoken,
+)
+from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
 __all__ = ["Panel", "View"]
@@ -40,7 +55,7 @@ class View(Protocol):
 
 
 class Panel:
-    """Controls over a picture.
+    """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
     Parameters
     ----------
@@ -62,7 +77,12 @@ class Panel:
         below the words in full.
     from_piece : function, optional
         From the piece in hand to values of the controls; it is then the first of the examples.
+    stage : str, optional
+        What it is called on the stage, if it can be shown there.
     """
+
+    #: The words of a panel that was closed.
+    _closed: str | None = None
 
     def __init__(
         self,
@@ -74,6 +94,7 @@ class Panel:
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
         from_piece: Callable[[Piece], Mapping[str, Any]] | None = None,
+        stage: str = "",
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
@@ -88,28 +109,46 @@ class Panel:
         self._holding = False
         self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
-        pixels = f"{round(height * 100) + 40}px"  # and a line below it
-        self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
-        self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
-        self.menu = widgets.Dropdown(
-            options=list(self.examples), description="example", layout=widgets.Layout(width="300px")
+        self.picture = classed(
+            widgets.HTML(
+                layout=Layout(flex=f"100 1 {PICTURE_WIDE}px", max_width=picture_wide(width, height))
+            ),
+            "hemcalc-picture",
         )
-        self.back = widgets.Button(description="Back to the example", layout=widgets.Layout(width="180px"))
+        self.menu = classed(
+            widgets.Dropdown(options=list(self.examples), description="example"), "hemcalc-control"
+        )
+        self.back = widgets.Button(description="Back to the example", layout=Layout(width="auto"))
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(self._chosen, "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
+            if control.name in SETTINGS:  # nor is anything said beside it
+                control.show(False)
+        self.settings = in_force()
+        self.settings.follow(self._follow)
         #: What the panel had to change about the piece in hand.
-        self.near = widgets.HTML()
-        top = widgets.HBox([self.menu, self.back, self.near])
-        rows = [control.row for control in controls]
-        self.lines = widgets.HTML(
-            layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
+        self.near = classed(widgets.HTML(), "hemcalc-words")
+        top = classed(
+            widgets.Box([self.menu, self.back, *([to_stage(stage)] if stage else []), self.near]),
+            "hemcalc-row",
+            "hemcalc-top",
         )
-        self.caution = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
+        rows = [top, *(control.row for control in controls if control.name not in SETTINGS)]
+        self.side = classed(widgets.Box(rows), "hemcalc-controls")
+        body = classed(widgets.Box([self.picture, self.side]), "hemcalc-body")
+        self.words = classed(widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-words")
+        self.caution = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-caution"
+        )
+        self.lines = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="200px", border="1px solid #808080")),
+            "hemcalc-lines",
+        )
+        self.drawer = self.settings.drawer()
         below = [self.caution] if mind else []
         below += [self.lines] if told else []
-        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
+        self.widget = classed(widgets.VBox([spoken(), asleep(), body, self.words, *below, self.drawer]), ROOT)
         self.reset(next(iter(examples)))
         if MINE in self.examples:  # after one that can be drawn for sure
             self.reset(MINE)
@@ -138,11 +177,14 @@ class Panel:
             # In the order given: the unit comes first, since it changes what others offer.
             unlike = [put_near(self.controls[control].widget, value) for control, value in values.items()]
             self._adapt(self.controls)
+            self._set()
         said = ", ".join(filter(None, unlike))
         self.near.value = said and html.escape(f"Shown as near as this panel can: {said}.")
 
     def _offer_mine(self) -> None:
         """Another piece was taken in hand: offer it, and follow where it is shown."""
+        if self._closed is not None:
+            return
         self.examples = offered(self._invented, self._from_piece)
         before = self.menu.value
         chosen = before if before in self.examples else next(iter(self.examples))
@@ -156,6 +198,26 @@ class Panel:
 
     def _chosen(self, change: Mapping[str, Any]) -> None:
         self.reset(change["new"])
+
+    def _set(self) -> None:
+        """Put the controls as the settings have them, or else the example."""
+        for name in SETTINGS:
+            if name in self.controls:
+                menu = self.controls[name].widget
+                said = self.settings.chosen.get(name, self.examples[self.menu.value][name])
+                # Where there are no mm, cm are nearest.
+                menu.value = said if said in menu.options else menu.options[-1]
+
+    def _follow(self) -> None:
+        if self._closed is not None:
+            return
+        with self.holding():
+            self._set()
+
+    @property
+    def held(self) -> bool:
+        """Whether several controls are being moved at once."""
+        return self._holding
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -187,7 +249,8 @@ class Panel:
             self._refuse(error, said or moved)
             return
         self.result = result
-        self.view.sheet.set_type(type_size(values["type"]))
+        look_of(self.picture)
+        self._use_type(values["type"])
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)
@@ -195,10 +258,15 @@ class Panel:
         if self._mind:
             tools = self._mind(result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
-            self.caution.value = f'<div style="font-size:13px;line-height:1.3">{said}</div>'
+            self.caution.value = said
         if self._told:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
-            self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'
+            self.lines.value = f'<div tabindex="0" role="region" aria-label="in words">{lines}</div>'
+
+    def _use_type(self, name: str) -> None:
+        """Set the picture's type, and that of everything round it."""
+        self.view.sheet.set_type(type_size(name))
+        (self.widget.add_class if name == "projector" else self.widget.remove_class)(PROJECTOR)
 
     def _refuse(self, error: HemError, beside: str) -> None:
         """Say it beside a control that is shown, and that the picture and its numbers are old ones."""
@@ -210,17 +278,30 @@ class Panel:
         picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
-            f'<div style="opacity:0.4">{picture}</div><div><b>This is still the last picture that could be '
-            f"drawn: see the ✗ beside “{label}” below.</b></div>"
+            f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
+            f"picture that could be drawn: see the ✗ at “{label}”.</b></div>"
         )
+
+    def close(self) -> None:
+        """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
+        words = self.view.alt(self.result) if self.result is not None else ""
+        self.drawer.children = ()  # other panels show the settings, too
+        unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
+        for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
+            close_widgets(part)
+        vars(self).clear()
+        self._closed = words
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The widget, and beside it its first picture and its words for where no widget runs."""
+        if self._closed is not None:
+            return {"text/plain": self._closed}
+        show(self)
         bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
-        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}
+        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt) + STILL_ASLEEP}
 
 
 def _paragraph(text: str) -> str:
     """What is read out by a screen reader when it changes."""
-    return f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(text)}</div>'
+    return f'<div role="status">{html.escape(text)}</div>'

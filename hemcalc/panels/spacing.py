@@ -67,7 +67,7 @@ def spacing_panel() -> Panel:
     0
     """
     rows = OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
-    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values)
+    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values, stage="spacing")
 
 
 def _controls() -> list[Control]:

@@ -105,6 +105,7 @@ def stitch_panel() -> Panel:
         _adapt,
         mind=lambda _: ("needle", "eyes"),
         from_piece=_mine,
+        stage="stitch",
     )
 
 

@@ -68,7 +68,14 @@ def weave_panel() -> Panel:
     """
     view = WeaveLens(Sheet(*LENS_SHEET))
     return Panel(
-        _controls(), plan_weave, view, _examples(), _adapt, mind=lambda lens: lens.step.mind, from_piece=_mine
+        _controls(),
+        plan_weave,
+        view,
+        _examples(),
+        _adapt,
+        mind=lambda lens: lens.step.mind,
+        stage="weave",
+        from_piece=_mine,
     )
 
 
