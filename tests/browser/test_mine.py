@@ -174,4 +174,4 @@ def test_a_long_layout_tells_how_far_it_is_leaves_the_page_alive_and_stops(page,
     until(page, "stopped by hand")
     stopped = time.monotonic() - began - alive
     print(f"Another panel answered after {alive:.1f} s, the search stopped after {stopped:.1f} s.")
-    page.locator(".jp-OutputArea img[alt*='bread cloth 1']").first.wait_for(timeout=PATIENCE)
+    page.locator(".jp-OutputArea img[alt*='of bread cloth']").first.wait_for(timeout=PATIENCE)
