@@ -72,6 +72,8 @@ class Playing:
 
     #: Whether its pictures are made ahead.
     makes_ahead = True
+    #: Where the caution is, of which a line is always in sight.
+    in_full = "under <i>More</i>"
 
     def __init__(self, act: Act) -> None:
         self.act = act
@@ -153,7 +155,7 @@ class Playing:
 
     def _say_what_to_mind(self) -> None:
         found = re.search("<b>(.*?)</b>", self.panel.caution.value)
-        said = f"<b>⚠ {found[1]}</b> The caution stands in full under <i>More</i>." if found else ""
+        said = f"<b>⚠ {found[1]}</b> The caution stands in full {self.in_full}." if found else ""
         self.mind.value = said
 
     def _make_ahead(self) -> None:
@@ -220,6 +222,7 @@ class Pair(Playing):
     """Two cloths side by side, whose sliders move together."""
 
     makes_ahead = False
+    in_full = "below the words"
 
     def _panel(self) -> Panel:
         self.two = side_by_side(self.act.panel, linked=(self.act.plays, *self.act.beside))
@@ -235,7 +238,8 @@ class Pair(Playing):
         for panel in self.two.panels:
             panel.picture.layout = panel.words.layout = widgets.Layout()
             panel.picture.add_class("stage-picture")
-            columns.append(widgets.VBox([panel.menu, panel.picture, panel.words]))
+            panel.caution.layout = widgets.Layout()
+            columns.append(widgets.VBox([panel.menu, panel.picture, panel.words, panel.caution]))
         pictures = widgets.HBox(columns)
         pictures.add_class("stage-two")
         shown = widgets.VBox([pictures, self.mind, self._bar(), self.place, self.ahead])
