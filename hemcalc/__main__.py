@@ -18,6 +18,8 @@ from pathlib import Path
 
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.lab import open_notebooks
+from hemcalc.launch.own_pages import run_afresh
+from hemcalc.launch.sending import send_pages
 from hemcalc.launch.stage import show_stage
 from hemcalc.launch.stages import run_browser_tests, run_tests
 from hemcalc.measure.errors import HemError, shown
@@ -26,6 +28,8 @@ from hemcalc.measure.errors import HemError, shown
 #: example of what is typed after the word and given to the function.
 COMMANDS: dict[str, tuple[str, Callable[..., int], str]] = {
     "open": ("opens the notebooks in your browser", open_notebooks, ""),
+    "afresh": ("gives you a page as it was, and keeps yours", run_afresh, "03"),
+    "pages": ("makes a folder of pages to send round", send_pages, "my_pages/to_send"),
     "stage": ("shows one panel alone, on a wall", show_stage, "margin"),
     "test": ("runs every test and check, but for those in a browser", run_tests, ""),
     "browser": ("runs the tests in a browser, a Chromium", run_browser_tests, ""),
@@ -49,7 +53,7 @@ def main(words: Sequence[str], package: Path = _PACKAGE) -> int:
     """
     if not words or list(words) in (["help"], ["--help"], ["-h"]):
         lines = "\n".join(
-            f"  {_typed(word, *more.split()):<38} {does}" for word, (does, _, more) in COMMANDS.items()
+            f"  {_typed(word, *more.split()):<42} {does}" for word, (does, _, more) in COMMANDS.items()
         )
         print(f"To be typed in this folder:\n\n{lines}\n")
         print("The first time, each takes a few minutes to install what it needs into the folder")

@@ -16,7 +16,7 @@ import pytest
 
 from hemcalc.draw.look import TYPE
 from hemcalc.launch.stage import arguments, stage_variables
-from hemcalc.panels.stage import ACTS
+from hemcalc.panels.playing import ACTS
 
 ROOT = pathlib.Path(__file__).parents[2]
 CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
