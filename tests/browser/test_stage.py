@@ -16,7 +16,7 @@ import pytest
 
 from hemcalc.draw.look import TYPE
 from hemcalc.launch.stage import arguments, stage_variables
-from hemcalc.panels.stage import ACTS
+from hemcalc.panels.playing import ACTS
 
 ROOT = pathlib.Path(__file__).parents[2]
 CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
@@ -200,6 +200,21 @@ def test_escape_leaves_to_a_list_of_every_panel(page):
     page.wait_for_selector(".stage-act")
     assert page.locator(".stage-act").count() == len(ACTS)
     assert page.locator(".stage-picture").count() == 0
+
+
+def test_two_cloths_fold_together(page):
+    page.keyboard.press("Escape")
+    page.locator(".stage-pair").first.click()
+    page.wait_for_selector(".stage-two img")
+    pictures = page.locator(".stage-two img")
+    assert pictures.count() == 2
+    before = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
+    page.keyboard.press("Space")
+    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
+    page.wait_for_timeout(500)
+    after = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
+    assert all(one != other for one, other in zip(before, after, strict=True))
+    assert page.evaluate(SMALL, LEAST) == []
 
 
 def test_what_is_set_holds_for_every_panel(page):

@@ -14,7 +14,7 @@ import pytest
 from hemcalc.__main__ import main
 from hemcalc.launch import stage
 from hemcalc.launch.environment import Environment
-from hemcalc.panels.stage import ACTS
+from hemcalc.panels.playing import ACTS
 from hemcalc.panels.to_stage import to_stage
 
 

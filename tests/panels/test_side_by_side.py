@@ -4,7 +4,7 @@ import pytest
 
 from hemcalc.measure.errors import HemError
 from hemcalc.panels import corner_panel, margin_panel, side_by_side, spacing_panel
-from hemcalc.panels.stage import ACTS
+from hemcalc.panels.playing import ACTS
 
 
 def mm_wide(panel, kind):

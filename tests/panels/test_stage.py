@@ -7,8 +7,9 @@ import re
 import pytest
 
 from hemcalc.measure.errors import HemError
+from hemcalc.panels.playing import ACTS, Playing
 from hemcalc.panels.settings import SETTINGS, in_force
-from hemcalc.panels.stage import ACTS, Playing, Stage, stage
+from hemcalc.panels.stage import Stage, stage
 
 
 @pytest.fixture(scope="module")
