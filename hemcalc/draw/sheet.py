@@ -111,6 +111,12 @@ class Sheet:
             self.type = size
             self._background = None
 
+    def set_dpi(self, dpi: float) -> None:
+        """Use so many dots to the inch from the next picture on."""
+        if dpi != self.figure.dpi:
+            self.figure.set_dpi(dpi)
+            self._background = None
+
     def release(self) -> None:
         """Let go of the pixels, which are many; the next picture makes them anew."""
         self._background = None

@@ -90,10 +90,16 @@ class CornerPicture:
         self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98))
         self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
         self._mapped: object = None
+        self.least_mm = 0.0
+
+    @property
+    def reach_mm(self) -> float:
+        """What is shown of cloth and paper, from top to bottom."""
+        return self.mitre.reach_mm
 
     def update(self, plan: CornerPlan) -> None:
         """Show this plan."""
-        self.mitre.update(plan.corner, plan.fold, plan.unit)
+        self.mitre.update(plan.corner, plan.fold, plan.unit, self.least_mm)
         mapped = plan.corner, plan.unit, self.sheet.type
         if mapped != self._mapped:  # the map is the same however far the corner is folded
             self.layers.update(plan.corner, plan.unit)
@@ -123,6 +129,7 @@ def corner_panel() -> Panel:
         {name: _values(piece) for name, piece in EXAMPLES.items()},
         lambda controls: use_hem(controls, "hem across", "hem down"),
         mind=lambda _: ("blade", "iron"),
+        stage="corner",
     )
 
 

@@ -88,6 +88,7 @@ class MarginPicture:
         self.profile = SectionProfile(self.sheet, _PROFILE, (0, 1), (0, 1), _WORDS_FROM, scale=True)
         box = (0.01 + 0.98 * _WORDS_FROM, 0.225, 0.46, 0.2)
         self.lens = SectionLens(self.sheet, box, self.profile.axes)
+        self.reach_mm = self.least_mm = 0.0
 
     def update(self, plan: MarginPlan) -> None:
         """Show this plan, at the largest scale that has room for it however far it is folded."""
@@ -105,7 +106,9 @@ class MarginPicture:
             (edge.fold_1 + _DESIGN) / _WORDS_FROM,
             (edge.hem + high) * wide / (tall - _BELOW - _ABOVE),
         )
-        most = framed(max(across)) - _DESIGN
+        thread = float(edge.width(1).mm)
+        self.reach_mm = framed(max(across)) * thread
+        most = max(self.reach_mm, self.least_mm) / thread - _DESIGN
         if most != self.ruler.most:
             self.ruler.look(most)
             limits = self.ruler.axes.get_xlim()
@@ -130,7 +133,12 @@ def margin_panel() -> Panel:
     """
     examples = {name: _values(piece) for name, piece in EXAMPLES.items()}
     return Panel(
-        _controls(), plan_margin, MarginPicture(), examples, lambda controls: use_hem(controls, "hem threads")
+        _controls(),
+        plan_margin,
+        MarginPicture(),
+        examples,
+        lambda controls: use_hem(controls, "hem threads"),
+        stage="margin",
     )
 
 

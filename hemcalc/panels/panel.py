@@ -34,6 +34,8 @@ from hemcalc.panels.page import (
     picture_wide,
     spoken,
 )
+from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.to_stage import to_stage
 
 __all__ = ["Panel", "View"]
 
@@ -51,7 +53,7 @@ class View(Protocol):
 
 
 class Panel:
-    """Controls over a picture.
+    """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
     Parameters
     ----------
@@ -71,6 +73,8 @@ class Panel:
     mind : function, optional
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
+    stage : str, optional
+        What it is called on the stage, if it can be shown there.
     """
 
     #: The words of a panel that was closed.
@@ -85,6 +89,7 @@ class Panel:
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
+        stage: str = "",
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
@@ -111,8 +116,16 @@ class Panel:
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
-        top = classed(widgets.Box([self.menu, self.back]), "hemcalc-row", "hemcalc-top")
-        rows = [top, *(control.row for control in controls)]
+            if control.name in SETTINGS:  # nor is anything said beside it
+                control.show(False)
+        self.settings = in_force()
+        self.settings.follow(self._follow)
+        top = classed(
+            widgets.Box([self.menu, self.back, *([to_stage(stage)] if stage else [])]),
+            "hemcalc-row",
+            "hemcalc-top",
+        )
+        rows = [top, *(control.row for control in controls if control.name not in SETTINGS)]
         self.side = classed(widgets.Box(rows), "hemcalc-controls")
         body = classed(widgets.Box([self.picture, self.side]), "hemcalc-body")
         self.words = classed(widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-words")
@@ -123,9 +136,10 @@ class Panel:
             widgets.HTML(layout=Layout(max_width="900px", height="200px", border="1px solid #808080")),
             "hemcalc-lines",
         )
+        self.drawer = self.settings.drawer()
         below = [self.caution] if mind else []
         below += [self.lines] if told else []
-        self.widget = classed(widgets.VBox([spoken(), asleep(), body, self.words, *below]), ROOT)
+        self.widget = classed(widgets.VBox([spoken(), asleep(), body, self.words, *below, self.drawer]), ROOT)
         self.reset(next(iter(examples)))
 
     @property
@@ -153,6 +167,27 @@ class Panel:
             for control, value in values.items():
                 self.controls[control].widget.value = value
             self._adapt(self.controls)
+            self._set()
+
+    def _set(self) -> None:
+        """Put the controls as the settings have them, or else the example."""
+        for name in SETTINGS:
+            if name in self.controls:
+                menu = self.controls[name].widget
+                said = self.settings.chosen.get(name, self.examples[self.menu.value][name])
+                # Where there are no mm, cm are nearest.
+                menu.value = said if said in menu.options else menu.options[-1]
+
+    def _follow(self) -> None:
+        if self._closed is not None:
+            return
+        with self.holding():
+            self._set()
+
+    @property
+    def held(self) -> bool:
+        """Whether several controls are being moved at once."""
+        return self._holding
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -184,6 +219,7 @@ class Panel:
             self._refuse(error, said or moved)
             return
         self.result = result
+        look_of(self.picture)
         self._use_type(values["type"])
         self.view.update(result)
         alt = self.view.alt(result)
@@ -219,7 +255,9 @@ class Panel:
     def close(self) -> None:
         """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
         words = self.view.alt(self.result) if self.result is not None else ""
-        for part in (self.widget, self.caution, self.lines):  # of which a panel may not show the last two
+        self.drawer.children = ()  # other panels show the settings, too
+        unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
+        for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
             close_widgets(part)
         vars(self).clear()
         self._closed = words

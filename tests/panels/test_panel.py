@@ -249,13 +249,16 @@ def plan_small(values):
 def small_controls():
     return [
         choice("type", "type", tuple(TYPE), "of letters"),
+        choice("kind", "kind", ("plain",), "of number"),
         whole("number", "number, threads", 0, 9, "a number"),
     ]
 
 
 @pytest.fixture
 def small():
-    return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "type": "page"}})
+    return Panel(
+        small_controls(), plan_small, View(), {"three": {"number": 3, "type": "page", "kind": "plain"}}
+    )
 
 
 def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_picture_kept(small, alt_of):
@@ -285,7 +288,7 @@ def test_once_mended_the_sentence_and_the_mark_are_gone(small):
 
 
 def test_what_is_wrong_when_several_were_moved_is_said_beside_what_it_is_about_or_the_first(small):
-    for number, beside in ((8, "number"), (5, "type")):
+    for number, beside in ((8, "number"), (5, "kind")):
         with small.holding():
             small.controls["number"].widget.value = number
         assert list(small.sentences) == [beside]
@@ -314,7 +317,9 @@ def test_several_controls_are_moved_with_one_picture(small, monkeypatch):
 
 
 def test_a_panel_without_a_good_first_state_still_comes_up():
-    panel = Panel(small_controls(), plan_small, View(), {"bad": {"number": 9, "type": "page"}})
+    panel = Panel(
+        small_controls(), plan_small, View(), {"bad": {"number": 9, "type": "page", "kind": "plain"}}
+    )
     assert panel.sentences
     assert panel.result is None
 
@@ -323,5 +328,11 @@ def test_what_is_shown_is_adapted_even_where_no_control_had_to_move():
     def adapt(controls):
         controls["number"].show(False)
 
-    panel = Panel(small_controls(), plan_small, View(), {"as made": {"number": 0, "type": "page"}}, adapt)
+    panel = Panel(
+        small_controls(),
+        plan_small,
+        View(),
+        {"as made": {"number": 0, "type": "page", "kind": "plain"}},
+        adapt,
+    )
     assert not panel.controls["number"].is_shown

@@ -63,11 +63,12 @@ class CornerMitre:
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 2)
         self._scale = ScaleBar(sheet, self.axes)
+        self.reach_mm = 0.0
 
-    def update(self, corner: Corner, progress: float, unit: str) -> None:
-        """Show this corner, folded so far, with lengths in this unit."""
+    def update(self, corner: Corner, progress: float, unit: str, least_mm: float = 0.0) -> None:
+        """Show this corner, folded so far, with lengths in this unit, and so many mm high at least."""
         plies = corner.folded(progress)
-        self._frame(max(max(point) for ply in plies for point in ply.shape), progress)
+        self._frame(max(max(point) for ply in plies for point in ply.shape), progress, least_mm)
         self._show_plies(corner, plies)
         self._show_scale(unit)
         flat = progress <= 0
@@ -84,14 +85,15 @@ class CornerMitre:
         )
         self._dimensions.show(self._hem_widths(corner, progress, unit) if flat or progress >= 1 else [])
 
-    def _frame(self, outward: float, progress: float) -> None:
+    def _frame(self, outward: float, progress: float, least_mm: float) -> None:
         """Show the cloth as far as it reaches outward, and above the room for words."""
         _, _, wide, high = self.axes.get_position().bounds
         width, height = self.sheet.figure.get_size_inches()
         folded = _LINES_BELOW * 1.35 * self.sheet.type.small
         words = _WORDS_BELOW + min(1.0, 10 * progress) * (folded - _WORDS_BELOW)
         inward = _INWARD * outward
-        up = (inward + outward) / (1 - words / (72 * high * height))
+        self.reach_mm = (inward + outward) / (1 - words / (72 * high * height))
+        up = max(self.reach_mm, least_mm)
         across = up * (wide * width) / (high * height)
         self.axes.set_xlim(-inward, across - inward)
         self.axes.set_ylim(inward - up, inward)
