@@ -37,11 +37,11 @@ def test_a_bad_combination_is_said_beside_the_control_that_caused_it(panel, move
     move(panel, **moves)
     assert list(panel.sentences) == [about]
     assert words in panel.sentences[about]
-    assert "opacity" in panel.picture.value
+    assert "hemcalc-old" in panel.picture.value
     assert "Not up to date" in panel.picture.value
     panel.reset("coaster")
     assert not panel.sentences
-    assert "opacity" not in panel.picture.value
+    assert "hemcalc-old" not in panel.picture.value
 
 
 def test_the_example_of_a_sentence_would_have_been_accepted(panel):
