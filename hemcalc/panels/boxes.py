@@ -171,8 +171,14 @@ def _hands(text: str, unit: str) -> dict[Fraction, int]:
         found = re.fullmatch(r"(.+?)\s*[x×:]\s*(\d{1,3})", part)
         said, many = (found[1], int(found[2])) if found else (part, 1)
         answer = read_answer("slack" if counted else "guess", said, "threads" if counted else unit)
-        if answer is not None:
-            hands[answer.value] = hands.get(answer.value, 0) + many
+        if answer is None:
+            continue
+        if counted and answer.unit != "threads":
+            raise HemError(
+                f"guess is {shown(said)}, but must be a number, without a unit; for example 12.", "guess"
+            )
+        value = answer.value if counted else answer.mm / MILLIMETRES[unit]
+        hands[value] = hands.get(value, 0) + many
     if sum(hands.values()) > _MOST_HANDS:
         raise HemError(f"A show of hands has at most {_MOST_HANDS}; for example 12 × 3, 14 × 5.", "guess")
     return hands

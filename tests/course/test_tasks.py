@@ -159,7 +159,9 @@ def test_whatever_was_done_there_is_a_next_sum(history):
         Done(seed, 0 if topic != "sum" else 2, int(right), 1, "", topic)
         for seed, (topic, right) in enumerate(history)
     )
-    assert next_of(Progress(done)).text()
+    following = next_of(Progress(done))
+    assert following.text()
+    assert not done or getattr(following, "topic", "sum") != done[-1].topic
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import HemError, Length
-from hemcalc.panels import answer_box, guess_box
+from hemcalc import HemError, Length, example, load_piece, save_piece
+from hemcalc.panels import answer_box, do_button, guess_box
 
 
 def committed(text, **asked):
@@ -34,7 +34,7 @@ def test_a_guess_or_a_show_of_hands_is_kept(text, hands):
     assert box.guess == (next(iter(hands)) if len(hands) == 1 else None)
 
 
-@pytest.mark.parametrize("text", ["", "a lot", "12 × 900"])
+@pytest.mark.parametrize("text", ["", "a lot", "12 × 900", "8 mm"])
 def test_what_is_no_guess_is_told_so_and_may_be_mended(text):
     box = committed(text)
     assert not box.hands
@@ -55,6 +55,42 @@ def test_no_guess_is_no_error():
     assert guess_box().beside(14).text() == "No guess was committed; it is 14."
     with pytest.raises(HemError, match="for example"):
         guess_box().beside("14")
+
+
+def test_a_guess_that_comes_later_is_shown_where_the_truth_stands_already():
+    box = guess_box()
+    beside = box.beside(14)
+    assert "No guess was committed; it is 14." in beside.widget.value
+    box.box.value = "12 × 2, 14 × 1"
+    box.button.click()
+    assert "it is 14, said by 1 of 3" in beside.widget.value
+    assert beside.widget.value == beside._repr_mimebundle_()["text/html"]
+
+
+def test_a_guessed_length_is_right_as_near_as_a_ruler_tells():
+    hands = committed("60 × 2, 24 in, 70", unit="cm")
+    assert (
+        hands.beside(Length("60 cm")).text()
+        == "Said 60 by 2, 60.96 by 1, 70 by 1; it is 60 cm, said by 2 of 4."
+    )
+    assert committed("60.05", unit="cm").beside(Length("60 cm")).text() == "You guessed 60.05; it is 60 cm."
+    assert "said by 1 of 2" in committed("60.05, 61", unit="cm").beside(Length("60 cm")).text()
+    for box, truth in ((guess_box(unit="cm"), 60), (guess_box(), Length("60 cm"))):
+        with pytest.raises(HemError, match="for example"):
+            box.beside(truth)
+
+
+def test_what_is_done_by_a_button_is_done_once_it_is_pressed_and_a_refusal_is_said(tmp_path):
+    path, piece = str(tmp_path / "coaster.json"), example("coaster")
+    button = do_button("Keep coaster.json", save_piece, piece, path)
+    assert not list(tmp_path.iterdir())
+    button.button.click()
+    assert load_piece(path) == piece
+    assert button.said == "Done."
+    button.button.click()
+    assert "nothing is written over unasked" in button.said
+    with pytest.raises(HemError, match="for example"):
+        do_button("Keep it", "save_piece")
 
 
 def test_an_answer_is_marked_as_it_is_written_and_the_key_stands_nowhere_before():

@@ -69,8 +69,11 @@ def test_what_is_written_first_counts_and_the_answer_is_not_told_before():
     panel = practice_panel()
     panel.following.click()
     assert "Write every number first" in panel.said
+    answer(panel, rightly=False)
     answer(panel)
+    assert panel.form.report.all_right
     panel.following.click()
+    assert not panel.progress.done[-1].whole
     assert panel.sums.title == "Count 1"
     for _ in range(4):
         panel.hint.click()
