@@ -11,6 +11,7 @@ import html
 import io
 import json
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -47,16 +48,11 @@ def strip(panel: Panel, name: str) -> tuple[tuple[Frame, ...], int]:
     """
     frames: list[Frame] = []
     now, values = 0, panel.values
-    try:
-        for value in _places(panel.controls[name]):
-            if value == values[name]:
-                now = len(frames)
-            try:
-                frames.append(_frame(panel, values | {name: value}, name))
-            except HemError:
-                continue
-    finally:
-        panel.view.update(panel.result)
+    for value in _places(panel.controls[name]):
+        if value == values[name]:
+            now = len(frames)
+        with suppress(HemError):
+            frames.append(_frame(panel, values | {name: value}, name))
     return tuple(frames), now
 
 
@@ -105,7 +101,7 @@ def strip_html(panel: Panel) -> str:
             f'<label><span>{label}: <output>{said}</output></span><input type="range" data-strip="{name}" '
             f'min="0" max="{len(frames) - 1}" value="{now}" aria-valuetext="{said}"></label>'
         )
-    here = _frame(panel, panel.values, "")
+    here = _frame(panel, panel.values, "")  # which leaves the panel as it stood
     kept = {"pictures": [_address(picture) for picture in pictures], "strips": strips}
     data = json.dumps(kept, ensure_ascii=False).replace("</", "<\\/")
     return (
