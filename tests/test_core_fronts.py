@@ -10,13 +10,14 @@ import re
 from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import product
 from typing import Any
 from xml.etree import ElementTree
 
 import pandas as pd
 import pytest
+from hostile import LONG_NAME, NAMELESS, Hostile, LyingWhole
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -53,6 +54,7 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
     "caution_for": (lambda tool: caution_for(tool), {"tool": "blade"}),
     "Count": (Count, {"threads": 28, "over": "1 in"}),
     "Count.measured": (Count.measured, {"readings": [28, 29], "over": "1 in", "confidence": "95 %"}),
+    "Count.lying_over": (EDGE.count.lying_over, {"over": Length("1 in")}),
     "Count.stated": (EDGE.count.stated, {"state": CLOTH.state(washed=True)}),
     "Count.width": (EDGE.count.width, {"threads": 14}),
     "Count.sure_width": (MEASURED.sure_width, {"threads": 14}),
@@ -175,29 +177,6 @@ EVERY = CALLS | OPERATORS
 RESULTS = {"Band", "Basted", "Corner", "Edge", "HemError", "MarginRule", "RuleTable", "Section", "Weave"}
 
 
-class Hostile:
-    """Fails whatever is asked of it."""
-
-    def _fail(self, *_: object) -> None:
-        raise RuntimeError("asked of a hostile object")
-
-    __repr__ = __str__ = __format__ = __bool__ = __len__ = __iter__ = _fail
-    __int__ = __float__ = __index__ = _fail
-
-
-class LyingWhole(int):
-    """A whole number that won't be printed."""
-
-    def __repr__(self) -> str:
-        raise RuntimeError("asked of a hostile object")
-
-    __str__ = __repr__
-
-
-NAMELESS = type("", (), {})()
-LONG_NAME = type("Long" * 200, (), {})()
-
-
 # None and False are what some inputs take; all else here is right nowhere.
 WRONG_EVERYWHERE = {
     "nan": math.nan,
@@ -273,6 +252,12 @@ def test_a_good_call_is_answered(name):
 LET_THROUGH = {"open_line": {("wrong_start", "empty list")}}
 
 
+@lru_cache
+def quotes(text: str) -> tuple[str, ...]:
+    """How a sentence may quote it: whole, or from its middle, what stands behind a number."""
+    return shown(text), *(shown(text[start : start + 200].strip()) for start in range(min(len(text), 100)))
+
+
 def assert_one_sentence(error: HemError, *values: object) -> None:
     """At most 400 characters, one sentence, an example; what it quotes of the input aside."""
     sentence = str(error)
@@ -280,10 +265,8 @@ def assert_one_sentence(error: HemError, *values: object) -> None:
     assert sentence.isprintable()
     assert "for example" in sentence
     for value in values:
-        # A sentence may quote a text from its middle: what stands behind a number.
-        starts = range(min(len(value), 100)) if type(value) is str else []
-        for part in (value, *(value[start:].strip() for start in starts)):
-            sentence = sentence.replace(shown(part), "it")
+        for quoted in quotes(value) if type(value) is str else (shown(value),):
+            sentence = sentence.replace(quoted, "it")
     assert sentence.endswith(".")
     assert not re.search(r"[.!?]\s", sentence)
 

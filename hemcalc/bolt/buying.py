@@ -11,12 +11,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from hemcalc.bolt.allowances import NOTHING, BoltAllowances
 from hemcalc.bolt.cutting import Placed, places_of
 from hemcalc.bolt.lay.guillotine import Block, below, lay_out
 from hemcalc.bolt.lay.patterns import Demand, Lie
 from hemcalc.bolt.lay.shortest import Short, short_layout
+from hemcalc.bolt.lay.solver import solver_at_hand
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
@@ -110,7 +112,10 @@ def cut_from_bolt(
     tell = None
     if progress is not None:
         tell = _teller(progress, step, allow.each_cut)
-    short = short_for(wanted, step, int(bolt.mm / step) + loss, grain, loss, _effort(effort), tell)
+    asked = tuple(wanted), step, int(bolt.mm / step) + loss, grain, loss, _effort(effort)
+    short = short_for(*asked, tell) if tell else _kept(*asked, solver_at_hand())
+    if short.stopped:
+        _kept.cache_clear()  # what was stopped by hand is to be searched for once more
     used, bound = (Length(length * step) - allow.each_cut for length in (short.length, short.bound))
     to_buy = sold_by.up(allow.to_have(used))
     length = allow.left_of(to_buy)
@@ -185,8 +190,22 @@ def short_for(
         first = short_layout(fixed, width, effort=effort, progress=progress)
         if first.stopped:
             return replace(first, bound=min(first.bound, 1), by="area")
-        start = first.strips
+        start, effort = first.strips, effort / 3  # turned pieces better a layout that is found already
     return short_layout(free, width, start, effort=effort, progress=progress)
+
+
+@lru_cache(maxsize=256)
+def _kept(
+    wanted: tuple[Wanted, ...],
+    step: Fraction,
+    width: int,
+    grain: str,
+    loss: int,
+    effort: Fraction,
+    solver: bool,
+) -> Short:
+    """What was found for the last few: one class is laid out for its list, its shopping and its pages."""
+    return short_for(wanted, step, width, grain, loss, effort)
 
 
 def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str, ...]:

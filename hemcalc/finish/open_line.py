@@ -8,7 +8,7 @@ from hemcalc.finish.counting import in_lines
 from hemcalc.finish.words import PRACTICE, Step, StepWriter, listed
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.words import threads_said
-from hemcalc.piece.piece import Piece
+from hemcalc.piece.piece import EYE, Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.weave.open_lines import End, ends_of
 from hemcalc.weave.reach import Allowances, Reach, reach_of
@@ -256,7 +256,8 @@ def _darn(told: StepWriter) -> Step:
 def _when_short(told: StepWriter) -> str:
     """How the last of a tail is darned, with which needle that was reckoned, and which would do."""
     eye, most = as_length(told.piece.eye, "eye", size=False), longest_eye(told.piece)
-    held = f"The plan allows {told.length(eye)} of each tail for the eye of the needle (from memory)"
+    memory = " (from memory)" if eye == Length(EYE) else ""
+    held = f"The plan allows {told.length(eye)} of each tail for the eye of the needle{memory}"
     if most is None:
         reach = "; without it, too, some would be too short."
     else:

@@ -238,8 +238,7 @@ class StepWriter:
 
     def threads(self, many: int, edge: Edge) -> str:
         """So many threads of an edge, and how wide they are, if a ruler has a mark for it."""
-        wide = self.length(edge.width(many))
-        return threads_said(many) if wide.startswith("≈ 0 ") else f"{threads_said(many)} ({wide})"
+        return threads_and_width(many, edge, self.unit)
 
     def at_least(self, many: int, edge: Edge) -> str:
         """No fewer than so many threads, and a width on the ruler that has them all: rounded up."""
@@ -290,6 +289,12 @@ class StepWriter:
         return Step(
             0, title, said, shown, tools, tuple(one_of(each, MOVEMENTS, "movement") for each in movements)
         )
+
+
+def threads_and_width(many: int, edge: Edge, unit: str) -> str:
+    """So many threads of an edge with their width, which is left out where a ruler has no mark for it."""
+    wide = edge.width(many).text(unit)
+    return threads_said(many) if wide.startswith("≈ 0 ") else f"{threads_said(many)} ({wide})"
 
 
 def listed(names: Sequence[str]) -> str:

@@ -117,7 +117,17 @@ class Count:
 
     def stated(self, state: State) -> Self:
         """The same count, of cloth in this state; refused if it is known to be of another."""
-        return replace(self, over=self.over.stated(state))
+        return self.lying_over(self.over.stated(state))
+
+    def lying_over(self, over: Length | str) -> Self:
+        """The same threads after the wash, or before it, when they lie over this length.
+
+        >>> Count("11/cm").lying_over(Length("8.89 mm")).unit
+        'cm'
+        """
+        moved = replace(self, over=as_length(over, "over"))
+        moved.__dict__["unit"] = self.unit  # of the ruler that it was counted with, whatever was lost since
+        return moved
 
     @cached_property
     def per_mm(self) -> Fraction:
@@ -177,10 +187,10 @@ class Count:
         """How many threads a length has, though the count be off by its error."""
         return self.threads_in(length) * (1 - self.error)
 
-    @property
+    @cached_property
     def unit(self) -> str:
         """The unit that its cloth is counted in, inches or centimetres."""
-        # An inch is 127/5 mm, so that 127 divides what was measured in inches, shrunk or not.
+        # An inch is 127/5 mm, so that 127 divides what was measured in inches.
         return "in" if self.over.mm.numerator % 127 == 0 else "cm"
 
     def unit_or(self, unit: str | None) -> str:

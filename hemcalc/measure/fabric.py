@@ -7,7 +7,7 @@ warp threads that shorten make the cloth shorter *down* its length.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
@@ -213,7 +213,7 @@ class Fabric:
         if state.washed == self.washed:
             return count.stated(state)
         share = 1 - lost if state.washed else 1 / (1 - lost)
-        return replace(count, over=Length(count.over.mm * share, state))
+        return count.lying_over(Length(count.over.mm * share, state))
 
     def _check(self, kind: str, count: Count, lost: Fraction) -> None:
         """Refused at once, and not when first asked for: what no loom weaves, a count of another state."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
@@ -47,8 +48,8 @@ class BoltPlan:
     unit: str
 
 
-def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
-    """The layout that the controls' values ask for.
+def plan_bolt(values: Mapping[str, Any], effort: Fraction = Fraction(1)) -> BoltPlan:
+    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`.
 
     Raises
     ------
@@ -56,16 +57,14 @@ def plan_bolt(values: Mapping[str, Any]) -> BoltPlan:
         About the control that asks what is not possible.
     """
     turn = "free" if values["turn"] else "fixed"
-    return BoltPlan(
-        _layout(
-            values["pieces"], values["learners"], values["width"], turn, values["sold by"], values["unit"]
-        ),
-        values["unit"],
-    )
+    asked = (values[name] for name in ("pieces", "learners", "width", "sold by", "unit"))
+    return BoltPlan(_layout(*asked, turn, effort), values["unit"])
 
 
 @lru_cache(maxsize=512)
-def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, unit: str) -> Layout:
+def _layout(
+    pieces: str, learners: int, width: str, sold_by: str, unit: str, turn: str, effort: Fraction
+) -> Layout:
     """Kept, since a reader who moves a slider back need not wait again."""
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
     linen = EXAMPLES[_SETS[pieces][0]].fabric
@@ -73,7 +72,7 @@ def _layout(pieces: str, learners: int, width: str, turn: str, sold_by: str, uni
         wanted_piece(name, EXAMPLES[name].with_changes(fabric=linen), learners, unit)
         for name in _SETS[pieces]
     ]
-    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by)
+    return cut_from_bolt(sizes, width, grain=turn, unit=sold_by, effort=effort)
 
 
 class BoltView:

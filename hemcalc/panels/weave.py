@@ -23,7 +23,7 @@ __all__ = ["PIECES", "plan_weave", "weave_panel"]
 #: The workshop's pieces, and one so small that its tails are too short; all are invented.
 PIECES: Mapping[str, Piece] = {
     **EXAMPLES,
-    "pincushion": Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5),
+    "pincushion": Piece(Fabric("22/in"), (26, 26), hem=9, same="threads", clear=5, eye="0 mm"),
 }
 
 CLOSE, FAR = "close to the corner", "out to the cut line"

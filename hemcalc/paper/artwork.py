@@ -31,8 +31,11 @@ WHOLE = (0.0, 0.0, 1.0, 1.0)
 
 _NON_ZERO = 1  # a ring drawn back within a ring is a hole
 _CELL = 72.0  # side of the square that a pattern repeats, points
+_DOT = 0.1  # length of what is drawn as a dot, points: not every reader draws a dash of none
 #: Of a line of the type, in sizes: how far it goes below its letters' feet, and its height.
 _FALL, _LINE = 0.236, 1.164
+#: How a PDF signs the parts of a path.
+_SIGNS = {Path.MOVETO: "m", Path.LINETO: "l", Path.CURVE3: "c", Path.CURVE4: "c"}
 _CAPS = {"butt": 0, "round": 1, "projecting": 2}
 _JOINS = {"miter": 0, "round": 1, "bevel": 2}
 
@@ -127,18 +130,18 @@ class _Vectors(RendererBase):
         canvas.restoreState()
 
     def _path(self, path: Any, transform: Any) -> PDFPathObject:
-        """A path in points, its curves as short lines."""
-        line = self.canvas.beginPath()
-        for points, kind in path.iter_segments(
-            transform + self.to_points, simplify=False, curves=False, remove_nans=True
-        ):
-            if kind == Path.MOVETO:
-                line.moveTo(*points)
-            elif kind == Path.LINETO:
-                line.lineTo(*points)
-            else:
-                line.close()
-        return line
+        """A path in points, written as a PDF has it, to a 1000th: quicker than by the canvas."""
+        code, at = [], np.zeros(2)
+        for points, kind in path.iter_segments(transform + self.to_points, simplify=False, remove_nans=True):
+            if kind == Path.CLOSEPOLY:
+                code.append("h")
+                continue
+            if kind == Path.CURVE3:  # as a cubic one, which PDF knows
+                pull, end = points[:2], points[2:]
+                points = np.concatenate([at + (pull - at) * 2 / 3, end + (pull - end) * 2 / 3, end])
+            at = points[-2:]
+            code.append(f"{' '.join(map('{:.3f}'.format, points.tolist()))} {_SIGNS[kind]}")
+        return PDFPathObject(code)
 
     def _pattern(self, gc: GraphicsContextBase, box: Any) -> None:
         """Fill what is clipped with a pattern that goes on from one area to the next."""
@@ -147,9 +150,12 @@ class _Vectors(RendererBase):
             canvas.beginForm(name, 0, 0, _CELL, _CELL)
             canvas.setStrokeColor(Color(*gc.get_hatch_color()))
             canvas.setFillColor(Color(*gc.get_hatch_color()))
-            canvas.setLineWidth(gc.get_hatch_linewidth())
-            cell = self._path(gc.get_hatch_path(), Affine2D().scale(_CELL * self.dots))
-            canvas.drawPath(cell, stroke=1, fill=1, fillMode=_NON_ZERO)
+            if set(gc.get_hatch() or "") == {"."}:
+                self._dots(gc.get_hatch_path(), gc.get_hatch_linewidth())
+            else:
+                canvas.setLineWidth(gc.get_hatch_linewidth())
+                cell = self._path(gc.get_hatch_path(), Affine2D().scale(_CELL * self.dots))
+                canvas.drawPath(cell, stroke=1, fill=1, fillMode=_NON_ZERO)
             canvas.endForm()
         for i in range(int(box.x0 // _CELL), int(box.x1 // _CELL) + 1):
             for j in range(int(box.y0 // _CELL), int(box.y1 // _CELL) + 1):
@@ -157,6 +163,19 @@ class _Vectors(RendererBase):
                 canvas.translate(i * _CELL, j * _CELL)
                 canvas.doForm(name)
                 canvas.restoreState()
+
+    def _dots(self, rings: Path, edge: float) -> None:
+        """Rows of dots, as broken lines with round ends: a ring for each would keep a printer busy."""
+        starts = np.flatnonzero(rings.codes == Path.MOVETO)
+        low, high = (_CELL * of.reduceat(rings.vertices, starts) for of in (np.minimum, np.maximum))
+        places = ((low + high) / 2).round(6)
+        rows = [places[places[:, 1] == y] for y in np.unique(places[:, 1])]
+        step = rows[0][1, 0] - rows[0][0, 0]
+        self.canvas.setLineCap(_CAPS["round"])
+        self.canvas.setLineWidth(high[0, 0] - low[0, 0] + edge)
+        self.canvas.setDash([_DOT, step - _DOT])
+        for row in rows:
+            self.canvas.line(row[0, 0] - _DOT / 2, row[0, 1], row[-1, 0] + _DOT / 2, row[-1, 1])
 
     def draw_word(self, word: Word) -> None:
         """Letters where the figure on a screen has a picture of them."""

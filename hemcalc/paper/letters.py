@@ -76,17 +76,20 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
     ['cut it at', '6 1/2 in']
     """
     lines: list[str] = []
+    space = wide(" ", points, bold)
     for paragraph in text.split("\n"):
-        line = ""
+        line, along = "", 0.0  # a line is as wide as its words and spaces: letters don't move together
         for word in (held.replace(_JOINT, " ") for held in _HELD.sub(_JOINT, paragraph).split(" ")):
-            longer = f"{line} {word}" if line else word
-            if wide(longer, points, bold) <= room:
-                line = longer
+            across = wide(word, points, bold)
+            longer = along + space + across if line else across
+            if longer <= room:
+                line, along = f"{line} {word}" if line else word, longer
                 continue
             if line:
                 lines.append(line)
             *whole, line = _broken(word, room, points, bold)
             lines += whole
+            along = wide(line, points, bold)
         lines.append(line)
     return lines
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 
+from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
@@ -21,6 +22,7 @@ from hemcalc.paper.letters import NARROW, typeface
 __all__ = ["Printer"]
 
 _MM = 72 / 25.4  # points
+rl_config.useA85 = 0  # bytes as they are: a quarter more of them as letters would serve nobody
 _OVER = 36  # points about a picture that its words may take
 
 

@@ -32,7 +32,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
-from hemcalc.piece.piece import THROUGH, Piece
+from hemcalc.piece.piece import EYE, THROUGH, Piece
 from hemcalc.piece.sides import Sides
 
 #: What a file says that it is.
@@ -118,7 +118,7 @@ def piece_of(document: Any) -> Piece:
             "version",
         )
     # A piece kept before its needle's eye and its stitch could be chosen doesn't say them.
-    held = _fields(({"eye": "1 cm", "through": THROUGH[0]} if version == 1 else {}) | document, "piece")
+    held = _fields(({"eye": EYE, "through": THROUGH[0]} if version == 1 else {}) | document, "piece")
     cloth = _fields(held["fabric"], "fabric")
     clear = _fields(held["clear"], "clear")
     thickness = cloth["thickness"]

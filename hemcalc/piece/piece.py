@@ -22,6 +22,9 @@ from hemcalc.piece.fit import Fit, whole_cloth, widest_hem
 from hemcalc.piece.sides import Corners, Sides
 from hemcalc.piece.sizes import Size, extent
 
+#: Thread of a tail that the eye of a needle holds, if nobody measured it.
+EYE = "1 cm"
+
 #: What a hem stitch catches of the hem: its back and turn, so that the face shows nothing, or all.
 THROUGH = ("back and turn", "all layers")
 
@@ -99,7 +102,7 @@ class Piece:
         same: str = "width",
         corner: str = "mitred",
         allowance: Length | str | None = None,
-        eye: Length | str = "1 cm",
+        eye: Length | str = EYE,
         through: str = THROUGH[0],
     ) -> None:
         of_type(fabric, Fabric, "fabric", "Fabric('28/in')")

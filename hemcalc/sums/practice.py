@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.sums.checking import Report
@@ -166,8 +167,7 @@ def heard(sums: Exercise, asked: Asked, most: int = 3) -> tuple[Heard, ...]:
     If she says 50 threads: perhaps the hem was counted once, not for its face and its back. Ask: How often
     does the hem lie between the open line and the turn?
     """
-    right = sums_of(of_type(sums, Exercise, "sums", "exercise(7)").piece, sums.side)
-    given = {each: possible_slips(right, each.name, each.unit) for each in sums.asked}
+    given = _given(of_type(sums, Exercise, "sums", "exercise(7)"))
     by_answer: dict[str, list[Slip]] = {}
     for name, worked in given[asked].items():
         by_answer.setdefault(worked.text(), []).append(SLIPS[name])
@@ -181,3 +181,10 @@ def heard(sums: Exercise, asked: Asked, most: int = 3) -> tuple[Heard, ...]:
         Heard(answer, tuple(sorted(slips, key=lambda slip: (-slip.often, reach(slip)))[:2]))
         for answer, slips in likeliest[:most]
     )
+
+
+@lru_cache(maxsize=64)
+def _given(sums: Exercise) -> dict[Asked, dict[str, Worked]]:
+    """What each slip makes of each number of a sheet, kept while its numbers are gone through."""
+    right = sums_of(sums.piece, sums.side)
+    return {each: possible_slips(right, each.name, each.unit) for each in sums.asked}

@@ -81,7 +81,7 @@ def ways_at(weave: Weave, corner: str) -> tuple[CornerWay, CornerWay, CornerWay]
     --------
     >>> from hemcalc import Fabric, Piece
     >>> from hemcalc.weave.weave import open_line
-    >>> piece = Piece(Fabric("28/in"), (24, 24), hem=6, same="threads", clear=8)
+    >>> piece = Piece(Fabric("28/in"), (48, 48), hem=6, same="threads", clear=8)
     >>> weave = open_line(piece)
     >>> [(way.name, way.gaps, way.longest_float, way.ends) for way in ways_at(weave, "top left")]
     [('darned back', 0, 1, 0), ('run right out', 60, 3, 0), ('cut short and tucked', 0, 1, 4)]

@@ -182,7 +182,8 @@ def open_line(
         (outside the drawn lines; none of their crossings is left) or "inside" (at the inner
         edge of c + 1; all are left).
     allowances : Allowances, optional
-        What a tail loses to its U-turn, the needle's eye and another crimp.
+        What a tail loses to its U-turn, the needle's eye and another crimp; the piece's own eye is
+        reckoned with if it is left out.
     wrong_start : collection of str
         Names of tails to begin on the wrong side, to see what that does to the cloth; for
         example ``["top 7 left"]``.
@@ -205,15 +206,15 @@ def open_line(
     (8, ())
     >>> tail = weave.tails[0]
     >>> tail.name, tail.length, tail.begins, tail.reach.covers, tail.reach.short
-    ('top 7 left', 18, 'under', 24, 8)
+    ('top 7 left', 18, 'under', 24, 17)
     >>> open_line(piece, wrong_start=["top 7 left"]).faults[0]
     Fault(row=..., column=..., direction='...')
     """
     one_of(turn_at, TURN_AT, "turn_at")
-    if allowances is None:
-        allowances = Allowances()
-    of_type(allowances, Allowances, "allowances", "Allowances(crimp='8 %')")
     ends, woven = ends_of(piece), woven_cloth(piece)
+    if allowances is None:
+        allowances = Allowances(eye=piece.eye)
+    of_type(allowances, Allowances, "allowances", "Allowances(crimp='8 %')")
     wrong = _wrong_names(wrong_start, ends)
     drawn = drawn_out(woven, ends, turn_at)
     planned = drawn

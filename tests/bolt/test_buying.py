@@ -6,7 +6,7 @@ import subprocess
 import sys
 from collections import Counter
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 from itertools import pairwise
 
 import pytest
@@ -69,7 +69,9 @@ SMALL = [(1, 1), (1, 3), (2, 1), (2, 3), (3, 1), (3, 2), (3, 4)]
 @pytest.mark.parametrize("width", [3, 4, 5])
 def test_of_up_to_four_small_pieces_the_layout_is_the_shortest_and_proven(width, turn):
     for many in range(1, 5):
-        for pieces in itertools.combinations_with_replacement(SMALL, many):
+        several = list(itertools.combinations_with_replacement(SMALL, many))
+        # Each four on one of the widths: what goes wrong with four does so with many of them.
+        for pieces in several if many < 4 else several[width % 3 :: 3]:
             short = short_layout(demands_for(pieces, width, turn), width)
             best = shortest_of_all(pieces, width, turn)
             assert (short.length, short.bound) == (best, best), pieces
@@ -119,7 +121,7 @@ def workshops(draw, pieces=6):
 
 @settings(max_examples=40)
 @given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
-def test_all_pieces_are_there_once_in_their_own_size_inside_the_bolt(workshop, turn, unit):
+def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(workshop, turn, unit):
     wanted, width = workshop
     layout = cut_from_bolt(wanted, width, grain=turn, unit=unit, effort=LITTLE)
     assert dict(layout.counts) == {size.name: size.many for size in wanted}
@@ -132,13 +134,7 @@ def test_all_pieces_are_there_once_in_their_own_size_inside_the_bolt(workshop, t
         assert piece.bit.x + piece.bit.across <= width
         assert piece.bit.y + piece.bit.down <= layout.used
     assert max((p.bit.y + p.bit.down for p in layout.pieces), key=lambda end: end.mm) == layout.used
-
-
-@settings(max_examples=40)
-@given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
-def test_the_purchase_is_the_least_in_the_shop_s_unit_and_the_bound_below_the_layout(workshop, turn, unit):
-    wanted, width = workshop
-    layout = cut_from_bolt(wanted, width, grain=turn, unit=unit, effort=LITTLE)
+    # The purchase is the least in the shop's unit, and the bound below the layout.
     step = Length("1 m") if unit == "m" else Length(unit)
     times = layout.to_buy / step
     assert times.denominator == 1
@@ -193,8 +189,9 @@ def test_a_cut_begins_and_ends_on_the_edges_of_its_bit(workshop):
 @given(workshops(), st.sampled_from(["fixed", "free"]))
 def test_the_same_pieces_come_to_the_same_layout(workshop, turn):
     wanted, width = workshop
-    one, other = (cut_from_bolt(wanted, width, grain=turn, effort=LITTLE) for _ in "ab")
-    assert one == other
+    asked = partial(cut_from_bolt, wanted, width, grain=turn, effort=LITTLE)
+    # Whoever wants to be told how it goes on has it searched for anew.
+    assert asked() == asked() == asked(progress=lambda _: None)
 
 
 def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():

@@ -7,36 +7,13 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from hostile import LONG_NAME, NAMELESS, Hostile, LyingWhole
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, one_of, parts_of, shown
 from hemcalc.measure.lengths import Length
-
-
-class Hostile:
-    """Fails whatever is asked of it."""
-
-    def _fail(self, *_: object) -> None:
-        raise RuntimeError("asked of a hostile object")
-
-    __repr__ = __str__ = __format__ = __bool__ = __len__ = __iter__ = _fail
-    __int__ = __float__ = __index__ = _fail
-
-
-class LyingWhole(int):
-    """A whole number that won't be printed."""
-
-    def __repr__(self) -> str:
-        raise RuntimeError("asked of a hostile object")
-
-    __str__ = __repr__
-
-
-NAMELESS = type("", (), {})()
-LONG_NAME = type("Long" * 200, (), {})()
-
 
 # The error itself
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pathlib
 import re
 from collections.abc import Callable
-from functools import cache
+from fractions import Fraction
+from functools import cache, partial
 from typing import Any
 
 import matplotlib
@@ -21,6 +22,7 @@ from hemcalc.panels import (
     stitch_panel,
     weave_panel,
 )
+from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 
@@ -35,6 +37,9 @@ KINDS = {
 }
 
 
+quick_plan = partial(plan_bolt, effort=Fraction(1, 10))
+
+
 @pytest.fixture(scope="session")
 def all_panels() -> dict[str, Panel]:
     """One panel of each kind, made once; use `panel` to have it in its first state."""
@@ -45,6 +50,8 @@ def all_panels() -> dict[str, Panel]:
 def panel(request: pytest.FixtureRequest, all_panels: dict[str, Panel]) -> Panel:
     """Each panel, in its first state."""
     made = all_panels[request.param]
+    if request.param == "bolt":
+        made.plan = quick_plan
     made.reset(next(iter(made.examples)))
     return made
 
@@ -83,8 +90,16 @@ def weave(all_panels: dict[str, Panel]) -> Panel:
 def bolt(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the bolt, in its first state."""
     panel = all_panels["bolt"]
+    panel.plan = plan_bolt
     panel.reset(next(iter(panel.examples)))
     return panel
+
+
+@pytest.fixture
+def quick_bolt(bolt: Panel) -> Panel:
+    """The panel of the bolt with layouts that may be longer, where it is no matter how long they are."""
+    bolt.plan = quick_plan
+    return bolt
 
 
 def _offers(control: Control) -> list[Any]:

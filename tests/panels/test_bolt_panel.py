@@ -79,7 +79,8 @@ def test_each_control_sets_its_own_part_and_picture_words_and_list_follow(bolt, 
     assert (bolt.picture.value, bolt.words.value, bolt.lines.value) == before
 
 
-def test_the_list_tells_every_cut(bolt):
+def test_the_list_tells_every_cut(quick_bolt):
+    bolt = quick_bolt
     for name in bolt.examples:
         bolt.reset(name)
         layout, unit = bolt.result.layout, bolt.result.unit
@@ -120,7 +121,8 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
 @pytest.mark.parametrize("turn", [False, True])
 @pytest.mark.parametrize("width", ["60 cm", "75 cm", "140 cm", "300 cm"])
 @pytest.mark.parametrize("size", ["page", "projector"])
-def test_the_largest_class_has_room_and_is_legible(bolt, turn, width, size):
+def test_the_largest_class_has_room_and_is_legible(quick_bolt, turn, width, size):
+    bolt = quick_bolt
     with bolt.holding():
         move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
         bolt.controls["type"].widget.value = size

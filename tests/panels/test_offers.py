@@ -1,5 +1,6 @@
 """What the sliders offer in each unit, and that a change of unit keeps what was chosen."""
 
+from functools import cache
 from itertools import pairwise, permutations
 
 import pytest
@@ -11,6 +12,7 @@ from hemcalc.panels.controls import steps
 from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
 
 
+@cache
 def size(text):
     return Count(text).per_mm if "/in" in text or "/cm" in text else Length(text).mm
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
@@ -49,15 +49,55 @@ class Line:
     embedded: bool
 
 
-@dataclass(frozen=True)
 class PrintedPage:
-    """A page as the printer gets it."""
+    """A page as the printer gets it; what is on it is read when it is asked for."""
 
-    size: tuple[float, float]
-    strokes: tuple[Stroke, ...]
-    lines: tuple[Line, ...]
-    #: Pictures made of dots.
-    images: int
+    def __init__(self, page: pdfium.PdfPage) -> None:
+        self._page = page
+        wide, self._high = page.get_size()
+        self.size = wide * _POINT, self._high * _POINT
+
+    def _drawn(self, kind: int) -> Iterator[tuple[pdfium.PdfObject, Callable[..., tuple[float, float]]]]:
+        """All of this kind, each with how a place of its own, in points, comes to lie on the page, in mm."""
+        # Not into the patterns of the pictures' areas.
+        for drawn in self._page.get_objects([kind], max_depth=2, textpage=self._text):
+            to_page, within = pdfium.PdfMatrix(), drawn.container
+            while within is not None:
+                to_page = to_page.multiply(within.get_matrix())
+                within = within.container
+
+            def place(x: float, y: float, matrix: pdfium.PdfMatrix = to_page) -> tuple[float, float]:
+                x, y = matrix.on_point(x, y)
+                return x * _POINT, (self._high - y) * _POINT
+
+            yield drawn, place
+
+    @cached_property
+    def _text(self) -> pdfium.PdfTextPage:
+        return self._page.get_textpage()
+
+    @cached_property
+    def strokes(self) -> tuple[Stroke, ...]:
+        """The lines that are drawn."""
+        drawn = self._drawn(raw.FPDF_PAGEOBJ_PATH)
+        return tuple(stroke for path, place in drawn for stroke in _strokes(path, place))
+
+    @cached_property
+    def images(self) -> int:
+        """Pictures made of dots."""
+        return sum(1 for _ in self._drawn(raw.FPDF_PAGEOBJ_IMAGE))
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines of text."""
+        found = []
+        for drawn, place in self._drawn(raw.FPDF_PAGEOBJ_TEXT):
+            left, low, right, top = drawn.get_bounds()
+            (x0, y0), (x1, y1) = place(left, top), place(right, low)
+            font = drawn.get_font()
+            name, points = font.get_base_name(), drawn.get_font_size()
+            found.append(Line(drawn.extract().strip(), x0, y0, x1, y1, points, name, font.is_embedded))
+        return tuple(line for line in found if line.text)
 
     @property
     def words(self) -> str:
@@ -79,40 +119,11 @@ class Printed:
     entries: tuple[tuple[str, int], ...]
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _read(pdf: bytes) -> Printed:
     file = pdfium.PdfDocument(pdf)
     entries = ((entry.get_title(), entry.get_dest().get_index()) for entry in file.get_toc())
-    return Printed(tuple(map(_page, file)), file.get_metadata_dict(), tuple(entries))
-
-
-def _page(page: pdfium.PdfPage) -> PrintedPage:
-    wide, high = page.get_size()
-    strokes, lines, images = [], [], 0
-    text = page.get_textpage()
-    # Not into the patterns of the pictures' areas.
-    for drawn in page.get_objects(max_depth=2, textpage=text):
-        to_page = pdfium.PdfMatrix()
-        within = drawn.container
-        while within is not None:
-            to_page = to_page.multiply(within.get_matrix())
-            within = within.container
-
-        def place(x: float, y: float, matrix: pdfium.PdfMatrix = to_page) -> tuple[float, float]:
-            x, y = matrix.on_point(x, y)
-            return x * _POINT, (high - y) * _POINT
-
-        if drawn.type == raw.FPDF_PAGEOBJ_TEXT:
-            left, low, right, top = drawn.get_bounds()
-            (x0, y0), (x1, y1) = place(left, top), place(right, low)
-            font = drawn.get_font()
-            name, points = font.get_base_name(), drawn.get_font_size()
-            lines.append(Line(drawn.extract().strip(), x0, y0, x1, y1, points, name, font.is_embedded))
-        elif drawn.type == raw.FPDF_PAGEOBJ_PATH:
-            strokes += _strokes(drawn, place)
-        images += drawn.type == raw.FPDF_PAGEOBJ_IMAGE
-    seen = tuple(line for line in lines if line.text)
-    return PrintedPage((wide * _POINT, high * _POINT), tuple(strokes), seen, images)
+    return Printed(tuple(map(PrintedPage, file)), file.get_metadata_dict(), tuple(entries))
 
 
 def _strokes(drawn: pdfium.PdfObject, place: Callable[[float, float], tuple[float, float]]) -> list[Stroke]:

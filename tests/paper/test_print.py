@@ -8,7 +8,9 @@ import sys
 from pathlib import Path
 
 import matplotlib as mpl
+import numpy as np
 import pytest
+from matplotlib.patches import Rectangle
 from PIL import Image
 
 import hemcalc
@@ -185,6 +187,21 @@ def test_a_pictures_words_and_lines_stand_where_the_picture_puts_them(printed, a
     assert {"top": top, "center": (top + bottom) / 2, "bottom": bottom}[up] == pytest.approx(120, abs=0.3)
     (stroke,) = [stroke for stroke in page.strokes if stroke.width == 1.5]
     assert stroke.points == (pytest.approx((80, 120), abs=0.01), pytest.approx((110, 120), abs=0.01))
+
+
+def test_a_patterns_dots_lie_where_matplotlib_puts_them():
+    """Of an inch with dots, at 300 points of ink to the inch, on paper and on the screen."""
+    sheet = Sheet(1, 1, dpi=300)
+    axes = sheet.axes((0, 0, 1, 1), (0, 1), (0, 1))
+    axes.add_patch(Rectangle((0, 0), 1, 1, facecolor="white", edgecolor="black", hatch="...", linewidth=0))
+    page = Page(PAPERS["A4"], "Title")
+    page.picture(50.8, 101.6, sheet)
+    printed = Image.open(io.BytesIO(Leaflet("Title", [page]).png(dpi=300))).convert("L")
+    seen = Image.open(io.BytesIO(sheet.png())).convert("L")
+    printed = printed.crop((600, 1200, 600 + seen.width, 1200 + seen.height))
+    dark, other = (np.asarray(each) < 128 for each in (seen, printed))
+    assert 0.02 < dark.mean() < 0.2
+    assert (dark & other).sum() > 0.5 * max(dark.sum(), other.sum())
 
 
 def test_a_notebook_shows_every_page_with_its_numbers(made):

@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-CLOTHS = 200
+CLOTHS = 120
 
 
 @pytest.fixture(scope="module")

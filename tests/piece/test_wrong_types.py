@@ -3,6 +3,7 @@
 import importlib
 import inspect
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -27,10 +28,6 @@ from hemcalc.sums import from_example, sums_of
 from hemcalc.workshop import cut_for_class, example_workshop
 
 FRONTS = ("piece", "stitch", "finish", "sums", "books", "draw", "panels", "paper")
-
-#: A class of one.
-WORKSHOP = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
-LAYOUTS = cut_for_class(WORKSHOP)
 
 #: What may be typed, or be left in a variable, by mistake.
 WRONG = (
@@ -61,18 +58,32 @@ def exported():
 
 
 def right_for(function):
-    """Inputs that serve, by name: what stands in no front is made as people make it."""
+    """Inputs that serve, by name."""
+    right = good()
+    if function in (draw_weave, draw_ways):
+        right = right | {"corner": "top left"}
+    if function is Counted:
+        right = right | {"size": "10 in"}
+    if function is hem_stitch:
+        right = right | {"group": "4 mm"}
+    return right
+
+
+@cache
+def good():
+    """Inputs that serve, by name, made once: what stands in no front is made as people make it."""
     piece = example("coaster")
     edge, kit = piece.edges.left, Kit("Ada", piece)
     count = Count.measured([28, 29], "1 in")
+    alone = replace(example_workshop(), kits=example_workshop().kits[:1], spares=())
     return {
         "edge": edge,
         "section": plan_section(edge, "0.4 mm"),
-        "corner": "top left" if function in (draw_weave, draw_ways) else piece.corners.top_left,
+        "corner": piece.corners.top_left,
         "table": rule_table("28/in", range(1, 30), range(13)),
         "counted": Counted(count, "10 in", "in"),
         "count": count,
-        "size": "10 in" if function is Counted else "page",
+        "size": "page",
         "unit": "in",
         "cut_up": cut_from_bolt([("mat", "18 in", "12 in", 6)], "55 in"),
         "report": check(piece, {"hem": 9}),
@@ -82,8 +93,8 @@ def right_for(function):
         "weave": open_line(piece),
         "kit": kit,
         "exercises": [from_example("coaster")],
-        "workshop": WORKSHOP,
-        "layouts": LAYOUTS,
+        "workshop": alone,
+        "layouts": cut_for_class(alone),
         "folder": "pages",
         "title": "A leaflet",
         "pages": [],
@@ -101,7 +112,7 @@ def right_for(function):
         "thread_mm": 3000.0,
         "working": "50 cm",
         "ends": "10 cm",
-        "group": "4 mm" if function is hem_stitch else 4,
+        "group": 4,
         "depth": "2 mm",
         "thickness": "0.5 mm",
         "stitches": 20,

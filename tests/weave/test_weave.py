@@ -28,13 +28,14 @@ from hemcalc.weave.weave import Weave, open_line
 def piece(
     across: int = 24, down: int = 24, hem: int = 16, clear: int = 8, drawn: int = 2, turn: int | None = None
 ) -> Piece:
-    same = {"hem": hem, "same": "threads", "clear": clear, "drawn": drawn, "turn": turn}
+    """Darned with nothing in the needle's eye, unless a test says otherwise."""
+    same = {"hem": hem, "same": "threads", "clear": clear, "drawn": drawn, "turn": turn, "eye": "0 mm"}
     return Piece(Fabric("28/in"), (across, down), **same)  # type: ignore[arg-type]
 
 
 def unlike(design: tuple[int, int], edges: Sides[Edge]) -> Piece:
     """A piece each of whose sides is hemmed in its own way, as no plan of ours is."""
-    work = Piece(Fabric("28/in"), design, hem=1, same="threads", clear=0)
+    work = Piece(Fabric("28/in"), design, hem=1, same="threads", clear=0, eye="0 mm")
     vars(work)["edges_in_hand"] = edges
     return work
 
@@ -365,6 +366,12 @@ def test_a_tail_darned_straighter_than_it_was_woven_reaches_further() -> None:
     assert reach is not None
     assert reach.span == 20 * Fraction(11, 10) - Fraction(8, 5)
     assert reach.crossed == 20
+
+
+def test_a_weave_reckons_with_the_eye_of_its_piece() -> None:
+    longer = piece().with_changes(eye="1/2 in")
+    assert open_line(longer).tails == open_line(piece(), allowances=Allowances(eye="1/2 in")).tails
+    assert open_line(longer).tails[0].reach.crossed == 4 != open_line(piece()).tails[0].reach.crossed
 
 
 def test_the_needles_eye_is_a_length_or_pitches_of_the_threads_crossed() -> None:

@@ -164,7 +164,10 @@ class _Joins:
             if search.limits[one.kind] and one.across <= search.across and one.down <= search.down:
                 packed = 1 << self._at[one.kind]
                 worth, price = search.worths[one.kind], self._prices[one.kind]
-                self._take_in(_Node(one.across, one.down, packed, worth, price, one))
+                node = _Node(one.across, one.down, packed, worth, price, one)
+                self.spent += 1
+                if (could := self._could(node)) > self.worth:
+                    self._take_in(node, could)
 
     def next(self) -> _Node | None:
         """The next block to take up; None if none could become better than the best."""
@@ -182,30 +185,32 @@ class _Joins:
         self.spent += len(self.closed) // 4  # most pairs are soon seen not to go together
         across, down, worth, price = node.across, node.down, node.worth, node.price
         room, guard = self._room - node.packed, self._guard
-        spare_across, spare_down = self.search.across - across, self.search.down - down
+        search, rest = self.search, self.search.rest
+        spare_across, spare_down = search.across - across, search.down - down
         for other in self.closed:
             if (room - other.packed) & guard != guard:
                 continue
             packed, both, prices = node.packed + other.packed, worth + other.worth, price + other.price
+            # What can't become better than the best is never made: most joins end here.
             if other.across <= spare_across:
-                deeper = other.down if other.down > down else down
-                self._take_in(
-                    _Node(across + other.across, deeper, packed, both, prices, ("beside", node, other))
-                )
+                wide, deep = across + other.across, other.down if other.down > down else down
+                self.spent += 1
+                if (could := prices + rest(wide, deep)) > self.worth:
+                    self._take_in(_Node(wide, deep, packed, both, prices, ("beside", node, other)), could)
             if other.down <= spare_down:
-                wider = other.across if other.across > across else across
-                self._take_in(_Node(wider, down + other.down, packed, both, prices, ("below", node, other)))
+                wide, deep = other.across if other.across > across else across, down + other.down
+                self.spent += 1
+                if (could := prices + rest(wide, deep)) > self.worth:
+                    self._take_in(_Node(wide, deep, packed, both, prices, ("below", node, other)), could)
 
-    def _take_in(self, node: _Node) -> None:
-        self.spent += 1
-        could = self._could(node)
-        if could <= self.worth:
-            return
+    def _take_in(self, node: _Node, could: int) -> None:
+        """Keep a block that could become worth so much, unless a smaller one has the same pieces."""
         least = self._least.setdefault(node.packed, [])
         for across, down in least:
             if across <= node.across and down <= node.down:
                 return
-        least[:] = [(a, d) for a, d in least if a < node.across or d < node.down]
+        if least:
+            least[:] = [(a, d) for a, d in least if a < node.across or d < node.down]
         least.append((node.across, node.down))
         if node.worth > self.worth:
             self.best, self.worth = node, node.worth

@@ -50,12 +50,14 @@ class Rows:
         for group in groups:
             choices = _worth_more(group)
             # Among rows of one width, that of most worth stands first.
-            grown = sorted(
-                (across + choice.across, -worth - choice.worth, at, number)
+            ranked = [(number, choice.across, choice.worth) for number, choice in enumerate(choices)]
+            grown = [
+                (across + wide, -worth - dear, at, number)
                 for at, (across, worth) in enumerate(zip(self._across, self._worth, strict=True))
-                for number, choice in enumerate(choices)
-                if across + choice.across <= width
-            )
+                for number, wide, dear in ranked
+                if across + wide <= width
+            ]
+            grown.sort()
             self.ways += len(grown)
             kept: list[tuple[int, int, int, int]] = []
             for row in grown:

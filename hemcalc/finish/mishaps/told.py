@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hemcalc.edge.ledger import Edge
-from hemcalc.finish.words import PRACTICE, Step, Steps
+from hemcalc.finish.words import PRACTICE, Step, Steps, threads_and_width
 from hemcalc.measure.cautions import CAUTIONS, caution_for, mind
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
@@ -134,7 +134,7 @@ class Told:
 
     def wide(self, threads: int) -> str:
         """So many threads of this side, with their width beside them."""
-        return f"{threads_said(threads)} ({self.edge.width(threads).text(self.unit)})"
+        return threads_and_width(threads, self.edge, self.unit)
 
     def which(self, *, usual: int, least: int, most: int) -> int:
         """The thread, or the number of them, that the accident is about: as it was said, or the usual one.

@@ -39,29 +39,60 @@ def of_each(many):
     return [(*size, many) for size in SIZES]
 
 
-ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
-TWELVE = cut_from_bolt(of_each(12), "55 in", unit="1/8 yd")
-CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", effort=LITTLE)
-TURNED_CLASS = cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", grain="free", effort=LITTLE)
-MANY = cut_from_bolt(
-    [*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd", effort=LITTLE
+SIXTY = (
+    *(("runner", "40 cm", "120 cm", 12), ("napkin", "44 cm", "43 cm", 24)),
+    ("coaster", "13 cm", "12 cm", 24),
 )
+ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
 MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free")
 REMNANT = have_from_remnant(
     "50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4), ("tray", "1 m", "1 m")]
 )
-NOTHING = have_from_remnant("5 cm", "4 cm", [("mat", "30 cm", "20 cm")])
-CLOTHS = {
-    "one piece": ONE,
-    "12 learners": TWELVE,
-    "24 learners": CLASS,
-    "24 learners, turned": TURNED_CLASS,
-    "200 pieces": MANY,
-    "24 mats": MATS,
-    "a remnant": REMNANT,
-    "too small": NOTHING,
-} | {f"workshop, {name}": layout for name, layout in cut_for_class(example_workshop()).items()}
-any_cloth = pytest.mark.parametrize("cloth", CLOTHS.values(), ids=CLOTHS)
+#: How each cloth is cut up: searched for by the test that first asks.
+CUT_UP = {
+    "one piece": lambda: ONE,
+    "12 learners": lambda: cut_from_bolt(of_each(12), "55 in", unit="1/8 yd", effort=LITTLE),
+    "24 learners": lambda: cut_from_bolt(of_each(24), "55 in", unit="1/8 yd", effort=LITTLE),
+    "12 learners, turned": lambda: cut_from_bolt(
+        of_each(12), "55 in", unit="1/8 yd", grain="free", effort=LITTLE
+    ),
+    "200 pieces": lambda: cut_from_bolt(
+        [*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd", effort=LITTLE
+    ),
+    "24 mats": lambda: MATS,
+    "60 pieces": lambda: cut_from_bolt(SIXTY, "140 cm", effort=LITTLE),
+    "a remnant": lambda: REMNANT,
+    "too small": lambda: have_from_remnant("5 cm", "4 cm", [("mat", "30 cm", "20 cm")]),
+} | {
+    f"workshop, {linen.name}": lambda linen=linen: cut_for_class(example_workshop())[linen.name]
+    for linen in example_workshop().linens
+}
+
+
+@lru_cache
+def cut_up(name):
+    """A cloth, made once, by its name above."""
+    return CUT_UP[name]()
+
+
+@pytest.fixture
+def cloth(request):
+    """The cloth of that name."""
+    return cut_up(request.param)
+
+
+@pytest.fixture
+def crowd():
+    """A class of 24, of which each wants three sizes."""
+    return cut_up("24 learners")
+
+
+def cloths(*names):
+    """For each of these cloths."""
+    return pytest.mark.parametrize("cloth", names, indirect=True)
+
+
+any_cloth = cloths(*(name for name in CUT_UP if name != "60 pieces"))
 
 
 @lru_cache(maxsize=20)
@@ -208,7 +239,7 @@ def test_measures_stand_with_the_numbers_of_a_class_that_has_room(words):
     assert {"1\n51 cm", "2\n28 cm", "6: 25.5 cm"} <= said
 
 
-@pytest.mark.parametrize("cloth", [ONE, TWELVE, CLASS, TURNED_CLASS, MATS, REMNANT])
+@cloths("one piece", "12 learners", "24 learners", "12 learners, turned", "24 mats", "a remnant")
 def test_a_class_has_room_for_every_piece_and_every_cut_in_one_picture_of_a_page(cloth, words):
     still = draw_bolt(cloth)
     assert not still.more
@@ -218,16 +249,9 @@ def test_a_class_has_room_for_every_piece_and_every_cut_in_one_picture_of_a_page
     assert len(labels_of_pieces(cloth, still.sheet, words)) == len(cloth.pieces)
 
 
-SIXTY = cut_from_bolt(
-    [("runner", "40 cm", "120 cm", 12), ("napkin", "44 cm", "43 cm", 24), ("coaster", "13 cm", "12 cm", 24)],
-    "140 cm",
-    effort=LITTLE,
-)
-
-
 # The sheets follow on one another; every piece is on one of them, and every line of cuts has its number.
 @pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize("cloth", [SIXTY, MANY], ids=["60 pieces", "200 pieces"])
+@cloths("60 pieces", "200 pieces")
 def test_a_long_cloth_goes_on_over_sheets_until_every_number_has_room(cloth, size, words, troubles):
     first = draw_bolt(cloth, "cm", size)
     stills = (first, *first.more)
@@ -357,9 +381,9 @@ def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn,
     assert troubles(draw_bolt(cloth, unit, size).sheet) == []
 
 
-def test_what_has_no_room_is_said(words):
-    view = shown(CLASS, high=5, size="projector")
-    _, written = view.plan(whole(CLASS), "in")
+def test_what_has_no_room_is_said(crowd, words):
+    view = shown(crowd, high=5, size="projector")
+    _, written = view.plan(whole(crowd), "in")
     assert written.cuts_left_out
     assert written.pieces_left_out
     said = f"{len(written.pieces_left_out)} pieces and {len(written.cuts_left_out)} cuts"
@@ -404,20 +428,20 @@ def beside(view, words):
 
 
 @pytest.mark.parametrize("unit", ["in", "cm"])
-def test_the_lengths_beside_it_are_those_of_the_layout_and_point_at_their_place(unit, words):
-    view = shown(CLASS, unit)
+def test_the_lengths_beside_it_are_those_of_the_layout_and_point_at_their_place(crowd, unit, words):
+    view = shown(crowd, unit)
     said = [word.get_text() for word in words(view.sheet)]
     places = {
-        f"{CLASS.used.text(unit)}\nused": CLASS.used,
-        f"{CLASS.bound.text(unit)}\nno layout\nis shorter": CLASS.bound,
-        f"{CLASS.to_buy.text(unit)}\nto buy": CLASS.to_buy,
+        f"{crowd.used.text(unit)}\nused": crowd.used,
+        f"{crowd.bound.text(unit)}\nno layout\nis shorter": crowd.bound,
+        f"{crowd.to_buy.text(unit)}\nto buy": crowd.to_buy,
     }
     assert set(places) <= set(said)
-    assert f"usable width {CLASS.width.text(unit)}" in said
+    assert f"usable width {crowd.width.text(unit)}" in said
     assert "warp" in said
     tips = [path.vertices[0][1] for path in view._lengths.heads.get_paths()]
     for place in places.values():
-        _, y = drawn_at(view, CLASS, 0, float(place.mm))
+        _, y = drawn_at(view, crowd, 0, float(place.mm))
         assert min(abs(y - tip) for tip in tips) < 0.01
 
 
@@ -430,8 +454,8 @@ def test_lengths_that_are_the_same_are_said_once(words):
     assert "40 cm\nused,\nno layout\nis shorter,\nto buy" in said
 
 
-def test_a_length_in_a_stretch_before_is_said_all_the_same(words, troubles):
-    short = replace(CLASS, bound=Length(100))
+def test_a_length_in_a_stretch_before_is_said_all_the_same(crowd, words, troubles):
+    short = replace(crowd, bound=Length(100))
     view = shown(short)
     assert len(stretches_of(view, short)[1]) > 1
     assert "≈ 3 15/16 in\nno layout\nis shorter" in [word.get_text() for word in words(view.sheet)]
@@ -459,8 +483,8 @@ def test_selvedges_are_drawn_for_a_bolt_and_not_for_a_remnant(words):
         assert said == (many == 4)
 
 
-def test_the_key_says_each_size_with_its_letter_where_it_goes_by_it(words):
-    said = [word.get_text() for word in words(shown(CLASS).sheet)]
+def test_the_key_says_each_size_with_its_letter_where_it_goes_by_it(crowd, words):
+    said = [word.get_text() for word in words(shown(crowd).sheet)]
     assert "C = coaster, 6 1/4 in × 6 1/4 in: 24" in said
     said = [word.get_text() for word in words(shown(REMNANT, "cm").sheet)]
     assert {"mat, 30 cm × 20 cm: 2", "coaster, 10 cm × 10 cm: 4", "tray, 100 cm × 100 cm: 0"} <= set(said)
@@ -515,10 +539,10 @@ def test_one_scale_both_ways():
     assert right - left == pytest.approx(top - bottom, abs=0.01)
 
 
-def test_a_view_is_updated_and_never_added_to():
-    view = BoltPicture(Sheet(9, 6.5), (0.01, 0, 0.98, 1), len(CLASS.pieces) + len(CLASS.cuts))
+def test_a_view_is_updated_and_never_added_to(crowd):
+    view = BoltPicture(Sheet(9, 6.5), (0.01, 0, 0.98, 1), len(crowd.pieces) + len(crowd.cuts))
     census = None
-    for cloth in (CLASS, ONE, REMNANT, CLASS):
+    for cloth in (crowd, ONE, REMNANT, crowd):
         view.update(cloth, "in")
         assert census in (None, len(view.sheet.figure.findobj()))
         census = len(view.sheet.figure.findobj())
