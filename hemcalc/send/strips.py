@@ -21,10 +21,10 @@ from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 
-#: The sliders that move on a page, in the order in which they stand below its picture.
+#: What moves on a page, in the order in which it stands below its picture: what the pages ask to be moved.
 MOVING = (
-    *("fold", "step", "hem", "hem threads", "hem across", "clear", "clear right", "group"),
-    *("threads", "learners"),
+    *("fold", "step", "corner", "hem", "hem threads", "hem across", "design", "clear", "clear right"),
+    *("drawn", "group", "hand", "threads", "ruler", "places", "size", "sure", "learners"),
 )
 
 #: Pictures to a slider; of one that has more places, as many as are nearest to where it stands.
@@ -92,6 +92,8 @@ def strip_html(panel: Panel) -> str:
     strips, ranges = {}, ""
     for name in moving(panel):
         frames, now = strip(panel, name)
+        if len({frame.picture for frame in frames}) < 2:
+            continue  # it moves nothing as the panel stands
         strips[name] = [
             [pictures.setdefault(frame.picture, len(pictures)), frame.said, frame.alt] for frame in frames
         ]

@@ -90,9 +90,9 @@ def test_of_a_long_slider_the_places_round_where_it_stands_are_kept(
 @pytest.mark.parametrize(
     ("made", "names"),
     [
-        (margin_panel, {"fold", "hem", "clear"}),
-        (corner_panel, {"fold", "hem"}),
-        (spacing_panel, {"clear right", "group"}),
+        (margin_panel, {"fold", "hem", "clear", "drawn"}),
+        (corner_panel, {"fold", "corner", "hem", "drawn"}),
+        (spacing_panel, {"design", "clear right", "group", "hand"}),
     ],
 )
 def test_the_sliders_that_move_are_those_that_the_panel_shows(made: Any, names: set[str]) -> None:
@@ -133,3 +133,12 @@ def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest
     shown, _ = shell.display_formatter.format(panel)
     assert set(shown) == {"text/plain", "text/html"}
     assert shown["text/html"] == strip_html(panel)
+
+
+def test_a_slider_that_moves_nothing_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("drawn", "group"))
+    panel = margin_panel()
+    plan = panel.plan
+    assert 'data-strip="drawn"' in strip_html(panel)
+    panel.plan = lambda values: plan(values | {"drawn": 2})
+    assert "data-strip" not in strip_html(panel)
