@@ -20,6 +20,7 @@ from hemcalc.launch.environment import Environment
 from hemcalc.launch.lab import open_notebooks
 from hemcalc.launch.own_pages import run_afresh
 from hemcalc.launch.sending import send_pages
+from hemcalc.launch.stage import show_stage
 from hemcalc.launch.stages import run_browser_tests, run_tests
 from hemcalc.measure.errors import HemError, shown
 
@@ -29,6 +30,7 @@ COMMANDS: dict[str, tuple[str, Callable[..., int], str]] = {
     "open": ("opens the notebooks in your browser", open_notebooks, ""),
     "afresh": ("gives you a page as it was, and keeps yours", run_afresh, "03"),
     "pages": ("makes a folder of pages to send round", send_pages, "my_pages/to_send"),
+    "stage": ("shows one panel alone, on a wall", show_stage, "margin"),
     "test": ("runs every test and check, but for those in a browser", run_tests, ""),
     "browser": ("runs the tests in a browser, a Chromium", run_browser_tests, ""),
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import errno
 import os
+import shlex
 import signal
 import subprocess
 import sys
@@ -137,12 +138,13 @@ def test_what_stops_the_preparation_is_said_in_a_line(
         raise next(stops)
 
     monkeypatch.setattr(Environment, "prepare", stop)
-    words = [word, "the linen"] if COMMANDS[word][2] else [word]
+    more = "margin" if word == "stage" else "the linen"
+    words = [word, more] if COMMANDS[word][2] else [word]
     monkeypatch.setattr(own_pages, "afresh", stop)  # which prepares nothing
     assert main(words, package) == 1
     assert capsys.readouterr() == ("", "No cloth.\n")
     assert main(words, package) == 130
-    again = f"python3 -m hemcalc {word}" + " 'the linen'" * (len(words) - 1)
+    again = f"python3 -m hemcalc {shlex.join(words)}"
     assert capsys.readouterr() == (f"\nStopped. To begin again: {again}\n", "")
 
 
