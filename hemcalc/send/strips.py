@@ -1,7 +1,7 @@
 """A panel on paper, as it were: for each of its main sliders a strip of pictures, made beforehand.
 
-A page that is sent round has no kernel. So every picture is drawn here, by the panel's own plan and
-view, and the page's script only shows the one that a slider points to.
+A page that is sent round has no kernel. So the panel is moved here, and each picture that it draws is
+kept; the page's script only shows the one that a slider points to.
 """
 
 from __future__ import annotations
@@ -11,15 +11,14 @@ import html
 import io
 import json
 from collections.abc import Mapping
-from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
 from PIL import Image
 
-from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
+from hemcalc.panels.settings import SETTINGS
 
 #: What moves on a page, in the order in which it stands below its picture: what the pages ask to be moved.
 MOVING = (
@@ -47,13 +46,22 @@ def strip(panel: Panel, name: str) -> tuple[tuple[Frame, ...], int]:
     A place where the panel shows no picture, but says why not, is left out.
     """
     frames: list[Frame] = []
-    now, values = 0, panel.values
+    now, before = 0, panel.values
     for value in _places(panel.controls[name]):
-        if value == values[name]:
+        if value == before[name]:
             now = len(frames)
-        with suppress(HemError):
-            frames.append(_frame(panel, values | {name: value}, name))
+        _set(panel, {name: value} | before | {name: value})
+        if not panel.sentences:
+            frames.append(_frame(panel, str(value)))
+    _set(panel, {name: before[name]} | before)
     return tuple(frames), now
+
+
+def _set(panel: Panel, values: Mapping[str, Any]) -> None:
+    """Move the controls in this order, for one may change what others offer; and draw once."""
+    with panel.holding():
+        for name, value in values.items():
+            panel.controls[name].widget.value = value
 
 
 def _places(control: Control) -> list[Any]:
@@ -66,12 +74,11 @@ def _places(control: Control) -> list[Any]:
     return places[max(0, min(first, len(places) - MOST)) :][:MOST]
 
 
-def _frame(panel: Panel, values: Mapping[str, Any], name: str) -> Frame:
-    result = panel.plan(values)
-    panel.view.update(result)
+def _frame(panel: Panel, said: str) -> Frame:
+    """What the panel shows now."""
     with io.BytesIO() as kept, Image.open(io.BytesIO(panel.view.sheet.png())) as picture:
         picture.convert("RGB").save(kept, "WEBP", lossless=True, method=2)
-        return Frame(str(values.get(name, "")), kept.getvalue(), panel.view.alt(result))
+        return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 
 def _address(picture: bytes) -> str:
@@ -79,8 +86,9 @@ def _address(picture: bytes) -> str:
 
 
 def moving(panel: Panel) -> tuple[str, ...]:
-    """The sliders of a panel that move on a page: those of `MOVING` that it shows."""
-    return tuple(name for name in MOVING if name in panel.controls and panel.controls[name].is_shown)
+    """The sliders of a panel that move on a page: of `MOVING`, those that it shows or that are set for all."""
+    there = (name for name in MOVING if name in panel.controls)
+    return tuple(name for name in there if panel.controls[name].is_shown or name in SETTINGS)
 
 
 def strip_html(panel: Panel) -> str:
@@ -103,13 +111,13 @@ def strip_html(panel: Panel) -> str:
             f'<label><span>{label}: <output>{said}</output></span><input type="range" data-strip="{name}" '
             f'min="0" max="{len(frames) - 1}" value="{now}" aria-valuetext="{said}"></label>'
         )
-    here = _frame(panel, panel.values, "")  # which leaves the panel as it stood
+    here = _frame(panel, "")
     kept = {"pictures": [_address(picture) for picture in pictures], "strips": strips}
     data = json.dumps(kept, ensure_ascii=False).replace("</", "<\\/")
     return (
         f'<figure class="panel"><img alt="{html.escape(here.alt)}" src="{_address(here.picture)}">{ranges}'
-        f'<figcaption>{html.escape(here.alt)}</figcaption><script type="application/json">{data}</script>'
-        "</figure>"
+        f"<figcaption>{html.escape(here.alt)}</figcaption><div>{panel.caution.value}</div>"
+        f'<script type="application/json">{data}</script></figure>'
     )
 
 
