@@ -86,7 +86,7 @@ def _address(picture: bytes) -> str:
 
 
 def moving(panel: Panel) -> tuple[str, ...]:
-    """The sliders of a panel that move on a page: of `MOVING`, those that it shows or that are set for all."""
+    """The sliders of a panel that move on a page: of `MOVING`, those that it shows or that all share."""
     there = (name for name in MOVING if name in panel.controls)
     return tuple(name for name in there if panel.controls[name].is_shown or name in SETTINGS)
 
