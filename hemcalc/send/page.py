@@ -37,7 +37,7 @@ figure.panel { margin: 1em 0; padding: .6em; border: 1px solid #767676 }
 figure.panel img { display: block; width: 100%; max-height: 72vh; object-fit: contain; object-position: left }
 figure.panel label { display: block; margin: .3em 0 }
 figure.panel input { display: block; width: 100%; height: 2.4rem; margin: 0; accent-color: #00478f }
-figcaption { font-size: .95rem }
+figcaption, figure.panel div { font-size: .95rem; margin-top: .4em }
 @media (min-width: 700px) {
   figure.panel label { display: grid; grid-template-columns: 17rem 1fr; align-items: center; margin: 0 }
 }

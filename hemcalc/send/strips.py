@@ -1,7 +1,7 @@
 """A panel on paper, as it were: for each of its main sliders a strip of pictures, made beforehand.
 
-A page that is sent round has no kernel. So every picture is drawn here, by the panel's own plan and
-view, and the page's script only shows the one that a slider points to.
+A page that is sent round has no kernel. So the panel is moved here, and each picture that it draws is
+kept; the page's script only shows the one that a slider points to.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ from typing import Any
 
 from PIL import Image
 
-from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
+from hemcalc.panels.settings import SETTINGS
 
-#: The sliders that move on a page, in the order in which they stand below its picture.
+#: What moves on a page, in the order in which it stands below its picture: what the pages ask to be moved.
 MOVING = (
-    *("fold", "step", "hem", "hem threads", "hem across", "clear", "clear right", "group"),
-    *("threads", "learners"),
+    *("fold", "step", "corner", "hem", "hem threads", "hem across", "design", "clear", "clear right"),
+    *("drawn", "group", "hand", "threads", "ruler", "places", "size", "sure", "learners"),
 )
 
 #: Pictures to a slider; of one that has more places, as many as are nearest to where it stands.
@@ -46,18 +46,22 @@ def strip(panel: Panel, name: str) -> tuple[tuple[Frame, ...], int]:
     A place where the panel shows no picture, but says why not, is left out.
     """
     frames: list[Frame] = []
-    now, values = 0, panel.values
-    try:
-        for value in _places(panel.controls[name]):
-            if value == values[name]:
-                now = len(frames)
-            try:
-                frames.append(_frame(panel, values | {name: value}, name))
-            except HemError:
-                continue
-    finally:
-        panel.view.update(panel.result)
+    now, before = 0, panel.values
+    for value in _places(panel.controls[name]):
+        if value == before[name]:
+            now = len(frames)
+        _set(panel, {name: value} | before | {name: value})
+        if not panel.sentences:
+            frames.append(_frame(panel, str(value)))
+    _set(panel, {name: before[name]} | before)
     return tuple(frames), now
+
+
+def _set(panel: Panel, values: Mapping[str, Any]) -> None:
+    """Move the controls in this order, for one may change what others offer; and draw once."""
+    with panel.holding():
+        for name, value in values.items():
+            panel.controls[name].widget.value = value
 
 
 def _places(control: Control) -> list[Any]:
@@ -70,12 +74,11 @@ def _places(control: Control) -> list[Any]:
     return places[max(0, min(first, len(places) - MOST)) :][:MOST]
 
 
-def _frame(panel: Panel, values: Mapping[str, Any], name: str) -> Frame:
-    result = panel.plan(values)
-    panel.view.update(result)
+def _frame(panel: Panel, said: str) -> Frame:
+    """What the panel shows now."""
     with io.BytesIO() as kept, Image.open(io.BytesIO(panel.view.sheet.png())) as picture:
         picture.convert("RGB").save(kept, "WEBP", lossless=True, method=2)
-        return Frame(str(values.get(name, "")), kept.getvalue(), panel.view.alt(result))
+        return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 
 def _address(picture: bytes) -> str:
@@ -83,8 +86,9 @@ def _address(picture: bytes) -> str:
 
 
 def moving(panel: Panel) -> tuple[str, ...]:
-    """The sliders of a panel that move on a page: those of `MOVING` that it shows."""
-    return tuple(name for name in MOVING if name in panel.controls and panel.controls[name].is_shown)
+    """The sliders of a panel that move on a page: of `MOVING`, those that it shows or that all share."""
+    there = (name for name in MOVING if name in panel.controls)
+    return tuple(name for name in there if panel.controls[name].is_shown or name in SETTINGS)
 
 
 def strip_html(panel: Panel) -> str:
@@ -96,6 +100,8 @@ def strip_html(panel: Panel) -> str:
     strips, ranges = {}, ""
     for name in moving(panel):
         frames, now = strip(panel, name)
+        if len({frame.picture for frame in frames}) < 2:
+            continue  # it moves nothing as the panel stands
         strips[name] = [
             [pictures.setdefault(frame.picture, len(pictures)), frame.said, frame.alt] for frame in frames
         ]
@@ -105,13 +111,13 @@ def strip_html(panel: Panel) -> str:
             f'<label><span>{label}: <output>{said}</output></span><input type="range" data-strip="{name}" '
             f'min="0" max="{len(frames) - 1}" value="{now}" aria-valuetext="{said}"></label>'
         )
-    here = _frame(panel, panel.values, "")
+    here = _frame(panel, "")
     kept = {"pictures": [_address(picture) for picture in pictures], "strips": strips}
     data = json.dumps(kept, ensure_ascii=False).replace("</", "<\\/")
     return (
         f'<figure class="panel"><img alt="{html.escape(here.alt)}" src="{_address(here.picture)}">{ranges}'
-        f'<figcaption>{html.escape(here.alt)}</figcaption><script type="application/json">{data}</script>'
-        "</figure>"
+        f"<figcaption>{html.escape(here.alt)}</figcaption><div>{panel.caution.value}</div>"
+        f'<script type="application/json">{data}</script></figure>'
     )
 
 

@@ -23,8 +23,12 @@ def fold(notebook: nbformat.NotebookNode) -> None:
     panels: set[str] = set()
     for cell in notebook.cells:
         if cell.cell_type == "code":
-            settings = {**cell.metadata.pop("jupyter", {}), "source_hidden": folded(cell.source, panels)}
-            cell.metadata["jupyter"] = settings
+            settings = cell.metadata.pop("jupyter", {})
+            settings.pop("source_hidden", None)
+            if folded(cell.source, panels):
+                settings["source_hidden"] = True
+            if settings:
+                cell.metadata["jupyter"] = settings
 
 
 def folded(source: str, panels: set[str]) -> bool:

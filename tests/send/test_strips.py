@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import html
 import io
 import json
 import re
@@ -13,6 +14,7 @@ import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from PIL import Image
 
+from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
 from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel
 from hemcalc.panels.panel import Panel
@@ -24,8 +26,8 @@ def pixels(picture: bytes) -> Any:
     return np.asarray(Image.open(io.BytesIO(picture)).convert("RGB"))
 
 
-def kept(html: str) -> Any:
-    return json.loads(re.search(r'<script type="application/json">(.*)</script>', html)[1])  # type: ignore
+def kept(page: str) -> Any:
+    return json.loads(re.search(r'<script type="application/json">(.*)</script>', page)[1])  # type: ignore
 
 
 @pytest.fixture(scope="module")
@@ -90,9 +92,9 @@ def test_of_a_long_slider_the_places_round_where_it_stands_are_kept(
 @pytest.mark.parametrize(
     ("made", "names"),
     [
-        (margin_panel, {"fold", "hem", "clear"}),
-        (corner_panel, {"fold", "hem"}),
-        (spacing_panel, {"clear right", "group"}),
+        (margin_panel, {"fold", "hem", "clear", "drawn"}),
+        (corner_panel, {"fold", "corner", "hem", "drawn"}),
+        (spacing_panel, {"design", "clear right", "group", "hand"}),
     ],
 )
 def test_the_sliders_that_move_are_those_that_the_panel_shows(made: Any, names: set[str]) -> None:
@@ -115,13 +117,18 @@ def test_the_page_holds_each_picture_once_and_knows_where_it_stands(margin: Pane
     assert base64.b64decode(shown[1].partition(",")[2])[8:12] == b"WEBP"
 
 
+def test_the_caution_stands_on_the_page_as_under_the_panel(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("fold",))
+    assert caution_for("blade", "iron") in html.unescape(strip_html(corner_panel()))
+
+
 def test_words_can_not_end_the_data_of_a_page(margin: Panel, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("hem",))
     monkeypatch.setattr(margin.view, "alt", lambda result: 'a "hem" of </script> 16 & more')
-    html = strip_html(margin)
-    assert html.count("</script>") == 1
-    assert kept(html)["strips"]["hem"][0][2] == 'a "hem" of </script> 16 & more'
-    assert 'alt="a &quot;hem&quot; of &lt;/script&gt; 16 &amp; more"' in html
+    page = strip_html(margin)
+    assert page.count("</script>") == 1
+    assert kept(page)["strips"]["hem"][0][2] == 'a "hem" of </script> 16 & more'
+    assert 'alt="a &quot;hem&quot; of &lt;/script&gt; 16 &amp; more"' in page
 
 
 def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -133,3 +140,12 @@ def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest
     shown, _ = shell.display_formatter.format(panel)
     assert set(shown) == {"text/plain", "text/html"}
     assert shown["text/html"] == strip_html(panel)
+
+
+def test_a_slider_that_moves_nothing_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("drawn", "group"))
+    panel = margin_panel()
+    plan = panel.plan
+    assert 'data-strip="drawn"' in strip_html(panel)
+    panel.plan = lambda values: plan(values | {"drawn": 2})
+    assert "data-strip" not in strip_html(panel)
