@@ -47,6 +47,7 @@ def opened(folder, cells):
     asked += ["--IdentityProvider.token=t", f"--ServerApp.root_dir={folder}", "--LabApp.news_url=None"]
     asked += ["--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--allow-root"]
     around = os.environ | {"PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
+    around["HEMCALC_SETTINGS"] = str(folder / "settings.json")  # what is set here is nobody's else
     silent = subprocess.DEVNULL
     server = subprocess.Popen(asked, cwd=folder, env=around, stdout=silent, stderr=silent)
     try:
@@ -217,18 +218,19 @@ def test_an_inspector_of_accessibility_finds_nothing(page):
 
 def test_for_a_hall_everything_grows(page):
     kind = "weave"
-    row(page, kind, "size of type").locator("select").select_option("projector")
-    page.wait_for_function(
-        f"document.querySelectorAll('.hemcalc-panel')[{KINDS.index(kind)}].classList.contains('hemcalc-projector')"
-    )
+    panel(page, kind).locator(".jupyter-widget-Collapse-header").click()
+    kinds = panel(page, kind).locator(".widget-dropdown", has=page.locator('label:text-is("type")'))
+    kinds.locator("select").select_option("projector")
+    page.locator(f".hemcalc-panel.hemcalc-projector >> nth={len(KINDS) - 1}").wait_for()
     sizes = panel(page, kind).evaluate(
-        """e => [...e.querySelectorAll('.widget-label, input, select, button, .widget-html-content div')]
+        """e => [...e.querySelectorAll('.hemcalc-body *, .hemcalc-words *, .hemcalc-caution *')]
+          .filter(x => x.matches('.widget-label, input, select, button, .widget-html-content div'))
           .filter(x => x.offsetHeight && x.textContent + (x.value || ''))
           .map(x => parseFloat(getComputedStyle(x).fontSize))"""
     )
     assert len(sizes) > 10
     assert min(sizes) >= 18
-    row(page, kind, "size of type").locator("select").select_option("page")
+    kinds.locator("select").select_option("page")
 
 
 def test_run_again_there_are_as_many_panels_on_the_page(page):
