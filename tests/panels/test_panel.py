@@ -304,6 +304,7 @@ def test_only_bad_input_is_answered_with_a_sentence_and_a_fault_of_ours_is_not_h
     small.plan = lambda values: 1 / 0
     with pytest.raises(ZeroDivisionError):
         small.controls["number"].widget.value = 1
+    small.close()  # what is set in a later test is nothing to it
 
 
 def test_several_controls_are_moved_with_one_picture(small, monkeypatch):

@@ -24,7 +24,7 @@ TASKS = [
     ),
     (
         "00",
-        "set *size of type* to *projector*",
+        "set *type* to *projector* in the drawer",
         "count",
         None,
         {"type": ["projector"]},

@@ -136,7 +136,7 @@ def loose_words(lens: LensShown) -> str:
     if tail is None or left is None:
         return ""
     mm = left * tail.end.other.edge.count.pitch.mm
-    return f"left to darn with: {float(left):g} pitches, {Length(mm).text(lens.unit)}"
+    return f"left to darn with: {float(left):.1f} pitches, {Length(mm).text(lens.unit)}"
 
 
 class WeaveLens:
