@@ -3,13 +3,14 @@
     python3 -m hemcalc open
     python3 -m hemcalc test
 
-Both work in a fresh checkout with nothing but Python on the machine: what they need is
+All work in a fresh checkout with nothing but Python on the machine: what they need is
 installed into the checkout's own environment first. What goes wrong is said in a sentence.
 """
 
 from __future__ import annotations
 
 import os
+import shlex
 import sys
 import tomllib
 from collections.abc import Callable, Sequence
@@ -17,14 +18,21 @@ from pathlib import Path
 
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.lab import open_notebooks
+from hemcalc.launch.own_pages import run_afresh
+from hemcalc.launch.sending import send_pages
+from hemcalc.launch.stage import show_stage
 from hemcalc.launch.stages import run_browser_tests, run_tests
 from hemcalc.measure.errors import HemError, shown
 
-#: By the word that is typed: what it does, and the function that does it and gives the exit code.
-COMMANDS: dict[str, tuple[str, Callable[[Environment], int]]] = {
-    "open": ("opens the notebooks in your browser", open_notebooks),
-    "test": ("runs every test and check, but for those in a browser", run_tests),
-    "browser": ("runs the tests in a browser, a Chromium", run_browser_tests),
+#: By the word that is typed: what it does, the function that does it and gives the exit code, and an
+#: example of what is typed after the word and given to the function.
+COMMANDS: dict[str, tuple[str, Callable[..., int], str]] = {
+    "open": ("opens the notebooks in your browser", open_notebooks, ""),
+    "afresh": ("gives you a page as it was, and keeps yours", run_afresh, "03"),
+    "pages": ("makes a folder of pages to send round", send_pages, "my_pages/to_send"),
+    "stage": ("shows one panel alone, on a wall", show_stage, "margin"),
+    "test": ("runs every test and check, but for those in a browser", run_tests, ""),
+    "browser": ("runs the tests in a browser, a Chromium", run_browser_tests, ""),
 }
 
 _PACKAGE = Path(__file__).resolve().parent
@@ -44,29 +52,32 @@ def main(words: Sequence[str], package: Path = _PACKAGE) -> int:
     0
     """
     if not words or list(words) in (["help"], ["--help"], ["-h"]):
-        lines = "\n".join(f"  {_typed(word):<27} {does}" for word, (does, _) in COMMANDS.items())
+        lines = "\n".join(
+            f"  {_typed(word, *more.split()):<42} {does}" for word, (does, _, more) in COMMANDS.items()
+        )
         print(f"To be typed in this folder:\n\n{lines}\n")
         print("The first time, each takes a few minutes to install what it needs into the folder")
         print(".venv here, and needs the internet; later it starts at once, without.")
         return 0
-    word = " ".join(words)
-    if word not in COMMANDS:
+    word, *more = words
+    if word not in COMMANDS or (more and not COMMANDS[word][2]):
+        word = " ".join(words)
         known = f"one of {', '.join(map(repr, COMMANDS))}; for example: {_typed('open')}"
         print(f"hemcalc doesn't know {shown(word)}, only {known}", file=sys.stderr)
         return 2
     try:
-        return COMMANDS[word][1](Environment(_checkout(package), _typed(word)))
+        return COMMANDS[word][1](Environment(_checkout(package), _typed(*words)), *more)
     except HemError as error:
         print(error, file=sys.stderr)
         return 1
     except KeyboardInterrupt:
-        print(f"\nStopped. To begin again: {_typed(word)}")
+        print(f"\nStopped. To begin again: {_typed(*words)}")
         return 130
 
 
-def _typed(word: str) -> str:
+def _typed(*words: str) -> str:
     """The command as it is typed on this kind of machine."""
-    return f"{'py' if os.name == 'nt' else 'python3'} -m hemcalc {word}"
+    return f"{'py' if os.name == 'nt' else 'python3'} -m hemcalc {shlex.join(words)}"
 
 
 def _checkout(package: Path) -> Path:

@@ -31,6 +31,7 @@ CORE = (
     "finish",
     "books",
     "workshop",
+    "course",
 )
 HEAVY = ("numpy", "scipy", "matplotlib", "pandas", "ipywidgets", "IPython")
 

@@ -2,12 +2,13 @@
 
 from hemcalc.books.comparing import compare, comparisons, headline
 from hemcalc.books.ranges import book_ranges
-from hemcalc.books.rows import read_rows
+from hemcalc.books.rows import read_row, read_rows
 
 __all__ = [
     "book_ranges",
     "compare",
     "comparisons",
     "headline",
+    "read_row",
     "read_rows",
 ]

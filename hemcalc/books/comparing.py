@@ -120,9 +120,32 @@ class Comparisons(tuple[Comparison, ...]):
         ]
         return DataFrame(rows).set_index("row") if rows else DataFrame()
 
+    def by_topic(self) -> DataFrame:
+        """A row for each topic: how many figures it has, how many are computed, and how many differ."""
+        from pandas import DataFrame
+
+        rows = [(each.row.topic, 1, each.row.grade == GRADES[0], not each.agrees) for each in self]
+        table = DataFrame(rows, columns=["topic", "figures", "computed", "differ"])
+        return table.groupby("topic", sort=False).sum()
+
+    @property
+    def differing(self) -> Comparisons:
+        """Those in which ours is not the printed figure."""
+        return Comparisons(each for each in self if not each.agrees)
+
+    def graded(self, grade: str) -> Comparisons:
+        """Those of a grade, such as ``"computed"``."""
+        one_of(grade, GRADES, "grade")
+        return Comparisons(each for each in self if each.row.grade == grade)
+
     def _repr_html_(self) -> str:
-        rows = [list(each.cells.values()) for each in self]
-        return table_html(_HEADINGS, rows, "Published figures and ours")
+        """The table; if some differ, with a column that says why."""
+        rows, headings = [list(each.cells.values()) for each in self], list(_HEADINGS)
+        if self.differing:
+            headings.append("why it differs")
+            whys = ("" if each.agrees else each.row.note for each in self)
+            rows = [[*row, why] for row, why in zip(rows, whys, strict=True)]
+        return table_html(headings, rows, "Published figures and ours")
 
 
 def _ends(whose: str, pair: tuple[Fraction, Fraction]) -> dict[str, float]:

@@ -12,7 +12,7 @@ import csv
 import json
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -101,6 +101,10 @@ class Row:
     def __repr__(self) -> str:
         return f"Row({self.id}: {self.text()})"
 
+    def with_inputs(self, **inputs: object) -> Row:
+        """The same row with other figures going in."""
+        return replace(self, inputs={**self.inputs, **inputs})
+
     def text(self) -> str:
         """The figure as printed, with its unit."""
         figure = f"{self.expected}" if self.expected is not None else f"{self.low} to {self.high}"
@@ -140,6 +144,27 @@ def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
             "The published figures are in the folder data of the checkout, beside the package, and it is not "
             "there; install hemcalc from its checkout, for example with: python3 -m hemcalc open."
         ) from None
+
+
+def read_row(id: str) -> Row:
+    """The published figure of this name in the file.
+
+    Raises
+    ------
+    HemError
+        If there is no row of this name.
+
+    Examples
+    --------
+    >>> read_row("H051").text()
+    '2.146 in'
+    """
+    found = next((row for row in read_rows() if row.id == id), None)
+    if found is None:
+        raise HemError(
+            f"row is {shown(id)}, but must be the name of a row of published.csv; for example 'H051'.", "row"
+        )
+    return found
 
 
 def with_unit(figure: str, unit: str) -> str:

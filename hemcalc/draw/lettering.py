@@ -67,7 +67,7 @@ def size_of(picture: NDArray[np.uint8], dpi: float) -> tuple[float, float]:
     return wide * 72 / dpi, high * 72 / dpi
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)  # so many words of a hall's size are some megabytes
 def lettering(
     text: str,
     points: float,

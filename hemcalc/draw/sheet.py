@@ -15,9 +15,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.text import Text
 from numpy.typing import NDArray
 
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
+from hemcalc.draw.shown import show
 from hemcalc.measure.errors import of_type
 
 if TYPE_CHECKING:
@@ -62,11 +64,18 @@ class Sheet:
         """
         axes = self.figure.add_axes(box)
         axes.set_axis_off()
+        axes.set(xticks=[], yticks=[])  # they would be made anew whenever the limits change
         if to_scale:
             across, up = self._one_scale(box, across, up)
         axes.set_xlim(*across)
         axes.set_ylim(*up)
         return axes
+
+    def look(self, axes: Axes, across: tuple[float, float], up: tuple[float, float]) -> None:
+        """Have axes that are to scale show this part, and what else their box has room for."""
+        across, up = self._one_scale(axes.get_position().bounds, across, up)
+        axes.set_xlim(*across)
+        axes.set_ylim(*up)
 
     def _one_scale(
         self,
@@ -102,6 +111,19 @@ class Sheet:
             self.type = size
             self._background = None
 
+    def set_dpi(self, dpi: float) -> None:
+        """Use so many dots to the inch from the next picture on."""
+        if dpi != self.figure.dpi:
+            self.figure.set_dpi(dpi)
+            self._background = None
+
+    def release(self) -> None:
+        """Let go of the pixels, which are many; the next picture makes them anew."""
+        self._background = None
+        self.canvas = FigureCanvasAgg(self.figure)
+        for text in self.figure.findobj(Text):
+            vars(text)["_renderer"] = None  # each keeps what it was last drawn with, pixels and all
+
     def png(self) -> bytes:
         """The picture as it stands, as PNG."""
         if self._background is None:
@@ -115,8 +137,12 @@ class Sheet:
 
     def html(self, alt: str) -> str:
         """The picture as an HTML image with its alt text."""
-        width = round(self.figure.get_size_inches()[0] * 100)
-        return picture_html(self.png(), alt, width)
+        return picture_html(self.png(), alt, self.shown_wide)
+
+    @property
+    def shown_wide(self) -> int:
+        """How wide it is shown, in pixels of a page."""
+        return round(float(self.figure.get_size_inches()[0]) * 100)
 
 
 class Still:
@@ -132,6 +158,9 @@ class Still:
         The sheets that follow, of a figure that goes on over several.
     """
 
+    #: Of a still whose figure was let go: its picture, and how wide it is shown.
+    _kept: tuple[bytes, int] | None = None
+
     def __init__(self, sheet: Sheet, alt: str, more: tuple[Still, ...] = ()) -> None:
         self.sheet = sheet
         self.alt = alt
@@ -139,11 +168,29 @@ class Still:
         self.more = tuple(of_type(still, Still, "more", "(draw_edge(edge),)") for still in more)
 
     def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.sheet.png()
+        """The picture as PNG; its pixels aren't kept, since a notebook keeps every still it showed."""
+        if self._kept is not None:
+            return self._kept[0]
+        png = self.sheet.png()
+        self.sheet.release()
+        return png
+
+    def close(self) -> None:
+        """Keep the picture alone, and let go of the figure."""
+        if self._kept is None:
+            self._kept = self.png(), self.sheet.shown_wide
+            del self.sheet
+            for still in self.more:
+                still.close()
 
     def _repr_html_(self) -> str:
-        return "\n".join(still.sheet.html(still.alt) for still in (self, *self.more))
+        show(self)
+        return "\n".join(still._html for still in (self, *self.more))
+
+    @property
+    def _html(self) -> str:
+        wide = self._kept[1] if self._kept is not None else self.sheet.shown_wide
+        return picture_html(self.png(), self.alt, wide)
 
     def __repr__(self) -> str:
         return f"Still({self.alt!r})" if not self.more else f"Still({self.alt!r}, {len(self.more)} more)"

@@ -67,6 +67,11 @@ class HemChoice:
         """Whether half of it is a whole number of threads."""
         return self.threads % 2 == 0
 
+    def text(self, unit: str = "mm") -> str:
+        """Its threads and its width, and whether it halves."""
+        even = ", even" if self.even else ""
+        return f"{threads_said(self.threads)}: {self.width.text(unit)}{even}"
+
 
 @dataclass(frozen=True, slots=True)
 class Edge:

@@ -2,7 +2,7 @@
 
 from hemcalc.finish.counting import CountingPlan, counting_plan
 from hemcalc.finish.hours import Hours, Spell, hours
-from hemcalc.finish.mishaps.rescue import ACCIDENTS, rescue
+from hemcalc.finish.mishaps.rescue import ACCIDENTS, accident_costs, rescue
 from hemcalc.finish.mishaps.told import Rescue
 from hemcalc.finish.pace import Pace
 from hemcalc.finish.steps import finish_steps
@@ -16,6 +16,7 @@ __all__ = [
     "Rescue",
     "Spell",
     "Step",
+    "accident_costs",
     "counting_plan",
     "finish_steps",
     "hours",

@@ -13,6 +13,7 @@ import hashlib
 import importlib.util
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -87,6 +88,10 @@ class Environment:
     def python(self) -> Path:
         """Its Python, to be run with ``-m``: the scripts beside it can't bear a space in their path."""
         return self.folder.joinpath(*(("Scripts", "python.exe") if os.name == "nt" else ("bin", "python")))
+
+    def example(self, words: str) -> str:
+        """A command as it is typed on this kind of machine."""
+        return f"{self.again.partition(' -m hemcalc ')[0]} -m hemcalc {words}"
 
     @contextlib.contextmanager
     def variables(self) -> Iterator[dict[str, str]]:
@@ -187,7 +192,7 @@ class Environment:
             self._make(lock)
         before, asked = self._stamp() or {}, self._asked()
         kept = before.get("extras", ()) if before.get("project") == asked else ()
-        print("Installing into .venv; it takes a few minutes, and the internet ", end="", flush=True)
+        print("Installing into .venv; it takes a few minutes, and the internet. ", end="", flush=True)
         self._stamp_as({})  # an installation cut short can't be trusted, and is begun anew
         pip = [str(self.python), "-m", "pip", "--disable-pip-version-check", "--no-input", "install"]
         try:
@@ -226,9 +231,15 @@ class Environment:
         print("Making a virtual environment in the folder .venv ", end="", flush=True)
         self._run([sys.executable, "-m", "venv", str(self.folder)], "Python could not make .venv", lock)
 
+    def _in_place(self) -> int:
+        """How many parts are installed."""
+        return sum(
+            len(list(self.folder.glob(f"{lib}/site-packages/*.dist-info"))) for lib in ("[l]ib/*", "[L]ib")
+        )
+
     def _run(self, arguments: Sequence[str], failure: str, lock: tuple[int, ...]) -> None:
-        """Run a program with a dot for each two seconds that it takes; say in a sentence if it fails."""
-        log, offline = self.folder / _LOG, False
+        """Run a program, show at each beat that it goes on, and how far; say in a sentence if it fails."""
+        log, offline, before, far = self.folder / _LOG, False, self._in_place(), ("", 0)
         with (
             self.variables() as variables,
             log.open("wb") as said,
@@ -246,8 +257,12 @@ class Environment:
                 while process.poll() is None:
                     with contextlib.suppress(subprocess.TimeoutExpired):
                         process.wait(_BEAT)
-                    print(".", end="", flush=True)
-                    if not offline and b"WARNING: Retrying" in log.read_bytes():
+                    text = log.read_text("utf-8", "replace")
+                    stage, number = _progress(text, self._in_place() - before)
+                    new = (f"\n{stage} " if stage != far[0] else "") + f" {number} "
+                    print(new if (stage, number) != far else ".", end="", flush=True)
+                    far = stage, number
+                    if not offline and "WARNING: Retrying" in text:
                         offline = True
                         print("\n(The internet does not answer yet; trying on.) ", end="", flush=True)
             except BaseException:
@@ -264,3 +279,20 @@ class Environment:
                 f"{failure}: {cause}, and all it said is in .venv/{_LOG}; see that the internet can be "
                 "reached and the disk has room"
             )
+
+
+def _progress(said: str, in_place: int) -> tuple[str, int]:
+    r"""What pip is at, as far as it says so, and how many parts of it are done.
+
+    Examples
+    --------
+    >>> _progress("Collecting linen\nCollecting thread\n", 0)
+    ('Parts fetched:', 2)
+    >>> _progress("Collecting linen\nInstalling collected packages: thread, linen\n", 1)
+    ('Parts put in place, of 2:', 1)
+    """
+    collected = re.search("^Installing collected packages: (.*)$", said, re.MULTILINE)
+    if collected:
+        return f"Parts put in place, of {collected[1].count(',') + 1}:", in_place
+    fetched = len(re.findall("^(?:Collecting|Processing) ", said, re.MULTILINE))
+    return ("Parts fetched:" if fetched else ""), fetched

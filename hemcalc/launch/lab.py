@@ -10,30 +10,32 @@ import time
 import webbrowser
 from pathlib import Path
 
-from hemcalc.launch.environment import Environment, writable
+from hemcalc.launch.environment import Environment
+from hemcalc.launch.own_pages import ORIGINALS, OWN, lay_out
 from hemcalc.measure.errors import HemError
 
-#: The first notebook, in the checkout.
-START = "notebooks/00_start_here.ipynb"
+#: The first notebook.
+START = "00_start_here.ipynb"
 
 # What the lab writes once it is ready: a page that leads to it, and keeps its token from others.
-_PAGES = "jpserver-*-open.html"
+_READY = "jpserver-*-open.html"
 _PATIENCE = 10  # seconds that the lab has to close its kernels
 
 
 def open_notebooks(environment: Environment) -> int:
-    """Open JupyterLab on the first notebook, and stay until it is stopped; then 0."""
-    root = environment.root
-    if not (root / START).is_file():
-        raise HemError(f"The file {START} is missing; get it back with: git checkout -- notebooks")
+    """Open JupyterLab on her own first page, and stay until it is stopped; then 0."""
+    if not (environment.root / ORIGINALS / START).is_file():
+        raise HemError(
+            f"The file {ORIGINALS}/{START} is missing; get it back with: git checkout -- notebooks"
+        )
     environment.prepare("notebooks")
-    if not writable(root):
-        print("This checkout can't be written to: the notebooks run, but changes can't be saved.")
+    root = _pages(environment)
     print("Opening the notebooks in your browser. To stop, press Ctrl-C here.", flush=True)
     with environment.variables() as variables:
         runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
-        earlier = set(runtime.glob(_PAGES))
-        process = subprocess.Popen([str(environment.python), *_arguments(root)], cwd=root, env=variables)
+        earlier = set(runtime.glob(_READY))
+        answer_in_sentences(variables)
+        process = subprocess.Popen([str(environment.python), *arguments(root)], cwd=root, env=variables)
         try:
             signal.signal(signal.SIGTERM, lambda *_: process.terminate())
             _show(process, runtime, earlier)
@@ -54,7 +56,36 @@ def open_notebooks(environment: Environment) -> int:
     return 0
 
 
-def _arguments(root: Path) -> list[str]:
+def _pages(environment: Environment) -> Path:
+    """The folder of her own pages, laid out; where none can be made, that of the originals."""
+    own = environment.root / OWN
+    try:
+        newer = lay_out(environment.root)
+    except OSError as error:
+        print(
+            f"The folder {OWN} can't be written to ({error.strerror}): the notebooks run, but changes "
+            "can't be saved."
+        )
+        return own if (own / START).is_file() else environment.root / ORIGINALS
+    print(f"Your pages, and what you save, are in the folder {OWN}.")
+    if newer:
+        print(
+            f"There is a newer original of page {', '.join(newer)}. To have it (yours is kept beside it): "
+            f"{environment.example(f'afresh {newer[0]}')}"
+        )
+    return own
+
+
+def answer_in_sentences(variables: dict[str, str]) -> None:
+    """Have the kernels of this lab, and no others, load the sentences for first mistakes."""
+    variables["IPYTHONDIR"] = str(Path(variables["IPYTHONDIR"]) / "lab")
+    profile = Path(variables["IPYTHONDIR"]) / "profile_default"
+    profile.mkdir(parents=True, exist_ok=True)
+    asked = 'get_config().InteractiveShellApp.extensions = ["hemcalc.launch.mistakes"]\n'
+    (profile / "ipython_kernel_config.py").write_text(asked, "ascii")
+
+
+def arguments(root: Path) -> list[str]:
     """What Python is told to start JupyterLab."""
     # Root, as in a container, must say that it is meant.
     root_user = ["--allow-root"] if getattr(os, "geteuid", lambda: 1)() == 0 else []
@@ -75,7 +106,7 @@ def _arguments(root: Path) -> list[str]:
 def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[Path]) -> None:
     """Wait until the lab is ready, which then says its address, and show it in the browser."""
     while process.poll() is None:
-        written = (page for page in runtime.glob(_PAGES) if page.stat().st_size)
+        written = (page for page in runtime.glob(_READY) if page.stat().st_size)
         for page in set(written) - earlier:
             # A browser in the terminal would hold up this program, and its Ctrl-C.
             threading.Thread(target=webbrowser.open, args=(page.as_uri(),), daemon=True).start()

@@ -8,20 +8,21 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
 import ipywidgets as widgets
 
+from hemcalc.course.checks import check_of
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.units import UNITS
+from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.sums.reading import read_answer
-from hemcalc.sums.verdict import Verdict, judge
+from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
-__all__ = ["AnswerBox", "GuessBox", "answer_box", "guess_box"]
+__all__ = ["AnswerBox", "Compared", "GuessBox", "answer_box", "check_box", "guess_box"]
 
 _MOST_HANDS = 400
 _BAR = "#444"
@@ -62,6 +63,7 @@ class GuessBox(_Box):
         self.unit = unit
         #: How many said what; empty until it is committed.
         self.hands: dict[Fraction, int] = {}
+        self._waiting: list[Callable[[], None]] = []
         self.button.on_click(lambda _: self.commit())
         self._say("Write your guess, then commit to it.")
 
@@ -84,50 +86,75 @@ class GuessBox(_Box):
         self.box.disabled = self.button.disabled = True
         many = sum(self.hands.values())
         self._say("Kept. Now see." if many == 1 else f"Kept: {many} hands. Now see.")
+        for update in self._waiting:
+            update()
 
-    def beside(self, truth: int | Fraction) -> _Compared:
-        """The guess beside the truth, or the hands as bars.
+    def beside(self, truth: int | Fraction | Length) -> Compared:
+        """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come.
 
         Raises
         ------
         HemError
-            If `truth` is no exact number.
+            If `truth` is no exact number, or a Length where things are counted, or the other way round.
         """
-        if isinstance(truth, bool) or not isinstance(truth, int | Fraction):
-            raise HemError(f"truth is {shown(truth)}, but must be an exact number; for example 14.", "truth")
-        return _Compared(dict(self.hands), Fraction(truth))
+        as_length = self.unit in UNITS
+        exact = isinstance(truth, int | Fraction) and not isinstance(truth, bool)
+        if not (isinstance(truth, Length) if as_length else exact):
+            wanted = "a Length; for example Length('14 in')" if as_length else "exact; for example 14"
+            raise HemError(f"truth is {shown(truth)}, but must be {wanted}.", "truth")
+        compared = Compared(self, truth)
+        self._waiting.append(compared.update)
+        return compared
 
 
-class _Compared:
-    """Guesses beside the truth."""
+class Compared:
+    """Guesses beside the truth: what is said once, and changes when a guess is committed."""
 
-    def __init__(self, hands: Mapping[Fraction, int], truth: Fraction) -> None:
-        self.hands, self.truth = hands, truth
+    def __init__(self, box: GuessBox, truth: int | Fraction | Length) -> None:
+        self._box = box
+        self._near = Fraction(0)
+        if isinstance(truth, Length):
+            self.truth, self._near = truth.number(box.unit), HALF_STEP / MILLIMETRES[box.unit]
+            self._said = truth.text(box.unit)
+        else:
+            self.truth, self._said = Fraction(truth), _number(Fraction(truth))
+        self.widget = widgets.HTML()
+        self.update()
+
+    def update(self) -> None:
+        """Show the guesses as they are now."""
+        self.widget.value = self._repr_html_()
 
     def __repr__(self) -> str:
         return self.text()
 
     def text(self) -> str:
         """What was guessed, and what it is."""
-        it_is = f"it is {decimal_text(self.truth)}"
-        if not self.hands:
+        hands, it_is = self._box.hands, f"it is {self._said}"
+        if not hands:
             return f"No guess was committed; {it_is}."
-        if sum(self.hands.values()) == 1:
-            (guess,) = self.hands
-            return f"You guessed {_number(guess)}; {it_is}."
-        said = ", ".join(f"{_number(value)} by {hands}" for value, hands in sorted(self.hands.items()))
-        right = self.hands.get(self.truth, 0)
-        return f"Said {said}; {it_is}, said by {right} of {sum(self.hands.values())}."
+        if self._box.guess is not None and sum(hands.values()) == 1:
+            return f"You guessed {_number(self._box.guess)}; {it_is}."
+        said = ", ".join(f"{_number(value)} by {many}" for value, many in sorted(hands.items()))
+        right = sum(many for value, many in hands.items() if abs(value - self.truth) <= self._near)
+        return f"Said {said}; {it_is}, said by {right} of {sum(hands.values())}."
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The comparison, and what it says now for where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        return bundle | {"text/plain": self.text(), "text/html": self._repr_html_()}
 
     def _repr_html_(self) -> str:
-        if sum(self.hands.values()) < 2:
+        hands = self._box.hands
+        if sum(hands.values()) < 2:
             return f"<p>{html.escape(self.text())}</p>"
-        most = max(self.hands.values())
+        most = max(hands.values())
         rows = "".join(
-            f'<tr><th scope="row">{_number(value)}{" = the truth" if value == self.truth else ""}</th>'
-            f'<td><div style="background:{_BAR};height:1em;width:{300 * hands // most}px"></div></td>'
-            f"<td>{hands}</td></tr>"
-            for value, hands in sorted({self.truth: 0, **self.hands}.items())
+            f'<tr><th scope="row">{self._said if value == self.truth else _number(value)}'
+            f"{' = the truth' if value == self.truth else ''}</th>"
+            f'<td><div style="background:{_BAR};height:1em;width:{300 * many // most}px"></div></td>'
+            f"<td>{many}</td></tr>"
+            for value, many in sorted({self.truth: 0, **hands}.items())
         )
         return f"<table><caption>{html.escape(self.text())}</caption>{rows}</table>"
 
@@ -231,3 +258,22 @@ def answer_box(
     of_type(label, str, "label", "'my answer'")
     judge(None, right, slips, of=of, unit=unit)  # refuses what can't be judged
     return AnswerBox(label, right, slips or {}, of, unit)
+
+
+def check_box(name: str) -> AnswerBox:
+    """The box for the sum that a notebook asks for; its key is not in the page.
+
+    Raises
+    ------
+    HemError
+        If no notebook asks for this; the names are given.
+
+    Examples
+    --------
+    >>> box = check_box("where the coaster is cut")
+    >>> box.box.value = "24"
+    >>> box.said
+    'Not yet: 24 threads is what comes out if the turn is forgotten.'
+    """
+    check = check_of(name)
+    return AnswerBox("my answer", check.right, check.slips, check.of, check.unit)

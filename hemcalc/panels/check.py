@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import ipywidgets as widgets
@@ -143,6 +143,8 @@ class CheckForm:
     def __init__(self, exercises: Sequence[Exercise]) -> None:
         self.exercises = {sums.title: sums for sums in exercises}
         self.report: Report | None = None
+        #: What is told of each report, such as that of a sum that is practised.
+        self.on_report: Callable[[Report], None] = lambda report: None
         self.menu = widgets.Dropdown(
             options=list(self.exercises), description="sum", layout=widgets.Layout(width="300px")
         )
@@ -166,9 +168,9 @@ class CheckForm:
         self.menu.observe(lambda change: self.choose(change["new"]), "value")
         self.clear.on_click(lambda _: self.begin_again())
         self.show.observe(lambda _: self._draw(), "value")
-        top = widgets.HBox([self.menu, self.clear, self.show])
+        self.top = widgets.HBox([self.menu, self.clear, self.show])
         rows = [field.row for field in self._fields]
-        self.widget = widgets.VBox([top, self.text, *rows, self.summary, self.picture])
+        self.widget = widgets.VBox([self.top, self.text, *rows, self.summary, self.picture])
         self.choose(self.menu.value)
 
     @property
@@ -189,6 +191,13 @@ class CheckForm:
         if self._title:
             self._kept[self._title] = [field.kept for field in self.fields.values()]
         self._ask(title)
+
+    def show_sum(self, sums: Exercise) -> None:
+        """Show this sum in place of those that could be chosen; it may ask for no more numbers than they."""
+        self._holding = True
+        self.exercises, self._kept, self._title = {sums.title: sums}, {}, sums.title
+        self.menu.options = [sums.title]
+        self._ask(sums.title)
 
     def begin_again(self) -> None:
         """Empty this sum's boxes."""
@@ -218,6 +227,7 @@ class CheckForm:
         self.show.disabled = any(mark.verdict in (BLANK, UNREAD) for mark in self.report)
         if self.show.disabled:
             self.show.value = False
+        self.on_report(self.report)
         self.summary.value = f'<b role="status">{html.escape(self.report.summary)}</b>'
         self._draw()
 
@@ -234,12 +244,12 @@ class CheckForm:
         return bundle | {"text/plain": str(self.exercise), "text/html": words}
 
 
-def check_panel(*exercises: Exercise) -> CheckForm:
+def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:
     """The form in which sums are checked, ready to be shown in a notebook.
 
     Parameters
     ----------
-    *exercises : Exercise
+    *exercises : Exercise, or a list of them
         The sums to choose from; the pieces of the workshop if none is given.
 
     Raises
@@ -260,7 +270,10 @@ def check_panel(*exercises: Exercise) -> CheckForm:
     >>> form.fields["cut"].written
     '7 = 26'
     """
-    for sums in exercises:
-        if not isinstance(sums, Exercise):
-            raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
-    return CheckForm(exercises or [from_example(name) for name in EXAMPLES])
+    asked: list[Exercise] = []
+    for each in exercises:
+        for sums in each if isinstance(each, list | tuple) else (each,):
+            if not isinstance(sums, Exercise):
+                raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
+            asked.append(sums)
+    return CheckForm(asked or [from_example(name) for name in EXAMPLES])

@@ -13,7 +13,6 @@ from hemcalc.draw.corner.mitre import CornerMitre, corner_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, share, steps, whole
 from hemcalc.panels.offers import (
     BY_LENGTH,
@@ -34,9 +33,6 @@ from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 
 __all__ = ["CornerPicture", "CornerPlan", "corner_panel", "plan_corner_view"]
-
-OUTWARD = Length(52)  # how far the picture reaches beyond the open lines' crossing
-INWARD = Length(16)
 
 USUAL = "usual"
 _ALLOWANCES = (USUAL, "1/8 in", "1/4 in", "3/8 in", "3 mm", "5 mm", "1 cm")
@@ -60,14 +56,6 @@ def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
         About the control that asks what is not possible.
     """
     across, down = (_edge(values, way) for way in ("across", "down"))
-    for edge, way in ((across, "across"), (down, "down")):
-        if edge.draw_line > OUTWARD:
-            by_length, unit = values["hem is"] == BY_LENGTH, values["unit"]
-            raise HemError(
-                f"hem and turn take {edge.draw_line.text(unit)} {way}, but the picture has room for "
-                f"{OUTWARD.text(unit)}; choose a narrower hem, for example half of it.",
-                "hem" if by_length else f"hem {way}",
-            )
     allowance = None if values["allowance"] == USUAL else values["allowance"]
     corner = _corner(across, down, values["corner"], allowance, values["order"])
     return CornerPlan(corner, values["fold"], values["unit"])
@@ -99,13 +87,19 @@ class CornerPicture:
 
     def __init__(self) -> None:
         self.sheet = Sheet(9, 4.8)
-        self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98), float(INWARD.mm), float(OUTWARD.mm))
+        self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98))
         self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
         self._mapped: object = None
+        self.least_mm = 0.0
+
+    @property
+    def reach_mm(self) -> float:
+        """What is shown of cloth and paper, from top to bottom."""
+        return self.mitre.reach_mm
 
     def update(self, plan: CornerPlan) -> None:
         """Show this plan."""
-        self.mitre.update(plan.corner, plan.fold, plan.unit)
+        self.mitre.update(plan.corner, plan.fold, plan.unit, self.least_mm)
         mapped = plan.corner, plan.unit, self.sheet.type
         if mapped != self._mapped:  # the map is the same however far the corner is folded
             self.layers.update(plan.corner, plan.unit)
@@ -135,6 +129,7 @@ def corner_panel() -> Panel:
         {name: _values(piece) for name, piece in EXAMPLES.items()},
         lambda controls: use_hem(controls, "hem across", "hem down"),
         mind=lambda _: ("blade", "iron"),
+        stage="corner",
     )
 
 

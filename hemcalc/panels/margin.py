@@ -8,13 +8,13 @@ from typing import Any
 
 from hemcalc.draw.edge.profile import SectionProfile, section_alt
 from hemcalc.draw.edge.ruler import EdgeRuler, edge_alt
-from hemcalc.draw.edge.strips import SectionLens
+from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionLens, thickness_threads
+from hemcalc.draw.scale import framed
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, choice, share, steps, whole
+from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.offers import (
     BY_LENGTH,
     BY_THREADS,
@@ -36,10 +36,12 @@ from hemcalc.piece.piece import Piece
 
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
-WIDEST_CLEAR = 16
+WIDEST_CLEAR = 40
 MOST_HANDLING = 8
-_SHOWN = 4 * WIDEST_HEM + 6  # threads from the design that the picture has room for
-_WORDS_FROM = 0.46  # share of the width that even the widest folded hem leaves free
+_WORDS_FROM = 0.5  # share of the width that the folded hem leaves free
+_DESIGN = 6  # threads of it that are seen
+_RULER, _PROFILE = (0.01, 0.53, 0.98, 0.465), (0.01, 0.005, 0.98, 0.515)
+_BELOW, _ABOVE = 0.43, 0.4  # inches under the section for the hem's lower half, and over it for words
 
 WAYS_COUNTED = ("sides (counted across)", "top and bottom (counted down)")
 
@@ -52,6 +54,7 @@ class MarginPlan:
     section: Section
     fold: float
     unit: str
+    more: bool
 
 
 def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
@@ -72,14 +75,8 @@ def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
         turn=None if values["half"] else values["turn"],
         handling=values["handling"],
     )
-    if edge.hem > WIDEST_HEM:
-        raise HemError(
-            f"hem is {edge.hem} threads at this count, but the picture has room for {WIDEST_HEM}; "
-            f"choose a narrower hem, for example {edge.width(12).text(values['unit'])}.",
-            "hem",
-        )
     section = plan_section(edge, Length(values["thickness"]))
-    return MarginPlan(edge, section, values["fold"], values["unit"])
+    return MarginPlan(edge, section, values["fold"], values["unit"], values["more"])
 
 
 class MarginPicture:
@@ -87,23 +84,41 @@ class MarginPicture:
 
     def __init__(self) -> None:
         self.sheet = Sheet(9, 5.5)
-        self.ruler = EdgeRuler(self.sheet, (0.01, 0.53, 0.98, 0.465), _SHOWN)
-        across = self.ruler.axes.get_xlim()
-        self.profile = SectionProfile(
-            self.sheet, (0.01, 0.005, 0.98, 0.515), across, (-4.6, 28.9), _WORDS_FROM
-        )
-        box = (0.01 + 0.98 * _WORDS_FROM, 0.225, 0.5, 0.2)
+        self.ruler = EdgeRuler(self.sheet, _RULER, 1)
+        self.profile = SectionProfile(self.sheet, _PROFILE, (0, 1), (0, 1), _WORDS_FROM, scale=True)
+        box = (0.01 + 0.98 * _WORDS_FROM, 0.225, 0.46, 0.2)
         self.lens = SectionLens(self.sheet, box, self.profile.axes)
+        self.reach_mm = self.least_mm = 0.0
 
     def update(self, plan: MarginPlan) -> None:
-        """Show this plan."""
+        """Show this plan, at the largest scale that has room for it however far it is folded."""
+        self._frame(plan.edge, FOLDED_HIGH * thickness_threads(plan.section))
         self.ruler.update(plan.edge, plan.unit)
-        self.profile.update(plan.section, plan.fold, plan.unit)
+        self.profile.update(plan.section, plan.fold, plan.unit, more=plan.more)
         self.lens.update(plan.section, plan.fold)
+
+    def _frame(self, edge: Edge, high: float) -> None:
+        (wide, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), _PROFILE
+        wide, tall = share * wide, up * tall
+        across = (
+            edge.rule.margin + _DESIGN,
+            edge.total + edge.handling + _DESIGN,
+            (edge.fold_1 + _DESIGN) / _WORDS_FROM,
+            (edge.hem + high) * wide / (tall - _BELOW - _ABOVE),
+        )
+        thread = float(edge.width(1).mm)
+        self.reach_mm = framed(max(across)) * thread
+        most = max(self.reach_mm, self.least_mm) / thread - _DESIGN
+        if most != self.ruler.most:
+            self.ruler.look(most)
+            limits = self.ruler.axes.get_xlim()
+            inch = (limits[1] - limits[0]) / wide
+            self.sheet.look(self.profile.axes, limits, (-_BELOW * inch, (tall - _BELOW) * inch))
 
     def alt(self, plan: MarginPlan) -> str:
         """Both pictures in words, with their numbers."""
-        return f"{edge_alt(plan.edge, plan.unit)} {section_alt(plan.section, plan.fold, plan.unit)}"
+        section = section_alt(plan.section, plan.fold, plan.unit, plan.more)
+        return f"{edge_alt(plan.edge, plan.unit)} {section}"
 
 
 def margin_panel() -> Panel:
@@ -118,7 +133,12 @@ def margin_panel() -> Panel:
     """
     examples = {name: _values(piece) for name, piece in EXAMPLES.items()}
     return Panel(
-        _controls(), plan_margin, MarginPicture(), examples, lambda controls: use_hem(controls, "hem threads")
+        _controls(),
+        plan_margin,
+        MarginPicture(),
+        examples,
+        lambda controls: use_hem(controls, "hem threads"),
+        stage="margin",
     )
 
 
@@ -133,6 +153,7 @@ def _controls() -> list[Control]:
         whole(
             "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
+        switch("more", "say more", "where the middle and the outer face of the cloth land"),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
         *count_choices(
             "threads across it after its first wash, for the sides",
@@ -166,5 +187,6 @@ def _values(piece: Piece) -> dict[str, Any]:
         "handling": edge.handling,
         "thickness": thickness.text("mm"),
         "fold": 1.0,
+        "more": False,
         "type": "page",
     }

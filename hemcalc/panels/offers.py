@@ -49,8 +49,8 @@ HEMS: Mapping[str, tuple[str, ...]] = {
     "mm": tuple(Length(n).text("mm") for n in range(3, 26)),
 }
 
-WIDEST_HEM = 24  # threads; wider ones would leave the pictures
-MOST_DRAWN = 4
+WIDEST_HEM = 60  # threads: an inch of the finest cloth that is offered
+MOST_DRAWN = 10
 BY_LENGTH, BY_THREADS = "as a width", "in threads"
 _AS_SUITS = "as suits the hand"
 
@@ -100,8 +100,8 @@ def use_hem(controls: Mapping[str, Control], first: str, *others: str) -> None:
     controls["hem"].show(by_length)
     controls[first].show(not by_length)
     for name in others:
-        controls[name].show(not by_length, keep_room=True)
-    controls["turn"].show(not controls["half"].value, keep_room=True)
+        controls[name].show(not by_length)
+    controls["turn"].show(not controls["half"].value)
 
 
 def unit_of(count: Count) -> str:

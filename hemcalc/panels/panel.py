@@ -15,12 +15,27 @@ from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
+from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.controls import Control
+from hemcalc.panels.page import (
+    PICTURE_WIDE,
+    PROJECTOR,
+    ROOT,
+    STILL_ASLEEP,
+    asleep,
+    classed,
+    close_widgets,
+    picture_wide,
+    spoken,
+)
+from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.to_stage import to_stage
 
 __all__ = ["Panel", "View"]
 
@@ -38,7 +53,7 @@ class View(Protocol):
 
 
 class Panel:
-    """Controls over a picture.
+    """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
     Parameters
     ----------
@@ -58,7 +73,12 @@ class Panel:
     mind : function, optional
         From a result to what is to be minded when it is done on cloth; the caution for it stands
         below the words in full.
+    stage : str, optional
+        What it is called on the stage, if it can be shown there.
     """
+
+    #: The words of a panel that was closed.
+    _closed: str | None = None
 
     def __init__(
         self,
@@ -69,6 +89,7 @@ class Panel:
         adapt: Callable[[Mapping[str, Control]], None] | None = None,
         told: Callable[[Any], Sequence[str]] | None = None,
         mind: Callable[[Any], Sequence[str]] | None = None,
+        stage: str = "",
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
@@ -81,26 +102,44 @@ class Panel:
         self._holding = False
         self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
-        pixels = f"{round(height * 100) + 40}px"  # and a line below it
-        self.picture = widgets.HTML(layout=widgets.Layout(width=f"{round(width * 100)}px", height=pixels))
-        self.words = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
-        self.menu = widgets.Dropdown(
-            options=list(examples), description="example", layout=widgets.Layout(width="300px")
+        self.picture = classed(
+            widgets.HTML(
+                layout=Layout(flex=f"100 1 {PICTURE_WIDE}px", max_width=picture_wide(width, height))
+            ),
+            "hemcalc-picture",
         )
-        self.back = widgets.Button(description="Back to the example", layout=widgets.Layout(width="180px"))
+        self.menu = classed(
+            widgets.Dropdown(options=list(examples), description="example"), "hemcalc-control"
+        )
+        self.back = widgets.Button(description="Back to the example", layout=Layout(width="auto"))
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(lambda change: self.reset(change["new"]), "value")
         for control in controls:
             control.widget.observe(partial(self._moved, control.name), "value")
-        top = widgets.HBox([self.menu, self.back])
-        rows = [control.row for control in controls]
-        self.lines = widgets.HTML(
-            layout=widgets.Layout(width="900px", height="200px", overflow="auto", border="1px solid #808080")
+            if control.name in SETTINGS:  # nor is anything said beside it
+                control.show(False)
+        self.settings = in_force()
+        self.settings.follow(self._follow)
+        top = classed(
+            widgets.Box([self.menu, self.back, *([to_stage(stage)] if stage else [])]),
+            "hemcalc-row",
+            "hemcalc-top",
         )
-        self.caution = widgets.HTML(layout=widgets.Layout(width="900px", height="96px"))
+        rows = [top, *(control.row for control in controls if control.name not in SETTINGS)]
+        self.side = classed(widgets.Box(rows), "hemcalc-controls")
+        body = classed(widgets.Box([self.picture, self.side]), "hemcalc-body")
+        self.words = classed(widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-words")
+        self.caution = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-caution"
+        )
+        self.lines = classed(
+            widgets.HTML(layout=Layout(max_width="900px", height="200px", border="1px solid #808080")),
+            "hemcalc-lines",
+        )
+        self.drawer = self.settings.drawer()
         below = [self.caution] if mind else []
         below += [self.lines] if told else []
-        self.widget = widgets.VBox([top, self.picture, *rows, self.words, *below])
+        self.widget = classed(widgets.VBox([spoken(), asleep(), body, self.words, *below, self.drawer]), ROOT)
         self.reset(next(iter(examples)))
 
     @property
@@ -128,6 +167,27 @@ class Panel:
             for control, value in values.items():
                 self.controls[control].widget.value = value
             self._adapt(self.controls)
+            self._set()
+
+    def _set(self) -> None:
+        """Put the controls as the settings have them, or else the example."""
+        for name in SETTINGS:
+            if name in self.controls:
+                menu = self.controls[name].widget
+                said = self.settings.chosen.get(name, self.examples[self.menu.value][name])
+                # Where there are no mm, cm are nearest.
+                menu.value = said if said in menu.options else menu.options[-1]
+
+    def _follow(self) -> None:
+        if self._closed is not None:
+            return
+        with self.holding():
+            self._set()
+
+    @property
+    def held(self) -> bool:
+        """Whether several controls are being moved at once."""
+        return self._holding
 
     @contextmanager
     def holding(self) -> Iterator[None]:
@@ -159,7 +219,8 @@ class Panel:
             self._refuse(error, said or moved)
             return
         self.result = result
-        self.view.sheet.set_type(type_size(values["type"]))
+        look_of(self.picture)
+        self._use_type(values["type"])
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)
@@ -167,10 +228,15 @@ class Panel:
         if self._mind:
             tools = self._mind(result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
-            self.caution.value = f'<div style="font-size:13px;line-height:1.3">{said}</div>'
+            self.caution.value = said
         if self._told:
             lines = "<br>".join(html.escape(line) for line in self._told(result))
-            self.lines.value = f'<div style="font-size:13px;line-height:1.4;padding:4px">{lines}</div>'
+            self.lines.value = f'<div tabindex="0" role="region" aria-label="in words">{lines}</div>'
+
+    def _use_type(self, name: str) -> None:
+        """Set the picture's type, and that of everything round it."""
+        self.view.sheet.set_type(type_size(name))
+        (self.widget.add_class if name == "projector" else self.widget.remove_class)(PROJECTOR)
 
     def _refuse(self, error: HemError, beside: str) -> None:
         """Say it beside a control that is shown, and that the picture and its numbers are old ones."""
@@ -182,17 +248,30 @@ class Panel:
         picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
-            f'<div style="opacity:0.4">{picture}</div><div><b>This is still the last picture that could be '
-            f"drawn: see the ✗ beside “{label}” below.</b></div>"
+            f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
+            f"picture that could be drawn: see the ✗ at “{label}”.</b></div>"
         )
+
+    def close(self) -> None:
+        """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
+        words = self.view.alt(self.result) if self.result is not None else ""
+        self.drawer.children = ()  # other panels show the settings, too
+        unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
+        for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
+            close_widgets(part)
+        vars(self).clear()
+        self._closed = words
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The widget, and beside it its first picture and its words for where no widget runs."""
+        if self._closed is not None:
+            return {"text/plain": self._closed}
+        show(self)
         bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
-        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt)}
+        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt) + STILL_ASLEEP}
 
 
 def _paragraph(text: str) -> str:
     """What is read out by a screen reader when it changes."""
-    return f'<div role="status" style="font-size:13px;line-height:1.3">{html.escape(text)}</div>'
+    return f'<div role="status">{html.escape(text)}</div>'

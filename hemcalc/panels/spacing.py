@@ -66,7 +66,7 @@ def spacing_panel() -> Panel:
     0
     """
     rows = OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
-    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt)
+    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, stage="spacing")
 
 
 def _controls() -> list[Control]:

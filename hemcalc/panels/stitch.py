@@ -97,7 +97,13 @@ def stitch_panel() -> Panel:
     'Each 40 cm sews 27 cm: 7 to 8 lengths.'
     """
     return Panel(
-        _controls(), plan_stitch, StitchPicture(), _EXAMPLES, _adapt, mind=lambda _: ("needle", "eyes")
+        _controls(),
+        plan_stitch,
+        StitchPicture(),
+        _EXAMPLES,
+        _adapt,
+        mind=lambda _: ("needle", "eyes"),
+        stage="stitch",
     )
 
 

@@ -62,7 +62,15 @@ def weave_panel() -> Panel:
     'turn'
     """
     view = WeaveLens(Sheet(*LENS_SHEET))
-    return Panel(_controls(), plan_weave, view, _examples(), _adapt, mind=lambda lens: lens.step.mind)
+    return Panel(
+        _controls(),
+        plan_weave,
+        view,
+        _examples(),
+        _adapt,
+        mind=lambda lens: lens.step.mind,
+        stage="weave",
+    )
 
 
 def _controls() -> list[Control]:

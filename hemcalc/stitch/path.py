@@ -53,6 +53,13 @@ class StitchPath:
         """Length of each straight piece, in order."""
         return tuple(_apart(a, b) for a, b in zip(self.points, self.points[1:], strict=False))
 
+    def text(self) -> str:
+        """Each piece with the point that it runs to, a line each, and the whole."""
+        legs = zip(self.legs_mm, self.points[1:], strict=True)
+        return "\n".join(
+            [*(f"{leg:.2f} mm to: {end.name}" for leg, end in legs), f"in all {self.length_mm:.2f} mm"]
+        )
+
     @property
     def length_mm(self) -> float:
         """Thread in the stitch."""

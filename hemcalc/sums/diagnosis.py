@@ -71,7 +71,7 @@ class Cause:
     @property
     def named(self) -> Slip | None:
         """The one slip that it was, if it was one and that is certain."""
-        return self.slips[0][0] if self.sure and len(self.slips) == len(self.slips[0]) == 1 else None
+        return self.slips[0][0] if self.sure and [len(slips) for slips in self.slips] == [1] else None
 
     @property
     def clause(self) -> str:

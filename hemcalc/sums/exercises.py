@@ -20,7 +20,7 @@ from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.checking import Report, check
-from hemcalc.sums.facts import NAMES
+from hemcalc.sums.facts import FINISHED, NAMES
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.telling import OF_THE_MARGIN, facts_told, side_meant
 from hemcalc.sums.working import Worked
@@ -52,6 +52,10 @@ _CLOTHS = (
     ("in", (20, 24, 28, 36, 40), ("1/4 in", "3/8 in", "1/2 in"), range(6, 13), 4),
     ("cm", (8, 10, 12, 14), ("0.5 cm", "1 cm", "1.5 cm"), range(15, 31), 2),
 )
+# Raw linen: threads to the inch before the wash, and what of a hundred it takes, so that after it there
+# are 20, 30 or 40.
+_RAW = ((18, 10), (27, 10), (36, 10), (19, 5), (38, 5))
+_RAW_FROM = 3  # the level from which some of the linen is raw
 _THINGS = ("bread cloth", "sampler", "tray cloth", "napkin", "coaster", "bookmark")
 _LARGE = _THINGS[:4]
 _SCENES = (
@@ -70,6 +74,8 @@ class Asked:
     unit: str = "threads"
     #: The side that is meant, where the sides differ.
     side: str = ""
+    #: For which state of the cloth a length is wanted, where they differ.
+    state: str = ""
 
     @property
     def what(self) -> str:
@@ -78,14 +84,17 @@ class Asked:
 
     @property
     def where(self) -> str:
-        """What the number is, and at which side."""
-        return f"{self.what}, at the {self.side}" if self.side else self.what
+        """What the number is, at which side, and in which state of the cloth."""
+        at = f"{self.what}, at the {self.side}" if self.side else self.what
+        return f"{at}, {self.state}" if self.state else at
 
     def text(self) -> str:
         """What is asked, with what the number is."""
         wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
             wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
+        elif self.unit != "threads":
+            wanted += ", to the nearest 1/16 in"
         return f"{self.name}{wanted}: {self.where}"
 
 
@@ -175,7 +184,10 @@ def _made(seed: int, level: int) -> Exercise:
     across, down, hem = _one(chance, counts), _one(chance, counts), _one(chance, hems)
     if level == 1 or chance.random() < 0.4:
         down = across
-    piece = Piece(Fabric(f"{across}/{unit}", f"{down}/{unit}", washed=True), (across, down), hem=hem, clear=4)
+    fabric = Fabric(f"{across}/{unit}", f"{down}/{unit}", washed=True)
+    if unit == "in" and (raw := _raw_linen(seed, level)):
+        fabric, across, down = raw
+    piece = Piece(fabric, (across, down), hem=hem, clear=4)
     if names == ("turn",):
         piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
     side = "left" if across == down else _one(chance, ("left", "top"))
@@ -184,19 +196,39 @@ def _made(seed: int, level: int) -> Exercise:
     piece = piece.with_changes(**_ledger(chance, piece, side, names, level))
     if level == 4:
         edges = (piece.edges.left, across), (piece.edges.top, down)
-        piece = piece.with_changes(
-            design=tuple(
-                _design(_one(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
-                for edge, count in edges
-            )
-        )
+        design = [
+            _design(_one(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
+            for edge, count in edges
+        ]
+        if not fabric.washed:
+            # The size after the wash comes to whole inches, which a ruler can tell.
+            inch, beyond = int(fabric.across_washed.per_inch), 2 * piece.edges.left.fold_1
+            design[0] = (design[0] + beyond) // inch * inch - beyond
+        piece = piece.with_changes(design=tuple(design))
     ruled = {"cut across"} if "cut across" in names else {"cut down"}
-    asked = tuple(
-        Asked(name, unit if name in ruled else "threads", side_meant(piece, name, side)) for name in names
-    )
+    if not fabric.washed:
+        ruled.add("finished across")
+    asked = tuple(_asked(piece, name, side, unit if name in ruled else "threads") for name in names)
     thing = _one(chance, _LARGE if level == 4 else _THINGS)
     scene = _one(chance, _SCENES).format(thing=thing)
     return Exercise(f"Sum {seed}, level {level}", scene, facts_told(piece, names, side), piece, asked, side)
+
+
+def _raw_linen(seed: int, level: int) -> tuple[Fabric, int, int] | None:
+    """Linen that is not washed yet, with its counts, for some of the sums; None for the others."""
+    chance = random.Random(f"hemcalc raw {seed} {level}")
+    if level < _RAW_FROM or chance.random() > 0.4:
+        return None
+    (across, off_width), (down, off_length) = _one(chance, _RAW), _one(chance, _RAW)
+    off = Fraction(off_width, 100), Fraction(off_length, 100)
+    return Fabric(f"{across}/in", f"{down}/in", shrink_weft=off[0], shrink_warp=off[1]), across, down
+
+
+def _asked(piece: Piece, name: str, side: str, unit: str) -> Asked:
+    """What is asked; of raw linen a length says for which state of the cloth it is."""
+    state = ("after" if name in FINISHED else "before") + " the wash"
+    raw = unit != "threads" and not piece.fabric.washed
+    return Asked(name, unit, side_meant(piece, name, side), state if raw else "")
 
 
 def _ledger(

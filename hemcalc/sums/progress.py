@@ -19,7 +19,7 @@ from hemcalc.sums.practice import provoking
 from hemcalc.sums.slips import SLIPS
 
 _HEAD = "hemcalc: sums that were done, the oldest first"
-_LINE = re.compile(r"Sum (-?\d+), level (\d): (\d+) of (\d+) right\.(?: Slip: (.+)\.)?")
+_LINE = re.compile(r"([A-Z][a-z]+) (-?\d+)(?:, level (\d))?: (\d+) of (\d+) right\.(?: Slip: (.+)\.)?")
 _MOST = 1_000_000  # bytes of a file that are read
 _AGAIN = 3  # sums after which an older slip comes round again
 
@@ -29,16 +29,25 @@ class Done:
     """A sum that was done."""
 
     seed: int
+    #: From 1 to 4; 0 for a short sum on another topic, which has none.
     level: int
     right: int
     asked: int
     #: The slip that was named; empty if none was.
     slip: str = ""
+    #: What it was on; the sums of the ledger and the margin, by level, are ``"sum"``.
+    topic: str = "sum"
+
+    @property
+    def whole(self) -> bool:
+        """Whether all of it was right."""
+        return self.right == self.asked
 
     def text(self) -> str:
         """Its line in the file."""
         slip = f" Slip: {self.slip}." if self.slip else ""
-        return f"Sum {self.seed}, level {self.level}: {self.right} of {self.asked} right.{slip}"
+        level = f", level {self.level}" if self.level else ""
+        return f"{self.topic.capitalize()} {self.seed}{level}: {self.right} of {self.asked} right.{slip}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +68,7 @@ class Progress:
     done: tuple[Done, ...] = ()
 
     def __repr__(self) -> str:
-        whole = sum(each.right == each.asked for each in self.done)
+        whole = sum(each.whole for each in self.done)
         return f"Progress({len(self.done)} sums, {whole} all right)"
 
     def with_sum(self, sums: Exercise, report: Report) -> Progress:
@@ -77,7 +86,15 @@ class Progress:
             raise HemError(f"sums is {title}, but must have a seed; for example exercise(7).", "sums")
         right = sum(mark.right for mark in report)
         named = report.cause.named.name if report.cause.named else ""
-        return Progress((*self.done, Done(int(found[1]), int(found[2]), right, len(sums.asked), named)))
+        return self.with_done(Done(int(found[1]), int(found[2]), right, len(sums.asked), named))
+
+    def with_done(self, done: Done) -> Progress:
+        """The same with one more that was done."""
+        return Progress((*self.done, of_type(done, Done, "done", "Done(7, 3, 2, 3)")))
+
+    def of_topic(self, topic: str) -> Progress:
+        """What was done on this topic."""
+        return Progress(tuple(each for each in self.done if each.topic == topic))
 
     def text(self) -> str:
         """What stands in the file."""
@@ -92,7 +109,7 @@ class Progress:
         due = last.slip or (slips[len(self.done) // _AGAIN % len(slips)] if slips and self._due else "")
         if due and (found := provoking(due, seed, last.level)):
             return found
-        return exercise(seed, min(last.level + (last.right == last.asked), max(LEVELS)))
+        return exercise(seed, min(last.level + last.whole, max(LEVELS)))
 
     @property
     def _due(self) -> bool:
@@ -137,5 +154,5 @@ def load_progress(path: str) -> Progress:
 
 
 def _done(line: re.Match[str]) -> Done:
-    seed, level, right, asked = map(int, line.groups()[:4])
-    return Done(seed, level, right, asked, line[5] or "")
+    seed, level, right, asked = (int(line[i] or 0) for i in (2, 3, 4, 5))
+    return Done(seed, level, right, asked, line[6] or "", line[1].lower())

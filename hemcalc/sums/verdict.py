@@ -24,7 +24,7 @@ RIGHT, ROUNDED, NEAR = "right", "right after rounding", "right as near as a rule
 FOLLOWS, WRONG, UNREAD, BLANK = "follows from another", "wrong", "not read", "no answer"
 
 #: Half the finest step that is read from a ruler, 1/16 in, in mm.
-_HALF_STEP = MILLIMETRES["in"] / 32
+HALF_STEP = MILLIMETRES["in"] / 32
 _SHORT = Fraction(1, 8)  # mm by which decimals that are left off make a size to cut short
 
 
@@ -64,7 +64,7 @@ def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
         return ROUNDED if within and worked.value >= exact else WRONG
     cloth = sums.cloth("top" if sums.runs_down(name) else "left")
     off = abs(answer.value - exact) * to_mm
-    if off > _HALF_STEP:
+    if off > HALF_STEP:
         return WRONG
     # Half a thread off, another thread is as near.
     return ROUNDED if off < MILLIMETRES[cloth.per] / cloth.count / 2 else NEAR
@@ -172,7 +172,7 @@ def judge(
     fitting = [clause for clause, value in (slips or {}).items() if value == given]
     if fitting:
         return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
-    if isinstance(right, Length) and abs(given.mm - right.mm) <= _HALF_STEP:
+    if isinstance(right, Length) and abs(given.mm - right.mm) <= HALF_STEP:
         return Verdict(True, f"Right as near as a ruler tells: {goal}.")
     more = given > right
     sense = (

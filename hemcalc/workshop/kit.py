@@ -227,6 +227,10 @@ class CountedOut:
         """All of them, which the shopping list has and the key counts in again."""
         return self.in_bags + self.in_spare_bags + self.loose
 
+    def text(self) -> str:
+        """Their name and how many there are."""
+        return f"{self.name}: {self.in_all}"
+
 
 def counted_out(kits: Sequence[Kit], spares: Sequence[Kit], loose: int) -> tuple[CountedOut, ...]:
     """Needles and pins of each name, in these kits' bags and among the spares; needles may lie loose too."""

@@ -144,11 +144,15 @@ class Timetable:
             rests -= 1
         return clock_text(self.begins + OPENING + worked + REST * rests)
 
-    def table(self) -> DataFrame:
-        """A row for each step of each kind: who does it, and from when till when by slow hands."""
+    def table(self, piece: str = "") -> DataFrame:
+        """A row for each step of each kind: who does it, and from when till when by slow hands.
+
+        Of one kind, if it is named, what is done on the day.
+        """
         from pandas import DataFrame
 
-        return DataFrame(self._rows(), columns=list(_COLUMNS))
+        rows = [row for row in self._rows() if not piece or (row[0] == piece and row[4])]
+        return DataFrame(rows, columns=list(_COLUMNS))
 
     def _repr_html_(self) -> str:
         rows = ([str(cell) for cell in row] for row in self._rows())

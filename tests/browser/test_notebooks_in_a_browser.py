@@ -16,6 +16,10 @@ import urllib.request
 
 import pytest
 
+from hemcalc.panels import check_panel
+from hemcalc.sums import possible_slips, sums_of
+from hemcalc.sums.verdict import FOLLOWS, NEAR, UNREAD, WRONG
+
 ROOT = pathlib.Path(__file__).parents[2]
 NAMES = sorted(path.stem for path in (ROOT / "notebooks").glob("*.ipynb"))
 CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
@@ -30,6 +34,8 @@ PATIENCE = 60_000  # ms
 #: Of the margin panel: it serves the top and bottom edges, while the picture begins with the sides.
 ELSEWHERE = ("count down",)
 MARGIN_PANEL = ("02", "10")
+#: A folded cell has a place without a number in its prompt's stead.
+PROMPT = ".jp-CodeCell .jp-InputPrompt:not(.jp-Placeholder-prompt)"
 IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 
 pytestmark = [
@@ -77,11 +83,23 @@ def browser():
         chromium.close()
 
 
+def opened(browser, lab, name, width, height):
+    page = browser.new_page(viewport={"width": width, "height": height})
+    page.goto(f"{lab}/lab/tree/notebooks/{name}.ipynb?token=t&reset", wait_until="domcontentloaded")
+    page.wait_for_selector(IDLE, timeout=PATIENCE)
+    return page
+
+
 @pytest.fixture
 def page(browser, lab, request):
-    page = browser.new_page(viewport={"width": 1400, "height": 6000})
-    page.goto(f"{lab}/lab/tree/notebooks/{request.param}.ipynb?token=t&reset")
-    page.wait_for_selector(IDLE, timeout=PATIENCE)
+    page = opened(browser, lab, request.param, 1400, 6000)
+    yield page
+    page.close()
+
+
+@pytest.fixture
+def small_page(browser, lab):
+    page = opened(browser, lab, "08_check_your_arithmetic", 1366, 768)
     yield page
     page.close()
 
@@ -96,7 +114,7 @@ def run_all(page):
             question.first.click()
             page.wait_for_timeout(3000)
             ask_to_run(page)
-        prompts = page.locator(".jp-CodeCell .jp-InputPrompt").all_text_contents()
+        prompts = page.locator(PROMPT).all_text_contents()
         if all(any(letter.isdigit() for letter in prompt) for prompt in prompts):
             break
     else:
@@ -152,3 +170,73 @@ def test_every_slider_moves_its_picture_or_says_why_not(page):
                 break
         else:
             pytest.fail(f"slider {i} changed nothing")
+
+
+FOCUSED = """() => {
+    const at = document.activeElement, row = at.closest(".widget-text");
+    if (!row || !at.placeholder) return "";
+    const name = row.querySelector("label").textContent;
+    row.parentElement.dataset.number = name;
+    return name;
+}"""
+SAID = """name => {
+    const row = document.querySelector(`[data-number="${name}"]`);
+    return row.querySelector("[role=status]")?.innerText ?? row.outerHTML;
+}"""
+
+
+def tab_to(page, name):
+    """Go to the box of a number as a learner does who has no mouse."""
+    for _ in range(80):
+        if page.evaluate(FOCUSED) == name:
+            return
+        page.keyboard.press("Tab")
+    pytest.fail(f"no number of presses of Tab leads to {name}")
+
+
+def says(page, name, expected):
+    for _ in range(100):
+        said = page.evaluate(SAID, name)
+        if said == expected:
+            return
+        page.wait_for_timeout(100)
+    assert said == expected
+
+
+def mistakes(form, most):
+    """Wrong answers to each number of the form, by different slips; and some that can't be read."""
+    sums, found = sums_of(form.exercise.piece, form.exercise.side), []
+    for name, worked in form.exercise.key.items():
+        slips = {int(slip.value) for slip in possible_slips(sums, name).values()} - {int(worked.value)}
+        found.append((name, [*map(str, sorted(slips)[:most]), "a bundle"]))
+    return found
+
+
+def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(small_page):
+    """What stands beside each box is what the library says, hints and all, until all is right."""
+    page, form, made = small_page, check_panel(), 0
+    run_all(page)
+    for name, wrong in mistakes(form, 2):
+        field = form.fields[name]
+        for answer in wrong:
+            tab_to(page, name)
+            page.keyboard.press("Control+A")
+            page.keyboard.type(answer)
+            page.keyboard.press("Tab")  # on to the hint
+            field.box.value = answer
+            assert field.mark.verdict in (WRONG, NEAR, FOLLOWS, UNREAD)
+            says(page, name, field.said)
+            page.keyboard.press("Space")
+            field.lead()
+            says(page, name, field.said)
+            page.keyboard.press("Shift+Tab")
+            made += 1
+        page.keyboard.press("Control+A")
+        page.keyboard.type(str(int(form.exercise.key[name].value)))
+        page.keyboard.press("Enter")
+        field.box.value = str(int(form.exercise.key[name].value))
+        says(page, name, field.said)
+        assert field.mark.right
+    assert made >= 30
+    assert form.report.all_right
+    assert page.get_by_text(form.report.summary).count() >= 1

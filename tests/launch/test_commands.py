@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import ast
+import errno
 import os
+import shlex
 import signal
 import subprocess
 import sys
@@ -16,7 +18,7 @@ from typing import Any
 import pytest
 
 from hemcalc.__main__ import COMMANDS, main
-from hemcalc.launch import lab, stages
+from hemcalc.launch import lab, own_pages, stages
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError
 
@@ -28,7 +30,7 @@ def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A package folder in a checkout with one notebook, its environment said to be ready."""
     (tmp_path / "pyproject.toml").write_text('[project]\nname = "hemcalc"\n')
     (tmp_path / "notebooks").mkdir()
-    (tmp_path / lab.START).touch()
+    (tmp_path / "notebooks" / lab.START).touch()
     (tmp_path / ".venv").mkdir()
     monkeypatch.setattr(Environment, "prepare", lambda self, extra: None)
     return tmp_path / "hemcalc"
@@ -87,12 +89,14 @@ def opened(package: Path, monkeypatch: pytest.MonkeyPatch) -> Opened:
 def test_alone_it_says_what_the_commands_are(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(words) == 0
     printed = capsys.readouterr().out
-    for word, (does, _) in COMMANDS.items():
-        assert f"python3 -m hemcalc {word} " in printed
+    for word, (does, _, more) in COMMANDS.items():
+        assert f"python3 -m hemcalc {word} {more}".strip() + " " in printed
         assert does in printed
 
 
-@pytest.mark.parametrize("words", [["fly"], ["test", "-k", "edge"], ["Open"], ["x" * 5000], [""]])
+@pytest.mark.parametrize(
+    "words", [["fly"], ["test", "-k", "edge"], ["open", "03"], ["Open"], ["x" * 5000], [""]]
+)
 def test_unknown_words_get_one_sentence_with_an_example(
     words: list[str], capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -100,7 +104,7 @@ def test_unknown_words_get_one_sentence_with_an_example(
     printed = capsys.readouterr()
     assert printed.out == ""
     assert printed.err.startswith("hemcalc doesn't know '")
-    assert printed.err.endswith("'open', 'test', 'browser'; for example: python3 -m hemcalc open\n")
+    assert printed.err.endswith("'test', 'browser'; for example: python3 -m hemcalc open\n")
     assert len(printed.err) < 400
 
 
@@ -133,10 +137,14 @@ def test_what_stops_the_preparation_is_said_in_a_line(
         raise next(stops)
 
     monkeypatch.setattr(Environment, "prepare", stop)
-    assert main([word], package) == 1
+    more = "margin" if word == "stage" else "the linen"
+    words = [word, more] if COMMANDS[word][2] else [word]
+    monkeypatch.setattr(own_pages, "afresh", stop)  # which prepares nothing
+    assert main(words, package) == 1
     assert capsys.readouterr() == ("", "No cloth.\n")
-    assert main([word], package) == 130
-    assert capsys.readouterr() == (f"\nStopped. To begin again: python3 -m hemcalc {word}\n", "")
+    assert main(words, package) == 130
+    again = f"python3 -m hemcalc {shlex.join(words)}"
+    assert capsys.readouterr() == (f"\nStopped. To begin again: {again}\n", "")
 
 
 # The lab
@@ -151,15 +159,19 @@ def test_the_lab_opens_on_the_first_notebook_and_asks_nothing(
     assert running.started[:3] == [str(root / ".venv" / "bin" / "python"), "-m", "jupyterlab"]
     assert {
         "--no-browser",
-        f"--ServerApp.root_dir={root}",
-        "--LabApp.default_url=/lab/tree/notebooks/00_start_here.ipynb",
+        f"--ServerApp.root_dir={root / 'my_pages'}",
+        "--LabApp.default_url=/lab/tree/00_start_here.ipynb",
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     } <= set(running.started)
     assert not [word for word in running.started if ".ip=" in word or "token" in word], (
         "this machine, by token"
     )
-    assert "To stop, press Ctrl-C here." in capsys.readouterr().out
+    printed = capsys.readouterr().out
+    assert "To stop, press Ctrl-C here." in printed
+    assert "in the folder my_pages." in printed
+    assert (root / "my_pages" / lab.START).is_file()
+    assert "newer original" not in printed
 
 
 @pytest.mark.parametrize(("user", "allowed"), [(0, True), (1000, False), (None, False)])
@@ -206,17 +218,42 @@ def test_a_missing_first_notebook_is_said_before_anything_is_installed(
     package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr(Environment, "prepare", lambda self, extra: pytest.fail("installed"))
-    (package.parent / lab.START).unlink()
+    (package.parent / "notebooks" / lab.START).unlink()
     assert main(["open"], package) == 1
     assert "git checkout -- notebooks" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("laid_out", [True, False])
 def test_a_checkout_that_cannot_be_written_to_still_opens(
-    opened: Opened, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    opened: Opened,
+    package: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    laid_out: bool,
 ) -> None:
-    monkeypatch.setattr(lab, "writable", lambda folder: False)
-    assert opened(0)[0] == 0
+    if laid_out:
+        own_pages.lay_out(package.parent)
+
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(errno.EROFS, os.strerror(errno.EROFS))
+
+    monkeypatch.setattr(lab, "lay_out", refuse)
+    code, running = opened(0)
+    assert code == 0
     assert "changes can't be saved" in capsys.readouterr().out
+    folder = "my_pages" if laid_out else "notebooks"
+    assert f"--ServerApp.root_dir={package.parent / folder}" in running.started
+
+
+def test_a_newer_original_is_told_in_a_line(
+    opened: Opened, package: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    own_pages.lay_out(package.parent)
+    (package.parent / "my_pages" / lab.START).write_text("hers")
+    (package.parent / "notebooks" / lab.START).write_text("newer")
+    opened(0)
+    said = "newer original of page 00. To have it (yours is kept beside it): python3 -m hemcalc afresh 00\n"
+    assert said in capsys.readouterr().out
 
 
 # The tests in stages
@@ -291,6 +328,47 @@ def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_o
 def test_every_test_in_a_browser_bears_its_mark() -> None:
     for file in (ROOT / "tests" / "browser").glob("test_*.py"):
         assert "pytest.mark.browser" in file.read_text("utf-8"), file.name
+
+
+# The pages to send round
+
+
+SENDING = {
+    "made": ("print('Page 1')", 0, "Page 1\n", ""),
+    "refused": ("print('noise', 'Full.', sep='\\n', file=sys.stderr); sys.exit(2)", 1, "", "Full.\n"),
+    "broken": ("1 / 0", 1, "", "said last: 'ZeroDivisionError: division by zero'\n"),
+    "killed": ("import os; os.kill(os.getpid(), 9)", 1, "", "said last: 'nothing'\n"),
+    "Ctrl-C": ("import os, time; os.kill(os.getppid(), 2); time.sleep(.2); 1 / 0", 130, "Stopped.", ""),
+}
+
+
+@pytest.mark.parametrize(("program", "code", "out", "wrong"), SENDING.values(), ids=SENDING)
+def test_the_pages_are_made_in_the_environment_and_what_goes_wrong_is_a_line(
+    package: Path, capfd: pytest.CaptureFixture[str], program: str, code: int, out: str, wrong: str
+) -> None:
+    """A stand-in for its Python writes down what it was asked, and goes on as the program says."""
+    python = package.parent / ".venv" / "bin" / "python"
+    python.parent.mkdir()
+    python.write_text(
+        f"#!{sys.executable}\nimport sys\nopen('asked', 'w').write(repr(sys.argv[1:]))\n{program}\n"
+    )
+    python.chmod(0o755)
+    assert main(["pages", "the class"], package) == code
+    printed = capfd.readouterr()
+    assert out in printed.out
+    assert printed.err.endswith(wrong)
+    assert printed.err.count("\n") == bool(wrong)
+    assert (package.parent / "asked").read_text() == repr(
+        ["-m", "hemcalc.send", str(Path("the class").absolute())]
+    )
+
+
+@pytest.mark.parametrize("words", [[], ["for", "the class"]])
+def test_the_pages_want_one_folder(
+    package: Path, capsys: pytest.CaptureFixture[str], words: list[str]
+) -> None:
+    assert main(["pages", *words], package) == 1
+    assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages my_pages/to_send\n")
 
 
 # Python itself

@@ -9,10 +9,10 @@ import errno
 import importlib.util
 import json
 import os
+import signal
 import subprocess
 import sys
-import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -117,7 +117,7 @@ def test_an_environment_is_made_once_and_says_so(
     assert machine.prepare() == ALL
     printed = capsys.readouterr().out
     assert "Making a virtual environment" in printed
-    assert "the internet ..\n" in printed, "a dot for each time that pip was waited for"
+    assert "the internet. \nParts fetched:  1 .\n" in printed, "a sign for each time that pip was waited for"
     assert machine.prepare() == []
 
 
@@ -317,16 +317,69 @@ def test_the_checkout_is_held_until_an_orphaned_pip_has_ended(root: Path) -> Non
         pass
 
 
-def test_a_slow_program_shows_a_dot_at_each_beat(
-    root: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """A real program that says nothing, at a quicker beat."""
-    (root / ".venv").mkdir()
-    monkeypatch.setattr(environment, "_BEAT", 0.05)
-    slow = [sys.executable, "-c", "import time; time.sleep(1)"]
-    before = time.monotonic()
-    Environment(root, AGAIN)._run(slow, "It failed", ())
-    assert 1 < capsys.readouterr().out.count(".") <= (time.monotonic() - before) / 0.05 + 1
+SLOW_PIP = """\
+#!{python}
+import pathlib, sys, time
+if "-c" in sys.argv:
+    sys.exit(print("3.12"))
+site = pathlib.Path(__file__).parents[1] / "lib" / "python" / "site-packages"
+site.mkdir(parents=True)
+for line in ["Collecting linen", "Collecting thread", "", "Installing collected packages: linen, thread"]:
+    print(line, flush=True)
+    time.sleep(0.2)
+for part in ["linen", "thread", "none"]:
+    (site / f"{{part}}.dist-info").mkdir()
+    time.sleep(0.2)
+"""
+OPEN = """\
+import sys
+from pathlib import Path
+from hemcalc import __main__
+from hemcalc.launch import environment
+environment._BEAT = 0.05
+__main__.COMMANDS["open"] = ("", lambda env: env.prepare("notebooks") or 0, "")
+sys.exit(__main__.main(["open"], Path(sys.argv[1]) / "hemcalc"))
+"""
+
+
+@pytest.fixture
+def opening(root: Path) -> Iterator[subprocess.Popen[str]]:
+    """The command, run for real with a pip that is slow, in a window of its own."""
+    python = root / ".venv" / "bin" / "python"
+    python.parent.mkdir(parents=True)
+    python.write_text(SLOW_PIP.format(python=sys.executable))
+    python.chmod(0o755)
+    stamped(SimpleNamespace(root=root), json.dumps({"python": "3.12", "root": str(root)}))  # type: ignore
+    with subprocess.Popen(
+        [sys.executable, "-c", OPEN, str(root)],
+        cwd=Path(environment.__file__).parents[2],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    ) as running:
+        yield running
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the slow pip is a script of a shell")
+def test_a_slow_pip_shows_at_each_beat_that_it_goes_on_and_how_far(opening: subprocess.Popen[str]) -> None:
+    printed, wrong = opening.communicate()
+    assert (opening.returncode, wrong) == (0, "")
+    steps = [line.split(":") for line in printed.splitlines()[1:]]
+    assert [stage for stage, _ in steps] == ["Parts fetched", "Parts put in place, of 2"]
+    assert [beats.replace(".", "").split() for _, beats in steps] == [["1", "2"], ["0", "1", "2", "3"]]
+    assert 8 < printed.count(".") < 40, "and a dot at each other beat"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the slow pip is a script of a shell")
+def test_after_ctrl_c_there_is_one_line(opening: subprocess.Popen[str]) -> None:
+    assert opening.stdout
+    while not opening.stdout.readline().startswith("Installing"):
+        pass
+    os.killpg(opening.pid, signal.SIGINT)
+    printed, wrong = opening.communicate()
+    assert (opening.returncode, wrong) == (130, "")
+    assert printed.splitlines()[1:] == ["Stopped. To begin again: python3 -m hemcalc open"]
 
 
 def test_windows_keeps_its_python_elsewhere(monkeypatch: pytest.MonkeyPatch) -> None:

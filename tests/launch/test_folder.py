@@ -69,7 +69,7 @@ def test_the_lab_leaves_the_home_empty_and_opens_to_this_machine_with_its_token_
 ) -> None:
     with checkout.variables() as variables:
         runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
-        program = [sys.executable, *lab._arguments(checkout.root)]
+        program = [sys.executable, *lab.arguments(checkout.root / "notebooks")]
         running = subprocess.Popen(program, cwd=checkout.root, env=variables)
         try:
             while not (pages := [page for page in runtime.glob("*-open.html") if page.stat().st_size]):
@@ -78,7 +78,7 @@ def test_the_lab_leaves_the_home_empty_and_opens_to_this_machine_with_its_token_
             address = pages[0].read_text("utf-8").partition("url=")[2].partition('"')[0]
             assert address.startswith("http://localhost:")
             with urllib.request.urlopen(address.replace("&amp;", "&")) as page:
-                assert "/lab/tree/notebooks/00_start_here.ipynb" in page.url
+                assert "/lab/tree/00_start_here.ipynb" in page.url
             with urllib.request.urlopen(address.partition("?")[0]) as stranger:
                 assert "/login" in stranger.url
         finally:

@@ -12,6 +12,7 @@ import sys
 from pathlib import Path
 
 import nbformat
+from folding import fold
 from nbclient import NotebookClient
 
 FOLDER = Path(__file__).parents[2] / "notebooks"
@@ -30,6 +31,7 @@ def save_outputs(path: Path) -> None:
     ).execute()
     # The version of Python that happened to run it is nobody's business.
     notebook.metadata["language_info"] = {"name": "python"}
+    fold(notebook)
     nbformat.write(notebook, path)
 
 

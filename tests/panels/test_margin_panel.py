@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from hemcalc import EXAMPLES, example, plan_edge, plan_section
+from hemcalc.draw.edge.strips import thickness_threads
 from hemcalc.panels.margin import WAYS_COUNTED
-from hemcalc.panels.offers import WIDEST_HEM
+from hemcalc.panels.settings import SETTINGS
 
 
 def move(panel, **values):
@@ -69,11 +70,10 @@ def test_words_follow_the_numbers(margin):
     ("values", "beside", "said"),
     [
         ({"half": False, "turn": 20}, "turn", "turn is 20 threads, but must be no wider than the hem, 11"),
-        ({"hem": "1 in"}, "hem", "hem is 29 threads at this count, but the picture has room for 24"),
         ({"thickness": "1.5 mm", "hem": "1/8 in"}, "hem", "thickness is 1.5 mm, but so narrow a hem takes"),
         ({"hem": "1/8 in", "thickness": "1.5 mm"}, "thickness", "thickness is 1.5 mm, but so narrow a hem"),
     ],
-    ids=["turn", "hem", "thickness, then hem", "hem, then thickness"],
+    ids=["turn", "thickness, then hem", "hem, then thickness"],
 )
 def test_a_bad_combination_is_said_beside_the_control_that_was_moved(margin, values, beside, said):
     move(margin, **values)
@@ -85,18 +85,11 @@ def test_a_bad_combination_is_said_beside_the_control_that_was_moved(margin, val
     assert margin.sentences == {}
 
 
-def test_a_hem_too_wide_for_the_picture_is_told_one_that_fits(margin):
-    move(margin, unit="mm", count_across="20/cm", hem="13 mm")
-    assert margin.sentences["hem"].endswith("for example 6 mm.")
-    move(margin, hem="6 mm")
-    assert margin.result.edge.hem <= WIDEST_HEM
-
-
 def test_only_the_controls_that_count_are_shown(margin):
     def shown():
         return {name for name, control in margin.controls.items() if control.is_shown}
 
-    every = set(margin.controls)
+    every = set(margin.controls) - set(SETTINGS)
     assert shown() == every - {"hem threads", "turn"}
     move(margin, half=False)
     assert shown() == every - {"hem threads"}
@@ -104,19 +97,43 @@ def test_only_the_controls_that_count_are_shown(margin):
     assert shown() == every - {"hem"}
 
 
-def test_the_picture_does_not_jump_but_the_lens_may(margin, offers):
-    view = margin.view
-    before = [(axes.get_xlim(), axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
-    lens = view.lens.axes.get_xlim()
-    for name in ("clear", "hem", "thickness", "unit", "fold", "type"):
+def limits(view):
+    return [(*axes.get_xlim(), *axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
+
+
+def test_the_picture_does_not_jump_while_it_folds_or_speaks_otherwise(margin, offers):
+    before = limits(margin.view)
+    for name in ("fold", "type", "more"):
         control = margin.controls[name]
-        for value in offers(control)[::3]:
+        for value in offers(control):
             control.widget.value = value
-            now = [(axes.get_xlim(), axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
-            assert now == before
-    margin.reset("bread cloth")
-    move(margin, clear=1)
-    assert view.lens.axes.get_xlim() != lens
+            assert limits(margin.view) == before
+
+
+def test_the_scale_is_said_by_a_bar_that_is_as_long_as_it_says(margin):
+    for clear, text in ((7, "10 threads, ≈ 3/8 in"), (40, "20 threads, ≈ 11/16 in")):
+        move(margin, clear=clear)
+        bar, (label,) = margin.view.profile._scale._bar, margin.view.profile._scale._labels._texts
+        start, end = bar.get_xdata()[:2]
+        assert label.get_text() == text
+        assert end - start == int(text.split()[0])
+
+
+def test_cloth_is_thick_enough_to_be_seen_from_the_back(margin):
+    view = margin.view
+    for name in EXAMPLES:
+        margin.reset(name)
+        one = view.sheet.points(view.profile.axes)[1] * 72 / view.sheet.figure.dpi  # threads to a pixel
+        assert thickness_threads(margin.result.section) / one >= 5
+        close = view.sheet.points(view.lens.axes)[1] * 72 / view.sheet.figure.dpi
+        assert thickness_threads(margin.result.section) / close >= 16
+
+
+def test_where_the_faces_land_is_said_only_if_it_is_asked_for(margin):
+    assert "lands on the open line's edge, within 0.2 mm" in margin.words.value.replace("&#x27;", "'")
+    assert "neutral" not in margin.words.value
+    move(margin, more=True)
+    assert "neutral line 0.11 mm" in margin.words.value
 
 
 def test_section_and_ruler_have_one_scale_and_one_origin(margin):

@@ -1,5 +1,6 @@
 """The panel of the weave: its plan, its picture, and a slider that follows the steps."""
 
+import numpy as np
 import pytest
 
 from hemcalc import open_line
@@ -82,3 +83,33 @@ def test_the_examples_show_what_they_promise(weave):
     assert {end.side.edge.drawn for end in weave.result.weave.ends} == {3}
     weave.reset("coaster, one drawn")
     assert {end.side.edge.drawn for end in weave.result.weave.ends} == {1}
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {},
+        {"corner": "bottom right", "turn_at": "outside"},
+        {"piece": "sampler", "drawn": 3, "corner": "top right"},
+        {"piece": "coaster", "drawn": 1, "corner": "bottom left"},
+        {"piece": "pincushion", "turn_at": "inside"},
+        {"look": FAR},
+    ],
+    ids=lambda values: ", ".join(map(str, values.values())) or "as it opens",
+)
+def test_each_step_changes_the_picture_and_the_lens_follows_it(weave, values):
+    move(weave, **values)
+    sheet, before = weave.view.sheet, None
+    box = weave.view.axes.bbox
+    high = sheet.figure.bbox.height
+    for number in range(1, weave.controls["step"].widget.max + 1):
+        move(weave, step=number)
+        # The threads alone: the words beside them say another step each time anyway.
+        pixels = np.asarray(sheet.canvas.buffer_rgba())
+        lens = pixels[round(high - box.y1) : round(high - box.y0), round(box.x0) : round(box.x1)].tobytes()
+        assert lens != before, weave.result.step
+        before = lens
+        if passed := weave.result.step.passed:
+            rows, columns = weave.result.window
+            assert rows[0] <= passed.row <= rows[-1]
+            assert columns[0] <= passed.column <= columns[-1]

@@ -27,7 +27,7 @@ from hemcalc.stitch import hem_stitch, piece_spacings, suggest_clear, thread_nee
 from hemcalc.sums import from_example, sums_of
 from hemcalc.workshop import cut_for_class, example_workshop
 
-FRONTS = ("piece", "stitch", "finish", "sums", "books", "draw", "panels", "paper")
+FRONTS = ("piece", "stitch", "finish", "sums", "books", "course", "draw", "panels", "paper")
 
 #: What may be typed, or be left in a variable, by mistake.
 WRONG = (

@@ -46,6 +46,7 @@ NO_FIGURE = {
     "measure.cautions": "words",
     "stitch.spacing.piece_spacings": "the spacing of each side, from spacing",
     "stitch.spacing.reason_against": "words, from spacing",
+    "course": "the sums of the notebooks, each by hand beside ours, in its tests",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
     "yarn.diameter.measured_diameter": "divides a measured length",

@@ -50,6 +50,9 @@ def test_the_key_is_right_and_nothing_near_it_is(level):
             if asked.unit == "threads":
                 near = [int(worked.value) + off for off in (-1, 1)]
                 assert not any(sums.check({asked.name: wrong}).all_right for wrong in near)
+            elif asked.name.startswith("finished"):
+                exact = worked.value * (1 if asked.unit == "in" else 25.4)
+                assert sums.check({asked.name: f"{float(exact):.2f} {asked.unit}"}).all_right
             else:
                 step = {"in": "1/8", "cm": "0.5"}[asked.unit]
                 assert f"{step} {asked.unit}" in asked.text(), "the mark to round to is told"
@@ -69,7 +72,8 @@ def test_the_numbers_can_be_done_on_paper(level):
             if asked.name == "hem":
                 exact = worked.value if worked.exact is None else worked.exact
                 assert exact.denominator <= 2
-            assert len(re.findall("[×÷]", worked.words)) <= 1
+            # Of raw linen a length after the wash takes one step more.
+            assert len(re.findall("[×÷]", worked.words)) <= 1 + (asked.state == "after the wash")
         assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
 
 
@@ -80,10 +84,51 @@ def test_all_that_the_sum_needs_is_told(level):
         for asked in sums.asked:
             for figure in re.findall(r"\d+(?: \d+/\d+|/\d+|\.\d+)?", sums.key[asked.name].words):
                 # Told, asked for before, worked from what is told, or a plain 1, 2 or 4.
-                assert figure in str(sums) or figure in {"1", "2", "4"} or worked_before(sums, figure), (
-                    str(sums),
-                    figure,
-                )
+                plain = figure in {"1", "2", "4"} or figure in washed_away(sums)
+                assert figure in str(sums) or plain or worked_before(sums, figure), (str(sums), figure)
+
+
+def washed_away(sums):
+    """What the wash takes, which is told as so many of a hundred."""
+    fabric = sums.piece.fabric
+    shares = () if fabric.washed else (fabric.shrink_across, fabric.shrink_down)
+    return {str(share) for share in shares if f"{100 * share} %" in str(sums)}
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_of_raw_linen_each_length_says_its_state_and_of_washed_linen_none_does(level):
+    raw = 0
+    for seed in SEEDS:
+        sums = kept(seed, level)
+        for asked in sums.asked:
+            wanted = ""
+            if asked.unit != "threads" and not sums.piece.fabric.washed:
+                wanted = "after the wash" if asked.name.startswith("finished") else "before the wash"
+            assert asked.state == wanted
+            assert asked.where.endswith(wanted)
+        raw += not sums.piece.fabric.washed
+        assert ("not washed yet" in sums.text()) == (not sums.piece.fabric.washed)
+    assert raw == 0 if level < 3 else len(SEEDS) / 6 < raw < len(SEEDS) / 2
+
+
+def test_a_length_is_right_in_its_own_state_of_the_cloth_and_wrong_in_the_other():
+    """Washed and unwashed: the finished size is that after the wash, the size to cut that before it."""
+    seen = set()
+    for seed in SEEDS:
+        sums = kept(seed, 4)
+        if "finished across" not in sums.key:
+            continue
+        fabric, unit = sums.piece.fabric, "cm" if "cm" in str(sums.piece.fabric.across) else "in"
+        size = sums.piece.finished_size
+        after, before = size.after[0], size.before[0]
+        seen.add(fabric.washed)
+        said = {
+            state: f"{float(length.number(unit)):.3f} {unit}"
+            for state, length in (("a", after), ("b", before))
+        }
+        assert sums.check({"finished across": said["a"]}).all_right
+        assert sums.check({"finished across": said["b"]}).all_right == fabric.washed
+    assert seen == {True, False}
 
 
 def worked_before(sums, figure):

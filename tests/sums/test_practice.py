@@ -78,7 +78,12 @@ def test_help_fades_until_nothing_of_it_is_left(level):
     [
         *(("turn forgotten", 3), ("rule alone", 3), ("handling forgotten", 3), ("drawn left out", 2)),
         *(("need taken for the margin", 3), ("turn rounded down", 1), ("size rounded down", 4)),
-        *(("hem rounded the wrong way", 2), ("one side only", 4), ("first drawn as the last clear", 2)),
+        *(
+            ("wash left out", 3),
+            ("hem rounded the wrong way", 2),
+            ("one side only", 4),
+            ("first drawn as the last clear", 2),
+        ),
     ],
 )
 def test_the_next_sum_meets_the_slip_just_made_and_tells_it_from_its_look_alikes(slip, level):

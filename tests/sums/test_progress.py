@@ -17,6 +17,7 @@ DONE = st.builds(
     st.integers(0, 9),
     st.integers(1, 9),
     st.sampled_from(["", *SLIPS]),
+    st.sampled_from(["sum", "corner", "wash"]),
 )
 
 
@@ -56,6 +57,12 @@ def test_the_slip_just_made_comes_next_and_an_older_one_again_after_a_while():
     assert meets(later.next_sum(), "turn forgotten")
     assert Progress((Done(9, 3, 3, 3),)).next_sum() == exercise(10, 4)
     assert Progress().next_sum() == exercise(1, 1)
+
+
+def test_a_sum_that_is_all_right_is_one_that_was_done():
+    sums = exercise(7, 3)
+    right = sums.check({name: worked.text() for name, worked in sums.key.items()})
+    assert Progress().with_sum(sums, right).done == (Done(7, 3, 3, 3),)
 
 
 def test_only_sums_with_a_seed_go_in():

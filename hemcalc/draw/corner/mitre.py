@@ -21,6 +21,7 @@ from hemcalc.corner.polygon import Point
 from hemcalc.draw.corner.layer_map import LayerMap, layer_words
 from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, PAPER, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
+from hemcalc.draw.scale import ScaleBar
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
@@ -30,23 +31,24 @@ __all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
 _MOST_PLIES = 18
 _WORDS_BELOW = 40  # points kept below the flat cloth
+_LINES_BELOW = 6.6  # lines of small type kept below the folded corner
+_INWARD = 0.6  # how far inward is shown, in reaches outward
+_BARS = {
+    "in": ("1/16 in", "1/8 in", "1/4 in", "1/2 in", "1 in"),
+    "cm": ("1 mm", "2 mm", "5 mm", "1 cm", "2 cm"),
+}
 
 
 class CornerMitre:
     """The view of the folding corner: made once for a box of a sheet, then updated.
 
-    The cloth is shown so many mm inward and outward from the crossing of the open lines, with
-    room for words below it and beside it.
+    Drawn as large as may be, so that the folded corner fills the picture as the flat cloth does,
+    with room for words below it and beside it; a bar says the scale.
     """
 
-    def __init__(
-        self, sheet: Sheet, box: tuple[float, float, float, float], inward: float, outward: float
-    ) -> None:
+    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
-        width, height = sheet.figure.get_size_inches()
-        high = (inward + outward) / (1 - _WORDS_BELOW / (72 * box[3] * height))
-        wide = high * (box[2] * width) / (box[3] * height)
-        self.axes = sheet.axes(box, (-inward, wide - inward), (inward - high, inward), to_scale=True)
+        self.axes = sheet.axes(box, (0, 1), (0, 1), to_scale=True)
         self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MOST_PLIES)]
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
@@ -60,10 +62,15 @@ class CornerMitre:
         sheet.moving(self.axes, base, *self._open, *over, *lines)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 2)
+        self._scale = ScaleBar(sheet, self.axes)
+        self.reach_mm = 0.0
 
-    def update(self, corner: Corner, progress: float, unit: str) -> None:
-        """Show this corner, folded so far, with lengths in this unit."""
-        self._show_plies(corner, progress)
+    def update(self, corner: Corner, progress: float, unit: str, least_mm: float = 0.0) -> None:
+        """Show this corner, folded so far, with lengths in this unit, and so many mm high at least."""
+        plies = corner.folded(progress)
+        self._frame(max(max(point) for ply in plies for point in ply.shape), progress, least_mm)
+        self._show_plies(corner, plies)
+        self._show_scale(unit)
         flat = progress <= 0
         # Once the hems come over, the basting lies inside and is no longer seen.
         inside = not flat and corner.folding(progress).startswith("hem")
@@ -77,6 +84,25 @@ class CornerMitre:
             self._flat_words(corner, lines) if flat else self._folded_words(corner, progress, unit)
         )
         self._dimensions.show(self._hem_widths(corner, progress, unit) if flat or progress >= 1 else [])
+
+    def _frame(self, outward: float, progress: float, least_mm: float) -> None:
+        """Show the cloth as far as it reaches outward, and above the room for words."""
+        _, _, wide, high = self.axes.get_position().bounds
+        width, height = self.sheet.figure.get_size_inches()
+        folded = _LINES_BELOW * 1.35 * self.sheet.type.small
+        words = _WORDS_BELOW + min(1.0, 10 * progress) * (folded - _WORDS_BELOW)
+        inward = _INWARD * outward
+        self.reach_mm = (inward + outward) / (1 - words / (72 * high * height))
+        up = max(self.reach_mm, least_mm)
+        across = up * (wide * width) / (high * height)
+        self.axes.set_xlim(-inward, across - inward)
+        self.axes.set_ylim(inward - up, inward)
+
+    def _show_scale(self, unit: str) -> None:
+        left, right = self.axes.get_xlim()
+        bars = [Length(text) for text in _BARS["in" if unit == "in" else "cm"]]
+        bar = max((bar for bar in bars if bar.mm <= (right - left) / 8), default=bars[0])
+        self._scale.show(float(bar.mm), bar.text(unit))
 
     def _hem_widths(self, corner: Corner, progress: float, unit: str) -> list[Dimension]:
         hx, hy = (float(hem) for hem in corner.hems)
@@ -93,8 +119,7 @@ class CornerMitre:
         """Height of a line of small type, mm."""
         return 1.35 * self.sheet.type.small * self.sheet.points(self.axes)[1]
 
-    def _show_plies(self, corner: Corner, progress: float) -> None:
-        plies = corner.folded(progress)
+    def _show_plies(self, corner: Corner, plies: Sequence[DrawnPly]) -> None:
         for i, patch in enumerate(self._plies):
             patch.set_visible(i < len(plies))
             if i < len(plies):
@@ -126,8 +151,8 @@ class CornerMitre:
         ends = [(name, (x, max(y, bottom))) for name, (x, y) in _named(corner, lines, top)]
         ends.sort(key=lambda end: end[1][1])
         names = [Label(beside, y, name, "left", small=True) for name, (_, y) in ends]
-        side = Label(beside, top, "wrong side\nup (dotted)", "left", "top", small=True)
-        under = top - self._labels.size(side)[1] - 0.4 * self._line
+        side = Label(beside, top - 1.2 * self._line, "wrong side\nup (dotted)", "left", "top", small=True)
+        under = side.y - self._labels.size(side)[1] - 0.4 * self._line
         placed = self._labels.in_column(names, bottom + self._line, under)
         self._leaders.set_data(
             *broken_line(
@@ -173,9 +198,7 @@ def draw_corner(corner: Corner, progress: float = 1.0, unit: str | None = None, 
     progress = finite_number(progress, "progress", least=0, most=1, example=0.5)
     unit = corner.across.count.unit_or(unit)
     sheet = Sheet(9, 4.6, dpi=150, size=type_size(size))
-    outward = max(float(place) for place in corner.raw_corner)
-    view = CornerMitre(sheet, (0.01, 0.02, 0.62, 0.96), 0.6 * outward, outward)
-    view.update(corner, progress, unit)
+    CornerMitre(sheet, (0.01, 0.02, 0.62, 0.96)).update(corner, progress, unit)
     LayerMap(sheet, (0.66, 0.02, 0.33, 0.96)).update(corner, unit)
     return Still(sheet, corner_alt(corner, progress, unit))
 

@@ -10,6 +10,7 @@ from matplotlib.lines import Line2D
 from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionStrips, thickness_threads
 from hemcalc.draw.look import LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
+from hemcalc.draw.scale import ScaleBar, bar_long
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.edge.section import Section, Strip
 from hemcalc.measure.errors import of_type
@@ -22,7 +23,8 @@ __all__ = ["SectionProfile", "draw_section", "section_alt"]
 class SectionProfile:
     """The cloth in section with its words and dimensions; takes what `SectionStrips` takes.
 
-    `words_from` is where the words about the folded section begin, as a share of the width.
+    `words_from` is where the words about the folded section begin, as a share of the width; with
+    `scale`, a bar in the upper right corner says how large it is drawn.
     """
 
     def __init__(
@@ -32,6 +34,8 @@ class SectionProfile:
         across: tuple[float, float],
         up: tuple[float, float],
         words_from: float = 0.0,
+        *,
+        scale: bool = False,
     ) -> None:
         self.sheet = sheet
         self.strips = SectionStrips(sheet, box, across, up)
@@ -41,9 +45,14 @@ class SectionProfile:
         sheet.moving(self.axes, self._leaders)
         self._labels = Labels(sheet, self.axes, 8)
         self._dimensions = Dimensions(sheet, self.axes, 1)
+        self._scale = ScaleBar(sheet, self.axes) if scale else None
 
-    def update(self, section: Section, progress: float, unit: str) -> None:
-        """Show this section, folded so far, with lengths in this unit."""
+    def update(self, section: Section, progress: float, unit: str, *, more: bool = True) -> None:
+        """Show this section, folded so far, with lengths in this unit; and `more` of where it lands."""
+        if self._scale:
+            left, right = self.axes.get_xlim()
+            bar = bar_long(right - left)
+            self._scale.show(bar, f"{so_many(bar, 'thread')}, {section.edge.width(bar).text(unit)}")
         places = self._places(section)
         below = places[0].y - self._labels.size(places[0])[1]
         bend = below - 0.5 * self._line
@@ -53,7 +62,7 @@ class SectionProfile:
             *broken_line([(x, bend), (label.x, below)] for x, label in zip(at, places, strict=True))
         )
         folded = progress >= 1
-        words = self._words(section) if folded else self._names(strips, progress)
+        words = self._words(section, more) if folded else self._names(strips, progress)
         self._labels.show([*places, *words])
         self._dimensions.show([self._width(section, unit)] if folded else [])
 
@@ -68,9 +77,9 @@ class SectionProfile:
         labels = [Label(at, top, name, up="top", small=True) for name, at in lines]
         return self._labels.in_row(labels, *self.axes.get_xlim())
 
-    def _words(self, section: Section) -> list[Label]:
-        """The numbers of the folded section, in lines from the bottom up."""
-        lines = section_words(section)
+    def _words(self, section: Section, more: bool) -> list[Label]:
+        """Where the folded section lands, in lines from the bottom up."""
+        lines = section_words(section, more)
         (left, right), bottom = self.axes.get_xlim(), self.axes.get_ylim()[0]
         at = left + self.words_from * (right - left)
         return [
@@ -83,7 +92,8 @@ class SectionProfile:
         right, top = self.axes.get_xlim()[1], self.axes.get_ylim()[1]
         # Once fold 1 is under way the turn lies inside.
         wanted = ("face", "back") if progress > 0.5 else ("face", "back", "turn")
-        labels = [Label(right, top, "bold line:\nright side", "right", "top", small=True)]
+        under = top - (1.1 * self._line if self._scale else 0)
+        labels = [Label(right, under, "bold line:\nright side", "right", "top", small=True)]
         for name in wanted:
             label = Label(0, 0, name, small=True, on_paper=True)
             wide, high = self._labels.size(label)
@@ -137,19 +147,29 @@ def line_inches(points: float) -> float:
     return 1.35 * points / 72
 
 
-def section_words(section: Section) -> tuple[str, ...]:
-    """The three numbers of the section, each with its datum, in lines short enough for a hall."""
+def section_words(section: Section, more: bool = True) -> tuple[str, ...]:
+    """Where fold 2 lands, in lines short enough for a hall; with `more`, three numbers and their datum."""
+    if not more:
+        return (_lands(section), "bold line: right side of the cloth")
     arc, landing, past, off = _numbers(section)
     fold_2 = (
-        f"fold 2: neutral line {landing} short of,",
-        f"outer face {past} past the open line's edge",
+        f"fold 2: neutral line {landing} short,",
+        f"outer face {past} past the line",
     )
     return (
-        f"a sharp fold takes {arc} of cloth",
+        f"a sharp fold takes {arc}",
         *(fold_2 if section.edge.turn else ("no turn: the raw edge lands on the open line's edge",)),
-        f"finished edge, outer face: {off}",
+        f"finished edge: {off}",
         "bold line: right side of the cloth",
     )
+
+
+def _lands(section: Section) -> str:
+    """How near to the open line fold 2 lands, to a tenth of a millimetre, rounded up."""
+    if not section.edge.turn:
+        return "no turn: the raw edge lands on the open line's edge"
+    off = math.ceil(10 * max(abs(section.landing_mm), abs(section.landing_outer_mm)) - 1e-9) / 10
+    return f"fold 2 lands on the open line's edge, within {off:.1f} mm"
 
 
 def _numbers(section: Section) -> tuple[str, str, str, str]:
@@ -163,14 +183,16 @@ def _numbers(section: Section) -> tuple[str, str, str, str]:
     )
 
 
-def section_alt(section: Section, progress: float, unit: str) -> str:
-    """The section in words, with its numbers."""
+def section_alt(section: Section, progress: float, unit: str, more: bool = True) -> str:
+    """The section in words, with its numbers; with `more`, those of where each face lands."""
     edge = section.edge
     threads = so_many(edge.hem, "thread")
     start = (
         f"Section of the edge, cloth {section.thickness.text('mm')} thick, hem of {threads} "
         f"({edge.hem_width.text(unit)}), turn of {edge.turn}"
     )
+    if progress >= 1 and not more:
+        return f"{start}, folded: {_lands(section)}."
     if progress >= 1:
         arc, landing, past, off = _numbers(section)
         lands = (

@@ -26,7 +26,7 @@ class EdgeRuler:
     `most` are the threads from the design that the widest edge shown will take.
     """
 
-    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: int) -> None:
+    def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: float) -> None:
         self.sheet = sheet
         self.most = most
         self.axes = sheet.axes(box, (-_DESIGN, most + 0.5), (0, 10))
@@ -38,6 +38,11 @@ class EdgeRuler:
         sheet.moving(self.axes, *self._bands.values(), *lines)
         self._labels = Labels(sheet, self.axes, 12)
         self._dimensions = Dimensions(sheet, self.axes, 2)
+
+    def look(self, most: float) -> None:
+        """From now on, show so many threads from the design."""
+        self.most = most
+        self.axes.set_xlim(-_DESIGN, most + 0.5)
 
     def update(self, edge: Edge, unit: str) -> None:
         """Show this edge, with lengths in this unit."""

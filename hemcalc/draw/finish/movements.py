@@ -72,7 +72,8 @@ _TABLE = {
     ),
     "cut": _Movement(_of_piece(corners.cut), "The cloth is cut along a line between two threads."),
     "trim the corner": _Movement(
-        _of_piece(corners.trim), "The corner's point is cut off along the trim line."
+        _of_piece(corners.trim),
+        "The corner's point is cut off along the trim line, through the crossing of the two fold 2 lines.",
     ),
     "fold the corner": _Movement(
         _of_piece(corners.fold_corner),

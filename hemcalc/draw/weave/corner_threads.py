@@ -76,7 +76,6 @@ class CornerThreads:
     def __init__(self, sheet: Sheet, axes: Axes) -> None:
         self.sheet = sheet
         self.axes = axes
-        axes.set(xticks=[], yticks=[])  # or their number would change with the limits
         self.threads = {look: ThreadLines(axes, look) for look in _LOOKS}
         self.open_places = open_squares()
         for threads in self.threads.values():

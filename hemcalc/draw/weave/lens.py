@@ -7,7 +7,6 @@ stand along two sides.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
@@ -19,12 +18,13 @@ from hemcalc.draw.look import BANDS, INK, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
+from hemcalc.draw.weave.hand import followed, marks_of
 from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
 from hemcalc.measure.cautions import mind
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.weave.crossings import ROW
-from hemcalc.weave.darning import Tail
+from hemcalc.weave.darning import Pass, Tail
 from hemcalc.weave.open_lines import Side
 from hemcalc.weave.steps import WeaveStep, steps_at
 from hemcalc.weave.weave import Weave
@@ -70,8 +70,21 @@ class LensShown:
 
     @property
     def window(self) -> tuple[range, range]:
-        """Rows and columns shown."""
-        return self.weave.window(self.corner, _INSIDE, self.hem)
+        """Rows and columns shown: about the corner, or about a pass that is made further out."""
+        home = self.weave.window(self.corner, _INSIDE, self.hem)
+        passed = self._last_pass
+        if passed is None:
+            return home
+        rows, columns = self.weave.window(self.corner, _INSIDE)
+        return followed(home[0], rows, round(passed.row)), followed(home[1], columns, round(passed.column))
+
+    @property
+    def _last_pass(self) -> Pass | None:
+        """The pass that is made, or after which the tail has come to its end."""
+        step = self.step
+        if step.kind == "short" and step.tail and step.tail.passes:
+            return step.tail.passes[-1]
+        return step.passed
 
     @property
     def turned(self) -> tuple[Tail, ...]:
@@ -135,8 +148,8 @@ class WeaveLens:
         self._bands = {name: _band(look) for name, look in BANDS.items()}
         sheet.moving(self.axes, *self._bands.values())
         self.threads = CornerThreads(sheet, self.axes)
-        self._ring = LineCollection([], colors=INK, linewidths=2.2)
-        sheet.moving(self.axes, self._ring)
+        self._mark = LineCollection([], colors=INK, linewidths=2.2)
+        sheet.moving(self.axes, self._mark)
         self._names = Labels(sheet, self.axes, 10)
         left, wide, high = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
         self._wide = 72 * wide
@@ -150,8 +163,7 @@ class WeaveLens:
         self.threads.look_at(*window)
         self.threads.show(cloth, window, lens.turned, lens.loose, lens.opened)
         self._show_bands(lens)
-        passed = lens.step.passed
-        self._ring.set_segments([] if passed is None else [_ring(float(passed.column), -float(passed.row))])
+        self._mark.set_segments(marks_of(lens.step, *window))
         self._say(lens)
 
     def _show_bands(self, lens: LensShown) -> None:
@@ -267,11 +279,6 @@ def _spans(side: Side, lines: range) -> Iterator[tuple[str, str, float, float]]:
         if here:
             numbers = str(band.first) if band.first == band.last else f"{band.first}–{band.last}"
             yield band.name, numbers, min(here) - 0.5, max(here) + 0.5
-
-
-def _ring(x: float, y: float) -> list[tuple[float, float]]:
-    turn = [2 * math.pi * i / 36 for i in range(37)]
-    return [(x + 0.75 * math.cos(angle), y + 0.75 * math.sin(angle)) for angle in turn]
 
 
 def _band(look: BandLook) -> PolyCollection:

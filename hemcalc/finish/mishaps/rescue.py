@@ -112,3 +112,20 @@ def rescue(
         one_of(unit, UNITS, "unit"),
     )
     return ACCIDENTS[name](told)
+
+
+def accident_costs(piece: Piece, side: str = "left") -> dict[str, str]:
+    """What each accident costs on this side of a piece, by its name.
+
+    Raises
+    ------
+    HemError
+        As for `rescue`.
+
+    Examples
+    --------
+    >>> from hemcalc.piece.examples import example
+    >>> accident_costs(example("bread cloth"))["tail broke"]
+    'no thread lost; a new thread of the cloth at least 4 7/8 in long.'
+    """
+    return {accident: rescue(piece, accident, side=side).cost for accident in ACCIDENTS}

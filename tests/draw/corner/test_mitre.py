@@ -19,12 +19,10 @@ from hemcalc.measure.lengths import Length
 
 FEW = settings(max_examples=15)
 PROGRESS = st.sampled_from((0.0, 0.2, 0.25, 0.4, 0.5, 0.6, 0.75, 1.0)) | st.floats(1e-6, 1)
-ROOM = Length(52)  # as the corner panel has it
 
 SHEET = Sheet(9, 4.8)
-MITRE = CornerMitre(SHEET, (0.01, 0.01, 0.62, 0.98), 16, 52)
+MITRE = CornerMitre(SHEET, (0.01, 0.01, 0.62, 0.98))
 LAYERS = LayerMap(SHEET, (0.66, 0.05, 0.33, 0.92))
-LIMITS = MITRE.axes.get_xlim(), MITRE.axes.get_ylim()
 
 
 @st.composite
@@ -36,7 +34,6 @@ def corners(draw, edges):
     allowance = (
         draw(st.sampled_from((None, "1/8 in", "3 mm", "1 cm"))) if kind in ("mitred", "square") else None
     )
-    assume(across.draw_line <= ROOM and down.draw_line <= ROOM)
     try:
         return plan_corner(
             across, down, corner=kind, allowance=allowance, order=draw(st.sampled_from(ORDERS))
@@ -175,7 +172,7 @@ def test_the_flat_lines_are_named_with_leaders_to_their_ends(edges, data, words)
     assert ("corner fold" in names) == corner.is_mitred
     if corner.trim is not None:
         x, y = down(corner.trim)[-1]
-        assert any(np.allclose(end, (x, max(y, LIMITS[1][0]))) for end in ends)
+        assert any(np.allclose(end, (x, max(y, MITRE.axes.get_ylim()[0]))) for end in ends)
     for name in ("fold 1", "fold 2"):
         reach = [
             p
@@ -189,14 +186,31 @@ def test_the_flat_lines_are_named_with_leaders_to_their_ends(edges, data, words)
 
 @FEW
 @given(data=st.data(), progress=PROGRESS)
-def test_one_scale_both_ways_and_limits_that_stay(edges, data, progress):
-    axes = shown(data.draw(corners(edges)), progress).axes
+def test_one_scale_both_ways_and_the_cloth_fills_the_picture(edges, data, progress):
+    corner = data.draw(corners(edges))
+    axes = shown(corner, progress).axes
     (x0, y0), (x1, y1) = axes.transData.transform([(0, 0), (1, 1)])
     assert x1 - x0 == pytest.approx(y1 - y0)
-    assert (axes.get_xlim(), axes.get_ylim()) == LIMITS
-    assert LIMITS[0][0] == pytest.approx(-16)
-    assert LIMITS[0][1] > 52
-    assert LIMITS[1][0] < -52
+    reach = max(max(point) for ply in corner.folded(progress) for point in ply.shape)
+    (_, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
+    assert reach <= right
+    assert -reach >= bottom
+    # Flat or folded, from the corner inward and outward it takes most of the height.
+    assert (reach + top) / (top - bottom) > (0.6 if SHEET.type.name == "projector" else 0.7)
+
+
+def test_the_bar_is_as_long_as_it_says(words):
+    corner = plan_corner(plan_edge("28/in", "1/2 in", clear=6), plan_edge("28/in", "1/2 in", clear=6))
+    SHEET.set_type(TYPE["page"])
+    for progress, unit, said in (
+        (0, "in", "1/4 in"),
+        (1, "in", "1/8 in"),
+        (1, "mm", "2 mm"),
+        (0, "cm", "0.5 cm"),
+    ):
+        bar = shown(corner, progress, unit)._scale._bar.get_xdata()[:2]
+        assert said in [word.get_text() for word in words(SHEET)]
+        assert bar[1] - bar[0] == pytest.approx(float(Length(said).mm))
 
 
 @settings(max_examples=30)

@@ -232,7 +232,7 @@ def test_the_open_places_are_marked_once_they_are_open(lens):
 def test_a_ring_marks_the_thread_that_is_passed(lens):
     view = shown(lens)
     if lens.step.kind == "darn":
-        (ring,) = view._ring.get_segments()
+        (ring,) = view._mark.get_segments()
         passed = lens.step.passed
         assert ring[:-1].mean(axis=0) == pytest.approx((float(passed.column), -float(passed.row)))
 
@@ -240,7 +240,7 @@ def test_a_ring_marks_the_thread_that_is_passed(lens):
 @FEW
 @given(lens=lenses(["woven", "done"]))
 def test_no_ring_is_left_where_no_thread_is_passed(lens):
-    assert shown(lens)._ring.get_segments() == []
+    assert shown(lens)._mark.get_segments() == []
 
 
 @FEW

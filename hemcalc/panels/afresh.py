@@ -1,0 +1,53 @@
+"""A box to have one of her pages as it was; hers is kept beside it."""
+
+from __future__ import annotations
+
+import html
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+import hemcalc
+from hemcalc.launch.own_pages import afresh, originals
+from hemcalc.measure.errors import HemError
+
+__all__ = ["AfreshBox", "afresh_box"]
+
+#: The checkout, in which the originals are.
+CHECKOUT = Path(hemcalc.__file__).parents[1]
+
+
+class AfreshBox:
+    """A list of the pages, a button, and what was done. Made by `afresh_box`."""
+
+    def __init__(self, checkout: Path) -> None:
+        self.checkout = checkout
+        pages = [page.stem.replace("_", " ") for page in originals(checkout)]
+        self.menu = widgets.Dropdown(options=pages, description="page", layout=widgets.Layout(width="380px"))
+        self.button = widgets.Button(
+            description="Give me this page afresh", layout=widgets.Layout(width="auto")
+        )
+        self.button.on_click(lambda _: self.give())
+        self.beside = widgets.HTML()
+        self.widget = widgets.VBox([widgets.HBox([self.menu, self.button]), self.beside])
+        self.said = ""
+
+    def give(self) -> None:
+        """Put the original of the page chosen in the place of hers, and say where hers is kept."""
+        try:
+            self.said = afresh(self.checkout, (self.menu.value or "").partition(" ")[0])
+        except HemError as error:
+            self.said = str(error)
+        self.beside.value = f'<div role="status" style="line-height:1.4">{html.escape(self.said)}</div>'
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The box, and how to do without it where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        words = "Give me a page afresh: python3 -m hemcalc afresh 03"
+        return bundle | {"text/plain": words, "text/html": f"<p>{words}</p>"}
+
+
+def afresh_box() -> AfreshBox:
+    """A box in which a page is chosen and had as it was, ready to be shown in a notebook."""
+    return AfreshBox(CHECKOUT)

@@ -1,0 +1,71 @@
+"""A button for what is done only when it is asked for, such as writing a file."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from hemcalc.measure.errors import HemError, of_type, shown
+
+__all__ = ["DoButton", "do_button"]
+
+
+class DoButton:
+    """A button that does one thing, and says what came of it. Made by `do_button`."""
+
+    def __init__(self, label: str, do: Callable[..., object], given: tuple[object, ...]) -> None:
+        self.button = widgets.Button(description=label, layout=widgets.Layout(width="240px"))
+        self._beside = widgets.HTML()
+        self.widget = widgets.HBox([self.button, self._beside])
+        self._do, self._given = do, given
+        self.said = ""
+        self.button.on_click(lambda _: self.press())
+
+    def press(self) -> None:
+        """Do it; what is not possible is said in its sentence."""
+        try:
+            made = self._do(*self._given)
+            several = list(made) if isinstance(made, list | tuple) else [made]
+            self.said = "Done" + "".join(f"; {each}" for each in several if each is not None) + "."
+        except HemError as error:
+            self.said = str(error)
+        self._beside.value = f'<div role="status">{html.escape(self.said)}</div>'
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The button, and its words for where no widget runs."""
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        words = f"[{self.button.description}]"
+        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+
+
+def do_button(label: str, do: Callable[..., object], *given: object) -> DoButton:
+    """A button for what is done only when it is asked for, such as writing a file.
+
+    Parameters
+    ----------
+    label : str
+        What stands on the button.
+    do : function
+        What is done when it is pressed.
+    *given : object
+        What the function is given.
+
+    Raises
+    ------
+    HemError
+        If `label` is no text, or `do` is nothing that can be done.
+
+    Examples
+    --------
+    >>> button = do_button("Add them", sum, [7, 2, 11])
+    >>> button.button.click()
+    >>> button.said
+    'Done; 20.'
+    """
+    of_type(label, str, "label", "'Save it'")
+    if not callable(do):
+        raise HemError(f"do is {shown(do)}, but must be a function; for example save_piece.", "do")
+    return DoButton(label, do, given)

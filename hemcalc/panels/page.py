@@ -1,0 +1,87 @@
+"""What a panel brings to the page it stands on: its style, and the names that a screen reader speaks.
+
+A slider of ipywidgets has a role and a value but no name, and says of a list of lengths only which
+place in it is set. A small script gives each its label and the words of what is set. It is started
+by a picture that can't be loaded: what stands in a `widgets.HTML` is put into the page as it is, but
+a script element put in so is not run by any browser.
+"""
+
+from __future__ import annotations
+
+import html
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+__all__ = [
+    "PICTURE_WIDE",
+    "PROJECTOR",
+    "ROOT",
+    "STILL_ASLEEP",
+    "STYLE",
+    "asleep",
+    "classed",
+    "close_widgets",
+    "picture_wide",
+    "spoken",
+]
+
+#: The class of a panel's outermost box; with the other beside it, everything on it grows.
+ROOT, PROJECTOR = "hemcalc-panel", "hemcalc-projector"
+#: The least width of a picture beside its controls, pixels.
+PICTURE_WIDE = 600
+_LARGEST = 1.25  # times its own size that a picture is enlarged to
+
+_HERE = Path(__file__).parent
+STYLE, SCRIPT = ((_HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js"))
+
+#: How a panel that doesn't answer is woken.
+_WAKE = "Run the page from the top to wake it: menu <i>Run</i>, <i>Run All Cells</i>."
+#: What stands under a panel's still, on a page that was opened and not yet run.
+STILL_ASLEEP = f'<p class="hemcalc-still">This picture moves with sliders once it is awake. {_WAKE}</p>'
+
+
+def spoken() -> Any:
+    """The style and the script, as a part of a panel that takes no room."""
+    started = f'<img hidden alt="" src="data:," onerror="{html.escape(SCRIPT)}">'
+    return widgets.HTML(
+        f"<style>{STYLE}</style>{started}", layout=widgets.Layout(height="0", margin="0", overflow="hidden")
+    )
+
+
+def asleep() -> Any:
+    """How to wake a panel: seen only while no kernel answers, as the page itself knows."""
+    line = widgets.HTML(
+        f'<div role="note"><b>This panel is asleep:</b> its sliders move nothing. {_WAKE}</div>'
+    )
+    line.add_class("hemcalc-asleep")
+    return line
+
+
+def picture_wide(width: float, height: float) -> str:
+    """How wide a picture of so many inches may become: until it is as high as what is seen of a page.
+
+    A page may say with `--hemcalc-around` how much of the window is taken by what stands round it;
+    without that it is what a notebook in the lab leaves.
+    """
+    seen = f"calc((100vh - var(--hemcalc-around, 250px)) * {width / height:.3f})"
+    return f"min({round(100 * _LARGEST * width)}px, {seen})"
+
+
+def close_widgets(widget: Any) -> None:
+    """Close a widget with all that is in it; ipywidgets itself closes the outermost alone."""
+    for child in getattr(widget, "children", ()):
+        close_widgets(child)
+    for part in (getattr(widget, name, None) for name in ("layout", "style")):
+        if part is not None:
+            part.close()
+    widget.unobserve_all()
+    widget.close()
+
+
+def classed(widget: Any, *names: str) -> Any:
+    """The widget, with these classes."""
+    for name in names:
+        widget.add_class(name)
+    return widget

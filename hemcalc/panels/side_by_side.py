@@ -1,0 +1,126 @@
+"""Two cloths side by side: a panel twice, at one scale, with sliders that move together where wished."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import Any, Protocol, runtime_checkable
+
+import ipywidgets as widgets
+
+from hemcalc.draw.shown import show
+from hemcalc.measure.errors import one_of
+from hemcalc.panels.page import classed, close_widgets
+from hemcalc.panels.panel import Panel
+
+__all__ = ["SideBySide", "side_by_side"]
+
+
+@runtime_checkable
+class Scaled(Protocol):
+    """A view that can be drawn at the scale of another."""
+
+    #: What it needs to show, mm, and what it is to show at least, for the other's sake.
+    reach_mm: float
+    least_mm: float
+
+
+class SideBySide:
+    """Two panels of one kind.
+
+    Attributes
+    ----------
+    panels : tuple of Panel
+        The left one and the right one.
+    names : tuple of str
+        The examples that they begin with.
+    """
+
+    def __init__(self, make: Callable[[], Panel], first: str, second: str, linked: Sequence[str]) -> None:
+        self.panels = make(), make()
+        examples = tuple(self.panels[0].examples)
+        self.names = first or examples[0], second or examples[1]
+        for panel, name in zip(self.panels, self.names, strict=True):
+            panel.reset(name)
+        self._sharing = False
+        for name in linked:
+            one_of(name, tuple(self.panels[0].controls), "linked")
+            for panel, other in (self.panels, self.panels[::-1]):
+                panel.controls[name].widget.observe(partial(self._moved, name, other), "value")
+        for panel in self.panels:
+            panel.picture.observe(lambda _: self._share_scale(), "value")
+        self._share_scale()
+        self.widget = classed(widgets.Box([panel.widget for panel in self.panels]), "hemcalc-two")
+
+    def _moved(self, name: str, other: Panel, change: dict[str, Any]) -> None:
+        """Move the other's slider along, as far as it goes; an example that is chosen moves its own alone."""
+        widget, value = other.controls[name].widget, change["new"]
+        panel = next(each for each in self.panels if each is not other)
+        if panel.held:
+            return
+        if hasattr(widget, "options"):
+            if value in widget.options:
+                widget.value = value
+        elif hasattr(widget, "max"):
+            widget.value = min(max(value, widget.min), widget.max)
+        else:
+            widget.value = value
+
+    def _share_scale(self) -> None:
+        """Draw both at the scale that the larger needs, where the picture has one that it can share."""
+        views = [panel.view for panel in self.panels if isinstance(panel.view, Scaled)]
+        if self._sharing or not views:
+            return
+        self._sharing = True
+        least = max(view.reach_mm for view in views)
+        for panel, view in zip(self.panels, views, strict=True):
+            if view.least_mm != least:
+                view.least_mm = least
+                with panel.holding():
+                    pass
+        self._sharing = False
+
+    def close(self) -> None:
+        """Let go of both."""
+        for panel in self.panels:
+            panel.close()
+        close_widgets(self.widget)
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """Both, and their words and pictures for where no widget runs."""
+        show(self)
+        words = [panel.view.alt(panel.result) for panel in self.panels]
+        pictures = [panel.view.sheet.html(said) for panel, said in zip(self.panels, words, strict=True)]
+        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        said = "\n".join(f"{name}: {text}" for name, text in zip(self.names, words, strict=True))
+        return bundle | {"text/plain": said, "text/html": "\n".join(pictures)}
+
+
+def side_by_side(
+    panel: Callable[[], Panel], first: str = "", second: str = "", linked: Sequence[str] = ()
+) -> SideBySide:
+    """Two panels of one kind beside each other, at one scale.
+
+    Parameters
+    ----------
+    panel : function
+        What makes the panel, such as ``margin_panel``.
+    first, second : str
+        The examples to begin with; without them the first two that there are.
+    linked : sequence of str
+        Names of the controls that move together, such as ``["fold"]``.
+
+    Raises
+    ------
+    HemError
+        If there is no such example or control.
+
+    Examples
+    --------
+    >>> from hemcalc.panels import margin_panel
+    >>> two = side_by_side(margin_panel, "bread cloth", "coaster", linked=["fold"])
+    >>> two.panels[0].controls["fold"].widget.value = 0.5
+    >>> two.panels[1].values["fold"]
+    0.5
+    """
+    return SideBySide(panel, first, second, linked)

@@ -1,0 +1,344 @@
+"""The stage: one panel alone, as large as the window, for a room that looks at a wall.
+
+What is played there (a fold, a step) is drawn ahead: every picture of it is sent to the page as soon as
+it is made, so that a key press shows one that is ready. The page holds the pictures and the keys
+(`launch/page`); what they show is planned and drawn here, as in a notebook.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import re
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import parse_qs
+
+import ipywidgets as widgets
+
+from hemcalc.launch.stage import ON_STAGE
+from hemcalc.measure.errors import HemError, one_of
+from hemcalc.panels.corner import corner_panel
+from hemcalc.panels.margin import margin_panel
+from hemcalc.panels.panel import Panel
+from hemcalc.panels.settings import SETTINGS, in_force
+from hemcalc.panels.side_by_side import side_by_side
+from hemcalc.panels.spacing import spacing_panel
+from hemcalc.panels.stitch import stitch_panel
+from hemcalc.panels.weave import weave_panel
+
+__all__ = ["ACTS", "Act", "Pair", "Playing", "Stage", "stage"]
+
+_FOLDS = 20  # pictures from flat to folded, but for the first
+_FOLD_BEAT, _STEP_BEAT = 120, 900  # ms from one picture that plays to the next
+_REST = 0.3  # s without a move before the pictures of what was moved to are made
+_DOTS = (50, 300)  # to the inch, of the smallest and the largest window
+_SAID = re.compile(r"\d+ (go|size) (\d{1,5}) (\d{1,5})")
+
+
+@dataclass(frozen=True)
+class Act:
+    """How a panel is shown: what makes it, what its keys move, and what else is under the picture."""
+
+    panel: Callable[[], Panel]
+    plays: str
+    beside: tuple[str, ...]
+    #: Whether it begins with the first picture of what plays, whatever the example has.
+    begins: bool = True
+
+
+#: What can be shown, by name, in the order of the notebooks.
+ACTS = {
+    "margin": Act(margin_panel, "fold", ("hem", "hem threads", "clear")),
+    "corner": Act(corner_panel, "fold", ("hem", "hem across", "hem down")),
+    "weave": Act(weave_panel, "step", ("drawn",)),
+    "stitch": Act(stitch_panel, "step", ("group", "depth")),
+    "spacing": Act(spacing_panel, "group", ("design", "clear right"), begins=False),
+}
+
+
+class Playing:
+    """A panel on the stage, and the pictures of what it plays.
+
+    Attributes
+    ----------
+    panel : Panel
+        The panel that is shown.
+    run : int
+        Goes up whenever other pictures are wanted; those of an older run are no use.
+    """
+
+    #: Whether its pictures are made ahead.
+    makes_ahead = True
+
+    def __init__(self, act: Act) -> None:
+        self.act = act
+        self.panel = self._panel()
+        if act.begins:
+            self.go(0)
+        self.run = 0
+        self._key: object = None
+        self._making: asyncio.Task[None] | None = None
+        self.mind = widgets.HTML()
+        self.mind.add_class("stage-mind")
+        self.place = widgets.HTML()
+        self.place.add_class("stage-place")
+        self.ahead = widgets.HTML()
+        self.ahead.add_class("stage-ahead")
+        self.widget = self._layout()
+        self.panel.picture.observe(lambda _: self._drawn(), "value")
+        self.panel.caution.observe(lambda _: self._say_what_to_mind(), "value")
+        self._drawn()
+        self._say_what_to_mind()
+
+    @property
+    def values(self) -> tuple[Any, ...]:
+        """What the played control passes through, in order."""
+        slider = self.panel.controls[self.act.plays].widget
+        if isinstance(slider.value, float):
+            return tuple(n / _FOLDS for n in range(_FOLDS + 1))
+        return tuple(range(slider.min, slider.max + 1))
+
+    @property
+    def at(self) -> int:
+        """Which of the values is nearest to what is shown."""
+        said, values = self.panel.controls[self.act.plays].value, self.values
+        return min(range(len(values)), key=lambda i: abs(values[i] - said))
+
+    def go(self, at: int) -> None:
+        """Show the picture of this value: all that follows it is as if the slider had been moved."""
+        values = self.values
+        self.panel.controls[self.act.plays].widget.value = values[min(at, len(values) - 1)]
+
+    def resize(self, wide: int, high: int) -> None:
+        """Draw so that a dot of the picture is one of a window with so many."""
+        across, up = self.panel.view.sheet.figure.get_size_inches()
+        dots = min(max(min(wide / across, high / up), _DOTS[0]), _DOTS[1])
+        for panel in self._panels:
+            if dots != panel.view.sheet.figure.dpi:
+                panel.view.sheet.set_dpi(dots)
+                with panel.holding():
+                    pass
+        self._drawn()
+
+    def enter(self) -> None:
+        """Come before a page that has no pictures made ahead, or no more."""
+        self._key = None
+        self._drawn()
+
+    def frame(self, at: int) -> str:
+        """The picture of a value as HTML, without moving anything."""
+        panel, view = self.panel, self.panel.view
+        result = panel.plan(panel.values | {self.act.plays: self.values[at]})
+        view.update(result)
+        picture = view.sheet.html(view.alt(result))
+        view.update(panel.result)
+        return picture
+
+    def _drawn(self) -> None:
+        """Say to the page where the panel stands; have other pictures made where other ones are wanted."""
+        values = self.panel.values
+        values.pop(self.act.plays)
+        key = values, self.values, self.panel.view.sheet.figure.dpi
+        if key != self._key:
+            self._key = key
+            self.run += 1
+            self._make_ahead()
+        beat = _FOLD_BEAT if isinstance(self.values[0], float) else _STEP_BEAT
+        said = {"run": self.run, "at": self.at, "of": len(self.values), "beat": beat}
+        said["ahead"] = int(self.makes_ahead)
+        self.place.value = f"<i {' '.join(f'data-{name}={number}' for name, number in said.items())}></i>"
+
+    def _say_what_to_mind(self) -> None:
+        found = re.search("<b>(.*?)</b>", self.panel.caution.value)
+        said = f"<b>⚠ {found[1]}</b> The caution stands in full under <i>More</i>." if found else ""
+        self.mind.value = said
+
+    def _make_ahead(self) -> None:
+        if self._making is not None:
+            self._making.cancel()
+            self._making = None
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:  # no page can be waiting for it
+            return
+        if self.makes_ahead and not self.panel.sentences:
+            self._making = loop.create_task(self._make())
+
+    async def _make(self) -> None:
+        """Make every picture, the next ones first, with room for what is asked meanwhile."""
+        await asyncio.sleep(_REST if self.run > 1 else 0)
+        first, many = self.at, len(self.values)
+        for at in (*range(first, many), *range(first)):
+            with suppress(HemError):  # a step that can't be drawn is said when she comes to it
+                self.ahead.value = f'<i data-run="{self.run}" data-at="{at}">{self.frame(at)}</i>'
+            await asyncio.sleep(0.01)
+
+    def _panel(self) -> Panel:
+        return self.act.panel()
+
+    @property
+    def _panels(self) -> tuple[Panel, ...]:
+        return (self.panel,)
+
+    def _bar(self, *more: Any) -> Any:
+        """What is under the picture: the button that plays, and the sliders."""
+        play = widgets.Button(description="▶", tooltip="Play: the space bar")
+        play.add_class("stage-play")
+        rows = [self.panel.controls[name].row for name in (self.act.plays, *self.act.beside)]
+        for row in rows:
+            row.add_class("stage-slider")
+        self.panel.controls[self.act.plays].widget.add_class("stage-played")
+        bar = widgets.HBox([play, *rows, *more])
+        bar.add_class("stage-bar")
+        return bar
+
+    def _layout(self) -> Any:
+        """The picture; under it the played slider and those beside it; the rest in a drawer."""
+        panel, names = self.panel, (self.act.plays, *self.act.beside)
+        panel.picture.layout = widgets.Layout()
+        more = widgets.ToggleButton(description="More", tooltip="Every control, and the picture in words")
+        more.add_class("stage-more")
+        panel.picture.add_class("stage-picture")
+        rest = [control.row for name, control in panel.controls.items() if name not in {*names, *SETTINGS}]
+        panel.words.layout = panel.caution.layout = widgets.Layout()
+        drawer = widgets.VBox(
+            [panel.menu, panel.back, *rest, in_force().controls, panel.caution, panel.words, panel.lines]
+        )
+        drawer.add_class("stage-drawer")
+        drawer.layout.display = "none"
+        more.observe(lambda change: _show(drawer, change["new"]), "value")
+        shown = widgets.VBox([panel.picture, self.mind, self._bar(more), drawer, self.place, self.ahead])
+        if panel.caution in panel.widget.children:
+            shown.add_class("stage-minded")
+        return shown
+
+
+class Pair(Playing):
+    """Two cloths side by side, whose sliders move together."""
+
+    makes_ahead = False
+
+    def _panel(self) -> Panel:
+        self.two = side_by_side(self.act.panel, linked=(self.act.plays, *self.act.beside))
+        return self.two.panels[0]
+
+    @property
+    def _panels(self) -> tuple[Panel, ...]:
+        return self.two.panels
+
+    def _layout(self) -> Any:
+        """Each picture with the choice of its example over it, and its words below."""
+        columns = []
+        for panel in self.two.panels:
+            panel.picture.layout = panel.words.layout = widgets.Layout()
+            panel.picture.add_class("stage-picture")
+            columns.append(widgets.VBox([panel.menu, panel.picture, panel.words]))
+        pictures = widgets.HBox(columns)
+        pictures.add_class("stage-two")
+        shown = widgets.VBox([pictures, self.mind, self._bar(), self.place, self.ahead])
+        if self.panel.caution in self.panel.widget.children:
+            shown.add_class("stage-minded")
+        return shown
+
+
+def _show(part: Any, shown: bool) -> None:
+    part.layout.display = "flex" if shown else "none"
+
+
+class Stage:
+    """A list of what can be shown, and the one that is shown.
+
+    Parameters
+    ----------
+    name : str
+        What is shown first: one of `ACTS`, or the list if it is empty.
+
+    Examples
+    --------
+    >>> stage = Stage("corner")
+    >>> stage.playing.panel.values["fold"]
+    0.0
+    >>> stage.leave()
+    >>> stage.playing is None
+    True
+    """
+
+    def __init__(self, name: str = "") -> None:
+        in_force().hold("type", "projector")
+        self.playing: Playing | None = None
+        self._made: dict[tuple[str, bool], Playing] = {}
+        self.said = widgets.Text()  # what the page says, as a line of words
+        self.said.add_class("stage-said")
+        self.said.observe(lambda change: self._hear(change["new"]), "value")
+        self._leave = widgets.Button(description="Leave", tooltip="To the list: Escape")
+        self._leave.add_class("stage-leave")
+        self._leave.on_click(lambda _: self.leave())
+        self.widget = widgets.VBox()
+        self.widget.add_class("stage")
+        self._list = self._contents()
+        self.leave()
+        if name:
+            self.show(name)
+
+    def show(self, name: str, *, twice: bool = False) -> None:
+        """Show this panel, as it was left; or two of it, for two cloths.
+
+        Raises
+        ------
+        HemError
+            If there is no panel of this name.
+        """
+        act = ACTS[one_of(name, tuple(ACTS), "panel")]
+        if (name, twice) not in self._made:
+            self._made[name, twice] = Pair(act) if twice else Playing(act)
+        self.playing = self._made[name, twice]
+        self.playing.enter()
+        self.widget.children = (self.playing.widget, self._leave, self.said)
+
+    def leave(self) -> None:
+        """Go back to the list."""
+        self.playing = None
+        self.widget.children = (self._list, self.said)
+
+    def _hear(self, words: str) -> None:
+        """Do what the page says: how large the window is, or which picture it shows."""
+        found = _SAID.fullmatch(words)
+        if not found:
+            return
+        first, second = int(found[2]), int(found[3])
+        if found[1] == "size":
+            if self.playing and first and second:
+                self.playing.resize(first, second)
+        elif self.playing and self.playing.run == first:
+            self.playing.go(second)
+
+    def _contents(self) -> Any:
+        buttons: list[Any] = []
+        for name, shows in ON_STAGE.items():
+            button = widgets.Button(description=f"{name.capitalize()}: {shows}")
+            button.add_class("stage-act")
+            button.on_click(lambda _, name=name: self.show(name))
+            twice = widgets.Button(description="two cloths", tooltip=f"{name}: two cloths side by side")
+            twice.add_class("stage-pair")
+            twice.on_click(lambda _, name=name: self.show(name, twice=True))
+            buttons.append(widgets.HBox([button, twice]))
+        head = widgets.HTML(
+            "<h1>The stage</h1><p><b>Space bar:</b> play. <b>Arrow keys:</b> one step. <b>Escape:</b> "
+            "back to this list.</p>"
+        )
+        contents = widgets.VBox([head, *buttons, in_force().controls])
+        contents.add_class("stage-list")
+        return contents
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        return dict(self.widget._repr_mimebundle_(**kwargs))
+
+
+def stage(query: str | None = None) -> Stage:
+    """The stage with the panel that the page's address asks for, such as ``"panel=corner"``."""
+    asked = parse_qs(os.environ.get("QUERY_STRING", "") if query is None else query)
+    name = asked.get("panel", [""])[0]
+    return Stage(name if name in ACTS else "")

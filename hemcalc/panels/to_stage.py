@@ -1,0 +1,31 @@
+"""From a panel in a notebook to the same panel on the stage."""
+
+from __future__ import annotations
+
+import html
+import webbrowser
+from typing import Any
+
+import ipywidgets as widgets
+
+from hemcalc.launch.stage import running
+
+__all__ = ["to_stage"]
+
+
+def to_stage(name: str) -> Any:
+    """A button that opens this panel on the stage or, where none runs, says how it is started."""
+    button = widgets.Button(description="On the stage", layout=widgets.Layout(width="auto"))
+    said = widgets.HTML()
+
+    def press(_: object) -> None:
+        page = running(name)
+        if page is not None:
+            webbrowser.open(page.as_uri())
+            said.value = "The stage is open in another tab of your browser."
+        else:
+            command = html.escape(f"python3 -m hemcalc stage {name}")
+            said.value = f"For a wall or a hall, type in the project's folder: <code>{command}</code>"
+
+    button.on_click(press)
+    return widgets.HBox([button, said])

@@ -1,0 +1,115 @@
+"""How long one waits in JupyterLab from a key press to the changed picture: a table, in one run.
+
+    python tests/bench/browser.py [PANEL ...]
+
+It passes and fails nothing; run it on a quiet machine. Every slider of every panel is moved 24 times
+by the arrow keys, and measured in the page itself, from the key's event to the new picture in place.
+Beside them, in the same run: *floor*, a slider that sets a picture of 4 × 4 points, which is the way
+there and back; and *plain*, an `interact` that draws the margin's figure anew. What changes nothing
+within two seconds, such as a count of the other way, is left out and said so.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+import tempfile
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).parents[2]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests/browser")]
+
+MOVES = 24
+FLOOR = """
+import base64, ipywidgets as w, numpy as np
+from hemcalc.draw.sheet import png_of, picture_html
+slider, picture = w.IntSlider(0, 0, 99, description="floor"), w.HTML()
+def _moved(change):
+    points = np.full((4, 4, 4), change["new"] * 2, np.uint8)
+    picture.value = picture_html(png_of(points, 100), str(change["new"]), 4)
+slider.observe(_moved, "value")
+box = w.VBox([slider, picture]); box.add_class("measured"); _moved({"new": 0}); box
+"""
+PLAIN = """
+import io, base64, ipywidgets as w, matplotlib; matplotlib.use("agg")
+from hemcalc.draw.sheet import picture_html
+from hemcalc.panels.margin import MarginPicture, margin_panel
+panel = margin_panel(); shown = w.HTML()
+def _plain(clear):
+    view = MarginPicture(); view.update(panel.plan(panel.values | {"clear": clear}))
+    made = io.BytesIO(); view.sheet.figure.savefig(made, format="png", dpi=100, bbox_inches="tight")
+    shown.value = picture_html(made.getvalue(), str(clear), 900)
+slider = w.IntSlider(7, 0, 40, description="plain"); slider.observe(lambda c: _plain(c["new"]), "value")
+box = w.VBox([slider, shown]); box.add_class("measured"); _plain(7); box
+"""
+WATCH = """e => {
+  window.pressed = 0; window.took = -1;
+  if (!window.listens) {
+    window.listens = true;
+    const begin = () => { window.pressed = performance.now(); window.took = -1; };
+    document.addEventListener('keydown', begin, true);
+  }
+  if (window.eye) window.eye.disconnect();
+  const src = () => (e.querySelector('img[src^="data:image"]') || {}).src;
+  let before = src();
+  window.eye = new MutationObserver(() => {
+    const now = src();
+    if (now && now !== before && window.took < 0) window.took = performance.now() - window.pressed;
+    before = now || before;
+  });
+  window.eye.observe(e, {subtree: true, childList: true, attributes: true, attributeFilter: ['src']});
+}"""
+
+
+def waits(page: Any, box: Any, handle: Any) -> list[float]:
+    """Milliseconds of each move of one slider; none where nothing changes."""
+    box.evaluate(WATCH)
+    handle.focus()
+    found: list[float] = []
+    for move in range(MOVES):
+        page.keyboard.press("ArrowRight" if move % 8 < 4 else "ArrowLeft")
+        for _ in range(100):
+            took = page.evaluate("window.took")
+            if took >= 0:
+                found.append(took)
+                break
+            page.wait_for_timeout(20)
+        else:
+            if move > 9 and not found:
+                return []
+        page.wait_for_timeout(60)
+    return found
+
+
+def main(kinds: list[str]) -> None:
+    """Measure, and print median, 95th percentile, and the median in floors."""
+    import test_panels_in_lab as in_lab
+
+    kinds = kinds or list(in_lab.KINDS)
+    cells = [FLOOR, PLAIN, *(f"from hemcalc.panels import {k}_panel\n{k}_panel()" for k in kinds)]
+    with tempfile.TemporaryDirectory() as folder, in_lab.opened(Path(folder), cells) as page:
+        in_lab.run_all(page, len(kinds))
+        page.wait_for_timeout(2000)
+        boxes = page.locator(".measured, .hemcalc-panel")
+        floor = 0.0
+        for i, name in enumerate(("", "", *kinds)):
+            box = boxes.nth(i)
+            handles = box.locator("[role=slider]:visible")
+            for n in range(handles.count()):
+                label = box.locator(".widget-slider:visible .widget-label").nth(n).text_content()
+                times = waits(page, box, handles.nth(n))
+                if not times:
+                    print(f"{name} {label:24} changes nothing here")
+                    continue
+                median, late = statistics.median(times), sorted(times)[int(0.95 * (len(times) - 1))]
+                floor = floor or median
+                said = f"{name} {label}"
+                print(
+                    f"{said:32} {median:6.0f} ms  p95 {late:6.0f} ms  {median / floor:5.2f} floors",
+                    flush=True,
+                )
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

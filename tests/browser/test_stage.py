@@ -1,0 +1,239 @@
+"""The stage in a real browser: what is in sight, what its keys do, and that it asks nobody outside.
+
+Needs a Chromium; see `test_notebooks_in_a_browser`. One server, and one page for all.
+"""
+
+import os
+import pathlib
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+
+from hemcalc.draw.look import TYPE
+from hemcalc.launch.stage import arguments, stage_variables
+from hemcalc.panels.stage import ACTS
+
+ROOT = pathlib.Path(__file__).parents[2]
+CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+QUIET = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+)
+SIZES = ((1366, 768), (1920, 1080), (1024, 768), (1280, 720))
+LEAST = 18  # pixels of type at 1280 × 720, legible from the back of a room
+PATIENCE = 60_000  # ms
+
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
+    # The browser's driver warns of its own event loop.
+    pytest.mark.filterwarnings("ignore"),
+]
+
+#: The picture's own dots, those it is shown in, and where it and the bar lie.
+IN_SIGHT = """() => {
+  const box = (e) => { const r = e.getBoundingClientRect(); return [r.left, r.top, r.right, r.bottom]; };
+  const picture = document.querySelector('.stage-picture img');
+  return {wide: picture.naturalWidth, high: picture.naturalHeight, room: box(picture),
+          parts: [...document.querySelectorAll('.stage-bar > *, .stage-leave')].filter(e => e.offsetWidth)
+            .map(box),
+          tracks: [...document.querySelectorAll('.stage-bar .noUi-target')].filter(e => e.offsetWidth)
+            .map(e => e.offsetWidth),
+          scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
+#: The words that are smaller than so many pixels, of all that can be seen.
+SMALL = """(least) => {
+  const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) {
+    const on = walk.currentNode.parentElement, words = walk.currentNode.textContent.trim();
+    if (words && on.checkVisibility() && !on.closest('.stage-said, .stage-ahead, style') &&
+        parseFloat(getComputedStyle(on).fontSize) < least) found.push(words);
+  }
+  return found; }"""
+#: Press a key, and give the picture before and at once after it: no kernel can have answered.
+PRESS = """(key) => {
+  const picture = () => document.querySelector('.stage-picture img').alt;
+  const before = picture();
+  document.body.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
+  return [before, picture()]; }"""
+#: Ask the page's kernel to run a line of code, and a harmless thing; give the kinds of its answers.
+ASK = """async (code) => {
+  const id = JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId;
+  const socket = new WebSocket(`ws://${location.host}/api/kernels/${id}/channels`), heard = [];
+  socket.onmessage = (message) => { try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {} };
+  await new Promise((done) => socket.onopen = done);
+  for (const [kind, content] of [['execute_request', {code, silent: false, store_history: false,
+        user_expressions: {}, allow_stdin: false, stop_on_error: true}], ['kernel_info_request', {}]])
+    socket.send(JSON.stringify({channel: 'shell', content, metadata: {}, parent_header: {}, buffers: [],
+      header: {msg_id: kind, msg_type: kind, username: '', session: 'a', version: '5.3', date: ''}}));
+  await new Promise((done) => setTimeout(done, 2000));
+  socket.close();
+  return heard; }"""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory):
+    """Address of the stage, as the command starts it, with its token."""
+    home = tmp_path_factory.mktemp("stage")
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    variables = stage_variables(
+        {**os.environ, "PYTHONPATH": str(ROOT), "HEMCALC_SETTINGS": str(home / "set.json")}
+    )
+    server = subprocess.Popen([sys.executable, *arguments(home, port)], cwd=home, env=variables)
+    try:
+        for _ in range(300):
+            with socket.socket() as asking:
+                if asking.connect_ex(("127.0.0.1", port)) == 0:
+                    break
+            time.sleep(0.2)
+        yield f"http://127.0.0.1:{port}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
+    finally:
+        server.terminate()
+        server.wait(20)
+
+
+@pytest.fixture(scope="module")
+def page(address):
+    sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
+    with sync_api.sync_playwright() as play:
+        chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=list(QUIET))
+        page = chromium.new_page(viewport={"width": 1280, "height": 720})
+        page.set_default_timeout(PATIENCE)
+        page.asked, page.wrong = [], []
+        page.on("request", lambda request: page.asked.append(request.url))
+        page.on("pageerror", lambda error: page.wrong.append(str(error)))
+        page.goto(address)
+        page.wait_for_selector(".stage-picture img")
+        yield page
+        chromium.close()
+
+
+def show(page, name):
+    """Leave, and choose a panel from the list."""
+    page.keyboard.press("Escape")
+    page.click(f'.stage-act:has-text("{name.capitalize()}:")')
+    page.wait_for_selector(".stage-picture img")
+
+
+def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_lets_them(page):
+    for name in ACTS:
+        show(page, name)
+        for wide, high in SIZES:
+            page.set_viewport_size({"width": wide, "height": high})
+            page.wait_for_timeout(900)
+            seen = page.evaluate(IN_SIGHT)
+            left, top, right, bottom = seen["room"]
+            share = min((right - left) / seen["wide"], (bottom - top) / seen["high"])
+            assert 0.97 <= share <= 1.03, "a dot of the picture is one of the window"
+            assert (left, top, right) == (0, 0, wide)
+            assert bottom > 0.82 * high
+            assert not seen["scrolls"]
+            for a, b, c, d in seen["parts"]:
+                assert 0 <= a < c <= wide, name
+                assert bottom <= b < d <= high, name
+            assert len(seen["tracks"]) in (2, 3)
+            assert min(seen["tracks"]) >= 120
+        # At 1280 × 720 nothing is smaller than can be read from the back.
+        across = 9  # inches of every picture
+        assert TYPE["projector"].small / 72 * share * seen["wide"] / across >= LEAST - 0.1, name
+        page.click(".stage-more")
+        page.wait_for_selector(".stage-drawer select")
+        assert page.evaluate(SMALL, LEAST) == []
+        page.click(".stage-more")
+
+
+def test_there_is_one_panel_and_neither_code_nor_a_list_of_files(page):
+    assert page.locator(".stage-picture img").count() == 1
+    assert page.locator(".jp-InputArea:visible, .jp-CodeCell .jp-Editor:visible, .jp-DirListing").count() == 0
+    assert "token" not in page.url
+
+
+def test_a_key_shows_a_picture_that_is_ready_and_the_slider_follows(page):
+    show(page, "margin")
+    page.wait_for_timeout(1500)  # a while in which nobody moves anything
+    before, after = page.evaluate(PRESS, "ArrowRight")
+    assert before != after
+    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 1")
+    assert page.locator(".stage-picture img").get_attribute("alt") == after, "the kernel draws the same"
+    assert (
+        after in page.locator(".stage-drawer").inner_text() or not page.locator(".stage-drawer").is_visible()
+    )
+
+
+def test_the_space_bar_folds_the_hem_and_the_button_too(page):
+    show(page, "margin")
+    alt = page.locator(".stage-picture img")
+    begun = alt.get_attribute("alt")
+    page.keyboard.press("Space")
+    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
+    assert alt.get_attribute("alt") != begun
+    page.click(".stage-play")  # from the end it begins again
+    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at < 20")
+    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
+    page.wait_for_function("() => document.querySelector('.stage-play').textContent === '▶'")
+
+
+def test_the_arrow_keys_move_another_slider_that_is_chosen_and_its_picture_is_made_anew(page):
+    show(page, "margin")
+    other = page.locator(".stage-slider:not(:has(.stage-played)) .noUi-handle:visible").last
+    run = page.get_attribute(".stage-place i", "data-run")
+    at = page.get_attribute(".stage-place i", "data-at")
+    now = float(other.get_attribute("aria-valuenow"))
+    other.focus()
+    page.keyboard.press("ArrowRight")
+    page.wait_for_function(f"() => document.querySelector('.stage-place i').dataset.run !== '{run}'")
+    assert float(other.get_attribute("aria-valuenow")) == now + 1
+    assert page.get_attribute(".stage-place i", "data-at") == at
+
+
+def test_escape_leaves_to_a_list_of_every_panel(page):
+    page.keyboard.press("Escape")
+    page.wait_for_selector(".stage-act")
+    assert page.locator(".stage-act").count() == len(ACTS)
+    assert page.locator(".stage-picture").count() == 0
+
+
+def test_what_is_set_holds_for_every_panel(page):
+    page.keyboard.press("Escape")
+    page.locator(".stage-list select").first.select_option("cm")
+    for name in ("margin", "spacing"):
+        show(page, name)
+        page.wait_for_function("() => / cm/.test(document.querySelector('.stage-picture img').alt)")
+    page.keyboard.press("Escape")
+    page.locator(".stage-list select").first.select_option(index=0)
+
+
+def test_nobody_gets_in_without_the_token_and_no_code_is_run_for_those_who_are_in(page, address, tmp_path):
+    bare = address.partition("?")[0]
+    with urllib.request.urlopen(bare) as answer:
+        login = answer.read().decode()
+    assert "stage-picture" not in login
+    assert "password" in login
+    for path in ("voila/files/stage.ipynb", "api/contents", "voila/tree", "lab"):
+        with pytest.raises(urllib.error.HTTPError) as refused:
+            urllib.request.urlopen(bare + path + address.replace(bare, ""))
+        assert refused.value.code in (403, 404)
+        refused.value.close()
+    made = tmp_path / "made"
+    heard = page.evaluate(ASK, f"open({str(made)!r}, 'w').close()")
+    assert "kernel_info_reply" in heard
+    assert "execute_reply" not in heard
+    assert not made.exists()
+
+
+def test_nothing_was_asked_of_any_other_machine_and_nothing_went_wrong(page, address):
+    ours = address.partition("?")[0]
+    assert len(page.asked) > 20
+    assert [
+        url for url in page.asked if not url.startswith((ours, "data:", ours.replace("http", "ws")))
+    ] == []
+    assert page.wrong == []

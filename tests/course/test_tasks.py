@@ -1,0 +1,177 @@
+"""Short sums: right by the library, with slips that are wrong, and no short cut that serves."""
+
+import math
+import re
+from collections import Counter
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hemcalc import Count, HemError, Length, cut_from_bolt, plan_corner, plan_edge, space_stitches
+from hemcalc.course import next_of, task
+from hemcalc.course.mixing import MIXED, with_answers
+from hemcalc.course.tasks import TOPICS
+from hemcalc.measure import Fabric
+from hemcalc.stitch import needlefuls
+from hemcalc.sums.progress import Done, Progress
+
+SEEDS = range(300)
+kept = cache(task)
+
+
+def told(sums):
+    """The numbers that are told, in their order."""
+    return [Fraction(figure) for figure in re.findall(r"\d+(?:\.\d+)?", sums.text())]
+
+
+def ours(sums):
+    """What the library says, of the numbers told."""
+    n = told(sums)
+    if sums.topic == "count":
+        over, first, second, third, size = n
+        return Count.measured([int(first), int(second), int(third)], f"{over} in").threads_in(f"{size} in")
+    if sums.topic == "spacing":
+        wide, left, right, group = map(int, n)
+        side = wide + left + right
+        return next(more for more in range(group) if not space_stitches(side + more, group).off_size)
+    if sums.topic == "corner":
+        hem, turn = map(int, n[:2])
+        edge = plan_edge("10/cm", hem, turn=turn, clear=4)
+        corner = plan_corner(edge, edge)
+        if "trimmed through" in sums.text():
+            return round(corner.legs_mm[0])
+        # The fold meets x + y = 2 hem; the raw edge lies at 2 hem + turn.
+        raw = int(corner.raw_corner[0])
+        return raw - (2 * hem - raw)
+    if sums.topic == "thread":
+        takes, working, start, end = n
+        return needlefuls(float(takes * 10), Length(working * 10), Length((start + end) * 10))
+    if sums.topic == "wash":
+        loses, given = n
+        fabric = Fabric("10/cm", shrink_weft=Fraction(loses, 100))
+        if "is it before the wash" in sums.text():
+            return fabric.unwashed_size(Length(given * 10), Length(10))[0].mm
+        return given * 10 * (1 - Fraction(loses, 100))
+    pieces, across, down, wide, unit = n[:5]
+    mats = [("piece", f"{across} cm", f"{down} cm", int(pieces))]
+    return cut_from_bolt(mats, f"{wide} cm", unit="10 cm").to_buy.cm / unit
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_the_key_is_what_the_library_says_and_can_be_done_on_paper(topic):
+    for seed in SEEDS[: 40 if topic == "bolt" else 100]:
+        sums = kept(topic, seed)
+        right = sums.right.mm if isinstance(sums.right, Length) else sums.right
+        assert right == ours(sums), sums.text()
+        assert sums.worked.value > 0
+        assert (100 * sums.worked.value).denominator == 1
+        assert sums.line(1).count("…") == 1
+        assert sums.check(str(float(sums.worked.value))).right
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_each_slip_is_wrong_and_named(topic):
+    for seed in SEEDS:
+        sums = kept(topic, seed)
+        for clause, worked in sums.slips.items():
+            given = Length(worked.value * 10) if sums.of == "cm" else worked.value
+            if worked.value >= 0 and (sums.of == "cm" or worked.value.denominator == 1):
+                assert sums.check(given).right is False
+                assert clause in sums.check(given).text()
+
+
+SHORT_CUTS = {
+    **{f"number {i + 1} of those told": lambda n, i=i: n[i % len(n)] for i in range(5)},
+    "the first two added": lambda n: n[0] + n[1],
+    "the first less the second": lambda n: n[0] - n[1],
+    "twice the second": lambda n: 2 * n[1],
+    "the first shared out by the second": lambda n: math.ceil(n[0] / n[1]),
+    "all added": sum,
+    "the largest": max,
+}
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_no_short_cut_and_no_one_answer_is_right_in_more_than_a_quarter(topic):
+    values = [sums.worked.value for sums in (kept(topic, seed) for seed in SEEDS)]
+    for name, answer in SHORT_CUTS.items():
+        given = [answer(told(kept(topic, seed))) for seed in SEEDS]
+        right = sum(one == other for one, other in zip(given, values, strict=True))
+        assert right <= len(SEEDS) / 4, (name, right)
+    if topic != "spacing":  # which is 1 to 4 by its kind, and so rightly guessed as often
+        assert Counter(values).most_common(1)[0][1] <= len(SEEDS) / 4
+    assert Counter(values).most_common(1)[0][1] <= len(SEEDS) * 0.4
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_a_length_says_for_which_state_of_the_cloth_it_is(topic):
+    for seed in SEEDS[:50]:
+        text = kept(topic, seed).text()
+        if "wash" in text:
+            assert text.count("before the wash") == 1
+            assert text.count("after the wash") == 1
+
+
+def practised(answer, sums=120):
+    """A learner's progress, who answers each sum so."""
+    progress, topics = Progress(), []
+    for _ in range(sums):
+        following = next_of(progress)
+        topic = getattr(following, "topic", "sum")
+        topics.append(topic)
+        if topic == "sum":
+            key = {name: worked.text() for name, worked in following.key.items()}
+            report = following.check(key if answer(topic) else dict.fromkeys(key, "1"))
+            progress = with_answers(progress, following, report)
+        else:
+            given = following.right if answer(topic) else 10**6
+            progress = with_answers(progress, following, given)
+    return progress, topics
+
+
+def gaps(topics, topic):
+    at = [i for i, each in enumerate(topics) if each == topic]
+    return [later - earlier for earlier, later in pairwise(at)]
+
+
+def test_topics_are_mixed_and_come_back_after_longer_and_longer():
+    _, topics = practised(lambda topic: True)
+    assert set(topics) == set(MIXED)
+    assert not any(one == other for one, other in pairwise(topics))
+    for topic in MIXED:
+        between = gaps(topics, topic)
+        assert between[0] <= between[-1]
+
+
+def test_what_was_wrong_comes_back_soon_and_more_often():
+    _, topics = practised(lambda topic: topic != "wash")
+    assert max(gaps(topics, "wash")) <= 5
+    assert topics.count("wash") > 2 * max(topics.count(topic) for topic in MIXED if topic != "wash")
+
+
+@given(st.lists(st.tuples(st.sampled_from(MIXED), st.booleans()), max_size=30))
+def test_whatever_was_done_there_is_a_next_sum(history):
+    done = tuple(
+        Done(seed, 0 if topic != "sum" else 2, int(right), 1, "", topic)
+        for seed, (topic, right) in enumerate(history)
+    )
+    assert next_of(Progress(done)).text()
+
+
+@pytest.mark.parametrize(
+    ("call", "about"),
+    [
+        (lambda: task("hem", 1), "topic"),
+        (lambda: task("corner", "7"), "seed"),
+        (lambda: next_of(None), "progress"),
+        (lambda: with_answers(Progress(), "sum", 7), "done"),
+    ],
+)
+def test_what_is_not_possible_gets_one_sentence(call, about):
+    with pytest.raises(HemError, match="for example") as caught:
+        call()
+    assert caught.value.about == about

@@ -1,0 +1,155 @@
+"""The command that opens the stage: what it starts, whom it lets in, and what it says. Nothing is started."""
+
+import json
+import re
+import socket
+import stat
+import subprocess
+import threading
+import webbrowser
+from pathlib import Path
+
+import pytest
+
+from hemcalc.__main__ import main
+from hemcalc.launch import stage
+from hemcalc.launch.environment import Environment
+from hemcalc.panels.stage import ACTS
+from hemcalc.panels.to_stage import to_stage
+
+
+@pytest.fixture
+def package(tmp_path, monkeypatch):
+    (tmp_path / "pyproject.toml").write_text('[project]\nname = "hemcalc"\n')
+    (tmp_path / ".venv").mkdir()
+    monkeypatch.setattr(Environment, "prepare", lambda self, extra: None)
+    return tmp_path / "hemcalc"
+
+
+class Voila:
+    """A stand-in for the running server, which ends as it is told."""
+
+    def __init__(self, *ends):
+        self.ends, self.terminated = list(ends), False
+
+    def __call__(self, words, env, **_):
+        self.words, self.variables, self.folder = words, env, Path(env["JUPYTER_RUNTIME_DIR"])
+        return self
+
+    def poll(self):
+        return None
+
+    def wait(self, timeout=None):
+        self.pages = {
+            page.name: (page.read_text(), stat.S_IMODE(page.stat().st_mode)) for page in self.folder.iterdir()
+        }
+        end = self.ends.pop(0)
+        if isinstance(end, int):
+            return end
+        raise end
+
+    def terminate(self):
+        self.terminated = True
+
+
+@pytest.fixture
+def opened(package, monkeypatch):
+    """Open the stage with a server that ends so; gives the exit code and the server."""
+
+    def start(words, *ends):
+        server = Voila(*ends)
+        monkeypatch.setattr(stage.subprocess, "Popen", server)
+        monkeypatch.setattr(stage.signal, "signal", lambda *_: None)
+        shown = threading.Event()
+        monkeypatch.setattr(
+            stage.webbrowser, "open", lambda at: (setattr(server, "shown", at.split("/")[-1]), shown.set())
+        )
+        monkeypatch.setattr(stage, "_is_up", lambda *_: True)
+        code = main(["stage", *words], package)
+        assert shown.wait(60)
+        return code, server
+
+    return start
+
+
+def test_it_listens_to_this_machine_alone_by_a_token_that_no_list_of_programs_shows(opened, capsys):
+    code, server = opened(["corner"], 0)
+    assert code == 0
+    assert "--Voila.ip=127.0.0.1" in server.words
+    assert "--token" in server.words
+    token = server.variables["JUPYTER_TOKEN"]
+    assert len(token) >= 40
+    assert not any(token in word for word in server.words)
+    page, mode = server.pages["hemcalc-stage-corner.html"]
+    assert f"?panel=corner&amp;token={token}" in page
+    assert mode == 0o600
+    assert len(server.pages) == 1 + len(ACTS)
+    assert not list(server.folder.iterdir()), "gone with the stage"
+    said = capsys.readouterr().out
+    assert "To stop, press Ctrl-C here." in said
+    assert token not in said
+    assert server.shown == "hemcalc-stage-corner.html"
+    assert opened([], 0)[1].shown == "hemcalc-stage-list.html"
+    assert opened([], 0)[1].variables["JUPYTER_TOKEN"] != token
+
+
+def test_its_page_is_one_call_and_its_template_names_no_other_machine(opened):
+    server = opened([], 0)[1]
+    (notebook,) = (json.loads(Path(word).read_text()) for word in server.words if word.endswith(".ipynb"))
+    (cell,) = notebook["cells"]
+    assert cell["source"] == "from hemcalc.panels.stage import stage\n\nstage()"
+    (folder,) = Path(server.variables["JUPYTER_PATH"]).glob("voila/templates/stage")
+    assert {path.name for path in folder.iterdir()} == {"conf.json", "index.html.j2", "stage.css", "stage.js"}
+    for path in folder.iterdir():
+        assert not re.search(r"https?:|//[a-z]+\.", path.read_text("utf-8")), path.name
+
+
+@pytest.mark.parametrize("words", [["tablecloth"], ["margin", "corner"], [""], ["x" * 900], ["Margin"]])
+def test_a_panel_that_is_none_is_refused_before_anything_is_installed(package, monkeypatch, capsys, words):
+    monkeypatch.setattr(Environment, "prepare", lambda self, extra: pytest.fail("installed"))
+    assert main(["stage", *words], package) == 1
+    said = capsys.readouterr().err
+    assert said.startswith("panel is '")
+    assert said.endswith("'corner', 'weave', 'stitch', 'spacing'; for example 'margin'.\n")
+    assert len(said) < 400
+
+
+def test_what_can_be_named_is_what_can_be_shown():
+    assert list(stage.ON_STAGE) == list(ACTS)
+
+
+@pytest.mark.parametrize(
+    ("ends", "code", "terminated", "said"),
+    [
+        ((KeyboardInterrupt, 0), 0, False, "The stage is closed."),
+        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, True, "The stage is closed."),
+        ((KeyboardInterrupt, subprocess.TimeoutExpired("voila", 1), 0), 0, True, "The stage is closed."),
+        ((1,), 1, False, "The stage stopped with an error"),
+    ],
+    ids=["Ctrl-C", "Ctrl-C twice", "Ctrl-C to the deaf", "fails"],
+)
+def test_however_it_ends_it_is_said(opened, capsys, ends, code, terminated, said):
+    found, server = opened([], *ends)
+    assert (found, server.terminated) == (code, terminated)
+    printed = capsys.readouterr()
+    assert said in printed.out + printed.err
+
+
+def test_a_button_beside_a_panel_opens_the_stage_that_runs_and_else_says_the_command(tmp_path, monkeypatch):
+    monkeypatch.setenv("JUPYTER_RUNTIME_DIR", str(tmp_path))
+    shown = []
+    monkeypatch.setattr(webbrowser, "open", shown.append)
+    box = to_stage("corner")
+    page = tmp_path / "hemcalc-stage-corner.html"
+    with socket.socket() as server:
+        server.bind(("127.0.0.1", 0))
+        server.listen()
+        address = f"http://127.0.0.1:{server.getsockname()[1]}/"
+        box.children[0].click()
+        assert "<code>python3 -m hemcalc stage corner</code>" in box.children[1].value
+        page.write_text(address)
+        box.children[0].click()
+        assert shown == [page.as_uri()]
+    box.children[0].click()  # its page is still there, but it is gone
+    assert "python3 -m hemcalc stage corner" in box.children[1].value
+    assert len(shown) == 1

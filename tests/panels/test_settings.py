@@ -1,0 +1,176 @@
+"""What is set once: every panel follows it, no example changes it, and the file never stops anybody."""
+
+import gc
+import json
+import weakref
+
+import pytest
+
+from hemcalc.measure.errors import HemError
+from hemcalc.panels import margin_panel
+from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, in_force, settings_panel
+
+SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
+
+
+@pytest.fixture
+def file(tmp_path):
+    return tmp_path / FILE
+
+
+@pytest.fixture
+def settings():
+    """Those of this kernel; afterwards nothing is set."""
+    yield in_force()
+    for name, choices in SETTINGS.items():
+        in_force().choose(name, choices[0])
+
+
+def test_what_is_set_is_kept_and_what_is_not_leaves_no_trace(file):
+    settings = Settings(file)
+    assert (settings.chosen, settings.sentence, file.exists()) == ({}, "", False)
+    for name, value in SET.items():
+        settings.choose(name, value)
+        assert Settings(file)[name] == value
+    assert Settings(file).chosen == SET
+    for name, choices in SETTINGS.items():
+        settings.choose(name, choices[0])
+    assert json.loads(file.read_text()) == {"version": 1}
+
+
+def test_two_kernels_keep_each_others_settings(file):
+    one, other = Settings(file), Settings(file)
+    one.choose("unit", "cm")
+    other.choose("hand", "left")
+    assert Settings(file).chosen == {"unit": "cm", "hand": "left"}
+
+
+@pytest.mark.parametrize(
+    "held",
+    [
+        b"",
+        b"unit: cm",
+        b"\xff\xfe\x00",
+        b"[]",
+        b"3",
+        b"{}",
+        b'{"version": true}',
+        b'{"version": "1"}',
+        b'{"version": 0}',
+        b'{"version": 1, "unit": "furlong"}',
+        b'{"version": 1, "unit": ["cm"]}',
+        b'{"version": 1, "cloth": "in"}',
+        b'{"version": 99, "ground": "dark"}',
+        b"[" * 9000,
+        b" " * 20_000,
+        None,
+    ],
+)
+def test_a_damaged_or_newer_file_is_said_in_a_sentence_left_alone_and_stops_nobody(file, held):
+    file.mkdir() if held is None else file.write_bytes(held)
+    settings = Settings(file)
+    assert settings.chosen == {}
+    assert 20 < len(settings.sentence) <= 400
+    if held and b"99" in held:
+        assert "newer" in settings.sentence
+    assert settings.sentence in settings.controls.children[1].value.replace("&#x27;", "'")
+    settings.choose("unit", "cm")
+    assert settings["unit"] == "cm"
+    assert file.is_dir() if held is None else file.read_bytes() == held
+
+
+def test_a_file_that_is_damaged_meanwhile_is_left_alone_too(file):
+    settings = Settings(file)
+    file.write_text("mine")
+    settings.choose("unit", "cm")
+    assert (settings["unit"], file.read_text()) == ("cm", "mine")
+    assert "delete that file" in settings.sentence
+
+
+def test_a_folder_that_cannot_be_written_to_is_said_and_the_settings_hold(tmp_path):
+    settings = Settings(tmp_path / "gone" / FILE)
+    settings.choose("type", "projector")
+    assert settings["type"] == "projector"
+    assert "folder" in settings.sentence
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"), [("cloth", "in", "setting is 'cloth'"), ("unit", "yd", "unit is 'yd'")]
+)
+def test_what_cannot_be_set_is_refused(name, value, said):
+    with pytest.raises(HemError, match=said):
+        Settings().choose(name, value)
+
+
+def test_every_panel_follows_and_neither_an_example_nor_the_way_back_changes_it(panel, settings):
+    before = panel.values
+    for name, value in SET.items():
+        settings.choose(name, value)
+    # Linen isn't sold by the millimetre.
+    wanted = {name: "cm" if "mm" not in panel.controls["unit"].widget.options else SET[name] for name in SET}
+    wanted |= {"hand": "left", "type": "projector"}
+    ways = [*(lambda name=name: panel.reset(name) for name in panel.examples), panel.back.click]
+    for way in ways:
+        way()
+        assert {name: panel.values[name] for name in SET if name in panel.controls} == {
+            name: wanted[name] for name in SET if name in panel.controls
+        }
+        assert not panel.sentences
+        assert panel.view.sheet.type.name == "projector"
+        assert "hemcalc-greys" in panel.picture._dom_classes
+    panel.reset(next(iter(panel.examples)))
+    for name in SET:
+        settings.choose(name, SETTINGS[name][0])
+    panel.reset(panel.menu.value)
+    assert panel.values == before
+    assert "hemcalc-greys" not in panel.picture._dom_classes
+
+
+def test_no_panel_has_a_control_of_its_own_for_what_is_set(all_panels, settings):
+    for panel in all_panels.values():
+        rows = [control.row for name, control in panel.controls.items() if name in SETTINGS]
+        assert rows
+        assert not set(rows) & set(panel.widget.children)
+        assert panel.widget.children[-1].children == (settings.controls,)
+
+
+def test_the_lists_set_and_show_what_is_set(settings):
+    unit = settings.menus["unit"]
+    assert settings_panel() is settings.controls
+    unit.value = "cm"
+    assert settings["unit"] == "cm"
+    settings.choose("unit", OWN)
+    assert unit.value == OWN
+
+
+def test_a_panel_that_is_gone_is_followed_no_more(settings):
+    class Reader:
+        told = 0
+
+        def hear(self):
+            Reader.told += 1
+
+    reader = Reader()
+    settings.follow(reader.hear)
+    settings.choose("hand", "left")
+    gone = weakref.ref(reader)
+    del reader
+    gc.collect()
+    settings.choose("hand", "right")
+    assert (gone(), Reader.told) == (None, 1)
+
+
+def test_a_panel_made_later_opens_as_set(settings):
+    settings.choose("unit", "cm")
+    panel = margin_panel()
+    assert panel.values["unit"] == "cm"
+    assert panel.result.unit == "cm"
+
+
+def test_a_panel_that_was_let_go_follows_no_more_and_leaves_the_settings_to_the_others(settings):
+    gone, other = margin_panel(), margin_panel()
+    gone.close()
+    assert settings.controls.comm is not None
+    settings.choose("unit", "mm")
+    assert other.values["unit"] == "mm"
+    assert settings.menus["unit"].value == "mm"

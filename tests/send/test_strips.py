@@ -1,0 +1,135 @@
+"""The strips of pictures: what a page shows at each place of a slider is what the panel shows there."""
+
+from __future__ import annotations
+
+import base64
+import io
+import json
+import re
+from typing import Any
+
+import numpy as np
+import pytest
+from IPython.core.interactiveshell import InteractiveShell
+from PIL import Image
+
+from hemcalc.measure.errors import HemError
+from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel
+from hemcalc.panels.panel import Panel
+from hemcalc.send import strips
+from hemcalc.send.strips import moving, strip, strip_html
+
+
+def pixels(picture: bytes) -> Any:
+    return np.asarray(Image.open(io.BytesIO(picture)).convert("RGB"))
+
+
+def kept(html: str) -> Any:
+    return json.loads(re.search(r'<script type="application/json">(.*)</script>', html)[1])  # type: ignore
+
+
+@pytest.fixture(scope="module")
+def margin() -> Panel:
+    return margin_panel()
+
+
+@pytest.fixture(scope="module")
+def page(margin: Panel) -> str:
+    """The margin panel as a page has it, which leaves the panel as it stood."""
+    before = margin.view.sheet.png()
+    page = strip_html(margin)
+    assert margin.view.sheet.png() == before
+    return page
+
+
+@pytest.mark.parametrize(
+    ("name", "places", "at"),
+    [("fold", ["0.0", "0.25", "0.95"], 5), ("clear", ["0", "5", "16"], 5), ("hem", ["1/8 in", "1/4 in"], 2)],
+)
+def test_a_place_of_a_slider_shows_what_the_panel_shows_there(
+    margin: Panel, page: str, name: str, places: list[str], at: int
+) -> None:
+    data = kept(page)
+    numbers, said, alts = zip(*data["strips"][name], strict=True)
+    assert set(places) <= set(said)
+    assert len(set(numbers)) == len(numbers), "no two places look alike"
+    moved = margin_panel()
+    moved.controls[name].widget.value = type(moved.values[name])(said[at])
+    assert alts[at] == moved.view.alt(moved.result)
+    picture = base64.b64decode(data["pictures"][numbers[at]].partition(",")[2])
+    assert (pixels(picture) == pixels(moved.view.sheet.png())).all(), "to the point"
+
+
+def test_a_place_without_a_picture_is_left_out() -> None:
+    panel = margin_panel()
+    plan = panel.plan
+
+    def refusing(values: Any) -> Any:
+        if values["hem"] in ("1/8 in", "1/4 in"):
+            raise HemError("No.")
+        return plan(values)
+
+    panel.plan = refusing
+    frames, now = strip(panel, "hem")
+    assert [frame.said for frame in frames][:3] == ["3/16 in", "5/16 in", "3/8 in"]
+    assert frames[now].said == panel.values["hem"]
+
+
+@pytest.mark.parametrize(("stands", "first"), [(4, 4), (28, 25), (200, 195)])
+def test_of_a_long_slider_the_places_round_where_it_stands_are_kept(
+    monkeypatch: pytest.MonkeyPatch, stands: int, first: int
+) -> None:
+    monkeypatch.setattr(strips, "MOST", 6)
+    panel = count_panel()
+    panel.controls["threads"].widget.value = stands
+    frames, now = strip(panel, "threads")
+    assert [frame.said for frame in frames] == [str(n) for n in range(first, first + 6)]
+    assert frames[now].said == str(stands)
+
+
+@pytest.mark.parametrize(
+    ("made", "names"),
+    [
+        (margin_panel, {"fold", "hem", "clear"}),
+        (corner_panel, {"fold", "hem"}),
+        (spacing_panel, {"clear right", "group"}),
+    ],
+)
+def test_the_sliders_that_move_are_those_that_the_panel_shows(made: Any, names: set[str]) -> None:
+    assert set(moving(made())) == names
+
+
+def test_the_page_holds_each_picture_once_and_knows_where_it_stands(margin: Panel, page: str) -> None:
+    data = kept(page)
+    assert len(set(data["pictures"])) == len(data["pictures"])
+    ranges = re.findall(
+        r'data-strip="([^"]+)" min="0" max="(\d+)" value="(\d+)" aria-valuetext="([^"]+)"', page
+    )
+    assert {name for name, *_ in ranges} == set(data["strips"]) == set(moving(margin))
+    (shown,) = re.findall(r'<img alt="([^"]+)" src="([^"]+)"', page)
+    for name, most, now, said in ranges:
+        assert len(data["strips"][name]) == int(most) + 1
+        picture, words, alt = data["strips"][name][int(now)]
+        assert (data["pictures"][picture], words) == (shown[1], said)
+        assert alt == margin.view.alt(margin.result)
+    assert base64.b64decode(shown[1].partition(",")[2])[8:12] == b"WEBP"
+
+
+def test_words_can_not_end_the_data_of_a_page(margin: Panel, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("hem",))
+    monkeypatch.setattr(margin.view, "alt", lambda result: 'a "hem" of </script> 16 & more')
+    html = strip_html(margin)
+    assert html.count("</script>") == 1
+    assert kept(html)["strips"]["hem"][0][2] == 'a "hem" of </script> 16 & more'
+    assert 'alt="a &quot;hem&quot; of &lt;/script&gt; 16 &amp; more"' in html
+
+
+def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("group",))
+    shell, panel = InteractiveShell(), spacing_panel()
+    shell.display_formatter.active_types = shell.display_formatter.format_types
+    assert "application/vnd.jupyter.widget-view+json" in shell.display_formatter.format(panel)[0]
+    strips.show_strips(shell)
+    shown, _ = shell.display_formatter.format(panel)
+    assert set(shown) == {"text/plain", "text/html"}
+    assert shown["text/html"] == strip_html(panel)
