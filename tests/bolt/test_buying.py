@@ -185,7 +185,7 @@ def test_a_cut_begins_and_ends_on_the_edges_of_its_bit(workshop):
         assert one.area_mm2 + other.area_mm2 == bit.area_mm2
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(workshops(), st.sampled_from(["fixed", "free"]))
 def test_the_same_pieces_come_to_the_same_layout(workshop, turn):
     wanted, width = workshop
