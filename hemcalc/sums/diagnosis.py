@@ -151,6 +151,7 @@ class Ways:
         bare = {name: threads for name, threads in sheet.hers.items() if name in _BARE}
         going_on = {tuple(hers): sums.going_on_from(hers) for hers in (sheet.hers, bare) if hers}
         self._sums = (sums, *going_on.values())
+        self._given: dict[str, bool] = {}
 
     def worked(self, name: str) -> Iterator[Worked]:
         """The number by each way: from the facts alone, or going on from what she has."""
@@ -161,14 +162,18 @@ class Ways:
 
     def give(self, name: str) -> bool:
         """Whether one of them gives what she wrote."""
-        answer = self.sheet.answers[name]
-        return any(fits(self.sheet.sums, name, answer, worked) for worked in self.worked(name))
+        if name not in self._given:
+            sums, answer = self.sheet.sums, self.sheet.answers[name]
+            self._given[name] = any(fits(sums, name, answer, worked) for worked in self.worked(name))
+        return self._given[name]
 
     def chance_of_terms(self, name: str) -> float:
         """How likely it is that she added up what she did, if she went one of these ways."""
         hers = self.sheet.answers[name].terms
+        if not hers:
+            return 1
         added = [worked.terms for worked in self.worked(name)]
-        if not hers or hers in added:
+        if hers in added:
             return 1
         return _MOVED_TERMS if sorted(hers) in map(sorted, added) else _OTHER_TERMS
 

@@ -93,7 +93,7 @@ class Sums:
             length = length * cloth.kept
         if name.startswith("cut "):
             length = self.to_mark(length, RULER_MARK[reckoned].mm / MILLIMETRES[reckoned])
-        return replace(length, unit=unit)
+        return length.called(unit)
 
     def step(self, name: str, side: str) -> Worked:
         """A step of the working of one side; one that was done is kept."""
@@ -166,7 +166,7 @@ def _handling(sums: Sums, side: str) -> Worked:
 
 
 def _first_drawn(sums: Sums, side: str) -> Worked:
-    return replace(sums.clear(side) + number(1), unit="thread")
+    return (sums.clear(side) + number(1)).called("thread")
 
 
 def _clear(sums: Sums, side: str) -> Worked:

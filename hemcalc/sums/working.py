@@ -8,8 +8,9 @@ put together when somebody reads them, since most numbers are only compared.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import decimal_text, half_up, leading_number, round_up
@@ -117,7 +118,11 @@ class Worked:
     @property
     def plain(self) -> Worked:
         """The number alone, with nothing of how it was worked."""
-        return Worked(self.value, unit=self.unit)
+        return Worked(self.value, unit=self.unit) if self.parts else self
+
+    def called(self, unit: str) -> Worked:
+        """The same number and working, its unit called otherwise."""
+        return Worked(self.value, self.parts, unit, self.tightness, self.exact, self.how)
 
     def nearest(self) -> Worked:
         """To the nearest whole thread, a half going up."""
@@ -144,7 +149,7 @@ class Worked:
 
     def in_threads(self, count: Fraction, per: str) -> Worked:
         """A length's threads, on a cloth of so many threads to the inch or centimetre."""
-        return replace(self.as_unit(per) * _rate(count, f"threads/{per}"), unit="threads")
+        return (self.as_unit(per) * _rate(count, f"threads/{per}")).called("threads")
 
     def in_length(self, count: Fraction, per: str, unit: str) -> Worked:
         """How long so many threads are, in a unit."""
@@ -161,17 +166,19 @@ class Worked:
             step = self * _rate(times, f"{unit}/{self.unit}")
         else:
             step = self / _rate(1 / times, f"{self.unit}/{unit}")
-        return replace(step, unit=unit)
+        return step.called(unit)
 
     def _held(self, least: int) -> str:
         return self.words if self.tightness >= least else f"({self.words})"
 
 
+@lru_cache(1024)
 def number(value: int | Fraction, unit: str = "threads") -> Worked:
     """A plain number to begin with, written without its unit."""
     return Worked(Fraction(value), unit=unit)
 
 
+@lru_cache(1024)
 def _rate(value: Fraction, of: str) -> Worked:
     return Worked(value, (f"{_figure(value)} {of}",))
 

@@ -488,13 +488,13 @@ def test_a_confidence_that_is_none_is_refused_with_the_count():
 def test_a_ruler_on_even_cloth_errs_by_more_no_oftener_than_is_said(sure, most, many):
     dice = random.Random(f"{sure} {many}")
     beyond = [0, 0]
-    for _ in range(4000):
+    for _ in range(2000):
         true = dice.uniform(20, 40)
         count = Count.measured([read_with_a_ruler(dice, true) for _ in range(many)], "1 in", sure)
         beyond[0] += true < count.mean * (1 - count.error)
         beyond[1] += true > count.mean * (1 + count.error)
     # Each side has half of what the confidence leaves; four deviations for the luck of the dice.
-    allowed = 4000 * most / 2
+    allowed = 2000 * most / 2
     assert max(beyond) <= allowed + 4 * math.sqrt(allowed)
 
 

@@ -329,14 +329,14 @@ def plainly(text):
 @pytest.mark.parametrize("slip", SLIPS.values(), ids=list(SLIPS))
 def test_a_slip_in_a_whole_sheet_is_found_on_one_piece_and_never_hidden_by_a_wrong_name(slip):
     outcomes = []
-    for piece in SHEETS:
-        for side, units in (("left", {}), ("bottom", {"cut across": "in", "cut down": "in"})):
-            answers = sheet_of(slip, piece, side, units)
-            if answers is None:
-                continue
-            cause = check(piece, {name: plainly(text) for name, text in answers.items()}, side=side).cause
-            if cause.roots:
-                outcomes.append((cause.sure, [tuple(each.name for each in slips) for slips in cause.slips]))
+    for piece, side in zip(SHEETS, ("left", "bottom") * 3, strict=True):
+        units = {} if side == "left" else {"cut across": "in", "cut down": "in"}
+        answers = sheet_of(slip, piece, side, units)
+        if answers is None:
+            continue
+        cause = check(piece, {name: plainly(text) for name, text in answers.items()}, side=side).cause
+        if cause.roots:
+            outcomes.append((cause.sure, [tuple(each.name for each in slips) for slips in cause.slips]))
     assert any((slip.name,) in left for _, left in outcomes)
     for sure, left in outcomes:
         assert not sure or (slip.name,) in left

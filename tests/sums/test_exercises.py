@@ -24,7 +24,7 @@ def fields(sums):
 
 @pytest.mark.parametrize("level", LEVELS)
 def test_a_seed_gives_the_same_exercise_each_time(level):
-    for seed in SEEDS:
+    for seed in SEEDS[:40]:
         assert fields(exercise(seed, level)) == fields(kept(seed, level))
 
 
@@ -143,7 +143,7 @@ def worked_before(sums, figure):
 
 @pytest.mark.parametrize("level", LEVELS)
 def test_a_class_of_twenty_has_no_two_alike(level):
-    for seed in range(10):
+    for seed in range(4):
         chosen = exercises_for_class(seed, level=level)
         assert len(chosen) == 20
         assert len({(sums.facts, sums.asked) for sums in chosen}) == 20
