@@ -261,7 +261,7 @@ def draw_weave(
     >>> print(draw_weave(open_line(example("bread cloth")), step=9).alt)
     The weave at the top left corner, seen from the right side, step 9 of 65. Under thread 9 of the left \
 side: the two U-turns hold each other. Of 12 × 12 places shown 29 lack a thread, 2 lack both; the tails \
-lie darned in 1. Left to darn with: 119.4 pitches, ≈ 4 1/8 in.
+lie darned in 1. Left to darn with: 108.0 pitches, ≈ 3 3/4 in.
     """
     steps = steps_at(weave, corner)
     number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)
