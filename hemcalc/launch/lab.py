@@ -98,6 +98,9 @@ def arguments(root: Path) -> list[str]:
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         # Else the kernel warns of eavesdroppers, in words that frighten more than they tell.
         "--KernelManager.transport_encryption=auto",
+        # The stage's server has no business in the lab.
+        "--ServerApp.jpserver_extensions=voila.server_extension=False",
+        "--ContentsManager.pre_save_hook=hemcalc.launch.own_pages.leave_stills",
         "--ServerApp.answer_yes=True",  # one Ctrl-C stops it
         "--Application.log_level=ERROR",
     ]

@@ -10,6 +10,7 @@ import hashlib
 import json
 import os
 from pathlib import Path
+from typing import Any
 
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError, shown
@@ -91,6 +92,21 @@ def run_afresh(environment: Environment, *words: str) -> int:
         raise HemError(f"Say which page you want afresh; for example: {environment.example('afresh 03')}")
     print(afresh(environment.root, words[0]))
     return 0
+
+
+def leave_stills(model: dict[str, Any], **_: object) -> None:
+    """Have the lab save a panel as its still picture and the line that says how to wake it.
+
+    Of a panel itself a page keeps but a name, which no later kernel knows: opened again, Lab would show
+    an error in its place.
+    """
+    if model["type"] != "notebook":
+        return
+    model["content"]["metadata"].pop("widgets", None)
+    for cell in model["content"]["cells"]:
+        for output in cell.get("outputs", ()):
+            if len(shown := output.get("data", {})) > 1:
+                shown.pop("application/vnd.jupyter.widget-view+json", None)
 
 
 def originals(root: Path) -> list[Path]:

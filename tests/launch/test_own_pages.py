@@ -6,8 +6,12 @@ import datetime
 from pathlib import Path
 
 import pytest
+from jupyter_server.serverapp import ServerApp
+from jupyter_server.services.contents.largefilemanager import LargeFileManager
+from nbformat import read, v4
 
 from hemcalc.launch.environment import Environment
+from hemcalc.launch.lab import arguments
 from hemcalc.launch.own_pages import OWN, RECORD, afresh, lay_out, run_afresh
 from hemcalc.measure.errors import HemError
 
@@ -100,6 +104,27 @@ def test_where_nothing_can_be_written_it_is_said(root: Path) -> None:
         afresh(root, "03")
     with pytest.raises(OSError, match="exists"):
         lay_out(root)
+
+
+def test_the_lab_saves_a_panel_as_its_still_and_all_else_as_it_is_and_has_no_stage(tmp_path: Path) -> None:
+    app = ServerApp()
+    app.parse_command_line(arguments(tmp_path)[2:])
+    assert app.jpserver_extensions["voila.server_extension"] is False
+    view, still, text = "application/vnd.jupyter.widget-view+json", {"text/html": "<p>"}, {"text/plain": "7"}
+    alone = {view: {"model_id": "2"}}
+    page = v4.new_notebook(metadata={"widgets": {}, "title": "hers"})
+    shown = [v4.new_output("display_data", data) for data in (still | text | alone, alone, text)]
+    page.cells = [v4.new_code_cell(outputs=[*shown, v4.new_output("stream", text="7")])]
+    lab = LargeFileManager(config=app.config, root_dir=str(tmp_path))
+    lab.save({"type": "notebook", "content": page}, "a.ipynb")
+    lab.save({"type": "file", "format": "text", "content": "her shopping"}, "a.txt")
+    kept = read(tmp_path / "a.ipynb", 4)
+    outputs = kept.cells[0].outputs
+    assert kept.metadata.get("title") == "hers"
+    assert "widgets" not in kept.metadata
+    assert [each.get("data") for each in outputs] == [still | text, alone, text, None]
+    assert outputs[-1].text == "7"
+    assert (tmp_path / "a.txt").read_text() == "her shopping"
 
 
 def test_the_command_wants_one_page(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
