@@ -19,6 +19,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.words import so_many
 from hemcalc.panels.fields import Said, button, form, full_path, names_here, row
 from hemcalc.panels.search import Search
+from hemcalc.panels.settings import as_set, in_force
 from hemcalc.panels.tables import STYLE, TableForm
 from hemcalc.paper.workshop import print_workshop
 from hemcalc.piece.files import read_file, write_file
@@ -92,8 +93,10 @@ class MyClass:
                 self.result,
                 row(self.folder, self.paper, button("Print the folder of PDFs", self.print)),
                 row(self.printed.widget),
+                in_force().drawer(),
             ]
         )
+        in_force().follow(self._read)
         self._begin_with()
 
     def _begin_with(self) -> None:
@@ -136,7 +139,8 @@ class MyClass:
         blank = class_tables(example_workshop())
         for table in _EMPTIED:
             blank.lines[table] = [Line(1, {})]
-        blank.lines["class"] = [Line(1, {"class": "My class", "ruler": "in"})]
+        chosen = in_force().chosen
+        blank.lines["class"] = [Line(1, {"class": "My class", "ruler": chosen.get("unit", "in")})]
         self._fill(blank)
         self._changed()
         self.said.say("Fill in a linen, a piece and a learner; the goods are invented: change them, too.")
@@ -225,7 +229,7 @@ class MyClass:
         }
         problems: tuple[Problem, ...] = ()
         try:
-            self.workshop = class_of(shown)
+            self.workshop = as_set(class_of(shown))
         except ClassErrors as errors:
             self.workshop, problems = None, errors.problems
         for table in self.tables.values():
@@ -238,6 +242,7 @@ class MyClass:
         self.status.say(
             f"{shop.title}: {so_many(len(shop.kits), 'kit')} for {so_many(len(shop.learners), 'learner')}, "
             f"{so_many(len(shop.spares), 'spare')}."
+            + (f" Lengths are in {shop.unit}, as set for every page." if "unit" in in_force().chosen else "")
         )
         if self.cutting is not None and self._laid != shop:
             self.told.say("The class has changed since: lay it out once more.")

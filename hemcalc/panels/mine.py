@@ -28,9 +28,8 @@ from hemcalc.panels.fields import (
 )
 from hemcalc.panels.in_hand import MY_FILE, piece_in_hand, take_in_hand
 from hemcalc.panels.mine_plan import OWN_UNIT, RAW, STITCHES, THREADS, WASHED, MinePlan, plan_mine, values_of
-from hemcalc.paper.cards import kit_cards
-from hemcalc.paper.leaflet import bind
-from hemcalc.paper.sheet import learner_sheet
+from hemcalc.panels.settings import SETTINGS, in_force
+from hemcalc.paper.workshop import kit_pages
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.kept import load_piece, save_piece
 from hemcalc.piece.piece import THROUGH, Piece
@@ -83,17 +82,19 @@ class MyPiece:
         plain = [field.row for name, field in self.fields.items() if name not in self._more]
         # What is filled in beside what follows from it, or over it where there is no room.
         filled_in = widgets.VBox([*plain, more], layout=widgets.Layout(flex="1 1 500px", max_width="640px"))
-        self.widget = form([row(filled_in, self.result), buttons, row(self.said.widget)])
+        self.widget = form([row(filled_in, self.result), buttons, row(self.said.widget), in_force().drawer()])
         piece = piece_in_hand()
         self._mine = piece is not None
         self._fill(piece or EXAMPLES["bread cloth"])
         self._holding = False
+        in_force().follow(self._show)
         self._show()
 
     @property
     def values(self) -> dict[str, Any]:
-        """What every box says."""
-        return {name: field.value for name, field in self.fields.items()}
+        """What every box says; of what is set for every page, what is set."""
+        chosen = in_force().chosen
+        return {name: chosen.get(name, field.value) for name, field in self.fields.items()}
 
     @property
     def sentences(self) -> dict[str, str]:
@@ -134,8 +135,7 @@ class MyPiece:
 
     def _print(self) -> str:
         plan = self._good()
-        kit, asked = plan.kit, {"unit": plan.unit, "paper": self.paper.value}
-        leaflet = bind(f"{kit.learner}: {kit.kind}", [learner_sheet(kit, **asked), kit_cards(kit, **asked)])
+        leaflet = kit_pages(plan.kit, unit=plan.unit, paper=self.paper.value)
         path = f"{self.file.value.strip().removesuffix('.json') or 'my_piece'}.pdf"
         leaflet.save(path, replace=self.replace.value)
         self._done()
@@ -166,6 +166,8 @@ class MyPiece:
             self.fields[f"clear {side}"].show(values["sides differ"])
         self.fields["clear"].show(not values["sides differ"])
         self.fields["over"].show(values["design is"] == STITCHES)
+        for name in SETTINGS.keys() & self.fields.keys():
+            self.fields[name].show(name not in in_force().chosen)
         for field in self.fields.values():
             field.beside.say("")
         try:

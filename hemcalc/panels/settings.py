@@ -10,6 +10,7 @@ import html
 import json
 import os
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import cache, cached_property
 from pathlib import Path
 from types import MappingProxyType
@@ -23,8 +24,10 @@ from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.files import read_file, write_file
 from hemcalc.stitch.groups import HANDS
+from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["OWN", "SETTINGS", "Settings", "in_force", "settings_panel"]
+__all__ = ["OWN", "SETTINGS", "Settings", "as_set", "in_force", "settings_panel"]
 
 #: As the piece, the cloth or the example has it: nothing is set.
 OWN = "as the example has it"
@@ -176,6 +179,19 @@ def in_force() -> Settings:
 def settings_panel() -> Any:
     """The settings of this kernel, to be shown in a notebook."""
     return in_force().controls
+
+
+def as_set(thing: Any) -> Any:
+    """A class in the unit that is set, a kit for the hand; all else, or with nothing set, as it is.
+
+    In a class each learner has a hand of her own, and keeps it.
+    """
+    chosen = in_force().chosen
+    if isinstance(thing, Workshop) and "unit" in chosen:
+        return replace(thing, unit=chosen["unit"])
+    if isinstance(thing, Kit) and "hand" in chosen:
+        return replace(thing, hand=chosen["hand"])
+    return thing
 
 
 def look_of(picture: Any) -> None:

@@ -10,7 +10,7 @@ from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
-from hemcalc.paper.workshop import print_workshop, workshop_pages
+from hemcalc.paper.workshop import kit_pages, print_workshop, workshop_pages
 
 __all__ = [
     "Leaflet",
@@ -19,6 +19,7 @@ __all__ = [
     "gauge_card",
     "kit_cards",
     "kit_labels",
+    "kit_pages",
     "leader_key",
     "learner_sheet",
     "paper_mitre",

@@ -21,12 +21,32 @@ from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["print_workshop", "workshop_pages"]
-
+__all__ = ["kit_pages", "print_workshop", "workshop_pages"]
 
 _CLASS = "whole_class.pdf"
 #: The leaflets that are the leader's own.
 _LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf")
+
+
+def kit_pages(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
+    """What lies beside the work: the learner's sheet, and behind it her cards, to be cut out.
+
+    Parameters
+    ----------
+    kit, unit, paper, note
+        As for `learner_sheet`.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> kit_pages(example_workshop().kits[0])
+    Leaflet('Ada: bread cloth', 6 pages)
+    """
+    pages = (
+        learner_sheet(kit, unit=unit, paper=paper, note=note),
+        kit_cards(kit, unit=unit, paper=paper, note=note),
+    )
+    return bind(f"{kit.learner}: {kit.kind}", pages)
 
 
 def workshop_pages(
@@ -61,7 +81,10 @@ def workshop_pages(
     plan = cut_for_class(workshop) if layouts is None else layouts
     cut = cutting_list(workshop, plan, paper=paper)
     known = workshop.with_lengths(plan)
-    kits = {name: _bound(kit, workshop, paper) for name, kit in _files_of_kits(workshop).items()}
+    kits = {
+        name: kit_pages(kit, unit=workshop.unit, paper=paper, note=workshop.note)
+        for name, kit in _files_of_kits(workshop).items()
+    }
     leaders = (leader_key(known, paper=paper), shopping_list(known, paper=paper), cut)
     return dict(zip(_LEADERS, (*leaders, kit_labels(known, paper=paper)), strict=True)) | kits
 
@@ -130,17 +153,6 @@ def print_workshop(
         leaflet.pdf()
     _make(place)
     return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in files.items())
-
-
-def _bound(kit: Kit, workshop: Workshop, paper: str) -> Leaflet:
-    unit, note = workshop.unit, workshop.note
-    return bind(
-        f"{kit.learner}: {kit.kind}",
-        [
-            learner_sheet(kit, unit=unit, paper=paper, note=note),
-            kit_cards(kit, unit=unit, paper=paper, note=note),
-        ],
-    )
 
 
 def _files_of_kits(workshop: Workshop) -> dict[str, Kit]:

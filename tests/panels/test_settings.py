@@ -3,14 +3,24 @@
 import gc
 import json
 import weakref
+from dataclasses import replace
 
+import pypdfium2
 import pytest
 
+from hemcalc import Kit, example, example_workshop
 from hemcalc.measure.errors import HemError
-from hemcalc.panels import margin_panel
+from hemcalc.panels import do_button, margin_panel, my_class, my_piece
+from hemcalc.panels.klass import MyClass
 from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, in_force, settings_panel
+from hemcalc.paper import kit_pages
 
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
+
+
+def printed(path):
+    """All that stands on the pages of a PDF."""
+    return "\n".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path))
 
 
 @pytest.fixture
@@ -174,3 +184,65 @@ def test_a_panel_that_was_let_go_follows_no_more_and_leaves_the_settings_to_the_
     settings.choose("unit", "mm")
     assert other.values["unit"] == "mm"
     assert settings.menus["unit"].value == "mm"
+
+
+def test_my_piece_and_what_it_prints_follow_and_show_no_list_of_their_own_meanwhile(
+    settings, tmp_path, monkeypatch
+):
+    monkeypatch.chdir(tmp_path)
+    form = my_piece()
+    form.fields["hand"].widget.value = "right"
+    as_counted, words = form.plan.unit, form.plan.text()
+    settings.choose("unit", "mm")
+    settings.choose("hand", "left")
+    assert (as_counted, form.plan.unit, form.plan.kit.hand) == ("in", "mm", "left")
+    assert "from right to left" in form.plan.text()
+    assert " mm" in form.plan.text()
+    assert not {"unit", "hand"} & {name for name, field in form.fields.items() if field.is_shown}
+    form.print()
+    said = printed(tmp_path / "my_piece.pdf")
+    assert "for the left hand" in said
+    assert " mm" in said
+    for name in ("unit", "hand"):
+        settings.choose(name, OWN)
+        assert form.fields[name].is_shown
+    assert form.plan.text() == words
+    assert my_piece().widget.children[-1].children == (settings.controls,)
+
+
+def test_my_class_follows_in_its_unit_and_leaves_each_learner_her_hand(settings, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    MyClass.typed = None
+    form = my_class()
+    before, hands = form.workshop, [kit.hand for kit in form.workshop.kits]
+    settings.choose("unit", "cm")
+    settings.choose("hand", "left")
+    assert (before.unit, form.workshop.unit) == ("in", "cm")
+    assert "in cm, as set for every page" in form.status.text
+    assert [kit.hand for kit in form.workshop.kits] == hands
+    assert set(hands) == {"left", "right"}
+    form.begin()
+    assert form.tables["class"].rows[0]["ruler"].value == "cm"
+    settings.choose("unit", OWN)
+    assert "as set" not in form.status.text
+    MyClass.typed = None
+
+
+def test_what_a_button_prints_is_as_set_when_it_is_pressed(settings, tmp_path):
+    given = []
+    kit, shop, path = Kit("Ada", example("coaster"), "coaster"), example_workshop(), tmp_path / "ada.pdf"
+    button = do_button("Look", lambda *each: given.extend(each), kit, shop, 7)
+    pages = do_button("Save it", kit_pages, kit, file=str(path))
+    button.press()
+    assert given == [kit, shop, 7]
+    settings.choose("unit", "mm")
+    settings.choose("hand", "left")
+    button.press()
+    assert given[3:] == [replace(kit, hand="left"), replace(shop, unit="mm"), 7]
+    pages.press()
+    assert "ada.pdf" in pages.said
+    said = printed(path)
+    assert "for the left hand" in said
+    assert " mm" in said
+    pages.press()
+    assert "nothing is written over unasked" in pages.said

@@ -7,6 +7,8 @@ from itertools import pairwise
 
 import pytest
 
+from hemcalc.panels.settings import SETTINGS, in_force
+
 FOLDER = pathlib.Path(__file__).parents[2] / "notebooks"
 FOLDS = tuple(n / 10 for n in range(11))
 WIDTHS = tuple(f"{n} cm" for n in range(140, 55, -5))
@@ -152,7 +154,7 @@ TASKS = [
     ),
     (
         "05",
-        "set *hand* to *left*",
+        "set *hand* to *left*, in the drawer below the panel",
         "spacing",
         None,
         {"hand": ["left"]},
@@ -168,7 +170,7 @@ TASKS = [
     ),
     (
         "06",
-        "set *hand* to *left*",
+        "set *hand* to *left*, in the drawer below the panel",
         "stitch",
         None,
         {"hand": ["left"], "seen": ["right side"]},
@@ -233,6 +235,13 @@ TASKS = [
 ]
 
 
+@pytest.fixture(autouse=True)
+def nothing_set():
+    yield
+    for name, choices in SETTINGS.items():
+        in_force().choose(name, choices[0])
+
+
 @pytest.mark.parametrize(
     ("page", "task", "kind", "example", "moves", "seen"), TASKS, ids=[f"{t[0]} {t[1]}" for t in TASKS]
 )
@@ -242,9 +251,11 @@ def test_a_task_can_be_done_with_the_sliders_of_its_panel(all_panels, page, task
     words = [panel.view.alt(panel.result)]
     for name, values in moves.items():
         for value in values:
-            panel.controls[name].widget.value = value
+            # What is set for every panel is set in the drawer below it.
+            moved = in_force().menus[name] if name in SETTINGS else panel.controls[name].widget
+            moved.value = value
             # Set as it is, neither cut short at the slider's end nor refused.
-            assert panel.controls[name].value == value
+            assert moved.value == value
             assert not panel.sentences, (name, value)
             words.append(panel.view.alt(panel.result))
     for wanted in seen:
