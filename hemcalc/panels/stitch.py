@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Any
 
-from hemcalc.draw.stitch.path import DEEPEST, THICKEST, StitchPicture
+from hemcalc.draw.stitch.path import DEEPEST, StitchPicture
 from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.in_hand import MINE, named
@@ -52,7 +50,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
         working=values["working"],
     )
     top = next(side for side in plan.sides if side.name == "top")
-    stitched = Stitched(
+    return Stitched(
         path=top.paths[0],
         group=group,
         depth=depth,
@@ -63,15 +61,6 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
         amounts=_amounts(plan, values["unit"]),
         worked=way_asked(values["worked"]),
     )
-    most = THICKEST * stitched.pitch_mm
-    if stitched.ply_mm > most:
-        thickest = Length(Fraction(int(10 * most), 10)).text("mm")
-        raise HemError(
-            f"thickness is {values['thickness']}, but the picture has room for {thickest} on so fine "
-            f"a cloth; for example {thickest}.",
-            "thickness",
-        )
-    return stitched
 
 
 def _amounts(plan: ThreadPlan, unit: str) -> tuple[str, str]:

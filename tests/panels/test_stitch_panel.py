@@ -1,7 +1,6 @@
 """The panel of the hem stitch, moved as a reader moves it."""
 
 import html
-import re
 
 import pytest
 
@@ -30,7 +29,6 @@ def move(panel, **values):
     [
         ({"piece": "bookmark", "depth": 5}, "depth", "depth is 5 threads, but the left hem is only 4"),
         ({"working": "10 cm"}, "working", "must be longer than its start and end, 13 cm"),
-        ({"piece": "sampler", "thickness": "1.5 mm"}, "thickness", "the picture has room for 0.7 mm"),
     ],
 )
 def test_a_bad_combination_is_said_beside_the_control_that_caused_it(panel, moves, about, words):
@@ -44,11 +42,18 @@ def test_a_bad_combination_is_said_beside_the_control_that_caused_it(panel, move
     assert "hemcalc-old" not in panel.picture.value
 
 
-def test_the_example_of_a_sentence_would_have_been_accepted(panel):
-    move(panel, piece="sampler", thickness="1.5 mm")
-    asked = re.search(r"for example ([\d.]+ mm)", panel.sentences["thickness"])[1]
-    move(panel, thickness=asked)
-    assert not panel.sentences
+def test_the_thickest_cloth_is_in_the_picture_at_a_scale_that_is_said_beside_it(panel):
+    section = panel.view.section
+    for thickness, scale in (("0.7 mm", None), ("1.5 mm", "at 50 % of that scale"), ("0.7 mm", None)):
+        move(panel, piece="sampler", thickness=thickness)
+        assert not panel.sentences
+        bottom, top = section.axes.get_ylim()
+        high = 3 * panel.result.ply_mm / panel.result.pitch_mm
+        assert bottom < 0 < high < top
+        words = [text for artist in panel.view.sheet.moved if (text := getattr(artist, "get_text", str)())]
+        assert [text for text in words if "of that scale" in text] == (
+            [f"in section through the hem, {scale}"] if scale else []
+        )
 
 
 def test_the_amounts_are_those_of_the_piece(panel):

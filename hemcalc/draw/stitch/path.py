@@ -17,6 +17,7 @@ from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, INK, LINES, LineLook, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
+from hemcalc.draw.scale import framed
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
 from hemcalc.measure.errors import of_type
@@ -26,14 +27,16 @@ from hemcalc.stitch.path import PathPoint, StitchPath
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["DEEPEST", "THICKEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
+__all__ = ["DEEPEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
 
-#: What the picture has room for, in threads: depth of the bite, and thickness of a layer.
-DEEPEST, THICKEST = 5, 1.1
+#: How deep a bite the picture has room for, in threads.
+DEEPEST = 5
 
+_THICKEST = 1.1  # threads; a thicker layer is drawn to a smaller scale
 _DRAWN = 2.0  # threads of open line that are shown
 _SIDEWAYS = (-5.2, 5.2)
 _INWARD = (-3.2, 5.8)  # from the design's side into the hem
+_UPWARD = (-0.9, 3 * _THICKEST + 1.2)  # in section
 _TURN = 0.42  # how far apart, in threads, turns round the group are drawn
 #: How many times the thread has gone round the group when it passes these points of the path.
 _TURNS = {
@@ -205,7 +208,10 @@ class StitchSection:
     """The stitch in section through the hem, the wrong side up."""
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
-        self.axes = sheet.axes(box, _INWARD, (-0.9, 3 * THICKEST + 1.2), to_scale=True)
+        self.axes = sheet.axes(box, _INWARD, _UPWARD, to_scale=True)
+        #: How many times as much it shows as the view from above does in the same length.
+        self.smaller = 1.0
+        self._sheet = sheet
         self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
         self._group = Rectangle((-_DRAWN, 0), _DRAWN, 1, **BANDS["drawn"].patch)
         self._plies = {
@@ -222,6 +228,10 @@ class StitchSection:
     def update(self, stitched: Stitched) -> None:
         """Show this stitch up to its step."""
         path, ply = stitched.path, stitched.ply_mm / stitched.pitch_mm
+        if (smaller := framed(max(1.0, ply / _THICKEST))) != self.smaller:
+            across, up = ((smaller * least, smaller * most) for least, most in (_INWARD, _UPWARD))
+            self._sheet.look(self.axes, across, up)
+            self.smaller = smaller
         left, right = self.axes.get_xlim()
         self._clear.set_bounds(left, 0, -_DRAWN - left, ply)
         self._group.set_height(ply)
@@ -239,7 +249,9 @@ class StitchSection:
         deep = points[0][0]
         text = f"{so_many(stitched.depth, 'thread')} deep"
         high = len(names) * ply
-        self._dimensions.show([Dimension(0, deep, high + 0.75, high, text)] if deep > 0 else [])
+        self._dimensions.show(
+            [Dimension(0, deep, high + 0.75 * self.smaller, high, text)] if deep > 0 else []
+        )
 
     def _words(self, stitched: Stitched, names: Sequence[str], ply: float) -> list[Label]:
         left, right = self.axes.get_xlim()
@@ -251,7 +263,7 @@ class StitchSection:
         ]
         words = [
             Label(left + gap, bottom, _KEY, "left", "bottom", small=True),
-            Label(-_DRAWN, -0.5, "the group", "center", "top", small=True),
+            Label(-_DRAWN, -0.5 * self.smaller, "the group", "center", "top", small=True),
         ]
         return [*words, *self._labels.in_column(beside, 0.0, top)]
 
@@ -271,11 +283,13 @@ class StitchPicture:
         self.above.update(stitched)
         self.section.update(stitched)
         worked = ", as it is worked" if stitched.from_wrong else ""
+        smaller = self.section.smaller
+        scale = f", at {1 / smaller:.0%} of that scale".replace("%", " %") if smaller > 1 else ""
         self._labels.show(
             [
                 Label(0.0, 0.985, headline(stitched), "left", "top", bold=True),
                 Label(0.0, 0.87, f"seen from the {stitched.seen}{worked}", "left", "bottom"),
-                Label(0.51, 0.87, "in section through the hem", "left", "bottom"),
+                Label(0.51, 0.87, f"in section through the hem{scale}", "left", "bottom"),
                 Label(0.0, 0.015, "\n".join((lengths(stitched), *stitched.amounts)), "left", "bottom"),
             ]
         )

@@ -31,7 +31,7 @@ def stitches(draw, **fixed):
     path = hem_stitch(
         group * pitch,
         depth * pitch,
-        pitch * draw(st.floats(0.2, 1.1)),
+        pitch * draw(st.floats(0.2, 3.0)),
         pulled=group * pitch * draw(st.floats(0.4, 1.0)),
         thread=pitch * draw(st.floats(0.05, 0.4)),
         plies=draw(st.integers(2, 3)),
