@@ -15,7 +15,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import type_choice, unit_of, use_lengths
+from hemcalc.panels.offers import unit_of, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -138,7 +138,6 @@ def _controls() -> list[Control]:
         choice("sold by", "sold by", SOLD_BY["cm"], "the shop's unit: what is bought is rounded up to it"),
         switch("turn", "may be turned", "a piece may lie with its down across the bolt"),
         choice("unit", "unit", UNITS[:2], "inches and yards, or centimetres"),
-        type_choice(),
     ]
 
 
@@ -183,5 +182,4 @@ def _values(
         "width": width,
         "sold by": sold_by,
         "turn": turn,
-        "type": "page",
     }

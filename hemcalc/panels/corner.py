@@ -23,7 +23,6 @@ from hemcalc.panels.offers import (
     drawn_choice,
     hem_is_choice,
     turn_choices,
-    type_choice,
     unit_choice,
     unit_of,
     use_hem,
@@ -153,7 +152,6 @@ def _controls() -> list[Control]:
         *count_choices("threads across the width", "threads down the length"),
         hem_is_choice("as a width both ways, or in threads each way"),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -177,5 +175,4 @@ def _values(piece: Piece) -> dict[str, Any]:
         "half": piece.turn is None,
         "turn": left.turn,
         "fold": 0.0,
-        "type": "page",
     }

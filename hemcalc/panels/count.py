@@ -10,7 +10,7 @@ from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import type_choice, unit_choice
+from hemcalc.panels.offers import unit_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.piece import Piece
 
@@ -73,7 +73,6 @@ def _controls() -> list[Control]:
         choice("sure", "how sure", _SURE, "how sure a cloth cut by this count is to be large enough"),
         steps("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -105,7 +104,6 @@ def _mine(piece: Piece) -> dict[str, Any]:
         "places": places,
         "sure": "95 %",
         "size": _SIZES[unit][2],
-        "type": "page",
     }
 
 
@@ -117,7 +115,6 @@ _EXAMPLES = {
         "places": 1,
         "sure": "95 %",
         "size": "10 in",
-        "type": "page",
     },
     "four inches, in three places": {
         "unit": "in",
@@ -126,6 +123,5 @@ _EXAMPLES = {
         "places": 3,
         "sure": "95 %",
         "size": "10 in",
-        "type": "page",
     },
 }

@@ -25,7 +25,6 @@ from hemcalc.panels.offers import (
     drawn_choice,
     hem_is_choice,
     turn_choices,
-    type_choice,
     unit_choice,
     unit_of,
     use_hem,
@@ -163,7 +162,6 @@ def _controls() -> list[Control]:
         choice("side", "edge", WAYS_COUNTED, "warp threads are counted across, weft threads down"),
         hem_is_choice("a width becomes the nearest number of threads"),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -189,5 +187,4 @@ def _values(piece: Piece) -> dict[str, Any]:
         "thickness": thickness.text("mm"),
         "fold": 1.0,
         "more": False,
-        "type": "page",
     }

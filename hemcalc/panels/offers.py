@@ -24,7 +24,6 @@ __all__ = [
     "drawn_choice",
     "hem_is_choice",
     "turn_choices",
-    "type_choice",
     "unit_choice",
     "unit_of",
     "use_hem",
@@ -60,11 +59,6 @@ THICKNESSES = tuple(Length(Fraction(n, 10)).text("mm") for n in range(2, 16))
 def unit_choice() -> Control:
     """The unit in which lengths are said and chosen."""
     return choice("unit", "unit", UNITS, "inches with threads per inch, or cm or mm with threads per cm")
-
-
-def type_choice() -> Control:
-    """Type for a page or for the back of a hall."""
-    return choice("type", "size of type", ("page", "projector"), "projector: larger letters, for a hall")
 
 
 def drawn_choice() -> Control:

@@ -240,9 +240,8 @@ class Panel:
         before, moved, self._last_moved = self.sentences, self._last_moved, ""
         for control in self.controls.values():
             control.say("")
-        values = self.values
         try:
-            result = self.plan(values)
+            result = self.plan(self.values)
         except HemError as error:
             # Said already, it stays where it was said.
             said = next((name for name, sentence in before.items() if sentence == str(error)), "")
@@ -250,7 +249,7 @@ class Panel:
             return
         self.result = result
         look_of(self.picture)
-        self._use_type(values["type"])
+        self._use_type(self.settings["type"])
         self.view.update(result)
         alt = self.view.alt(result)
         self.picture.value = self.view.sheet.html(alt)

@@ -11,7 +11,7 @@ from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import COUNTS, type_choice, unit_choice, unit_of, use_unit, way_asked, way_choice
+from hemcalc.panels.offers import COUNTS, unit_choice, unit_of, use_unit, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -80,7 +80,6 @@ def _controls() -> list[Control]:
         way_choice(),
         steps("count", "count", COUNTS["in"], "threads along this side, for its length"),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -113,5 +112,4 @@ def _values(piece: Piece, way: str = "across") -> dict[str, Any]:
         "group": 4,
         "hand": "right",
         "worked": "as suits the hand",
-        "type": "page",
     }

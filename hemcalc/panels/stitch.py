@@ -10,7 +10,7 @@ from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import THICKNESSES, type_choice, unit_choice, way_asked, way_choice
+from hemcalc.panels.offers import THICKNESSES, unit_choice, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import THROUGH, Piece
@@ -119,7 +119,6 @@ def _controls() -> list[Control]:
             "working", "working length", _WORKING["cm"], "what is cut from the ball; the books: 40 to 50 cm"
         ),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -150,7 +149,6 @@ def _values(piece: str, **others: Any) -> dict[str, Any]:
         "thread": f"{float(cloth.mm) / 2:.2f} mm",  # as the cloth's own yarn
         "working": "50 cm",
         "step": LAST,
-        "type": "page",
     } | others
 
 

@@ -13,7 +13,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.panels.controls import Control, choice, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import drawn_choice, type_choice, unit_choice, unit_of
+from hemcalc.panels.offers import drawn_choice, unit_choice, unit_of
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -90,7 +90,6 @@ def _controls() -> list[Control]:
         ),
         drawn_choice(),
         unit_choice(),
-        type_choice(),
     ]
 
 
@@ -108,7 +107,7 @@ def _adapt(controls: Mapping[str, Control]) -> None:
 
 def _examples() -> dict[str, dict[str, Any]]:
     usual = {"unit": "in", "piece": "bread cloth", "drawn": 2, "turn at": TURN_AT[0], "corner": CORNERS[0]}
-    usual |= {"look": CLOSE, "type": "page"}
+    usual |= {"look": CLOSE}
     return {
         "bread cloth, the first tail": usual | {"step": 13},
         "bread cloth, all done": _done(usual),

@@ -122,6 +122,7 @@ before = {name: matplotlib.rcParams[name] for name in names}
 from hemcalc import Count, Length, example, plan_corner, plan_edge, plan_section, rule_table
 from hemcalc import draw
 from hemcalc.panels import corner_panel, count_panel, margin_panel
+from hemcalc.panels.settings import in_force
 edge = plan_edge("28/in", "1/2 in", clear=6)
 for size in ("page", "projector"):
     for still in (
@@ -133,8 +134,8 @@ for size in ("page", "projector"):
         draw.draw_counting(draw.Counted(Count.measured([28], over="1 in"), Length(100), "in"), size),
     ):
         still.png()
-for panel in (margin_panel(), corner_panel(), count_panel()):
-    panel.controls["type"].widget.value = "projector"
+panels = margin_panel(), corner_panel(), count_panel()
+in_force().choose("type", "projector")
 changed = [name for name in names if matplotlib.rcParams[name] != before[name]]
 print(changed, "matplotlib.pyplot" in sys.modules)
 """

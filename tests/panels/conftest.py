@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pathlib
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import cache, partial
 from typing import Any
@@ -25,6 +25,7 @@ from hemcalc.panels import (
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
+from hemcalc.panels.settings import SETTINGS, Settings, in_force
 
 KINDS = {
     "margin": margin_panel,
@@ -54,6 +55,14 @@ def panel(request: pytest.FixtureRequest, all_panels: dict[str, Panel]) -> Panel
         made.plan = quick_plan
     made.reset(next(iter(made.examples)))
     return made
+
+
+@pytest.fixture
+def set_once() -> Iterator[Settings]:
+    """What is set for every panel; nothing is, before and after."""
+    yield in_force()
+    for name, choices in SETTINGS.items():
+        in_force().choose(name, choices[0])
 
 
 @pytest.fixture

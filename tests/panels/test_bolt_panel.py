@@ -121,11 +121,11 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
 @pytest.mark.parametrize("turn", [False, True])
 @pytest.mark.parametrize("width", ["60 cm", "75 cm", "140 cm", "300 cm"])
 @pytest.mark.parametrize("size", ["page", "projector"])
-def test_the_largest_class_has_room_and_is_legible(quick_bolt, turn, width, size):
+def test_the_largest_class_has_room_and_is_legible(quick_bolt, set_once, turn, width, size):
     bolt = quick_bolt
     with bolt.holding():
         move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
-        bolt.controls["type"].widget.value = size
+        set_once.choose("type", size)
     assert len(bolt.result.layout.pieces) == 3 * MOST_LEARNERS
     assert not bolt.sentences
     words = [w for w in bolt.view.sheet.figure.findobj(lambda a: hasattr(a, "on_paper")) if w.get_visible()]

@@ -101,13 +101,15 @@ def limits(view):
     return [(*axes.get_xlim(), *axes.get_ylim()) for axes in (view.ruler.axes, view.profile.axes)]
 
 
-def test_the_picture_does_not_jump_while_it_folds_or_speaks_otherwise(margin, offers):
+def test_the_picture_does_not_jump_while_it_folds_or_speaks_otherwise(margin, offers, set_once):
     before = limits(margin.view)
-    for name in ("fold", "type", "more"):
+    for name in ("fold", "more"):
         control = margin.controls[name]
         for value in offers(control):
             control.widget.value = value
             assert limits(margin.view) == before
+    set_once.choose("type", "projector")
+    assert limits(margin.view) == before
 
 
 def test_the_scale_is_said_by_a_bar_that_is_as_long_as_it_says(margin):

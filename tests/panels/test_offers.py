@@ -9,7 +9,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import steps
-from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, type_choice, unit_choice, use_unit
+from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, unit_choice, use_unit
 
 
 @cache
@@ -88,6 +88,5 @@ def test_offers_and_choice_reach_the_page_in_one_message(monkeypatch):
     assert HEMS["mm"][sent[0]["index"]] == "25 mm"
 
 
-def test_units_and_types_are_offered():
+def test_units_are_offered():
     assert unit_choice().widget.options == UNITS
-    assert type_choice().widget.options == ("page", "projector")

@@ -12,7 +12,7 @@ from hemcalc import Kit, example, example_workshop
 from hemcalc.measure.errors import HemError
 from hemcalc.panels import do_button, margin_panel, my_class, my_piece
 from hemcalc.panels.klass import MyClass
-from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, in_force, settings_panel
+from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, settings_panel
 from hemcalc.paper import kit_pages
 
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
@@ -29,11 +29,9 @@ def file(tmp_path):
 
 
 @pytest.fixture
-def settings():
+def settings(set_once):
     """Those of this kernel; afterwards nothing is set."""
-    yield in_force()
-    for name, choices in SETTINGS.items():
-        in_force().choose(name, choices[0])
+    return set_once
 
 
 def test_what_is_set_is_kept_and_what_is_not_leaves_no_trace(file):

@@ -160,7 +160,7 @@ def test_the_address_says_which_panel_comes_first(shown, query, name):
 
 def test_the_type_is_for_a_hall_and_that_is_not_kept(shown):
     assert shown("spacing").playing.panel.view.sheet.type.name == "projector"
-    assert Playing(ACTS["spacing"]).panel.values["type"] == "projector"
+    assert Playing(ACTS["spacing"]).panel.view.sheet.type.name == "projector"
 
 
 def test_each_of_these_panels_has_a_button_to_the_stage_in_a_notebook(playing):

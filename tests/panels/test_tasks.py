@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from hemcalc.panels.settings import SETTINGS, in_force
+from hemcalc.panels.settings import SETTINGS
 
 FOLDER = pathlib.Path(__file__).parents[2] / "notebooks"
 FOLDS = tuple(n / 10 for n in range(11))
@@ -235,24 +235,19 @@ TASKS = [
 ]
 
 
-@pytest.fixture(autouse=True)
-def nothing_set():
-    yield
-    for name, choices in SETTINGS.items():
-        in_force().choose(name, choices[0])
-
-
 @pytest.mark.parametrize(
     ("page", "task", "kind", "example", "moves", "seen"), TASKS, ids=[f"{t[0]} {t[1]}" for t in TASKS]
 )
-def test_a_task_can_be_done_with_the_sliders_of_its_panel(all_panels, page, task, kind, example, moves, seen):
+def test_a_task_can_be_done_with_the_sliders_of_its_panel(
+    all_panels, set_once, page, task, kind, example, moves, seen
+):
     panel = all_panels[kind]
     panel.reset(example or next(iter(panel.examples)))
     words = [panel.view.alt(panel.result)]
     for name, values in moves.items():
         for value in values:
             # What is set for every panel is set in the drawer below it.
-            moved = in_force().menus[name] if name in SETTINGS else panel.controls[name].widget
+            moved = set_once.menus[name] if name in SETTINGS else panel.controls[name].widget
             moved.value = value
             # Set as it is, neither cut short at the slider's end nor refused.
             assert moved.value == value
