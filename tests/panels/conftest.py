@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pathlib
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from fractions import Fraction
 from functools import cache, partial
 from typing import Any
@@ -26,6 +26,15 @@ from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
+
+
+@pytest.fixture(autouse=True)
+def nothing_set():
+    """What a test sets is set in no other."""
+    yield
+    for name, (usual, *_) in SETTINGS.items():
+        in_force().choose(name, usual)
+
 
 KINDS = {
     "margin": margin_panel,
@@ -58,11 +67,9 @@ def panel(request: pytest.FixtureRequest, all_panels: dict[str, Panel]) -> Panel
 
 
 @pytest.fixture
-def set_once() -> Iterator[Settings]:
-    """What is set for every panel; nothing is, before and after."""
-    yield in_force()
-    for name, choices in SETTINGS.items():
-        in_force().choose(name, choices[0])
+def set_once() -> Settings:
+    """What is set for every panel; nothing is, to begin with."""
+    return in_force()
 
 
 @pytest.fixture
