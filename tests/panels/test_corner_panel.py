@@ -107,7 +107,7 @@ def test_to_fold_it_the_corner_is_not_planned_anew(corner):
     assert corner.result.corner is before
 
 
-def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, words):
+def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, words, set_once):
     def mapped():
         view = corner.view.layers
         counts = {count for count, patch in view._areas.items() if patch.get_visible()}
@@ -120,5 +120,5 @@ def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, word
     move(corner, unit="mm")
     edges = corner.result.corner.across, corner.result.corner.down
     assert mapped()[1] == " × ".join(edge.hem_width.text("mm") for edge in edges)
-    move(corner, type="projector")
+    set_once.choose("type", "projector")
     assert mapped()[2] > 10
