@@ -10,6 +10,8 @@ from hemcalc.measure.errors import HemError
 from hemcalc.panels import margin_panel
 from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, in_force, settings_panel
 
+pytestmark = pytest.mark.usefixtures("unpainted")  # each setting would paint every panel there is
+
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
 
 
