@@ -16,7 +16,6 @@ def mm_wide(panel, kind):
     return (right - left) * float(panel.result.edge.count.over.mm) / float(panel.result.edge.count.threads)
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("kind", [margin_panel, corner_panel])
 def test_both_are_drawn_at_the_scale_that_the_larger_needs(kind):
     two = side_by_side(kind, "bread cloth", "lavender bag", linked=["fold"])
