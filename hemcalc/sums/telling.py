@@ -62,7 +62,8 @@ def side_meant(piece: Piece, name: str, side: str) -> str:
     """The side, if the number is another one at another side."""
     if name in SIZES:
         return ""
-    alike = {sums_of(piece, each).worked(name).value for each in SIDES}
+    sums = sums_of(piece)
+    alike = {sums.step(name, each).value for each in SIDES}
     return side if len(alike) > 1 else ""
 
 

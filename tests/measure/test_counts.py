@@ -6,11 +6,11 @@ import statistics
 from decimal import Decimal
 from fractions import Fraction
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
+from units_elsewhere import elsewhere
 
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
 from hemcalc.measure.errors import HemError
@@ -178,12 +178,9 @@ def test_28_to_the_inch_has_a_pitch_of_127_140ths_of_a_millimetre():
     assert Count("28/in").pitch == Length(Fraction(127, 140))
 
 
-REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
-
-
 @given(COUNTS)
 def test_a_count_converts_as_an_independent_library_does(count):
-    reference = REGISTRY.Quantity(count.per_inch, "1 / inch")
+    reference = elsewhere(count.per_inch, "1 / inch")
     assert count.per_cm == reference.to("1 / centimeter").magnitude
     assert count.per_mm == reference.to("1 / millimeter").magnitude
 

@@ -5,10 +5,10 @@ import pickle
 from decimal import Decimal
 from fractions import Fraction
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from units_elsewhere import elsewhere
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import RULER_MARK, Length, as_length
@@ -123,19 +123,18 @@ def test_a_rounded_text_says_so_and_is_off_by_half_a_step_at_most(length, unit):
 
 # An independent reference for the units
 
-REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
 PINT_NAMES = {"in": "inch", "cm": "centimeter", "mm": "millimeter", "m": "meter", "ft": "foot", "yd": "yard"}
 
 
 @pytest.mark.parametrize("unit", MILLIMETRES)
 def test_a_unit_is_as_long_as_an_independent_library_says(unit):
-    assert REGISTRY.Quantity(Fraction(1), PINT_NAMES[unit]).to("millimeter").magnitude == MILLIMETRES[unit]
+    assert elsewhere(Fraction(1), PINT_NAMES[unit]).to("millimeter").magnitude == MILLIMETRES[unit]
 
 
 @given(number=st.fractions(0, 1000, max_denominator=64), unit=st.sampled_from(list(MILLIMETRES)))
 def test_a_length_converts_as_an_independent_library_does(number, unit):
     length = Length(f"{number} {unit}")
-    reference = REGISTRY.Quantity(number, PINT_NAMES[unit])
+    reference = elsewhere(number, PINT_NAMES[unit])
     assert length.mm == reference.to("millimeter").magnitude
     assert length.cm == reference.to("centimeter").magnitude
     assert length.inches == reference.to("inch").magnitude

@@ -72,37 +72,34 @@ def test_a_figure_beside_the_long_text_of_a_picture_is_kept() -> None:
     assert sanitised(picture).endswith('" alt="8.5">')
 
 
-def notebook(printed: str, table: str) -> nbformat.NotebookNode:
-    """A notebook of two cells with figures and one with an address, with these outputs saved."""
+def cells(printed: str, table: str) -> list[nbformat.NotebookNode]:
+    """Two cells with figures and one with an address, with these outputs saved."""
     output = nbformat.v4.new_output
-    cells = {
+    saved = {
         "print('The hem is', 9.525, 'mm.')": output("stream", name="stdout", text=printed),
         "from IPython.display import HTML; HTML('<td>8.5</td>')": output(
             "execute_result", data={"text/plain": "<IPython.core.display.HTML object>", "text/html": table}
         ),
         "object()": output("execute_result", data={"text/plain": "<object at 0x7f0000000010>"}),
     }
-    return nbformat.v4.new_notebook(
-        cells=[
-            nbformat.v4.new_code_cell(source, execution_count=1, outputs=[saved])
-            for source, saved in cells.items()
-        ],
-        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3"}},
-    )
+    new = nbformat.v4.new_code_cell
+    return [new(source, execution_count=1, outputs=[kept]) for source, kept in saved.items()]
 
 
-def test_nbval_passes_a_notebook_and_fails_each_wrong_figure(tmp_path: Path) -> None:
-    nbformat.write(notebook("The hem is 9.525 mm.\n", "<td>8.5</td>"), tmp_path / "right.ipynb")
-    nbformat.write(notebook("The hem is 9.526 mm.\n", "<td>8.6</td>"), tmp_path / "wrong.ipynb")
+def test_nbval_passes_what_is_right_and_fails_each_wrong_figure(tmp_path: Path) -> None:
+    right = cells("The hem is 9.525 mm.\n", "<td>8.5</td>")
+    wrong = cells("The hem is 9.526 mm.\n", "<td>8.6</td>")
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}
+    nbformat.write(nbformat.v4.new_notebook(cells=right + wrong, metadata=kernel), tmp_path / "both.ipynb")
     nbval = [sys.executable, "-m", "pytest", "-rA", "--tb=no", "-p", "no:cacheprovider", "--rootdir=."]
-    nbval += ["--nbval", f"--nbval-sanitize-with={SANITISER}", "right.ipynb", "wrong.ipynb"]
+    nbval += ["--nbval", f"--nbval-sanitize-with={SANITISER}", "both.ipynb"]
     report = subprocess.run(nbval, cwd=tmp_path, capture_output=True, text=True, stdin=subprocess.DEVNULL)
-    verdicts = re.findall(r"^(PASSED|FAILED) (\w+)\.ipynb::Cell (\d)", report.stdout, re.MULTILINE)
-    assert sorted(verdicts, key=lambda verdict: verdict[1:]) == [
-        ("PASSED", "right", "0"),
-        ("PASSED", "right", "1"),
-        ("PASSED", "right", "2"),
-        ("FAILED", "wrong", "0"),
-        ("FAILED", "wrong", "1"),
-        ("PASSED", "wrong", "2"),
+    verdicts = re.findall(r"^(PASSED|FAILED) both\.ipynb::Cell (\d)", report.stdout, re.MULTILINE)
+    assert sorted(verdicts, key=lambda verdict: verdict[1]) == [
+        ("PASSED", "0"),
+        ("PASSED", "1"),
+        ("PASSED", "2"),
+        ("FAILED", "3"),
+        ("FAILED", "4"),
+        ("PASSED", "5"),
     ], report.stdout + report.stderr

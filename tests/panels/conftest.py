@@ -13,6 +13,7 @@ import matplotlib
 import pytest
 from PIL import ImageFont
 
+from hemcalc.draw.sheet import Sheet, picture_html
 from hemcalc.panels import (
     bolt_panel,
     corner_panel,
@@ -127,6 +128,12 @@ def _offers(control: Control) -> list[Any]:
     if isinstance(widget.value, float):
         return [widget.min, 0.2, 0.31, 0.5, 0.77, widget.max]
     return list(range(widget.min, widget.max + 1))
+
+
+@pytest.fixture
+def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Panels that move all their artists, but paint no pixels unless asked: for tests that look at none."""
+    monkeypatch.setattr(Sheet, "html", lambda sheet, alt: picture_html(b"", alt, sheet.shown_wide))
 
 
 @pytest.fixture(scope="session")

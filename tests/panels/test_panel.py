@@ -74,11 +74,12 @@ def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers
         assert str(raised.value) == sentence
 
 
+@pytest.mark.usefixtures("unpainted")
 @settings(WALKS, max_examples=2)  # of each example's; what isn't put back isn't from most places
 @given(data=st.data())
 def test_every_example_restores_every_control_from_anywhere(panel, offers, data):
     for name in panel.examples:
-        with panel.holding():  # each move is drawn in the walk above
+        with panel.holding():  # each move is painted in the walk above
             list(walk(panel, offers, data, 5))
         panel.reset(name)
         assert panel.values == panel.examples[name]
@@ -91,8 +92,10 @@ def test_examples_speak_of_every_control(panel):
         assert set(values) == set(panel.controls)
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
     def census():
+        panel.view.sheet.png()
         figure = panel.view.sheet.figure
         return (
             len(figure.findobj()),
@@ -112,6 +115,7 @@ def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
     assert census() == before
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     drawn = []
     update = panel.view.update
@@ -129,6 +133,7 @@ def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     assert len(drawn) == before + 1
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_the_picture_follows_each_control_and_goes_back(panel, offers):
     first, before = panel.result, panel.view.sheet.png()
     for name, control in panel.controls.items():

@@ -15,6 +15,8 @@ from hemcalc.panels.klass import MyClass
 from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, settings_panel
 from hemcalc.paper import kit_pages
 
+pytestmark = pytest.mark.usefixtures("unpainted")  # each setting would paint every panel there is
+
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
 
 

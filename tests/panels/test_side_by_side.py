@@ -35,6 +35,7 @@ def test_both_are_drawn_at_the_scale_that_the_larger_needs(kind):
     assert wide[0] == pytest.approx(wide[1], rel=0.02)
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_what_is_linked_moves_together_and_nothing_else():
     two = side_by_side(margin_panel, "bread cloth", "sampler", linked=["clear"])
     left, right = two.panels
@@ -47,6 +48,7 @@ def test_what_is_linked_moves_together_and_nothing_else():
     assert left.values["clear"] == 4
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_an_example_that_is_chosen_moves_its_own_side_alone():
     two = side_by_side(margin_panel, "bread cloth", "sampler", linked=["clear", "fold"])
     before = two.panels[1].values
@@ -54,6 +56,7 @@ def test_an_example_that_is_chosen_moves_its_own_side_alone():
     assert two.panels[1].values == before
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_a_linked_slider_goes_as_far_as_its_cloth_lets_it():
     two = side_by_side(margin_panel, "bread cloth", "coaster", linked=["hem"])
     left, right = (panel.controls["hem"].widget for panel in two.panels)

@@ -8,8 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc import EXAMPLES, HemError
+from hemcalc.piece.sides import SIDES
 from hemcalc.sums import exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
+from hemcalc.sums.facts import SIZES
+from hemcalc.sums.sums import sums_of
 
 SEEDS = range(200)
 
@@ -181,3 +184,13 @@ def test_what_is_not_possible_gets_one_sentence(call, about):
 @given(st.integers(-(10**9), 10**9), st.sampled_from(list(LEVELS)))
 def test_any_seed_gives_an_exercise(seed, level):
     assert exercise(seed, level).key
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("side", SIDES)
+def test_a_number_that_is_another_at_another_side_is_asked_for_its_side(name, side):
+    sheet = from_example(name, side)
+    for asked in sheet.asked:
+        values = {sums_of(sheet.piece, each).worked(asked.name).value for each in SIDES}
+        several = len(values) > 1 and asked.name not in SIZES
+        assert asked.side == (side if several else "")
