@@ -255,5 +255,5 @@ def test_a_page_that_was_opened_and_not_run_says_so_under_its_still(page):
     page.goto(page.url.split("?")[0].replace("panels.ipynb", "02_the_margin_rule.ipynb"))
     line = page.get_by_text("Run the page from the top").first
     line.wait_for(state="visible", timeout=60_000)
-    still = page.locator("img[alt^='The edge as a ruler of 37 threads'][alt*='Section of the edge']")
+    still = page.locator("img[alt^='The edge as a ruler of 37 threads'][alt*='Section of the edge']").first
     assert still.bounding_box()["y"] < line.bounding_box()["y"]
