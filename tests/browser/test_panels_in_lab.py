@@ -252,7 +252,7 @@ def test_after_a_restart_a_panel_says_how_to_wake_it(page):
     asleep = panel(page, "margin").locator(".hemcalc-asleep")
     asleep.wait_for(state="visible", timeout=20_000)
     asleep.scroll_into_view_if_needed()  # Lab renders no text of a cell that is out of sight
-    assert "Run the page from the top" in asleep.inner_text()
+    asleep.get_by_text("Run the page from the top").wait_for(state="visible", timeout=5000)
 
 
 def test_a_page_that_was_opened_and_not_run_says_so_under_its_still(page):
