@@ -108,8 +108,10 @@ def run_all(page):
     """Run every cell; where Lab asks which kernel, its own being slow, choose and run again."""
     ask_to_run(page)
     question = page.locator('.jp-Dialog button:has-text("Select")')
-    for _ in range(PATIENCE // 500):
+    for waited in range(1, PATIENCE // 500 + 1):
         page.wait_for_timeout(500)
+        if waited % 20 == 0 and not "".join(page.locator(PROMPT).all_text_contents()).strip("[] :"):
+            ask_to_run(page)  # asked before the kernel was there
         if question.count():
             question.first.click()
             page.wait_for_timeout(3000)
