@@ -49,8 +49,8 @@ class Field:
             band: widgets.Text(
                 description=band,
                 continuous_update=False,
-                style={"description_width": "40px"},
-                layout=widgets.Layout(width="100px"),
+                style={"description_width": "50px"},
+                layout=widgets.Layout(width="108px"),
             )
             for band in LEDGER
         }

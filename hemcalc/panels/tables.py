@@ -16,9 +16,11 @@ from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
 __all__ = ["STYLE", "TableForm"]
 
 _BAD = "hemcalc-bad-cell"
+_TABLE = "hemcalc-table"
 STYLE = (
     f"<style>.{_BAD} :is(input, select) {{ background: #fdeeea !important; "
-    "outline: 2px solid #7a1f00 }</style>"
+    "outline: 2px solid #7a1f00 } "
+    f".{_TABLE} :is(input, button) {{ padding: 0 4px !important }}</style>"
 )
 _TITLES = {
     "class": "The class",
@@ -30,10 +32,10 @@ _TITLES = {
 #: Columns that name something of another table.
 _NAMES = {"piece": "piece", "linen": "linen", "thread": "goods", "needle": "goods", "basting": "goods"}
 #: Columns that are typed long, and those that are short.
-_WIDE, _USUAL, _NARROW = "minmax(96px,2fr)", "minmax(58px,1fr)", "minmax(50px,0.7fr)"
-_CHOICE = "minmax(84px,1fr)"
+_WIDE, _USUAL, _NARROW = "minmax(136px,2fr)", "minmax(64px,1fr)", "minmax(50px,0.7fr)"
+_CHOICE, _LONG_CHOICE = "minmax(84px,1fr)", "minmax(126px,1.3fr)"
 _LONG = {*_NAMES, *TABLES, "note", "count across", "sharp"} - {"class"}
-_SHORT = {"price", "group", "drawn", "clear", "over", "each", "needles", "pins", "sharps", "thickness"}
+_SHORT = {"price", "group", "drawn", "clear", "over", "each", "needles", "pins", "sharps"}
 _SHORT |= {"count down", "length loses", "width loses"}
 
 
@@ -58,6 +60,7 @@ class TableForm:
         self._unseen: list[dict[str, str]] = []
         self.said = Said()
         self._grid = widgets.GridBox(layout=widgets.Layout(max_width="100%", grid_gap="4px", overflow="auto"))
+        self._grid.add_class(_TABLE)
         # One for all boxes: a layout and a style of its own for each would treble what the page carries.
         self._cell, self._style = widgets.Layout(width="auto", margin="0"), TextStyle()
         self._menu_style = DescriptionStyle()
@@ -191,4 +194,6 @@ class TableForm:
 def _width(column: Column) -> str:
     if column.name in _SHORT:
         return _NARROW
-    return _WIDE if column.name in _LONG else _CHOICE if column.offers else _USUAL
+    if column.name in _LONG:
+        return _WIDE
+    return _USUAL if not column.offers else _CHOICE if max(map(len, column.offers)) < 10 else _LONG_CHOICE

@@ -41,6 +41,7 @@ figcaption, figure.panel div { font-size: .95rem; margin-top: .4em }
 @media (min-width: 700px) {
   figure.panel label { display: grid; grid-template-columns: 17rem 1fr; align-items: center; margin: 0 }
 }
+@media (max-width: 600px) { .output pre { white-space: pre-wrap } }
 @media (max-width: 600px) and (orientation: portrait) { .turn { display: block } }
 """
 

@@ -47,6 +47,8 @@ IN_SIGHT = """() => {
             .map(box),
           tracks: [...document.querySelectorAll('.stage-bar .noUi-target')].filter(e => e.offsetWidth)
             .map(e => e.offsetWidth),
+          cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
+            .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
@@ -137,6 +139,7 @@ def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_le
             assert (left, top, right) == (0, 0, wide)
             assert bottom > 0.82 * high
             assert not seen["scrolls"]
+            assert not seen["cut"], "a name has its room"
             for a, b, c, d in seen["parts"]:
                 assert 0 <= a < c <= wide, name
                 assert bottom <= b < d <= high, name
