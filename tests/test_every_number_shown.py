@@ -865,7 +865,7 @@ def test_the_margins_panel(name):
     )
     nothing_left(text)
     for way in ("count across", "count down"):
-        assert "after its first wash" in panel.controls[way].row.children[1].value
+        assert "after its first wash" in panel.controls[way].beside.value
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

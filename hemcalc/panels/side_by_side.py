@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from inspect import isfunction
 from typing import Any, Protocol, runtime_checkable
 
 import ipywidgets as widgets
 
 from hemcalc.draw.shown import show
-from hemcalc.measure.errors import one_of
+from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.panels.page import classed, close_widgets
 from hemcalc.panels.panel import Panel
 
@@ -37,7 +38,11 @@ class SideBySide:
     """
 
     def __init__(self, make: Callable[[], Panel], first: str, second: str, linked: Sequence[str]) -> None:
-        self.panels = make(), make()
+        if not isfunction(make) or not isinstance(one := make(), Panel):
+            raise HemError(
+                f"panel is {shown(make)}, but must be what makes a panel; for example margin_panel.", "panel"
+            )
+        self.panels = one, make()
         examples = tuple(self.panels[0].examples)
         self.names = first or examples[0], second or examples[1]
         for panel, name in zip(self.panels, self.names, strict=True):
@@ -113,7 +118,7 @@ def side_by_side(
     Raises
     ------
     HemError
-        If there is no such example or control.
+        If `panel` makes no panel, or there is no such example or control.
 
     Examples
     --------

@@ -25,6 +25,16 @@ from hemcalc.panels import (
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
+from hemcalc.panels.settings import SETTINGS, in_force
+
+
+@pytest.fixture(autouse=True)
+def nothing_set():
+    """What a test sets is set in no other."""
+    yield
+    for name, (usual, *_) in SETTINGS.items():
+        in_force().choose(name, usual)
+
 
 KINDS = {
     "margin": margin_panel,

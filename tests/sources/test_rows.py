@@ -158,7 +158,7 @@ def test_rows_from_memory_are_never_the_only_support():
 
 
 #: Packages that compute nothing on which a figure could bear: they show, print, start, ask or judge.
-OTHER_PACKAGES = {"draw", "paper", "panels", "launch", "environment", "books", "sums"}
+OTHER_PACKAGES = {"draw", "paper", "panels", "launch", "environment", "books", "send", "sums"}
 
 
 def public_things():
