@@ -1,14 +1,27 @@
-"""A Chromium for the tests in a browser; without one they are skipped, and the test command says so."""
+"""One Chromium for all the tests in a browser, and a lab over any folder, as `open` starts it.
+
+Where there is no Chromium they are skipped, and the test command says so.
+"""
 
 from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from hemcalc.launch.lab import arguments
+
+ROOT = Path(__file__).parents[2]
 QUIET = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"),
     *("--disable-component-update", "--disable-sync"),
@@ -28,3 +41,34 @@ def browser() -> Iterator[Any]:
         running = play.chromium.launch(executable_path=chromium, headless=True, args=list(QUIET))
         yield running
         running.close()
+
+
+@pytest.fixture(scope="session")
+def lab_over() -> Callable[[Path], AbstractContextManager[str]]:
+    """Starts a lab over a folder; its address, to which ``?token=t`` is said, while it is in use."""
+
+    @contextmanager
+    def start(folder: Path) -> Iterator[str]:
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            port = free.getsockname()[1]
+        asked = [sys.executable, *arguments(folder), f"--port={port}", "--IdentityProvider.token=t"]
+        path = os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])
+        # What is set in one lab is nobody's else.
+        around = os.environ | {"PYTHONPATH": path, "HEMCALC_SETTINGS": str(folder / ".settings.json")}
+        silent = subprocess.DEVNULL
+        server = subprocess.Popen(asked, cwd=folder, env=around, stdout=silent, stderr=silent)
+        address = f"http://127.0.0.1:{port}"
+        try:
+            for _ in range(240):
+                try:
+                    urllib.request.urlopen(f"{address}/api?token=t").close()
+                    break
+                except OSError:
+                    time.sleep(0.25)
+            yield address
+        finally:
+            server.terminate()
+            server.wait(20)
+
+    return start

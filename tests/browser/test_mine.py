@@ -4,14 +4,8 @@ Needs a Chromium; see `test_notebooks_in_a_browser`. One lab, and one page for a
 """
 
 import json
-import os
 import pathlib
-import shutil
-import socket
-import subprocess
-import sys
 import time
-import urllib.request
 
 import pytest
 
@@ -19,14 +13,6 @@ from hemcalc import load_piece
 from hemcalc.workshop.class_file import class_template, read_class
 
 ROOT = pathlib.Path(__file__).parents[2]
-CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-QUIET = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-)
 PATIENCE = 60_000  # ms
 IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 CELLS = ("my_piece", "margin_panel", "my_class")
@@ -37,12 +23,7 @@ NAMELESS = """() => [...document.querySelectorAll('.jp-OutputArea :is(input, sel
                  [...(e.labels || [])].some(l => l.textContent.trim()) || e.closest('label')))
   .map(e => e.outerHTML.slice(0, 120))"""
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
-    # The browser's driver warns of its own event loop.
-    pytest.mark.filterwarnings("ignore"),
-]
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
 @pytest.fixture(scope="module")
@@ -77,39 +58,17 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def page(folder):
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    asked = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--ip=127.0.0.1", f"--port={port}"]
-    asked += ["--IdentityProvider.token=t", f"--ServerApp.root_dir={folder}", "--LabApp.news_url=None"]
-    asked += ["--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
-    if hasattr(os, "geteuid") and os.geteuid() == 0:
-        asked.append("--allow-root")
-    server = subprocess.Popen(asked, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(f"{address}/api?token=t").close()
-                break
-            except OSError:
-                time.sleep(0.5)
-        with sync_api.sync_playwright() as play:
-            chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=list(QUIET))
-            page = chromium.new_page(viewport={"width": 1366, "height": 5000})
-            page.goto(f"{address}/lab/tree/page.ipynb?token=t&reset")
-            page.wait_for_selector(IDLE, timeout=PATIENCE)
-            page.click('.lm-MenuBar-itemLabel:text-is("Run")')
-            page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
-            page.wait_for_selector('button:has-text("Lay out and count up")', timeout=PATIENCE)
-            page.wait_for_selector(IDLE, timeout=PATIENCE)
-            yield page
-            chromium.close()
-    finally:
-        server.terminate()
-        server.wait(20)
+def page(browser, lab_over, folder):
+    with lab_over(folder) as address:
+        page = browser.new_page(viewport={"width": 1366, "height": 5000})
+        page.goto(f"{address}/lab/tree/page.ipynb?token=t&reset")
+        page.wait_for_selector(IDLE, timeout=PATIENCE)
+        page.click('.lm-MenuBar-itemLabel:text-is("Run")')
+        page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
+        page.wait_for_selector('button:has-text("Lay out and count up")', timeout=PATIENCE)
+        page.wait_for_selector(IDLE, timeout=PATIENCE)
+        yield page
+        page.close()
 
 
 def box(page, label):

@@ -5,14 +5,8 @@ Needs a Chromium. The test command passes them over, since it must pass on a mac
     python3 -m hemcalc browser
 """
 
-import os
 import pathlib
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 
 import pytest
 
@@ -22,14 +16,6 @@ from hemcalc.sums.verdict import FOLLOWS, NEAR, UNREAD, WRONG
 
 ROOT = pathlib.Path(__file__).parents[2]
 NAMES = sorted(path.stem for path in (ROOT / "notebooks").glob("*.ipynb"))
-CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-QUIET = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-)
 PATIENCE = 60_000  # ms
 #: Of the margin panel: it serves the top and bottom edges, while the picture begins with the sides.
 ELSEWHERE = ("count down",)
@@ -38,49 +24,16 @@ MARGIN_PANEL = ("02", "10")
 PROMPT = ".jp-CodeCell .jp-InputPrompt:not(.jp-Placeholder-prompt)"
 IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
-    # The browser's driver warns of its own event loop.
-    pytest.mark.filterwarnings("ignore"),
-]
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
 @pytest.fixture(scope="module")
-def lab(tmp_path_factory):
+def lab(tmp_path_factory, lab_over):
     """Address of a JupyterLab over a copy of the notebooks, so that nothing here is changed."""
     folder = tmp_path_factory.mktemp("lab")
     shutil.copytree(ROOT / "notebooks", folder / "notebooks")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    asked = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--ip=127.0.0.1", f"--port={port}"]
-    asked += ["--IdentityProvider.token=t", f"--ServerApp.root_dir={folder}", "--LabApp.news_url=None"]
-    asked += ["--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
-    if hasattr(os, "geteuid") and os.geteuid() == 0:
-        asked.append("--allow-root")
-    server = subprocess.Popen(asked, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(f"{address}/api?token=t").close()
-                break
-            except OSError:
-                time.sleep(0.5)
+    with lab_over(folder) as address:
         yield address
-    finally:
-        server.terminate()
-        server.wait(20)
-
-
-@pytest.fixture(scope="module")
-def browser():
-    sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
-    with sync_api.sync_playwright() as play:
-        chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=list(QUIET))
-        yield chromium
-        chromium.close()
 
 
 def opened(browser, lab, name, width, height):

@@ -22,8 +22,7 @@ MOVING = {
     "05": {"group", "clear right"},
 }
 
-# The browser's driver warns of its own event loop.
-pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
 @pytest.fixture(scope="module")

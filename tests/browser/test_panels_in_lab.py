@@ -6,73 +6,44 @@ One Lab, one notebook with every panel, a few looks at it. Needs a Chromium, and
 """
 
 import importlib.util
-import os
 import pathlib
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from contextlib import contextmanager
 
 import nbformat
 import pytest
 
 ROOT = pathlib.Path(__file__).parents[2]
-CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
 KINDS = ("margin", "corner", "weave", "spacing", "stitch", "count", "bolt")
 IN_SIGHT = 529  # pixels of a notebook that are seen at 1366 × 768
 LEAST_TRACK = 120  # pixels
 IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
-    pytest.mark.filterwarnings("ignore"),  # the browser's driver warns of its own event loop
-]
-
-
-@contextmanager
-def opened(folder, cells):
-    """A Lab's page with a notebook of these cells, opened at 1366 × 768, its sidebar closed."""
-    sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
-    metadata = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    made = nbformat.v4.new_notebook(cells=list(map(nbformat.v4.new_code_cell, cells)), metadata=metadata)
-    nbformat.write(made, folder / "panels.ipynb")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    asked = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--ip=127.0.0.1", f"--port={port}"]
-    asked += ["--IdentityProvider.token=t", f"--ServerApp.root_dir={folder}", "--LabApp.news_url=None"]
-    asked += ["--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--allow-root"]
-    around = os.environ | {"PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
-    around["HEMCALC_SETTINGS"] = str(folder / "settings.json")  # what is set here is nobody's else
-    silent = subprocess.DEVNULL
-    server = subprocess.Popen(asked, cwd=folder, env=around, stdout=silent, stderr=silent)
-    try:
-        for _ in range(240):
-            try:
-                urllib.request.urlopen(f"http://127.0.0.1:{port}/api?token=t").close()
-                break
-            except OSError:
-                time.sleep(0.25)
-        with sync_api.sync_playwright() as play:
-            quiet = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"]
-            chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=quiet)
-            page = chromium.new_page(viewport={"width": 1366, "height": 768})
-            page.goto(f"http://127.0.0.1:{port}/lab/tree/panels.ipynb?token=t&reset")
-            page.wait_for_selector(IDLE, timeout=60_000)
-            page.keyboard.press("Control+b")
-            yield page
-            chromium.close()
-    finally:
-        server.terminate()
-        server.wait(20)
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory):
+def opened(browser, lab_over):
+    """Opens a lab's page with a notebook of some cells, at 1366 × 768, its sidebar closed."""
+
+    @contextmanager
+    def at(folder, cells):
+        metadata = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+        made = nbformat.v4.new_notebook(cells=list(map(nbformat.v4.new_code_cell, cells)), metadata=metadata)
+        nbformat.write(made, folder / "panels.ipynb")
+        with lab_over(folder) as address:
+            page = browser.new_page(viewport={"width": 1366, "height": 768})
+            page.goto(f"{address}/lab/tree/panels.ipynb?token=t&reset")
+            page.wait_for_selector(IDLE, timeout=60_000)
+            page.keyboard.press("Control+b")
+            yield page
+            page.close()
+
+    return at
+
+
+@pytest.fixture(scope="module")
+def page(tmp_path_factory, opened):
     """A page with every panel, run."""
     folder = tmp_path_factory.mktemp("lab")
     shutil.copy(ROOT / "notebooks/02_the_margin_rule.ipynb", folder)

@@ -5,7 +5,6 @@ Needs a Chromium; see `test_notebooks_in_a_browser`. One server, and one page fo
 
 import os
 import pathlib
-import shutil
 import socket
 import subprocess
 import sys
@@ -19,24 +18,11 @@ from hemcalc.launch.stage import arguments, stage_variables
 from hemcalc.panels.playing import ACTS
 
 ROOT = pathlib.Path(__file__).parents[2]
-CHROMIUM = os.environ.get("HEMCALC_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-QUIET = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-)
 SIZES = ((1366, 768), (1920, 1080), (1024, 768), (1280, 720))
 LEAST = 18  # pixels of type at 1280 × 720, legible from the back of a room
 PATIENCE = 60_000  # ms
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium on this machine"),
-    # The browser's driver warns of its own event loop.
-    pytest.mark.filterwarnings("ignore"),
-]
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 #: The picture's own dots, those it is shown in, and where it and the bar lie.
 IN_SIGHT = """() => {
@@ -104,19 +90,16 @@ def address(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def page(address):
-    sync_api = pytest.importorskip("playwright.sync_api", reason="the extra 'browser' is not installed")
-    with sync_api.sync_playwright() as play:
-        chromium = play.chromium.launch(executable_path=CHROMIUM, headless=True, args=list(QUIET))
-        page = chromium.new_page(viewport={"width": 1280, "height": 720})
-        page.set_default_timeout(PATIENCE)
-        page.asked, page.wrong = [], []
-        page.on("request", lambda request: page.asked.append(request.url))
-        page.on("pageerror", lambda error: page.wrong.append(str(error)))
-        page.goto(address)
-        page.wait_for_selector(".stage-picture img")
-        yield page
-        chromium.close()
+def page(browser, address):
+    page = browser.new_page(viewport={"width": 1280, "height": 720})
+    page.set_default_timeout(PATIENCE)
+    page.asked, page.wrong = [], []
+    page.on("request", lambda request: page.asked.append(request.url))
+    page.on("pageerror", lambda error: page.wrong.append(str(error)))
+    page.goto(address)
+    page.wait_for_selector(".stage-picture img")
+    yield page
+    page.close()
 
 
 def show(page, name):
