@@ -84,11 +84,16 @@ def waits(page: Any, box: Any, handle: Any) -> list[float]:
 
 def main(kinds: list[str]) -> None:
     """Measure, and print median, 95th percentile, and the median in floors."""
+    import conftest
     import test_panels_in_lab as in_lab
 
     kinds = kinds or list(in_lab.KINDS)
     cells = [FLOOR, PLAIN, *(f"from hemcalc.panels import {k}_panel\n{k}_panel()" for k in kinds)]
-    with tempfile.TemporaryDirectory() as folder, in_lab.opened(Path(folder), cells) as page:
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        conftest.chromium() as browser,
+        in_lab.opened(browser, conftest.lab, Path(folder), cells) as page,
+    ):
         in_lab.run_all(page, len(kinds))
         page.wait_for_timeout(2000)
         boxes = page.locator(".measured, .hemcalc-panel")

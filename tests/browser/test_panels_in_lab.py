@@ -22,33 +22,28 @@ IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
-@pytest.fixture(scope="module")
-def opened(browser, lab_over):
-    """Opens a lab's page with a notebook of some cells, at 1366 × 768, its sidebar closed."""
-
-    @contextmanager
-    def at(folder, cells):
-        metadata = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-        made = nbformat.v4.new_notebook(cells=list(map(nbformat.v4.new_code_cell, cells)), metadata=metadata)
-        nbformat.write(made, folder / "panels.ipynb")
-        with lab_over(folder) as address:
-            page = browser.new_page(viewport={"width": 1366, "height": 768})
-            page.goto(f"{address}/lab/tree/panels.ipynb?token=t&reset")
-            page.wait_for_selector(IDLE, timeout=60_000)
-            page.keyboard.press("Control+b")
-            yield page
-            page.close()
-
-    return at
+@contextmanager
+def opened(browser, lab_over, folder, cells):
+    """A lab's page with a notebook of these cells, at 1366 × 768, its sidebar closed."""
+    metadata = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    made = nbformat.v4.new_notebook(cells=list(map(nbformat.v4.new_code_cell, cells)), metadata=metadata)
+    nbformat.write(made, folder / "panels.ipynb")
+    with lab_over(folder) as address:
+        page = browser.new_page(viewport={"width": 1366, "height": 768})
+        page.goto(f"{address}/lab/tree/panels.ipynb?token=t&reset")
+        page.wait_for_selector(IDLE, timeout=60_000)
+        page.keyboard.press("Control+b")
+        yield page
+        page.close()
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory, opened):
+def page(tmp_path_factory, browser, lab_over):
     """A page with every panel, run."""
     folder = tmp_path_factory.mktemp("lab")
     shutil.copy(ROOT / "notebooks/02_the_margin_rule.ipynb", folder)
     cells = [f"from hemcalc.panels import {kind}_panel\n\n{kind}_panel()" for kind in KINDS]
-    with opened(folder, cells) as page:
+    with opened(browser, lab_over, folder, cells) as page:
         run_all(page, len(KINDS))
         page.wait_for_selector(IDLE, timeout=60_000)
         page.wait_for_timeout(1000)
