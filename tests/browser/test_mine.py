@@ -63,9 +63,14 @@ def page(browser, lab_over, folder):
         page = browser.new_page(viewport={"width": 1366, "height": 5000})
         page.goto(f"{address}/lab/tree/page.ipynb?token=t&reset")
         page.wait_for_selector(IDLE, timeout=PATIENCE)
-        page.click('.lm-MenuBar-itemLabel:text-is("Run")')
-        page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
-        page.wait_for_selector('button:has-text("Lay out and count up")', timeout=PATIENCE)
+        button = page.locator('button:has-text("Lay out and count up")')
+        for waited in range(120):
+            if waited % 40 == 0:  # and again, where it was asked before the kernel was there
+                page.click('.lm-MenuBar-itemLabel:text-is("Run")')
+                page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
+            page.wait_for_timeout(500)
+            if button.count():
+                break
         page.wait_for_selector(IDLE, timeout=PATIENCE)
         yield page
         page.close()
