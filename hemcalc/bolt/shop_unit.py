@@ -21,6 +21,11 @@ class ShopUnit:
     #: As the leader wrote it.
     written: str
 
+    @property
+    def ruler(self) -> str:
+        """The unit of the ruler that goes with it: inches for yards, feet and inches, else centimetres."""
+        return "in" if self.name in _IN_PARTS else "cm"
+
     def up(self, length: Length) -> Length:
         """The length rounded up to whole units of the shop."""
         return length.rounded_up(self.each)

@@ -9,20 +9,18 @@ from __future__ import annotations
 
 import random
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TypeVar
 
 from hemcalc.measure import Length
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.sums.exercises import as_seed, pick
 from hemcalc.sums.verdict import Verdict, judge
 from hemcalc.sums.working import Worked, number
 
-T = TypeVar("T")
-
-_LARGEST_SEED = 10**12
 _TRIES = 500
 _APART = Fraction(15, 100)  # cm between a length and what a slip gives, so that a ruler tells them apart
 
@@ -111,12 +109,7 @@ def task(topic: str, seed: int) -> Task:
     '30 × 4 − (103 + 7 + 7) = 3 threads'
     """
     one_of(topic, TOPICS, "topic")
-    if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
-        raise HemError(
-            f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
-            "seed",
-        )
-    chance = random.Random(f"hemcalc {topic} {seed}")
+    chance = random.Random(f"hemcalc {topic} {as_seed(seed)}")
     for _ in range(_TRIES):
         facts, asked, worked, of, slips, question = _TOPICS[topic](chance)
         apart = _APART if of in MILLIMETRES else 0
@@ -126,9 +119,9 @@ def task(topic: str, seed: int) -> Task:
 
 
 def _count(chance: random.Random) -> _Made:
-    per, times = _one(chance, (2, 4)), _one(chance, (3, 5, 6))
-    middle, off = _one(chance, range(40, 60)) * per // 2, _one(chance, (1, 2))
-    readings = _one(chance, ((-off, -off, 2 * off), (off, off, -2 * off), (2 * off, -off, -off)))
+    per, times = pick(chance, (2, 4)), pick(chance, (3, 5, 6))
+    middle, off = pick(chance, range(40, 60)) * per // 2, pick(chance, (1, 2))
+    readings = pick(chance, ((-off, -off, 2 * off), (off, off, -2 * off), (2 * off, -off, -off)))
     first, second, third = (middle + each for each in readings)
     mean = (number(first) + number(second) + number(third)) / number(3)
     slips = {
@@ -147,10 +140,10 @@ def _count(chance: random.Random) -> _Made:
 
 
 def _spacing(chance: random.Random) -> _Made:
-    group, thing = _one(chance, (3, 4, 4, 5, 5)), _one(chance, ("tray cloth", "napkin", "sampler"))
-    wider = _one(chance, range(1, group))
-    left, right = _one(chance, range(4, 9)), _one(chance, range(4, 9))
-    groups = _one(chance, range(16, 34))
+    group, thing = pick(chance, (3, 4, 4, 5, 5)), pick(chance, ("tray cloth", "napkin", "sampler"))
+    wider = pick(chance, range(1, group))
+    left, right = pick(chance, range(4, 9)), pick(chance, range(4, 9))
+    groups = pick(chance, range(16, 34))
     wide = groups * group - wider - left - right
     side = number(wide) + number(left) + number(right)
 
@@ -174,8 +167,8 @@ def _spacing(chance: random.Random) -> _Made:
 
 
 def _corner(chance: random.Random) -> _Made:
-    hem = _one(chance, range(8, 19))
-    turn = _one(chance, [each for each in range(3, hem + 1) if 2 * each not in (hem, hem + 1)])
+    hem = pick(chance, range(8, 19))
+    turn = pick(chance, [each for each in range(3, hem + 1) if 2 * each not in (hem, hem + 1)])
     both, whole = number(2) * number(turn), number(2) * (number(hem) + number(turn))
     facts = f"Two hems of {hem} threads with a turn of {turn} meet at a corner; the linen is even both ways."
     if chance.random() < 0.2:  # seldom, so that twice the turn is no short cut
@@ -206,8 +199,8 @@ def _corner(chance: random.Random) -> _Made:
 
 
 def _thread(chance: random.Random) -> _Made:
-    working, start, end = _one(chance, (40, 45, 50, 60)), _one(chance, (4, 5, 6)), _one(chance, (6, 8, 10))
-    takes = 5 * _one(chance, range(24, 90))
+    working, start, end = pick(chance, (40, 45, 50, 60)), pick(chance, (4, 5, 6)), pick(chance, (6, 8, 10))
+    takes = 5 * pick(chance, range(24, 90))
     lengths = number(takes) / (number(working) - (number(start) + number(end)))
     slips = {
         "starts and ends were forgotten": (number(takes) / number(working)).up(),
@@ -227,15 +220,16 @@ def _thread(chance: random.Random) -> _Made:
 
 def _wash(chance: random.Random) -> _Made:
     """Either way: what to have on the cloth in hand, or what is left of it after the wash."""
-    loses = _one(chance, (5, 8, 10))
-    side, how = _one(chance, (("width", "wide"), ("length", "long")))
+    loses = pick(chance, (5, 8, 10))
+    side, how = pick(chance, (("width", "wide"), ("length", "long")))
     share = Fraction(loses, 100)
     kept = number(1) - Worked(share, (f"{share}",))
-    hand = _one(chance, range(4, 17)) * Fraction(25 if loses == 8 else 20) / 2
+    hand = pick(chance, range(4, 17)) * Fraction(25 if loses == 8 else 20) / 2
     after = hand * kept.value
     facts = f"Raw linen is not washed yet; the wash takes {loses} % off its {side}."
     if chance.random() < 0.5:
-        asked = f"A cloth is to be {_figure(after)} cm {how} after the wash. How {how} is it before the wash?"
+        size = decimal_text(after)
+        asked = f"A cloth is to be {size} cm {how} after the wash. How {how} is it before the wash?"
         right = _cm(after) / kept
         slips = {
             "the wash was left out": _cm(after),
@@ -243,7 +237,9 @@ def _wash(chance: random.Random) -> _Made:
             "the share was taken of what is left after the wash": _cm(after * (1 + share)),
         }
     else:
-        asked = f"A cloth is cut {_figure(hand)} cm {how} before the wash. How {how} is it after the wash?"
+        asked = (
+            f"A cloth is cut {decimal_text(hand)} cm {how} before the wash. How {how} is it after the wash?"
+        )
         right = _cm(hand) * kept
         slips = {
             "the wash was left out": _cm(hand),
@@ -255,8 +251,8 @@ def _wash(chance: random.Random) -> _Made:
 
 
 def _bolt(chance: random.Random) -> _Made:
-    wide, across = _one(chance, (90, 120, 140, 150)), _one(chance, range(22, 47))
-    down, pieces = _one(chance, range(18, 40)), _one(chance, range(7, 25))
+    wide, across = pick(chance, (90, 120, 140, 150)), pick(chance, range(22, 47))
+    down, pieces = pick(chance, range(18, 40)), pick(chance, range(7, 25))
     beside = wide // across
     rows = (number(pieces) / number(beside)).up()
     units = (number(int(rows.value)) * number(down) / number(10)).up()
@@ -282,16 +278,7 @@ def _bolt(chance: random.Random) -> _Made:
 
 
 def _cm(value: Fraction) -> Worked:
-    return Worked(Fraction(value), (f"{_figure(Fraction(value))} cm",), "cm")
-
-
-def _figure(value: Fraction) -> str:
-    return f"{float(value):g}"
-
-
-def _one(chance: random.Random, offers: Sequence[T]) -> T:
-    """One of several: by random() alone, which gives the same numbers in every Python."""
-    return offers[int(chance.random() * len(offers))]
+    return Worked(Fraction(value), (f"{decimal_text(Fraction(value))} cm",), "cm")
 
 
 _TOPICS: Mapping[str, Callable[[random.Random], _Made]] = {

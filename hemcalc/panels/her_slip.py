@@ -117,13 +117,14 @@ def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Worked]]:
 def _others(sums: Exercise, slip: str, hers: dict[str, Worked]) -> list[str]:
     """Slips that would give another sheet than hers, which is not the right one either."""
     others = []
-    for name in SLIPS:
+    for name, known in SLIPS.items():
+        if name == slip or known.often <= SELDOM:
+            continue
         try:
             sheet = find_her_slip(sums, name)
         except HemError:
             continue
-        unlike = any(sheet[number].value != worked.value for number, worked in hers.items())
-        if name != slip and unlike and SLIPS[name].often > SELDOM:
+        if any(sheet[number].value != worked.value for number, worked in hers.items()):
             others.append(name)
     return others
 

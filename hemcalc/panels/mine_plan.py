@@ -8,13 +8,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from hemcalc.finish import Hours, hours
-from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.html import table_html
 from hemcalc.paper.numbers import edge_rows, groups_said, notes_of
-from hemcalc.piece.piece import Piece
+from hemcalc.piece.piece import EYE, Piece
 from hemcalc.piece.sides import SIDES, Sides
-from hemcalc.piece.typed import read_count, read_size, typed_count, typed_length, typed_share, typed_size
+from hemcalc.piece.typed import (
+    read_count,
+    read_size,
+    read_whole,
+    typed_count,
+    typed_length,
+    typed_piece,
+    typed_share,
+)
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["OWN_UNIT", "RAW", "STITCHES", "THREADS", "WASHED", "MinePlan", "plan_mine", "values_of"]
@@ -102,7 +109,7 @@ def plan_mine(values: Mapping[str, Any]) -> MinePlan:
         drawn=_whole(values, "drawn"),
         handling=read_size(values["handling"] or "0"),
         corner=values["corner"],
-        eye=values["eye"] or "1 cm",
+        eye=values["eye"] or EYE,
         through=values["through"],
         **sizes,
     )
@@ -112,16 +119,13 @@ def plan_mine(values: Mapping[str, Any]) -> MinePlan:
 
 
 def _whole(values: Mapping[str, Any], name: str) -> int:
-    text = values[name]
-    if not (text.isascii() and text.isdecimal() and len(text) < 7):
-        raise HemError(f"{name} is {shown(text)}, but must be a whole number; for example 7.", name)
-    return int(text)
+    return read_whole(values[name], name, digits=6, example=7)
 
 
 def values_of(piece: Piece) -> dict[str, Any]:
     """What the boxes say of a piece; whoever works it is not in it."""
     cloth, clear = piece.fabric, piece.clear
-    return {
+    return typed_piece(piece) | {
         "across": typed_count(cloth.warp),
         "down": "" if cloth.weft == cloth.warp else typed_count(cloth.weft),
         "cloth": WASHED if cloth.washed else RAW,
@@ -130,15 +134,7 @@ def values_of(piece: Piece) -> dict[str, Any]:
         "thickness": "" if cloth.thickness is None else typed_length(cloth.thickness),
         "design is": THREADS,
         "over": "2",
-        "design across": str(piece.design[0]),
-        "design down": str(piece.design[1]),
         "sides differ": len(set(clear)) > 1,
         "clear": str(clear.left),
         **{f"clear {side}": str(threads) for side, threads in zip(SIDES, clear, strict=True)},
-        "drawn": str(piece.drawn),
-        "corner": piece.corner,
-        "through": piece.through,
-        **{
-            name: typed_size(getattr(piece, name)) for name in ("hem", "turn", "handling", "allowance", "eye")
-        },
     }

@@ -6,12 +6,16 @@ import re
 from fractions import Fraction
 
 from hemcalc.measure.counts import Count, MeasuredCount
-from hemcalc.measure.errors import HemError, of_type
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text, mixed_text
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.form import count_kept, length_kept
+from hemcalc.piece.piece import Piece
+
+#: A piece's inputs that are a size, in threads or as the words of a length.
+SIZES = ("hem", "turn", "handling", "allowance", "eye")
 
 _BETWEEN = re.compile(r"\s*(?:,\s|;|\band\b)\s*")
 _THREADS = re.compile(r"(?:[0-9]{1,9})(?:\s*threads?)?", re.IGNORECASE)
@@ -71,6 +75,19 @@ def typed_length(length: Length) -> str:
     return f"{decimals} {unit}"
 
 
+def read_whole(text: str, about: str, *, digits: int = 9, example: int = 12) -> int:
+    """A whole number, of so many digits at the most.
+
+    Examples
+    --------
+    >>> read_whole("12", "over")
+    12
+    """
+    if not (text.isascii() and text.isdecimal() and len(text) <= digits):
+        raise HemError(f"{about} is {shown(text)}, but must be a whole number; for example {example}.", about)
+    return int(text)
+
+
 def read_size(text: str) -> int | str:
     """A size as threads if it is a whole number, with or without the word; else the words of a length.
 
@@ -88,6 +105,25 @@ def typed_size(size: int | str | Length | None) -> str:
     if size is None:
         return ""
     return typed_length(size) if isinstance(size, Length) else str(size)
+
+
+def typed_piece(piece: Piece) -> dict[str, str]:
+    """What is typed of a piece, by its input; without cloth and clear bands, which each form has its way for.
+
+    Examples
+    --------
+    >>> from hemcalc.piece.examples import example
+    >>> typed_piece(example("coaster"))["hem"]
+    '3/8 in'
+    """
+    return {
+        "design across": str(piece.design[0]),
+        "design down": str(piece.design[1]),
+        "drawn": str(piece.drawn),
+        "corner": piece.corner,
+        "through": piece.through,
+        **{name: typed_size(getattr(piece, name)) for name in SIZES},
+    }
 
 
 def typed_share(share: Fraction) -> str:

@@ -164,10 +164,11 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     """
     if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
         raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
-    return _made(_seed(seed), level)
+    return _made(as_seed(seed), level)
 
 
-def _seed(seed: object) -> int:
+def as_seed(seed: object) -> int:
+    """The seed of a sum: a whole number of ordinary size."""
     if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
         raise HemError(
             f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
@@ -179,9 +180,9 @@ def _seed(seed: object) -> int:
 def _made(seed: int, level: int) -> Exercise:
     """The exercise of this seed; whatever the seed is, as a set goes on from its own."""
     chance = random.Random(f"hemcalc {seed} {level}")
-    names = _one(chance, LEVELS[level])
-    unit, counts, hems, sizes, marks = _one(chance, _CLOTHS)
-    across, down, hem = _one(chance, counts), _one(chance, counts), _one(chance, hems)
+    names = pick(chance, LEVELS[level])
+    unit, counts, hems, sizes, marks = pick(chance, _CLOTHS)
+    across, down, hem = pick(chance, counts), pick(chance, counts), pick(chance, hems)
     if level == 1 or chance.random() < 0.4:
         down = across
     fabric = Fabric(f"{across}/{unit}", f"{down}/{unit}", washed=True)
@@ -190,14 +191,14 @@ def _made(seed: int, level: int) -> Exercise:
     piece = Piece(fabric, (across, down), hem=hem, clear=4)
     if names == ("turn",):
         piece = piece.with_changes(hem=piece.edges.left.hem, same="threads")
-    side = "left" if across == down else _one(chance, ("left", "top"))
+    side = "left" if across == down else pick(chance, ("left", "top"))
     if level == 4:
         side = "left" if "cut across" in names else "top"
     piece = piece.with_changes(**_ledger(chance, piece, side, names, level))
     if level == 4:
         edges = (piece.edges.left, across), (piece.edges.top, down)
         design = [
-            _design(_one(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
+            _design(pick(chance, sizes) * count, 2 * edge.rule.margin, Fraction(count, marks))
             for edge, count in edges
         ]
         if not fabric.washed:
@@ -209,8 +210,8 @@ def _made(seed: int, level: int) -> Exercise:
     if not fabric.washed:
         ruled.add("finished across")
     asked = tuple(_asked(piece, name, side, unit if name in ruled else "threads") for name in names)
-    thing = _one(chance, _LARGE if level == 4 else _THINGS)
-    scene = _one(chance, _SCENES).format(thing=thing)
+    thing = pick(chance, _LARGE if level == 4 else _THINGS)
+    scene = pick(chance, _SCENES).format(thing=thing)
     return Exercise(f"Sum {seed}, level {level}", scene, facts_told(piece, names, side), piece, asked, side)
 
 
@@ -219,7 +220,7 @@ def _raw_linen(seed: int, level: int) -> tuple[Fabric, int, int] | None:
     chance = random.Random(f"hemcalc raw {seed} {level}")
     if level < _RAW_FROM or chance.random() > 0.4:
         return None
-    (across, off_width), (down, off_length) = _one(chance, _RAW), _one(chance, _RAW)
+    (across, off_width), (down, off_length) = pick(chance, _RAW), pick(chance, _RAW)
     off = Fraction(off_width, 100), Fraction(off_length, 100)
     return Fabric(f"{across}/in", f"{down}/in", shrink_weft=off[0], shrink_warp=off[1]), across, down
 
@@ -236,18 +237,18 @@ def _ledger(
 ) -> dict[str, object]:
     """Bands at random, such that no short cut is right too often: neither rule nor need always wins."""
     hem = getattr(piece.edges, side).hem
-    drawn = _one(chance, (2, 2, 3, 4))
+    drawn = pick(chance, (2, 2, 3, 4))
     # Half the hem, or as much as the cloth wants: a few threads, or as wide as the hem.
-    turn = _one(chance, (None, None, 2, 3, hem)) if level > 2 else None
+    turn = pick(chance, (None, None, 2, 3, hem)) if level > 2 else None
     turn = None if turn is not None and turn > min(edge.hem for edge in piece.edges) else turn
-    handling = _one(chance, (0, 3, 5, 8)) if OF_THE_MARGIN & set(names) else 0
-    clear = _one(chance, range(4, 13))
+    handling = pick(chance, (0, 3, 5, 8)) if OF_THE_MARGIN & set(names) else 0
+    clear = pick(chance, range(4, 13))
     if OF_THE_MARGIN & set(names):
         even = (
             2 * hem - (hem + 1) // 2 - drawn - handling if turn is None else 2 * hem - turn - drawn - handling
         )
         if chance.random() < 0.5 and hem <= _WIDEST:
-            clear = max(4, even + _one(chance, range(1, 6)))
+            clear = max(4, even + pick(chance, range(1, 6)))
         elif even > 4:
             clear = min(clear, even)
     return {"clear": clear, "drawn": drawn, "turn": turn, "handling": handling}
@@ -307,7 +308,7 @@ def from_example(name: str, side: str = "left") -> Exercise:
     return Exercise(f"The {name}", scene, facts_told(piece, (*names, *sizes), side), piece, asked, side)
 
 
-def _one(chance: random.Random, offers: Sequence[T]) -> T:
+def pick(chance: random.Random, offers: Sequence[T]) -> T:
     """One of several: by random() alone, which gives the same numbers in every Python."""
     return offers[int(chance.random() * len(offers))]
 

@@ -14,7 +14,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.files import read_file
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
-from hemcalc.piece.typed import typed_count, typed_length, typed_share, typed_size
+from hemcalc.piece.typed import typed_count, typed_length, typed_piece, typed_share
 from hemcalc.workshop.class_read import class_of
 from hemcalc.workshop.class_table import Line, Tables, tables_of
 from hemcalc.workshop.example import example_workshop
@@ -161,7 +161,7 @@ def class_template(separator: str = ",") -> str:
 
 def _linen_cells(linen: Linen) -> dict[str, str]:
     fabric, allow = linen.fabric, linen.allow
-    usual = usual_allowances("in" if linen.sold_by.name in ("in", "ft", "yd") else "cm")
+    usual = usual_allowances(linen.sold_by.ruler)
     allowed = {name: getattr(allow, name.replace(" ", "_")) for name in ("ends", "each cut", "spare")}
     return _goods_cells("linen", "sold by", linen.goods) | {
         "count across": typed_count(fabric.warp),
@@ -193,18 +193,9 @@ def _goods_cells(name: str, each: str, goods: Goods) -> dict[str, str]:
 def _design_cells(piece: Piece) -> dict[str, str]:
     clear = [str(threads) for threads in piece.clear]
     alike = len(set(clear)) == 1
-    sizes = {
-        name: typed_size(getattr(piece, name)) for name in ("hem", "turn", "handling", "allowance", "eye")
-    }
-    return {
-        "design across": str(piece.design[0]),
-        "design down": str(piece.design[1]),
+    return typed_piece(piece) | {
         "clear": clear[0] if alike else "",
         **({} if alike else {f"clear {side}": threads for side, threads in zip(SIDES, clear, strict=True)}),
-        "drawn": str(piece.drawn),
-        "corner": piece.corner,
-        "through": piece.through,
-        **sizes,
     }
 
 

@@ -17,7 +17,7 @@ from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
-from hemcalc.piece.typed import read_count, read_size
+from hemcalc.piece.typed import SIZES, read_count, read_size, read_whole
 from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem, Tables
 from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
@@ -145,12 +145,7 @@ def class_of(tables: Tables) -> Workshop:
 
 
 def _whole(about: str) -> Callable[[str], int]:
-    def read(text: str) -> int:
-        if not _WHOLE.fullmatch(text):
-            raise HemError(f"{about} is {shown(text)}, but must be a whole number; for example 12.", about)
-        return int(text)
-
-    return read
+    return partial(read_whole, about=about)
 
 
 def _made(reader: _Reader, table: str, line: Line, make: Callable[[], T]) -> T | None:
@@ -179,7 +174,7 @@ def _linen(reader: _Reader, line: Line, name: str, currency: str) -> Linen | Non
     width = cell("width", lambda text: as_length(text, "width"))
     sold_by = cell("sold by", lambda text: as_shop_unit(text, "sold by"))
     price = cell("price", lambda text: _price(text, sold_by.each if sold_by else None, currency))
-    customs = usual_allowances("in" if sold_by and sold_by.name in ("in", "ft", "yd") else "cm")
+    customs = usual_allowances(sold_by.ruler if sold_by else "cm")
     allow = [
         cell(column, partial(_or_usual, column, usual))
         for column, usual in (
@@ -252,17 +247,13 @@ def _price(text: str, each: Length | None, currency: str) -> Decimal | None:
     )
 
 
-#: A piece's inputs that are a size, in threads or as a length, or words.
-_SIZES = ("hem", "turn", "handling", "allowance", "eye")
-
-
 def _design(reader: _Reader, line: Line) -> dict[str, Any] | None:
     """What a piece is made of beside its cloth."""
     cell = partial(reader.cell, "piece", line)
     over = cell("over", _whole("over"))
     design = [cell(f"design {way}", _whole(f"design {way}")) for way in ("across", "down")]
     drawn = cell("drawn", _whole("drawn"))
-    sizes = {name: cell(name, lambda text: read_size(text) if text else None) for name in _SIZES}
+    sizes = {name: cell(name, lambda text: read_size(text) if text else None) for name in SIZES}
     words = {name: cell(name, str) for name in ("corner", "through")}
     if all(line.cells.get(f"clear {side}", "") for side in SIDES):
         clear: int | None = 0

@@ -16,7 +16,8 @@ from types import MappingProxyType
 from hemcalc.corner.mitre import CORNERS
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.units import UNITS
-from hemcalc.piece.piece import THROUGH
+from hemcalc.piece.piece import EYE, THROUGH
+from hemcalc.piece.sides import SIDES
 from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import HANDS, WORKED
 from hemcalc.workshop.linen import WASHES
@@ -98,14 +99,13 @@ TABLES: Mapping[str, tuple[Column, ...]] = MappingProxyType(
             _seldom("over", "threads to a stitch", "1"),
             _must("hem", "a width, 3/8 in or 1 cm; or threads, 11"),
             _may("clear", "threads of plain cloth round the design"),
-            *(_may(f"clear {side}", "threads, if this side differs") for side in ("left", "right")),
-            *(_may(f"clear {side}", "threads, if this side differs") for side in ("top", "bottom")),
+            *(_may(f"clear {side}", "threads, if this side differs") for side in SIDES),
             _may("drawn", "threads drawn out on each side", "2"),
             _seldom("turn", "threads or a length; half the hem, if empty"),
             _may("handling", "threads or a length beyond the cut line", "0"),
             _may("corner", "how the corners are made", "mitred", CORNERS),
             _seldom("allowance", "cloth left at the corners; the usual, if empty"),
-            _seldom("eye", "thread that the needle's eye holds", "1 cm"),
+            _seldom("eye", "thread that the needle's eye holds", EYE),
             _seldom("through", "what the hem stitch catches", THROUGH[0], THROUGH),
         ),
         "learner": (

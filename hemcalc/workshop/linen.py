@@ -89,7 +89,7 @@ class Linen:
         object.__setattr__(self, "allow", self._allow(allow))
 
     def _allow(self, given: BoltAllowances | None) -> BoltAllowances:
-        allow = given or usual_allowances("in" if self.sold_by.name in ("in", "ft", "yd") else "cm")
+        allow = given or usual_allowances(self.sold_by.ruler)
         if self.wash != "before cutting":
             return replace(allow, off_length=_NONE, off_width=_NONE)
         return replace(allow, off_length=self.fabric.shrink_down, off_width=self.fabric.shrink_across)
