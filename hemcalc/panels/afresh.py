@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +10,7 @@ import ipywidgets as widgets
 import hemcalc
 from hemcalc.launch.own_pages import afresh, originals
 from hemcalc.measure.errors import HemError
+from hemcalc.panels.page import in_words, said_html
 
 __all__ = ["AfreshBox", "afresh_box"]
 
@@ -39,13 +39,11 @@ class AfreshBox:
             self.said = afresh(self.checkout, (self.menu.value or "").partition(" ")[0])
         except HemError as error:
             self.said = str(error)
-        self.beside.value = f'<div role="status" style="line-height:1.4">{html.escape(self.said)}</div>'
+        self.beside.value = said_html(self.said)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The box, and how to do without it where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        words = "Give me a page afresh: python3 -m hemcalc afresh 03"
-        return bundle | {"text/plain": words, "text/html": f"<p>{words}</p>"}
+        return in_words(self.widget, kwargs, "Give me a page afresh: python3 -m hemcalc afresh 03")
 
 
 def afresh_box() -> AfreshBox:

@@ -19,6 +19,7 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, UNITS
+from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.reading import read_answer
 from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
@@ -46,13 +47,11 @@ class _Box:
 
     def _say(self, text: str, more: str = "") -> None:
         self.said = text
-        self._beside.value = f'<div role="status" style="line-height:1.4">{html.escape(text)}{more}</div>'
+        self._beside.value = said_html(text, more)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The box, and its label in words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        words = f"{self.box.description}: ______"
-        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+        return in_words(self.widget, kwargs, f"{self.box.description}: ______")
 
 
 class GuessBox(_Box):
@@ -141,8 +140,7 @@ class Compared:
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The comparison, and what it says now for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        return bundle | {"text/plain": self.text(), "text/html": self._repr_html_()}
+        return in_words(self.widget, kwargs, self.text(), self._repr_html_())
 
     def _repr_html_(self) -> str:
         hands = self._box.hands

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import html
 from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.panels.page import in_words, said_html
 from hemcalc.panels.settings import as_set, in_force
 
 __all__ = ["DoButton", "do_button"]
@@ -37,13 +37,11 @@ class DoButton:
             self.said = "Done" + "".join(f"; {each}" for each in several if each is not None) + "."
         except HemError as error:
             self.said = str(error)
-        self._beside.value = f'<div role="status">{html.escape(self.said)}</div>'
+        self._beside.value = said_html(self.said)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The button, and its words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        words = f"[{self.button.description}]"
-        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+        return in_words(self.widget, kwargs, f"[{self.button.description}]")
 
 
 def do_button(label: str, do: Callable[..., Any], *given: object, file: str = "") -> DoButton:

@@ -12,6 +12,7 @@ from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
 from hemcalc.measure.errors import HemError, shown
+from hemcalc.panels.page import in_words
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
 from hemcalc.sums.exercises import Asked, Exercise, from_example
@@ -239,9 +240,8 @@ class CheckForm:
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The form, and its sum in words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         words = "".join(f"<p>{html.escape(line)}</p>" for line in str(self.exercise).splitlines())
-        return bundle | {"text/plain": str(self.exercise), "text/html": words}
+        return in_words(self.widget, kwargs, str(self.exercise), words)
 
 
 def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:

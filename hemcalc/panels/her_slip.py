@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.html import table_html
+from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.exercises import Exercise, exercise
 from hemcalc.sums.practice import find_her_slip
 from hemcalc.sums.slip import SELDOM
@@ -91,13 +92,12 @@ class HerSlip:
 
     def _say(self, text: str) -> None:
         self.said = text
-        self._beside.value = f'<div role="status" style="line-height:1.4">{html.escape(text)}</div>'
+        self._beside.value = said_html(text)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The sheet, and its words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         lines = [self.sums.text(), *(f"{name}: {worked.line}" for name, worked in self.hers.items())]
-        return bundle | {"text/plain": "\n".join(lines), "text/html": self.sheet.value}
+        return in_words(self.widget, kwargs, "\n".join(lines), self.sheet.value)
 
 
 def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Worked]]:

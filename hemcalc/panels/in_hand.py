@@ -10,11 +10,11 @@ from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
-from weakref import WeakMethod
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
+from hemcalc.panels.followers import Followers
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.kept import load_piece
 from hemcalc.piece.piece import Piece
@@ -40,7 +40,7 @@ class _Hand:
     def __init__(self) -> None:
         self.piece: Piece | None = None
         self.looked = False
-        self.followers: list[WeakMethod[Callable[[], None]]] = []
+        self.followers = Followers()
 
 
 _HAND = _Hand()
@@ -66,16 +66,12 @@ def take_in_hand(piece: Piece | None) -> None:
     """
     _HAND.looked = True
     _HAND.piece = None if piece is None else of_type(piece, Piece, "piece", "example('coaster')")
-    followers = [(follower, follower()) for follower in _HAND.followers]
-    _HAND.followers = [follower for follower, method in followers if method]
-    for _, method in followers:
-        if method:
-            method()
+    _HAND.followers.tell()
 
 
 def whenever_taken(method: Callable[[], None]) -> None:
     """Have this method called when another piece is taken in hand, as long as its object lives."""
-    _HAND.followers.append(WeakMethod(method))
+    _HAND.followers.add(method)
 
 
 def named(name: str, others: Mapping[str, Piece] = EXAMPLES) -> Piece:

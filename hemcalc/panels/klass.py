@@ -18,6 +18,7 @@ from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.words import so_many
 from hemcalc.panels.fields import Said, button, form, full_path, names_here, row
+from hemcalc.panels.page import in_words
 from hemcalc.panels.search import Search
 from hemcalc.panels.settings import as_set, in_force
 from hemcalc.panels.tables import STYLE, TableForm
@@ -265,9 +266,7 @@ class MyClass:
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The form, and its class in words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        words = self.status.text
-        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+        return in_words(self.widget, kwargs, self.status.text)
 
 
 def _on_the_page(do: Callable[[Any], None]) -> Callable[[Any], None]:

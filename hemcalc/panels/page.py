@@ -9,6 +9,7 @@ a script element put in so is not run by any browser.
 from __future__ import annotations
 
 import html
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,9 @@ __all__ = [
     "asleep",
     "classed",
     "close_widgets",
+    "in_words",
     "picture_wide",
+    "said_html",
     "spoken",
 ]
 
@@ -78,6 +81,20 @@ def close_widgets(widget: Any) -> None:
             part.close()
     widget.unobserve_all()
     widget.close()
+
+
+def said_html(text: str, more: str = "") -> str:
+    """Words that are read out by a screen reader when they change, a line each; and `more`, as HTML."""
+    lines = "<br>".join(html.escape(line) for line in text.splitlines())
+    return f'<div role="status" style="line-height:1.4">{lines}{more}</div>'
+
+
+def in_words(widget: Any, asked: Mapping[str, Any], words: str, as_html: str | None = None) -> dict[str, Any]:
+    """What a page is given of a widget: it, and its words for where no widget runs."""
+    if as_html is None:
+        as_html = f"<p>{html.escape(words)}</p>"
+    alive: dict[str, Any] = dict(widget._repr_mimebundle_(**asked))
+    return alive | {"text/plain": words, "text/html": as_html}
 
 
 def classed(widget: Any, *names: str) -> Any:

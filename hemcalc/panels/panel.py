@@ -32,6 +32,7 @@ from hemcalc.panels.page import (
     asleep,
     classed,
     close_widgets,
+    in_words,
     picture_wide,
     spoken,
 )
@@ -228,7 +229,7 @@ class Panel:
         finally:
             self._holding = already
         if not already:
-            self._draw()
+            self.redraw()
 
     def _moved(self, name: str, _: object) -> None:
         if not self._holding:
@@ -236,7 +237,8 @@ class Panel:
         with self.holding():
             self._adapt(self.controls)
 
-    def _draw(self) -> None:
+    def redraw(self) -> None:
+        """Plan and draw what the controls say, as after a move."""
         before, moved, self._last_moved = self.sentences, self._last_moved, ""
         for control in self.controls.values():
             control.say("")
@@ -296,9 +298,8 @@ class Panel:
         if self._closed is not None:
             return {"text/plain": self._closed}
         show(self)
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         alt = self.view.alt(self.result)
-        return bundle | {"text/plain": alt, "text/html": self.view.sheet.html(alt) + STILL_ASLEEP}
+        return in_words(self.widget, kwargs, alt, self.view.sheet.html(alt) + STILL_ASLEEP)
 
 
 def _paragraph(text: str) -> str:

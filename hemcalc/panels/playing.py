@@ -117,8 +117,7 @@ class Playing:
         for panel in self._panels:
             if dots != panel.view.sheet.figure.dpi:
                 panel.view.sheet.set_dpi(dots)
-                with panel.holding():
-                    pass
+                panel.redraw()
         self._drawn()
 
     def enter(self) -> None:

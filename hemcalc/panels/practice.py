@@ -15,6 +15,7 @@ from hemcalc.course.mixing import next_of, with_answers
 from hemcalc.course.tasks import Task
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.panels.check import CheckForm
+from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import Exercise, exercise
 from hemcalc.sums.progress import Progress, load_progress
@@ -147,18 +148,15 @@ class Practice:
 
     def _mark(self, text: str) -> None:
         self.said = text
-        lines = "<br>".join(html.escape(line) for line in text.splitlines())
-        self._marked.value = f'<div role="status" style="line-height:1.4">{lines}</div>'
+        self._marked.value = said_html(text)
 
     def _say_file(self, text: str) -> None:
         self.told = text
-        self._file.value = f'<div role="status" style="font-size:13px">{html.escape(text)}</div>'
+        self._file.value = said_html(text)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The panel, and its sum in words for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
-        words = f"{self.sums.title}. {self.sums.text()}"
-        return bundle | {"text/plain": words, "text/html": f"<p>{html.escape(words)}</p>"}
+        return in_words(self.widget, kwargs, f"{self.sums.title}. {self.sums.text()}")
 
 
 def practice_panel(path: str = "my_sums.txt") -> Practice:

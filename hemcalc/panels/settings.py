@@ -15,13 +15,13 @@ from functools import cache, cached_property
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
-from weakref import WeakMethod
 
 import ipywidgets as widgets
 
 from hemcalc.draw.look import TYPE
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.units import UNITS
+from hemcalc.panels.followers import Followers
 from hemcalc.piece.files import read_file, write_file
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
@@ -73,7 +73,7 @@ class Settings:
         #: What can't be done with the file, in a sentence; empty if nothing is wrong.
         self.sentence = ""
         self.chosen: dict[str, str] = {}
-        self._followers: list[WeakMethod[Callable[[], None]]] = []
+        self._followers = Followers()
         if file is not None and file.exists():
             try:
                 self.chosen = _read(file)
@@ -99,11 +99,7 @@ class Settings:
         if value != choices[0]:
             self.chosen[name] = value
         self._keep(name)
-        followers = [(follower, follower()) for follower in self._followers]
-        self._followers = [follower for follower, method in followers if method]
-        for _, method in followers:
-            if method:
-                method()
+        self._followers.tell()
 
     def hold(self, name: str, value: str) -> None:
         """Have it so where nothing else is chosen in this kernel, whatever is in the file."""
@@ -111,7 +107,7 @@ class Settings:
 
     def follow(self, method: Callable[[], None]) -> None:
         """Have this method called whenever something was set, as long as its object lives."""
-        self._followers.append(WeakMethod(method))
+        self._followers.add(method)
 
     def _keep(self, name: str) -> None:
         """Put this setting into the file, beside those that another kernel may have put there since."""

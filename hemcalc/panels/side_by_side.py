@@ -11,7 +11,7 @@ import ipywidgets as widgets
 
 from hemcalc.draw.shown import show
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.panels.page import classed, close_widgets
+from hemcalc.panels.page import classed, close_widgets, in_words
 from hemcalc.panels.panel import Panel
 
 __all__ = ["SideBySide", "side_by_side"]
@@ -81,8 +81,7 @@ class SideBySide:
         for panel, view in zip(self.panels, views, strict=True):
             if view.least_mm != least:
                 view.least_mm = least
-                with panel.holding():
-                    pass
+                panel.redraw()
         self._sharing = False
 
     def close(self) -> None:
@@ -96,9 +95,8 @@ class SideBySide:
         show(self)
         words = [panel.view.alt(panel.result) for panel in self.panels]
         pictures = [panel.view.sheet.html(said) for panel, said in zip(self.panels, words, strict=True)]
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         said = "\n".join(f"{name}: {text}" for name, text in zip(self.names, words, strict=True))
-        return bundle | {"text/plain": said, "text/html": "\n".join(pictures)}
+        return in_words(self.widget, kwargs, said, "\n".join(pictures))
 
 
 def side_by_side(

@@ -9,16 +9,16 @@ from typing import Any
 import ipywidgets as widgets
 
 from hemcalc.launch.stage import running
+from hemcalc.panels.fields import button
 
 __all__ = ["to_stage"]
 
 
 def to_stage(name: str) -> Any:
     """A button that opens this panel on the stage or, where none runs, says how it is started."""
-    button = widgets.Button(description="On the stage", layout=widgets.Layout(width="auto"))
     said = widgets.HTML()
 
-    def press(_: object) -> None:
+    def press() -> None:
         page = running(name)
         if page is not None:
             webbrowser.open(page.as_uri())
@@ -27,5 +27,4 @@ def to_stage(name: str) -> Any:
             command = html.escape(f"python3 -m hemcalc stage {name}")
             said.value = f"For a wall or a hall, type in the project's folder: <code>{command}</code>"
 
-    button.on_click(press)
-    return widgets.HBox([button, said])
+    return widgets.HBox([button("On the stage", press), said])
