@@ -28,6 +28,7 @@ from hemcalc.panels.fields import (
 )
 from hemcalc.panels.in_hand import MY_FILE, piece_in_hand, take_in_hand
 from hemcalc.panels.mine_plan import OWN_UNIT, RAW, STITCHES, THREADS, WASHED, MinePlan, plan_mine, values_of
+from hemcalc.panels.page import in_words
 from hemcalc.panels.settings import SETTINGS, in_force
 from hemcalc.paper.workshop import kit_pages
 from hemcalc.piece.examples import EXAMPLES
@@ -159,6 +160,8 @@ class MyPiece:
         if not self._holding:
             self._mine = True
             self._show()
+            if self.plan and not self.sentences:
+                take_in_hand(self.plan.kit.piece)
 
     def _show(self) -> None:
         values = self.values
@@ -179,8 +182,6 @@ class MyPiece:
         self.result.value = (
             f'<div role="status" style="line-height:1.3;font-size:13px">{note}{self.plan.html()}</div>'
         )
-        if self._mine:
-            take_in_hand(self.plan.kit.piece)
 
     def _refuse(self, error: HemError) -> None:
         about = _BOXES.get(error.about, error.about)
@@ -193,9 +194,8 @@ class MyPiece:
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The form, and what it says to begin with for where no widget runs."""
-        bundle: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
         text, shown_there = (self.plan.text(), self.plan.html()) if self.plan else ("", "")
-        return bundle | {"text/plain": text, "text/html": shown_there}
+        return in_words(self.widget, kwargs, text, shown_there)
 
 
 def my_piece() -> MyPiece:

@@ -8,6 +8,7 @@ from hemcalc import EXAMPLES, Fabric, HemError, Length, Piece, load_piece
 from hemcalc.panels import in_hand, my_piece
 from hemcalc.panels.in_hand import MINE, take_in_hand
 from hemcalc.panels.mine_plan import RAW, STITCHES, WASHED, plan_mine, values_of
+from hemcalc.panels.settings import in_force
 from hemcalc.piece import Sides
 
 from .conftest import KINDS
@@ -182,6 +183,14 @@ def test_every_panel_opens_on_the_piece_in_hand_or_says_what_it_shows_instead(ki
     panel.reset(list(panel.examples)[1])
     assert panel.near.value == ""
     assert panel.sentences == {}
+
+
+def test_a_setting_puts_no_piece_in_hand(form):
+    form.fill({"hem": "12"})
+    take_in_hand(EXAMPLES["tray cloth"])
+    in_force().choose("unit", "cm")
+    assert form.plan.unit == "cm"
+    assert in_hand.piece_in_hand() == EXAMPLES["tray cloth"]
 
 
 @pytest.mark.parametrize("kind", KINDS)
