@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import os
-import signal
 import subprocess
-import threading
 import time
-import webbrowser
 from pathlib import Path
 
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.own_pages import ORIGINALS, OWN, lay_out
+from hemcalc.launch.serving import open_browser, serve
 from hemcalc.measure.errors import HemError
 
 #: The first notebook.
@@ -19,7 +17,6 @@ START = "00_start_here.ipynb"
 
 # What the lab writes once it is ready: a page that leads to it, and keeps its token from others.
 _READY = "jpserver-*-open.html"
-_PATIENCE = 10  # seconds that the lab has to close its kernels
 
 
 def open_notebooks(environment: Environment) -> int:
@@ -35,22 +32,13 @@ def open_notebooks(environment: Environment) -> int:
         runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
         earlier = set(runtime.glob(_READY))
         answer_in_sentences(variables)
-        process = subprocess.Popen([str(environment.python), *arguments(root)], cwd=root, env=variables)
-        try:
-            signal.signal(signal.SIGTERM, lambda *_: process.terminate())
-            _show(process, runtime, earlier)
-            code = process.wait()
-        except KeyboardInterrupt:  # the terminal told the lab too, which now closes its kernels
-            code = 0
-            try:
-                process.wait(_PATIENCE)
-            except (KeyboardInterrupt, subprocess.TimeoutExpired):
-                process.terminate()
-                process.wait()
-    if code > 0:
-        raise HemError(
-            "JupyterLab stopped with an error, and its own lines above say which; delete the folder "
-            f".venv to install it anew, and try again: {environment.again}"
+        serve(
+            environment,
+            arguments(root),
+            root,
+            variables,
+            lambda process: _show(process, runtime, earlier),
+            "JupyterLab stopped with an error, and its own lines",
         )
     print("The notebooks are closed.")
     return 0
@@ -111,7 +99,6 @@ def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[Path]) -
     while process.poll() is None:
         written = (page for page in runtime.glob(_READY) if page.stat().st_size)
         for page in set(written) - earlier:
-            # A browser in the terminal would hold up this program, and its Ctrl-C.
-            threading.Thread(target=webbrowser.open, args=(page.as_uri(),), daemon=True).start()
+            open_browser(page)
             return
         time.sleep(0.1)

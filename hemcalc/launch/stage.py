@@ -11,17 +11,15 @@ import json
 import os
 import re
 import secrets
-import signal
 import socket
 import subprocess
-import threading
 import time
-import webbrowser
 from collections.abc import Sequence
 from pathlib import Path
 
 from hemcalc.launch.environment import Environment
-from hemcalc.measure.errors import HemError, one_of
+from hemcalc.launch.serving import open_browser, serve
+from hemcalc.measure.errors import one_of
 
 #: What can be shown: a panel's name, and what it shows.
 ON_STAGE = {
@@ -34,7 +32,6 @@ ON_STAGE = {
 _TEMPLATES = Path(__file__).parent / "page"
 _CELL = "from hemcalc.panels.stage import stage\n\nstage()"
 _PATIENCE = 60  # seconds that Voila has to come up
-_ENDING = 10  # and to close its kernels
 
 
 def show_stage(environment: Environment, *words: str) -> int:
@@ -49,35 +46,26 @@ def show_stage(environment: Environment, *words: str) -> int:
         free.close()
         pages = {name: _page(Path(variables["JUPYTER_RUNTIME_DIR"]), name) for name in ("", *ON_STAGE)}
         told = stage_variables(variables)
-        process = subprocess.Popen(
-            [str(environment.python), *arguments(Path(variables["JUPYTER_DATA_DIR"]), port)],
-            cwd=environment.root,
-            env=told,
-        )
-        try:
-            signal.signal(signal.SIGTERM, lambda *_: process.terminate())
+
+        def show(process: subprocess.Popen[bytes]) -> None:
             if _is_up(process, port):
                 for name, page in pages.items():
                     _write(page, f"http://127.0.0.1:{port}/?panel={name}&token={told['JUPYTER_TOKEN']}")
-                first = pages[" ".join(words)].as_uri()
-                # A browser in the terminal would hold up this program, and its Ctrl-C.
-                threading.Thread(target=webbrowser.open, args=(first,), daemon=True).start()
-            code = process.wait()
-        except KeyboardInterrupt:  # the terminal told Voila too, which now closes its kernels
-            code = 0
-            try:
-                process.wait(_ENDING)
-            except (KeyboardInterrupt, subprocess.TimeoutExpired):
-                process.terminate()
-                process.wait()
+                open_browser(pages[" ".join(words)])
+
+        asked = arguments(Path(variables["JUPYTER_DATA_DIR"]), port)
+        try:
+            serve(
+                environment,
+                asked,
+                environment.root,
+                told,
+                show,
+                "The stage stopped with an error, and the lines",
+            )
         finally:
             for page in pages.values():
                 page.unlink(missing_ok=True)
-    if code > 0:
-        raise HemError(
-            "The stage stopped with an error, and the lines above say which; delete the folder .venv to "
-            f"install it anew, and try again: {environment.again}"
-        )
     print("The stage is closed.")
     return 0
 

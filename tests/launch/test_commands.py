@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from hemcalc.__main__ import COMMANDS, main
-from hemcalc.launch import lab, own_pages, stages
+from hemcalc.launch import lab, own_pages, serving, stages
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError
 
@@ -69,13 +69,13 @@ Opened = Callable[..., tuple[int, Lab]]
 def opened(package: Path, monkeypatch: pytest.MonkeyPatch) -> Opened:
     """Open the notebooks with a lab that ends so; gives the exit code and the lab."""
     handlers: dict[int, Any] = {}
-    monkeypatch.setattr(lab.signal, "signal", handlers.__setitem__)
+    monkeypatch.setattr(serving.signal, "signal", handlers.__setitem__)
 
     def start(*ends: int | type[BaseException]) -> tuple[int, Lab]:
         stand_in = Lab(*ends)
         shown, addresses = threading.Event(), []
-        monkeypatch.setattr(lab.subprocess, "Popen", stand_in)
-        monkeypatch.setattr(lab.webbrowser, "open", lambda at: (addresses.append(at), shown.set()))
+        monkeypatch.setattr(serving.subprocess, "Popen", stand_in)
+        monkeypatch.setattr(serving.webbrowser, "open", lambda at: (addresses.append(at), shown.set()))
         code = main(["open"], package)
         assert shown.wait(60)
         assert addresses == [stand_in.page.as_uri()]

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from hemcalc.__main__ import main
-from hemcalc.launch import stage
+from hemcalc.launch import serving, stage
 from hemcalc.launch.environment import Environment
 from hemcalc.panels.playing import ACTS
 from hemcalc.panels.to_stage import to_stage
@@ -58,11 +58,11 @@ def opened(package, monkeypatch):
 
     def start(words, *ends):
         server = Voila(*ends)
-        monkeypatch.setattr(stage.subprocess, "Popen", server)
-        monkeypatch.setattr(stage.signal, "signal", lambda *_: None)
+        monkeypatch.setattr(serving.subprocess, "Popen", server)
+        monkeypatch.setattr(serving.signal, "signal", lambda *_: None)
         shown = threading.Event()
         monkeypatch.setattr(
-            stage.webbrowser, "open", lambda at: (setattr(server, "shown", at.split("/")[-1]), shown.set())
+            serving.webbrowser, "open", lambda at: (setattr(server, "shown", at.split("/")[-1]), shown.set())
         )
         monkeypatch.setattr(stage, "_is_up", lambda *_: True)
         code = main(["stage", *words], package)
