@@ -42,7 +42,7 @@ def pixels(scene, *, words=True):
         scene = replace(scene, things=tuple(each for each in scene.things if not isinstance(each, Words)))
     sheet = Sheet(scene.wide / 25.4, scene.high / 25.4, dpi=100)
     show_scene(sheet, scene)
-    return np.asarray(Image.open(io.BytesIO(sheet.png())).convert("RGB")).astype(int)
+    return sheet.pixels()[..., :3].astype(np.int16)
 
 
 def test_there_is_a_picture_for_every_movement_that_a_step_may_name():
