@@ -493,7 +493,7 @@ def test_the_class_csv_and_the_table_of_kits(name, unit):
     check_row({name: str(value) for name, value in row.items()}, of, unit)
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(st.data(), st.sampled_from(["in", "cm", "mm"]))
 def test_the_class_csv_of_any_piece(data, unit):
     piece = random_piece(data.draw)
@@ -671,7 +671,7 @@ def test_the_steps(name, unit):
     check_steps(PIECES[name], unit)
 
 
-@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, suppress_health_check=[HealthCheck.too_slow])
 @given(st.data(), st.sampled_from(["in", "cm", "mm"]))
 def test_the_steps_of_any_piece(data, unit):
     check_steps(random_piece(data.draw), unit)

@@ -89,7 +89,7 @@ def touched(parts, line, start, end):
     return any(at == line and low < end and start < high for at, low, high in parts)
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(lens=lenses())
 def test_each_crossing_is_drawn_as_it_is_in_the_cloth(lens):
     view = shown(lens)
@@ -276,7 +276,7 @@ def test_the_step_what_to_mind_and_its_place_are_said(lens, words):
         assert loose_words(lens) in texts
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(lens=lenses(), size=st.sampled_from(tuple(TYPE)))
 def test_words_stand_clear_at_every_step(lens, size, troubles):
     SHEET.set_type(TYPE[size])
