@@ -25,4 +25,4 @@ def pytest_collection_finish() -> None:
     """Look through what the imports have left no more, and for other garbage seldom: a third of the time."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(100_000, 20, 20)
+    gc.set_threshold(200_000, 20, 1000)

@@ -63,6 +63,7 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
 
     with environment.variables() as variables, ThreadPoolExecutor(1) as beside:
         variables["HEMCALC_SETTINGS"] = ""  # the notebooks' outputs are saved with nothing set
+        variables.pop("PYTHONDONTWRITEBYTECODE", None)  # or each process would compile all of it anew
         reports = {name: Path(variables["PYTEST_DEBUG_TEMPROOT"]) / f"{name}.xml" for name in tests}
         try:
             said = {name: beside.submit(run, name, words, False) for name, words in checks.items()}

@@ -2,6 +2,7 @@
 
 import math
 from functools import lru_cache
+from itertools import cycle
 
 import pytest
 from hypothesis import given, settings
@@ -286,8 +287,7 @@ def test_words_stand_clear_at_every_step(lens, size, troubles):
     assert found == []
 
 
-@pytest.mark.parametrize("hem", [7, None])
-@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize(("name", "hem"), list(zip(EXAMPLES, cycle((7, None)), strict=False)))
 def test_words_stand_clear_at_every_kind_of_step_of_the_workshops_pieces(name, hem, troubles):
     weave = open_line(example(name))
     steps = steps_at(weave, "top left")
