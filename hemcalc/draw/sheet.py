@@ -132,6 +132,11 @@ class Sheet:
         for axes, artist in self._moving:
             if artist.get_visible():
                 axes.draw_artist(artist)
+        return self.painted
+
+    @property
+    def painted(self) -> NDArray[np.uint8]:
+        """The picture that was drawn last: rows, columns, RGBA."""
         return np.asarray(self.canvas.buffer_rgba())
 
     def png(self) -> bytes:

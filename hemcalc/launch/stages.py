@@ -23,7 +23,7 @@ _PYTEST = ("pytest", "--numprocesses", "2", "--dist")  # as many as a small mach
 
 #: What Python runs one after the other. A notebook's cells stay together: they need one kernel.
 TESTS = {
-    "tests": (*_PYTEST, "worksteal", "--ignore=tests/browser", "--ignore=tests/bench"),
+    "tests": (*_PYTEST, "worksteal", "--ignore=tests/browser", "--ignore=tests/bench", "-m", "not browser"),
     "notebooks": (
         *(*_PYTEST, "loadfile", "-p", "nbval.plugin", "--nbval", "--nbval-cell-timeout=120"),
         *("--nbval-sanitize-with=tests/notebooks/sanitize.cfg", "notebooks"),

@@ -7,8 +7,10 @@ import shutil
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -57,6 +59,17 @@ def checkout(tmp_path: Path) -> Environment:
     return Environment(root, "")
 
 
+def opened(address: str, running: subprocess.Popen[bytes]) -> Any:
+    """A page of the lab, which names its address a little before it answers there."""
+    while True:
+        try:
+            return urllib.request.urlopen(address)
+        except urllib.error.URLError as error:
+            assert isinstance(error.reason, ConnectionRefusedError), error
+            assert running.poll() is None, "the lab has stopped"
+            time.sleep(0.1)
+
+
 def test_a_notebook_and_a_test_leave_the_home_empty(home: Path, checkout: Environment) -> None:
     with checkout.variables() as variables:
         # Of the plugins that are installed, the one that keeps something.
@@ -79,7 +92,7 @@ def test_the_lab_leaves_the_home_empty_and_opens_to_this_machine_with_its_token_
                 time.sleep(0.1)
             address = pages[0].read_text("utf-8").partition("url=")[2].partition('"')[0]
             assert address.startswith("http://localhost:")
-            with urllib.request.urlopen(address.replace("&amp;", "&")) as page:
+            with opened(address.replace("&amp;", "&"), running) as page:
                 assert "/lab/tree/00_start_here.ipynb" in page.url
             with urllib.request.urlopen(address.partition("?")[0]) as stranger:
                 assert "/login" in stranger.url
