@@ -359,7 +359,9 @@ def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words)
 # Each cloth in one size of type, the one in inches and the next in centimetres.
 @pytest.mark.parametrize(
     ("cloth", "unit", "size"),
-    zip((name for name in CUT_UP if name != "60 pieces"), cycle(("in", "cm")), cycle(TYPE), strict=False),
+    list(
+        zip((name for name in CUT_UP if name != "60 pieces"), cycle(("in", "cm")), cycle(TYPE), strict=False)
+    ),
     indirect=["cloth"],
 )
 def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
