@@ -101,12 +101,11 @@ def test_each_step_changes_the_picture_and_the_lens_follows_it(weave, values):
     sheet, before = weave.view.sheet, None
     box = weave.view.axes.bbox
     high = sheet.figure.bbox.height
+    within = slice(round(high - box.y1), round(high - box.y0)), slice(round(box.x0), round(box.x1))
     for number in range(1, weave.controls["step"].widget.max + 1):
         move(weave, step=number)
         # The threads alone: the words beside them say another step each time anyway.
-        lens = sheet.pixels()[
-            round(high - box.y1) : round(high - box.y0), round(box.x0) : round(box.x1)
-        ].tobytes()
+        lens = sheet.pixels()[within].tobytes()
         assert lens != before, weave.result.step
         before = lens
         if passed := weave.result.step.passed:
