@@ -144,19 +144,19 @@ def _spacing(chance: random.Random) -> _Made:
     wider = pick(chance, range(1, group))
     left, right = pick(chance, range(4, 9)), pick(chance, range(4, 9))
     groups = pick(chance, range(16, 34))
-    wide = groups * group - wider - left - right
-    side = number(wide) + number(left) + number(right)
+    inner = groups * group - wider - left - right
+    side = number(inner) + number(left) + number(right)
 
     def short(threads: int) -> Worked:
         return number(-(-threads // group) * group - threads)
 
     slips = {
         "what is over was taken, and not what is missing": number(group - wider),
-        "the clear bands were forgotten": short(wide),
-        "one clear band was forgotten": short(wide + left),
+        "the clear bands were forgotten": short(inner),
+        "one clear band was forgotten": short(inner + left),
     }
     facts = (
-        f"The design of a {thing} is {wide} threads wide, with {left} threads clear at the left and {right} "
+        f"The design of a {thing} is {inner} threads wide, with {left} threads clear at the left and {right} "
         f"at the right. It is hem stitched in groups of {group}."
     )
     asked = (
@@ -251,14 +251,14 @@ def _wash(chance: random.Random) -> _Made:
 
 
 def _bolt(chance: random.Random) -> _Made:
-    wide, across = pick(chance, (90, 120, 140, 150)), pick(chance, range(22, 47))
+    width, across = pick(chance, (90, 120, 140, 150)), pick(chance, range(22, 47))
     down, pieces = pick(chance, range(18, 40)), pick(chance, range(7, 25))
-    beside = wide // across
+    beside = width // across
     rows = (number(pieces) / number(beside)).up()
     units = (number(int(rows.value)) * number(down) / number(10)).up()
     slips = {
         "the area was shared out, as if cloth could be cut like dough": (
-            number(pieces * across * down) / number(10 * wide)
+            number(pieces * across * down) / number(10 * width)
         ).up(),
         "the last row, which isn't full, was left out": (
             number(pieces // beside) * number(down) / number(10)
@@ -269,7 +269,7 @@ def _bolt(chance: random.Random) -> _Made:
         else number(int(units.value) - 1),
     }
     facts = (
-        f"{pieces} pieces, each {across} cm across and {down} cm down, are cut from linen {wide} cm wide. "
+        f"{pieces} pieces, each {across} cm across and {down} cm down, are cut from linen {width} cm wide. "
         "The shop sells it by 10 cm. They are not turned, and nothing is allowed for cuts."
     )
     asked = "How many units of 10 cm do you buy?"

@@ -47,10 +47,10 @@ class Word(Text):
     def get_window_extent(self, renderer: Any = None, dpi: float | None = None) -> Bbox:
         """Where it stands, in pixels, without the paper round it."""
         x, y = self.get_transform().transform(self.get_position())
-        high, wide = (side - 2 * _AROUND for side in self._picture.shape[:2])
-        left = round(x - SHARES[self.get_horizontalalignment()] * wide)
-        bottom = round(y - SHARES[self.get_verticalalignment()] * high)
-        return Bbox.from_bounds(left, bottom, wide, high)
+        height, width = (side - 2 * _AROUND for side in self._picture.shape[:2])
+        left = round(x - SHARES[self.get_horizontalalignment()] * width)
+        bottom = round(y - SHARES[self.get_verticalalignment()] * height)
+        return Bbox.from_bounds(left, bottom, width, height)
 
     def draw(self, renderer: Any) -> None:
         """Lay the picture down where the text stands."""
@@ -63,8 +63,8 @@ class Word(Text):
 
 def size_of(picture: NDArray[np.uint8], dpi: float) -> tuple[float, float]:
     """Width and height in points of the word in a picture."""
-    high, wide = (side - 2 * _AROUND for side in picture.shape[:2])
-    return wide * 72 / dpi, high * 72 / dpi
+    height, width = (side - 2 * _AROUND for side in picture.shape[:2])
+    return width * 72 / dpi, height * 72 / dpi
 
 
 @lru_cache(maxsize=512)  # so many words of a hall's size are some megabytes
@@ -102,11 +102,11 @@ def lettering(
     font = _font(math.floor(points * dpi / 72 + 0.5), bold)
     lines, step = text.split("\n"), sum(font.getmetrics())
     widths = [font.getlength(line) for line in lines]
-    wide, high = math.ceil(max(widths)), step * len(lines)
-    mask = Image.new("L", (wide + 2 * _AROUND, high + 2 * _AROUND))
+    broad, height = math.ceil(max(widths)), step * len(lines)
+    mask = Image.new("L", (broad + 2 * _AROUND, height + 2 * _AROUND))
     pen = ImageDraw.Draw(mask)
     for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
-        left = round(SHARES[across] * (wide - width))
+        left = round(SHARES[across] * (broad - width))
         pen.text((_AROUND + left, _AROUND + i * step), line, fill=255, font=font)
     ink = np.asarray(mask)[..., None]
     colour = np.array(to_rgb(INK)) * 255

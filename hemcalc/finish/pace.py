@@ -90,10 +90,10 @@ class Pace:
         """Minutes to darn so many crossings, least and most."""
         return self._minutes(crossings, self.crossings, _CROSSINGS)
 
-    def _minutes(self, many: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
-        if not isinstance(many, int) or many < 0:
-            raise HemError(f"{many!r} is no number of them; for example 120.", "many")
+    def _minutes(self, done: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
+        if not isinstance(done, int) or done < 0:
+            raise HemError(f"{done!r} is no number of them; for example 120.", "done")
         if sample is None:
-            return 5 * many / usual[1], 5 * many / usual[0]
-        once = 5 * many / sample
+            return 5 * done / usual[1], 5 * done / usual[0]
+        once = 5 * done / sample
         return once * float(1 - self.within), once * float(1 + self.within)

@@ -41,8 +41,8 @@ class Doubt:
         """What it may be and what to do, without a full stop."""
         between = "or" if self.most - self.fewest == 1 else "to"
         if self.more is None:
-            many = _WORDS[MOST_MORE]
-            todo = f"{many} more places would not tell, so count over a longer stretch, or choose"
+            word = _WORDS[MOST_MORE]
+            todo = f"{word} more places would not tell, so count over a longer stretch, or choose"
         else:
             todo = f"count {_WORDS[self.more]} more place{'s' if self.more > 1 else ''}"
         return f"{self.fewest} {between} {self.most}: {todo}"

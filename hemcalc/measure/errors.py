@@ -152,14 +152,14 @@ def true_or_false(value: object, about: str) -> bool:
     raise HemError(f"{about} is {shown(value)}, but must be True or False; for example True.", about)
 
 
-def parts_of(value: object, about: str, many: int, wanted: str, example: object) -> tuple[Any, ...]:
-    """The parts of a tuple or list of so many; `wanted` says what they are.
+def parts_of(value: object, about: str, number: int, what: str, example: object) -> tuple[Any, ...]:
+    """The parts of a tuple or list of so many; `what` says what they are.
 
     Examples
     --------
     >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
     (224, 168)
     """
-    if isinstance(value, tuple | list) and len(value) == many:
+    if isinstance(value, tuple | list) and len(value) == number:
         return tuple(value)
-    raise HemError(f"{about} is {shown(value)}, but must be {wanted}; for example {example}.", about)
+    raise HemError(f"{about} is {shown(value)}, but must be {what}; for example {example}.", about)

@@ -50,17 +50,17 @@ def whole_threads(
     hemcalc.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
     """
     span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
-    wanted = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
+    allowed = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
     # Asked first, since threads are counted thousands of times for one figure.
     number = value if type(value) is int else _exact(value)
     if number is None or number.denominator != 1:
         float_ = ", a float, which may hide a fraction" if isinstance(value, float) and value % 1 == 0 else ""
-        raise HemError(f"{about} is {shown(value)}{float_}, {wanted}", about)
+        raise HemError(f"{about} is {shown(value)}{float_}, {allowed}", about)
     threads = int(number)
     if not least <= threads <= most:
         if threads > MOST_THREADS and of == "threads":
-            wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
-        raise HemError(f"{about} is {shown(threads)}, {wanted}", about)
+            allowed = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
+        raise HemError(f"{about} is {shown(threads)}, {allowed}", about)
     return threads
 
 

@@ -172,12 +172,12 @@ class Fabric:
         ['≈ 309.3 mm', '≈ 217.4 mm']
         """
         before, after = self.state(washed=False), self.state(washed=True)
-        wide, long = (
+        width, long = (
             as_length(size, about, size=False).stated(after)
             for size, about in ((across, "across"), (down, "down"))
         )
         return (
-            Length(wide.mm / (1 - self.shrink_across), before),
+            Length(width.mm / (1 - self.shrink_across), before),
             Length(long.mm / (1 - self.shrink_down), before),
         )
 

@@ -97,8 +97,8 @@ def error_at(confidence: Fraction, readings: Sequence[Fraction], places: int | N
     >>> round(error_at(Fraction(95, 100), once), 2), round(error_at(Fraction(95, 100), once, 4), 2)
     (1.13, 0.48)
     """
-    many = len(readings) if places is None else places
-    return students_t(confidence, many - 1 + KNOWN) * _of_one(readings) / math.sqrt(many)
+    number = len(readings) if places is None else places
+    return students_t(confidence, number - 1 + KNOWN) * _of_one(readings) / math.sqrt(number)
 
 
 def _of_one(readings: Sequence[Fraction]) -> float:
@@ -163,8 +163,8 @@ class Readings:
         >>> [float(once.error_with(places)) for places in (1, 2, 4)]
         [0.040482, 0.026503, 0.017239]
         """
-        many = whole_threads(places, "places", least=1, example=4, of="places")
-        off = error_at(self.confidence, self.readings, many) / float(self.mean)
+        number = whole_threads(places, "places", least=1, example=4, of="places")
+        off = error_at(self.confidence, self.readings, number) / float(self.mean)
         if off >= 1:
             raise HemError(
                 f"A mean of {decimal_text(self.mean)} may be off by all of itself, so count over a longer "

@@ -19,7 +19,7 @@ from hemcalc.panels.offers import unit_of, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.workshop.grain import wanted_piece
+from hemcalc.workshop.grain import cut_size_of
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 
@@ -81,7 +81,7 @@ def _layout(
     """Kept, since a reader who moves a slider back need not wait again."""
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
     linen = pieces[0][1].fabric
-    sizes = [wanted_piece(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
+    sizes = [cut_size_of(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
     return cut_from_bolt(sizes, width, grain=turn, unit=sold_by, effort=effort)
 
 

@@ -164,14 +164,14 @@ def _offered(slider: Any, text: str) -> str:
     offers: tuple[str, ...] = tuple(slider.options)
     if text in offers:
         return text
-    wanted = _size(text, offers[0])
+    asked = _size(text, offers[0])
     sizes = [(_size(offer, offers[0]) or Fraction(0), offer) for offer in offers]
-    if wanted is not None:
-        if same := [offer for size, offer in sizes if size == wanted]:
+    if asked is not None:
+        if same := [offer for size, offer in sizes if size == asked]:
             return same[0]
         below, above = (
-            [each for each in sizes if each[0] < wanted],
-            [each for each in sizes if each[0] > wanted],
+            [each for each in sizes if each[0] < asked],
+            [each for each in sizes if each[0] > asked],
         )
         if below and above:
             near = f"{max(below)[1]} and {min(above)[1]}"

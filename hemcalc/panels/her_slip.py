@@ -30,10 +30,10 @@ class HerSlip:
 
     def __init__(self, seed: int) -> None:
         self.seed = seed
-        wide, style = widgets.Layout(width="720px"), {"description_width": "190px"}
+        layout, style = widgets.Layout(width="720px"), {"description_width": "190px"}
         self.sheet = widgets.HTML(layout=widgets.Layout(width="900px"))
-        self.number = widgets.Dropdown(description="her first wrong number", style=style, layout=wide)
-        self.why = widgets.Dropdown(description="what happened", style=style, layout=wide)
+        self.number = widgets.Dropdown(description="her first wrong number", style=style, layout=layout)
+        self.why = widgets.Dropdown(description="what happened", style=style, layout=layout)
         self.another = widgets.Button(description="Another sheet", layout=widgets.Layout(width="140px"))
         self._beside = widgets.HTML()
         self.widget = widgets.VBox([self.sheet, self.number, self.why, self.another, self._beside])

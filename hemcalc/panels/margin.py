@@ -96,14 +96,14 @@ class MarginPicture:
         self.profile.update(plan.section, plan.fold, plan.unit, more=plan.more)
         self.lens.update(plan.section, plan.fold)
 
-    def _frame(self, edge: Edge, high: float) -> None:
-        (wide, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), _PROFILE
-        wide, tall = share * wide, up * tall
+    def _frame(self, edge: Edge, top: float) -> None:
+        (width, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), _PROFILE
+        width, tall = share * width, up * tall
         across = (
             edge.rule.margin + _DESIGN,
             edge.total + edge.handling + _DESIGN,
             (edge.fold_1 + _DESIGN) / _WORDS_FROM,
-            (edge.hem + high) * wide / (tall - _BELOW - _ABOVE),
+            (edge.hem + top) * width / (tall - _BELOW - _ABOVE),
         )
         thread = float(edge.width(1).mm)
         self.reach_mm = framed(max(across)) * thread
@@ -111,7 +111,7 @@ class MarginPicture:
         if most != self.ruler.most:
             self.ruler.look(most)
             limits = self.ruler.axes.get_xlim()
-            inch = (limits[1] - limits[0]) / wide
+            inch = (limits[1] - limits[0]) / width
             self.sheet.look(self.profile.axes, limits, (-_BELOW * inch, (tall - _BELOW) * inch))
 
     def alt(self, plan: MarginPlan) -> str:

@@ -66,7 +66,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
 def _amounts(plan: ThreadPlan, unit: str) -> tuple[str, str]:
     """What stitch and piece take, in two sentences short enough for a hall."""
     small, large = ("in", "yd") if unit == "in" else ("mm", "m")
-    lengths = " to ".join(str(many) for many in dict.fromkeys(plan.needlefuls))
+    lengths = " to ".join(str(needlefuls) for needlefuls in dict.fromkeys(plan.needlefuls))
     return (
         f"A stitch takes {plan.per_stitch.text(small)}; all {plan.stitches}, seams and waste "
         f"{plan.sewn.text(large)}.",

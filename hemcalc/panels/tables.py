@@ -167,8 +167,8 @@ class TableForm:
         return cells
 
     def _lay_out(self) -> None:
-        wide = [_width(column) for column in self.columns]
-        self._grid.layout.grid_template_columns = f"46px {' '.join(wide)}"
+        widths = [_width(column) for column in self.columns]
+        self._grid.layout.grid_template_columns = f"46px {' '.join(widths)}"
         heads = [
             widgets.HTML(
                 f'<span title="{html.escape(column.hint)}" style="display:block;line-height:1.2">'

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.paper.letters import NARROW, wide, wrapped
+from hemcalc.paper.letters import NARROW, width_of, wrapped
 from hemcalc.paper.page import Page
 
 __all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
@@ -133,7 +133,7 @@ def set_step(
 
     Pictures are all of one size.
     """
-    ways = [(many, False, over) for many in (1, 2) if many <= max(len(pictures), 1) for over in (False, True)]
+    ways = [(row, False, over) for row in (1, 2) if row <= max(len(pictures), 1) for over in (False, True)]
     if len(pictures) > 1:
         most = int((room + _BESIDE) / (_mm(pictures[0])[0] + _BESIDE))
         ways.append((min(len(pictures), most), True, False))
@@ -215,7 +215,7 @@ def _high(points: float, lines: int = 1) -> float:
 
 
 def _wide(text: str, points: float, bold: bool) -> float:
-    return NARROW * wide(text, points, bold)
+    return NARROW * width_of(text, points, bold)
 
 
 def _round(text: str, across: float, room: float, beside: int) -> tuple[str, ...]:

@@ -90,12 +90,12 @@ class Asked:
 
     def text(self) -> str:
         """What is asked, with what the number is."""
-        wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
+        in_unit = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
-            wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
+            in_unit += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
         elif self.unit != "threads":
-            wanted += ", to the nearest 1/16 in"
-        return f"{self.name}{wanted}: {self.where}"
+            in_unit += ", to the nearest 1/16 in"
+        return f"{self.name}{in_unit}: {self.where}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -219,5 +219,5 @@ def told_by_several(name: str = "total", sums: int = 200) -> int:
     for seed in range(sums):
         slips = possible_slips(sums_of(exercise(seed, 3).piece), name).values()
         given = Counter(worked.value for worked in slips)
-        alike += [many for many in given.values() for _ in range(many)]
-    return round(Fraction(100 * sum(many > 1 for many in alike), len(alike)))
+        alike += [times for times in given.values() for _ in range(times)]
+    return round(Fraction(100 * sum(times > 1 for times in alike), len(alike)))

@@ -114,8 +114,8 @@ def _length_said(value: Fraction, unit: str) -> str:
     return f"{'−' if value < 0 else ''}{figure} {unit}"
 
 
-def _refused(name: str, answer: object, wanted: str, so: str = "but must be ") -> HemError:
-    return HemError(f"{name} is {shown(answer)}, {so}{wanted}; {_EXAMPLE}", name)
+def _refused(name: str, answer: object, allowed: str, so: str = "but must be ") -> HemError:
+    return HemError(f"{name} is {shown(answer)}, {so}{allowed}; {_EXAMPLE}", name)
 
 
 def _below(name: str, answer: object) -> HemError:

@@ -158,12 +158,12 @@ def judge(
     if read is None:
         return Verdict(None, "No answer yet: write yours in place of None and run the cell again.")
     if (read.unit == "threads") == isinstance(right, Length):
-        wanted = (
+        allowed = (
             "a length with its unit; for example '1/2 in'"
             if isinstance(right, Length)
             else f"a whole number of {of}; for example 12"
         )
-        return Verdict(None, f"my answer is {shown(answer)}, but must be {wanted}.")
+        return Verdict(None, f"my answer is {shown(answer)}, but must be {allowed}.")
     given: Any = Length(read.mm) if isinstance(right, Length) else read.value
     said = read.text if isinstance(right, Length) else _counted(read.value, of)
     goal = right.text("mm") if isinstance(right, Length) else _counted(right, of)

@@ -70,7 +70,7 @@ def as_money(value: object, about: str) -> Decimal:
     return amount
 
 
-def times(price: Decimal, many: int) -> Decimal:
+def times(price: Decimal, quantity: int) -> Decimal:
     """So many at this price.
 
     Examples
@@ -78,7 +78,7 @@ def times(price: Decimal, many: int) -> Decimal:
     >>> times(Decimal("0.10"), 3)
     Decimal('0.30')
     """
-    return _EXACT.multiply(price, Decimal(many))
+    return _EXACT.multiply(price, Decimal(quantity))
 
 
 def add_up(amounts: Iterable[Decimal]) -> Decimal:

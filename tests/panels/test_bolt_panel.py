@@ -7,7 +7,7 @@ import pytest
 
 from hemcalc import EXAMPLES, Length, cut_from_bolt
 from hemcalc.panels.bolt import MOST_LEARNERS, SOLD_BY, WIDTHS
-from hemcalc.workshop import wanted_piece
+from hemcalc.workshop import cut_size_of
 
 
 def move(panel, **values):
@@ -19,7 +19,7 @@ def sizes(many, *names, unit="cm"):
     """What is laid on one bolt is of one linen, the first one's."""
     linen = EXAMPLES[names[0]].fabric
     pieces = {name: EXAMPLES[name].with_changes(fabric=linen) for name in names}
-    return [wanted_piece(name, piece, many, unit) for name, piece in pieces.items()]
+    return [cut_size_of(name, piece, many, unit) for name, piece in pieces.items()]
 
 
 def listed(panel):

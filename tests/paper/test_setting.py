@@ -9,7 +9,7 @@ from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
-from hemcalc.paper.letters import wide, wrapped
+from hemcalc.paper.letters import width_of, wrapped
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.step import set_step, share_pages
@@ -49,7 +49,7 @@ def test_a_number_keeps_its_fraction_its_unit_and_its_sign(text, room):
     held = {"it is 6 1/2 in wide": "6 1/2 in", "by 12 %": "12 %", "about ≈ 3.25 cm": "≈ 3.25 cm"}
     whole = held.get(text, text)
     lines = wrapped(text, room, 9)
-    if wide(whole, 9) <= room:
+    if width_of(whole, 9) <= room:
         assert any(whole in line for line in lines)
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 

@@ -42,7 +42,7 @@ class Written:
 
 def letter_of(cut_up: CutUp, name: str) -> str:
     """The letter of a size: A to Z, and then AA, AB and so on."""
-    at = [size.name for size in cut_up.wanted].index(name)
+    at = [size.name for size in cut_up.sizes].index(name)
     return ascii_uppercase[at] if at < 26 else "A" + ascii_uppercase[at - 26]
 
 
@@ -64,7 +64,7 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
     numbers = _numbers(cut_up, stretches, measure, {}, ())
     named: list[Label] = []
     by_letter, pieces_left_out = set(), []
-    for size in cut_up.wanted:
+    for size in cut_up.sizes:
         pieces = [piece for piece in cut_up.pieces if piece.name == size.name]
         places = [_inside(stretches, piece) for piece in pieces]
         taken = _taken(numbers, measure)
@@ -192,7 +192,7 @@ def _with_measures(
 
 def _has_room(box: Box, stretches: Stretches, in_margin: bool) -> bool:
     """Whether a label stays on the drawing and, in a margin, clear of the stretch before."""
-    ends = [left + stretches.wide + SELVEDGE for left in stretches.lefts if left + stretches.wide < box[2]]
+    ends = [left + stretches.width + SELVEDGE for left in stretches.lefts if left + stretches.width < box[2]]
     left = max([0.0, *ends]) if in_margin else stretches.lefts[0]
     return left + CLEAR <= box[0] and stretches.bottom <= box[1] and box[3] <= stretches.top
 
@@ -215,18 +215,18 @@ def _at_start(
         in_lines = label.text.replace(": ", "\n")
         yield replace(label, x=x - SELVEDGE - 3, text=in_lines, across="right", on_paper=False)
         return
-    wide, high = measure(label)
+    width, height = measure(label)
     (left,) = [left for left in stretches.lefts if left <= x + 1e-6][-1:]
-    inside = left + wide / 2, left + stretches.wide - wide / 2
+    inside = left + width / 2, left + stretches.width - width / 2
     if cut.way == "across":
-        room = last_x - x - wide
+        room = last_x - x - width
         yield from (replace(label, x=x + at, across="left") for at in _afters(room))
-        if x - wide - 2 >= left:
+        if x - width - 2 >= left:
             yield replace(label, x=x - 2, across="right")
         return
     along = replace(label, x=min(max(x, inside[0]), inside[1]))
-    yield from (replace(along, y=y - at, up="top") for at in _afters(y - last_y - high))
-    if y + high + 2 <= stretches.top:
+    yield from (replace(along, y=y - at, up="top") for at in _afters(y - last_y - height))
+    if y + height + 2 <= stretches.top:
         yield replace(along, y=y + 2, up="bottom")
 
 
@@ -247,25 +247,25 @@ def _placed(texts: Iterable[str], place: Box, taken: Taken, measure: _Measure) -
     left, bottom, right, top = place
     for text in texts:
         label = Label((left + right) / 2, (bottom + top) / 2, text, small=True, on_paper=True)
-        wide, high = measure(label)
-        aside, up = (right - left - wide) / 2, (top - bottom - high) / 2
+        width, height = measure(label)
+        aside, up = (right - left - width) / 2, (top - bottom - height) / 2
         if aside < 0 or up < 0:
             continue
         for dy in _SHIFTS:
             for dx in _SHIFTS:
                 x, y = label.x + dx * aside, label.y + dy * up
-                box = x - wide / 2, y - high / 2, x + wide / 2, y + high / 2
+                box = x - width / 2, y - height / 2, x + width / 2, y + height / 2
                 if not taken.touching(box):
                     return replace(label, x=x, y=y)
     return None
 
 
 def _inside(stretches: Stretches, piece: Placed) -> Box:
-    left, bottom, wide, high = stretches.box(piece.bit)
-    return left + CLEAR, bottom + CLEAR, left + wide - CLEAR, bottom + high - CLEAR
+    left, bottom, width, height = stretches.box(piece.bit)
+    return left + CLEAR, bottom + CLEAR, left + width - CLEAR, bottom + height - CLEAR
 
 
 def _box_of(label: Label, measure: _Measure) -> Box:
-    wide, high = measure(label)
-    left, bottom = label.x - SHARES[label.across] * wide, label.y - SHARES[label.up] * high
-    return left, bottom, left + wide, bottom + high
+    width, height = measure(label)
+    left, bottom = label.x - SHARES[label.across] * width, label.y - SHARES[label.up] * height
+    return left, bottom, left + width, bottom + height

@@ -62,8 +62,8 @@ class LayerMap:
             x = sum(px for px, _ in cell) / len(cell)
             y = sum(py for _, py in cell) / len(cell)
             label = Label(x, y, str(count), bold=True, on_paper=True)
-            wide, high = self._labels.size(label)
-            if _area(cell) > 1.5 * wide * high and count not in [int(kept.text) for kept in numbers]:
+            width, height = self._labels.size(label)
+            if _area(cell) > 1.5 * width * height and count not in [int(kept.text) for kept in numbers]:
                 numbers.append(label)
         under = -hy / max(hx, hy) - 0.05
         return [

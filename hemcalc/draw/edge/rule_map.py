@@ -74,10 +74,11 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     )
     if edge is not None:
         # Round the cell and the number in it, whichever is larger.
-        wide, high = labels.size(slacks[0])
+        width, height = labels.size(slacks[0])
         along, up = sheet.points(axes)
-        wide, high = max(wide + 4 * along, 1), max(high + 4 * up, 1)
-        mark = Rectangle((edge.hem - wide / 2, edge.clear - high / 2), wide, high, fill=False, clip_on=False)
+        width, height = max(width + 4 * along, 1), max(height + 4 * up, 1)
+        corner = edge.hem - width / 2, edge.clear - height / 2
+        mark = Rectangle(corner, width, height, fill=False, clip_on=False)
         mark.set(edgecolor=INK, linewidth=2.4)
         axes.add_patch(mark)
         sheet.moving(axes, mark)

@@ -101,9 +101,9 @@ class OpenLineRows:
     def _use(self, a_row: int) -> None:
         """Take rows of so many threads; a thread measures the same both ways."""
         self.a_row = a_row
-        wide = a_row + 2 * _CORNER
+        across = a_row + 2 * _CORNER
         self.axes.set_xlim(-_CORNER, a_row + _CORNER)
-        self.axes.set_ylim(-wide * self._shape, 0)
+        self.axes.set_ylim(-across * self._shape, 0)
         self._line = 1.3 * TYPE["projector"].small * self.sheet.points(self.axes)[1]
         self._top = -self._above * self._line
         self.pitch = _CLEAR + _OPEN + _HEM + 1.15 * self._line

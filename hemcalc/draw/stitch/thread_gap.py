@@ -59,8 +59,8 @@ def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     words = sheet.axes((0.01, 0, 0.98, 1), (0, 1), (0, 1))
     Labels(sheet, words, 1).show([Label(0, 0.98, _cloth(ratios[0]), "left", "top", bold=True)])
     Labels(sheet, axes, MOST).show(names)
-    high = thickest / 2
-    gap = Dimension(yarn / 2, pitch - yarn / 2, high + 12 * point, high, f"gap {ratios[0].gap_mm:.2f} mm")
+    top = thickest / 2
+    gap = Dimension(yarn / 2, pitch - yarn / 2, top + 12 * point, top, f"gap {ratios[0].gap_mm:.2f} mm")
     Dimensions(sheet, axes, 1).show([gap])
     return Still(sheet, gap_alt(*ratios))
 

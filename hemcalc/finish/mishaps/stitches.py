@@ -89,7 +89,7 @@ def _rest(told: Told, left: int) -> tuple[int, Spacing]:
 
 
 def _sizes(spacing: Spacing) -> str:
-    return ", ".join(f"{many} of {size}" for many, size in spacing.stretches)
+    return ", ".join(f"{groups} of {size}" for groups, size in spacing.stretches)
 
 
 def _unpick(groups: int) -> Step:
