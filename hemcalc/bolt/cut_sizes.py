@@ -16,9 +16,9 @@ from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
 #: Most pieces in all: a workshop's worth, with room.
-MOST_PIECES = 1000
+MAX_PIECES = 1000
 #: Most sizes.
-MOST_SIZES = 30
+MAX_SIZES = 30
 #: Whether each piece's down lies along the warp of the cloth, or may lie along its weft.
 GRAINS = ("fixed", "free")
 _LONGEST_NAME = 40
@@ -104,16 +104,16 @@ class CutSize:
         object.__setattr__(self, "turned", self._turned(turned))
         object.__setattr__(self, "exchanged", turned is None)
 
-    def _turned(self, given: object) -> tuple[Length, Length] | None:
-        if given is None or given is False:
-            return None if given is False else (self.down, self.across)
-        if not isinstance(given, tuple | list) or len(given) != 2:
+    def _turned(self, value: object) -> tuple[Length, Length] | None:
+        if value is None or value is False:
+            return None if value is False else (self.down, self.across)
+        if not isinstance(value, tuple | list) or len(value) != 2:
             raise HemError(
-                f"{self.name}, turned is {shown(given)}, but must be its size across and down the cloth, or "
+                f"{self.name}, turned is {shown(value)}, but must be its size across and down the cloth, or "
                 "False; for example ('12 in', '18 in').",
                 "pieces",
             )
-        across, down = given
+        across, down = value
         return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
 
     def __repr__(self) -> str:
@@ -173,7 +173,7 @@ class CutSize:
 
 
 def _whole(value: object, about: str) -> int:
-    return whole_threads(value, about, least=1, most=MOST_PIECES, example=12, of="pieces")
+    return whole_threads(value, about, least=1, most=MAX_PIECES, example=12, of="pieces")
 
 
 def _worth(value: object, about: str) -> Fraction:
@@ -215,9 +215,9 @@ def as_cut_sizes(pieces: object, about: str = "pieces", *, counted: bool = True)
             about,
         )
     sizes = tuple(_one(piece, about) for piece in pieces)
-    if not 1 <= len(sizes) <= MOST_SIZES:
+    if not 1 <= len(sizes) <= MAX_SIZES:
         raise HemError(
-            f"{about} has {len(sizes) or 'no'} sizes, but must have from 1 to {MOST_SIZES}; "
+            f"{about} has {len(sizes) or 'no'} sizes, but must have from 1 to {MAX_SIZES}; "
             "for example [('coaster', '6 in', '6 in', 24)].",
             about,
         )
@@ -232,9 +232,9 @@ def as_cut_sizes(pieces: object, about: str = "pieces", *, counted: bool = True)
         (name, *_) = (size.name for size in sizes if size.quantity is None)
         raise HemError(f"{shown(name)} does not say how many, but the bolt needs it; {_EXAMPLE}", about)
     total = sum(size.quantity or 0 for size in sizes)
-    if total > MOST_PIECES:
+    if total > MAX_PIECES:
         raise HemError(
-            f"{about} has {total} pieces in all, but at most {MOST_PIECES} can be laid out; {_EXAMPLE}", about
+            f"{about} has {total} pieces in all, but at most {MAX_PIECES} can be laid out; {_EXAMPLE}", about
         )
     return sizes
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.bolt.buying import short_for
-from hemcalc.bolt.cut_sizes import GRAINS, MOST_PIECES, CutSize, as_cut_sizes, common_step, sides_of
+from hemcalc.bolt.cut_sizes import GRAINS, MAX_PIECES, CutSize, as_cut_sizes, common_step, sides_of
 from hemcalc.bolt.cutting import CutUp, percent, places_of
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
@@ -132,9 +132,9 @@ def have_from_remnant(
     cut = as_length(each_cut, "each_cut", size=False)
     by = _counted_by(cut_sizes)
     for size in cut_sizes:
-        if size.quantity is None and across.mm * down.mm > MOST_PIECES * size.area_mm2:
+        if size.quantity is None and across.mm * down.mm > MAX_PIECES * size.area_mm2:
             raise HemError(
-                f"{size.name} is so small that more than {MOST_PIECES} could be cut from the remnant, but it "
+                f"{size.name} is so small that more than {MAX_PIECES} could be cut from the remnant, but it "
                 f"must then say how many at most; for example ({size.name!r}, '2 in', '2 in', 50).",
                 "sizes",
             )
@@ -219,7 +219,7 @@ def _from_strips(
         any(a <= across and d <= down for a, d, _ in size.in_steps(step, grain, loss)) for size in cut_sizes
     ]
     some = [at for at, size in enumerate(cut_sizes) if fits[at] and size.quantity is not None]
-    if not some or len(some) < sum(fits) or sum(cut_sizes[at].quantity or 0 for at in some) > MOST_PIECES:
+    if not some or len(some) < sum(fits) or sum(cut_sizes[at].quantity or 0 for at in some) > MAX_PIECES:
         return None
     narrow = [cut_sizes[at] for at in some]
     if not all(any(a <= across for a, _, _ in size.in_steps(step, grain, loss)) for size in narrow):

@@ -175,8 +175,8 @@ def headline(compared: Iterable[Comparison]) -> str:
     3 figures computed from others of 2 published sources (2 books): 3 agree, 0 differ and say why.
     No evidence of a sum, and not counted: 4 read back, 2 practice.
     """
-    given = compared if isinstance(compared, Iterable) else [compared]
-    every = [of_type(each, Comparison, "compared", "comparisons()") for each in given]
+    several = compared if isinstance(compared, Iterable) else [compared]
+    every = [of_type(each, Comparison, "compared", "comparisons()") for each in several]
     counted = [c for c in every if c.row.published and c.row.grade == GRADES[0]]
     sources = {c.row.source.title: c.row.source.medium for c in counted}
     media = Counter(sources.values())
@@ -222,8 +222,8 @@ def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
             f"The row {row.id} names {shown(row.function)}, which hemcalc.books.sums has not; "
             "for example 'Edge.draw_line'."
         )
-    given = sums[row.function](**row.inputs)
-    pair = given if isinstance(given, tuple) else (given, given)
+    ours = sums[row.function](**row.inputs)
+    pair = ours if isinstance(ours, tuple) else (ours, ours)
     least, most = (_in_unit(number, row) for number in pair)
     return Comparison(row, (least, most))
 

@@ -16,7 +16,7 @@ from numbers import Rational
 from hemcalc.measure.errors import HemError, shown
 
 #: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
-MOST_THREADS = 10_000_000
+MAX_THREADS = 10_000_000
 
 #: Characters of a text that is read as a size.
 LONGEST_TEXT = 80
@@ -30,7 +30,7 @@ def whole_threads(
     about: str,
     *,
     least: int = 0,
-    most: int = MOST_THREADS,
+    most: int = MAX_THREADS,
     example: int = 8,
     otherwise: str = "",
     of: str = "threads",
@@ -49,7 +49,7 @@ def whole_threads(
     Traceback (most recent call last):
     hemcalc.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
     """
-    span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
+    span = f"{least} or more" if most == MAX_THREADS else f"from {least} to {most}"
     allowed = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
     # Asked first, since threads are counted thousands of times for one figure.
     number = value if type(value) is int else _exact(value)
@@ -58,8 +58,8 @@ def whole_threads(
         raise HemError(f"{about} is {shown(value)}{float_}, {allowed}", about)
     threads = int(number)
     if not least <= threads <= most:
-        if threads > MOST_THREADS and of == "threads":
-            allowed = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
+        if threads > MAX_THREADS and of == "threads":
+            allowed = f"but at most {MAX_THREADS:,} threads can be planned; for example {example}."
         raise HemError(f"{about} is {shown(threads)}, {allowed}", about)
     return threads
 

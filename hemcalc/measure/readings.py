@@ -37,13 +37,13 @@ def threads_read(readings: object) -> tuple[Fraction, ...]:
     >>> threads_read([28, "28 1/2"])
     (Fraction(28, 1), Fraction(57, 2))
     """
-    given = shown(readings)
+    said = shown(readings)
     if isinstance(readings, Sequence) and not isinstance(readings, str | bytes | bytearray):
         if len(readings):
             return tuple(_threads(reading) for reading in readings)
-        given = "an empty one"
+        said = "an empty one"
     raise HemError(
-        f"readings must be a list of one or more numbers of threads, not {given}; for example [28, 28, 29].",
+        f"readings must be a list of one or more numbers of threads, not {said}; for example [28, 28, 29].",
         "readings",
     )
 
@@ -196,7 +196,7 @@ def _threads(reading: object) -> Fraction:
 
 #: How sure we are unless told.
 SURE = Fraction(95, 100)
-_LEAST, _MOST = Fraction(50, 100), Fraction(999, 1000)
+_MIN_CONFIDENCE, _MAX_CONFIDENCE = Fraction(50, 100), Fraction(999, 1000)
 
 
 def as_confidence(value: object) -> Fraction:
@@ -211,16 +211,16 @@ def as_confidence(value: object) -> Fraction:
     hemcalc.HemError: confidence is 'all of it', but must be from 50 % to 99.9 %, since no...
     """
     try:
-        given = share(value, "confidence")
+        level = share(value, "confidence")
     except HemError:
-        given = Fraction(0)
-    if not _LEAST <= given <= _MOST:
+        level = Fraction(0)
+    if not _MIN_CONFIDENCE <= level <= _MAX_CONFIDENCE:
         raise HemError(
             f"confidence is {shown(value)}, but must be from 50 % to 99.9 %, since no measured count is "
             "quite sure; for example '95 %'.",
             "confidence",
         )
-    return given
+    return level
 
 
 @lru_cache(maxsize=1000)

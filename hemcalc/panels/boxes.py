@@ -25,7 +25,7 @@ from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
 __all__ = ["AnswerBox", "Compared", "GuessBox", "answer_box", "check_box", "guess_box"]
 
-_MOST_HANDS = 400
+_MAX_HANDS = 400
 _BAR = "#444"
 
 
@@ -177,8 +177,8 @@ def _hands(text: str, unit: str) -> dict[Fraction, int]:
             )
         value = answer.value if counted else answer.mm / MILLIMETRES[unit]
         hands[value] = hands.get(value, 0) + times
-    if sum(hands.values()) > _MOST_HANDS:
-        raise HemError(f"A show of hands has at most {_MOST_HANDS}; for example 12 × 3, 14 × 5.", "guess")
+    if sum(hands.values()) > _MAX_HANDS:
+        raise HemError(f"A show of hands has at most {_MAX_HANDS}; for example 12 × 3, 14 × 5.", "guess")
     return hands
 
 

@@ -92,7 +92,7 @@ class Field:
 
     def say(self, mark: Mark) -> None:
         """Show the mark of what is written; a new answer starts the hints anew."""
-        if self.mark is None or mark.given != self.mark.given:
+        if self.mark is None or mark.entered != self.mark.entered:
             self.hints_shown = 0
         self.mark = mark
         self._show()

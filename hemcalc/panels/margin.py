@@ -14,8 +14,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.offers import (
+from hemcalc.panels.choices import (
     BY_LENGTH,
     BY_THREADS,
     HEMS,
@@ -29,6 +28,7 @@ from hemcalc.panels.offers import (
     unit_of,
     use_hem,
 )
+from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -36,7 +36,7 @@ from hemcalc.piece.piece import Piece
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
 WIDEST_CLEAR = 40
-MOST_HANDLING = 8
+MAX_HANDLING = 8
 _WORDS_FROM = 0.5  # share of the width that the folded hem leaves free
 _DESIGN = 6  # threads of it that are seen
 _RULER, _PROFILE = (0.01, 0.53, 0.98, 0.465), (0.01, 0.005, 0.98, 0.515)
@@ -151,7 +151,7 @@ def _controls() -> list[Control]:
         drawn_choice(),
         *turn_choices(),
         whole(
-            "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
+            "handling", "handling, threads", 0, MAX_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         switch("more", "say more", "where the middle and the outer face of the cloth land"),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),

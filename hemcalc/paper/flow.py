@@ -15,7 +15,7 @@ from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
-from hemcalc.paper.step import StepSet, share_pages
+from hemcalc.paper.step import StepSet, fill_pages
 
 __all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
 
@@ -180,7 +180,7 @@ class Flow:
         self.gap(2.5)
         bare = Page(self.paper, self.title, bar=False)
         left, room = list(steps), bare.bottom - bare.top
-        for kept in share_pages([step.height for step in left], self.page.bottom - self.y, room):
+        for kept in fill_pages([step.height for step in left], self.page.bottom - self.y, room):
             for step in left[:kept]:
                 self.keep(step.height, f"'{step.title[0]}'")
                 step.print_on(self.page, self.left, self.y)

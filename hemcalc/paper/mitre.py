@@ -17,7 +17,7 @@ from hemcalc.workshop.kit import Kit
 
 __all__ = ["paper_mitre", "set_mitre"]
 
-_MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
+_MAX_SCALE = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
 _NAMES = ("fold 1", "fold 2", "edge of the paper", "corner fold", "trim")
 _WORK = ("this way lies the design,", "on the other side of the cloth")
@@ -103,7 +103,7 @@ def _side(corner: Corner) -> float:
 
 def _scale(corner: Corner, scale: int | None, flow: Flow, left: float) -> int:
     room = min(_HIGH, left, flow.room - 4 - max(width_of(name, TEXT) for name in _NAMES) - 10)
-    most = min(int(room / _side(corner)), _MOST)
+    most = min(int(room / _side(corner)), _MAX_SCALE)
     asked = 1 if scale is None else whole_threads(scale, "scale", least=1, most=100, example=2)
     if most < asked:
         raise HemError(

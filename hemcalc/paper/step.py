@@ -14,7 +14,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.letters import NARROW, width_of, wrapped
 from hemcalc.paper.page import Page
 
-__all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
+__all__ = ["STEP_TEXT", "StepSet", "fill_pages", "set_step"]
 
 STEP_TEXT = 10.5
 _TITLE, _SMALL = 11.5, 9.0
@@ -161,7 +161,7 @@ def set_step(
     return min(made, key=lambda each: (len(each.title), each.height))
 
 
-def share_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
+def fill_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
     """How many things go on each page: on as few as can be, and those then filled alike.
 
     Parameters
@@ -173,9 +173,9 @@ def share_pages(heights: Sequence[float], first: float, room: float) -> list[int
 
     Examples
     --------
-    >>> share_pages([40, 40, 40, 40, 40], first=0, room=170)
+    >>> fill_pages([40, 40, 40, 40, 40], first=0, room=170)
     [0, 3, 2]
-    >>> share_pages([40, 40, 40, 40, 40], first=90, room=170)
+    >>> fill_pages([40, 40, 40, 40, 40], first=90, room=170)
     [2, 3]
     """
     best = _filled(heights, first, room)

@@ -214,8 +214,8 @@ def _count(held: Any, about: str) -> Any:
     if isinstance(held, dict):
         # A piece kept before the confidence could be chosen doesn't say it.
         fields = _fields({"confidence": str(SURE), **held}, "count", about)
-        given = fields["readings"]
-        readings = [_number(each) for each in given] if isinstance(given, list) else given
+        listed = fields["readings"]
+        readings = [_number(each) for each in listed] if isinstance(listed, list) else listed
         return Count.measured(readings, _length(fields["over"], "over"), fields["confidence"])
     if isinstance(held, str) and len(held) > LONGEST_TEXT and (match := _LONG_COUNT.fullmatch(held)):
         threads, _, _, over = match.groups()

@@ -129,10 +129,10 @@ def rest_of_side(
     group, way = as_group(group), (hand, way_of(hand, worked))
     if spacing := _preferred(left, group, *way):
         return spacing
-    taken, instead = next(
+    undone, instead = next(
         (n, spacing) for n in count(1) if (spacing := _preferred(left + n * group, group, *way))
     )
-    last = f"last group of {group}" if taken == 1 else f"last {taken} groups of {group}"
+    last = f"last group of {group}" if undone == 1 else f"last {undone} groups of {group}"
     raise HemError(
         f"threads_left is {left}, which can't be made of groups of {_sizes_in_words(group)}, but the "
         f"{last} can be taken out: work {instead.order}.",

@@ -23,7 +23,7 @@ from hemcalc.sums.checking import Report, check
 from hemcalc.sums.facts import FINISHED, NAMES
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.telling import OF_THE_MARGIN, facts_told, side_meant
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 T = TypeVar("T")
 
@@ -120,10 +120,10 @@ class Exercise:
         return f"{self.scene} {self.facts}"
 
     @property
-    def key(self) -> dict[str, Worked]:
+    def key(self) -> dict[str, Working]:
         """The right numbers with their working, for the leader."""
         sums = sums_of(self.piece, self.side)
-        return {asked.name: sums.worked(asked.name, asked.unit) for asked in self.asked}
+        return {asked.name: sums.working(asked.name, asked.unit) for asked in self.asked}
 
     def check(self, answers: Mapping[str, object]) -> Report:
         """The report on a learner's answers; a bare number is in the unit that was asked for."""
@@ -308,9 +308,9 @@ def from_example(name: str, side: str = "left") -> Exercise:
     return Exercise(f"The {name}", scene, facts_told(piece, (*names, *sizes), side), piece, asked, side)
 
 
-def pick(chance: random.Random, offers: Sequence[T]) -> T:
+def pick(chance: random.Random, choices: Sequence[T]) -> T:
     """One of several: by random() alone, which gives the same numbers in every Python."""
-    return offers[int(chance.random() * len(offers))]
+    return choices[int(chance.random() * len(choices))]
 
 
 def _design(about: int, margins: int, mark: Fraction) -> int:

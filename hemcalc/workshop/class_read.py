@@ -65,8 +65,8 @@ class _Reader:
         try:
             if not text and about.needed:
                 raise HemError(f"is empty, but must have {about.hint}.")
-            if about.offers and text:
-                text = one_of(text.casefold(), about.offers, column)
+            if about.choices and text:
+                text = one_of(text.casefold(), about.choices, column)
             return read(text)
         except HemError as error:
             self.wrong(table, line, column, str(error))

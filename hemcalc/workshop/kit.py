@@ -25,7 +25,7 @@ from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-_MOST_NEEDLES, _MOST_PINS = 20, 200
+_MAX_NEEDLES, _MAX_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
 
 
@@ -117,9 +117,9 @@ class Kit:
         way_of(self.hand, self.worked)
         one_of(self.beginning, BEGINNINGS, "beginning")
         object.__setattr__(self, "group", as_group(self.group))
-        needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        needles = whole_threads(self.needles, "needles", least=1, most=_MAX_NEEDLES, example=1, of="needles")
         object.__setattr__(self, "needles", needles)
-        for name, most in (("sharps", _MOST_NEEDLES), ("pins", _MOST_PINS)):
+        for name, most in (("sharps", _MAX_NEEDLES), ("pins", _MAX_PINS)):
             number = whole_threads(getattr(self, name), name, most=most, example=1, of=name)
             object.__setattr__(self, name, number)
         # Whatever can't be made is refused here, not when it is first looked at.

@@ -29,13 +29,13 @@ from hemcalc.workshop.goods import Bought, Goods, as_name
 from hemcalc.workshop.grain import cut_size_of
 from hemcalc.workshop.kit import CountedOut, Kit, counted_out
 from hemcalc.workshop.linen import Linen, linen_for
-from hemcalc.workshop.money import add_up, money_text, share_up
+from hemcalc.workshop.money import add_up, each_pays, money_text
 from hemcalc.workshop.rests import Cutting
 
 T = TypeVar("T")
 
-_MOST_KITS = 500
-_MOST_SPARE_NEEDLES = 1000
+_MAX_KITS = 500
+_MAX_SPARE_NEEDLES = 1000
 
 
 @dataclass(frozen=True)
@@ -103,14 +103,14 @@ class Workshop:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
         for about, kind in (("kits", Kit), ("linens", Linen), ("goods", Goods), ("spares", Kit)):
             object.__setattr__(self, about, all_of(getattr(self, about), kind, about))
-        if not 1 <= len(self.kits) <= _MOST_KITS:
+        if not 1 <= len(self.kits) <= _MAX_KITS:
             raise HemError(
-                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
+                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MAX_KITS}; "
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
         spare = whole_threads(
-            self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles"
+            self.spare_needles, "spare_needles", most=_MAX_SPARE_NEEDLES, example=6, of="needles"
         )
         object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
@@ -196,14 +196,14 @@ class Workshop:
         for name in dict.fromkeys([*lengths, *(each.rest.linen for each in rests)]):
             linen = self.linens[names.index(one_of(name, names, "linen"))]
             # What comes from the rests altogether is not bought.
-            given = lengths.get(name, Length(0))
-            if isinstance(given, Layout):
-                known[name] = linen.need_of(given)
+            length = lengths.get(name, Length(0))
+            if isinstance(length, Layout):
+                known[name] = linen.need_of(length)
             else:
-                known[name] = as_length(given, name, size=name in lengths)
+                known[name] = as_length(length, name, size=name in lengths)
             from_rests = [piece for each in rests if each.rest.linen == name for piece in each.had.pieces]
-            if isinstance(given, Layout) or from_rests:
-                bolt = given.pieces if isinstance(given, Layout) else ()
+            if isinstance(length, Layout) or from_rests:
+                bolt = length.pieces if isinstance(length, Layout) else ()
                 turned |= self._laid(linen, [*from_rests, *bolt])
         every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
         return replace(
@@ -299,7 +299,7 @@ class Workshop:
     @property
     def cost_each(self) -> Decimal:
         """A learner's share of the cost, all her kits in it, rounded up to the last place of the prices."""
-        return share_up(self.cost, len(self.learners))
+        return each_pays(self.cost, len(self.learners))
 
     @property
     def cost_text(self) -> str:

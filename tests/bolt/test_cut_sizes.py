@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.bolt.cut_sizes import MOST_PIECES, MOST_SIZES, CutSize, as_cut_sizes, common_step
+from hemcalc.bolt.cut_sizes import MAX_PIECES, MAX_SIZES, CutSize, as_cut_sizes, common_step
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import example
@@ -50,7 +50,7 @@ def test_the_common_step_goes_into_every_length_and_no_longer_one_does(lengths):
 EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {
-    "nothing": ([], f"pieces has no sizes, but must have from 1 to {MOST_SIZES}; {LINE}"),
+    "nothing": ([], f"pieces has no sizes, but must have from 1 to {MAX_SIZES}; {LINE}"),
     "text": ("mat", f"pieces is 'mat', but must be a list with a line for each size; {LINE}"),
     "number": (7, f"pieces is 7, but must be a list with a line for each size; {LINE}"),
     "one size": (
@@ -89,20 +89,20 @@ REFUSED = {
     ),
     "half a piece": (
         [("mat", "5 in", "5 in", 2.5)],
-        f"mat, how many is 2.5, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
+        f"mat, how many is 2.5, but must be a whole number of pieces, from 1 to {MAX_PIECES}; "
         "for example 12.",
     ),
     "none of it": (
         [("mat", "5 in", "5 in", 0)],
-        f"mat, how many is 0, but must be a whole number of pieces, from 1 to {MOST_PIECES}; for example 12.",
+        f"mat, how many is 0, but must be a whole number of pieces, from 1 to {MAX_PIECES}; for example 12.",
     ),
     "true": (
         [("mat", "5 in", "5 in", True)],
-        f"mat, how many is True, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
+        f"mat, how many is True, but must be a whole number of pieces, from 1 to {MAX_PIECES}; "
         "for example 12.",
     ),
     "too many of one": (
-        [("mat", "5 in", "5 in", MOST_PIECES + 1)],
+        [("mat", "5 in", "5 in", MAX_PIECES + 1)],
         "mat, how many is 1001, but must be a whole number of pieces, from 1 to 1000; for example 12.",
     ),
     "too many in all": (
@@ -110,7 +110,7 @@ REFUSED = {
         f"pieces has 1001 pieces in all, but at most 1000 can be laid out; {EXAMPLE}",
     ),
     "too many sizes": (
-        [(f"mat {n}", "5 in", "5 in", 1) for n in range(MOST_SIZES + 1)],
+        [(f"mat {n}", "5 in", "5 in", 1) for n in range(MAX_SIZES + 1)],
         f"pieces has 31 sizes, but must have from 1 to 30; {LINE}",
     ),
     "twice": (

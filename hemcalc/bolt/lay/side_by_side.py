@@ -77,8 +77,8 @@ class Rows:
     def best(self) -> tuple[tuple[int, int, int], ...]:
         """The row worth most: size, way of lying and number of what it has."""
         at, contents = len(self._across) - 1, []
-        for choices, taken in reversed(self._taken):
-            at, number = taken[at]
+        for choices, reached in reversed(self._taken):
+            at, number = reached[at]
             contents.append(choices[number].contents)
         return tuple(size for some in reversed(contents) for size in some)
 

@@ -180,10 +180,10 @@ def fill(demands: Sequence[Demand], left: list[int], across: int, down: int) -> 
         deep = rows * pose.down
         grid = below(*[beside(*row)] * rows, *fill(demands, left, in_row * pose.across, down - deep))
         return [beside(grid, *fill(demands, left, across - in_row * pose.across, down))]
-    taken = in_row * pose.across
+    filled = in_row * pose.across
     # The larger of the two rectangles that are left is kept whole.
-    if (across - taken) * down > across * (down - pose.down):
-        under = fill(demands, left, taken, down - pose.down)
-        return [beside(below(beside(*row), *under), *fill(demands, left, across - taken, down))]
-    right = fill(demands, left, across - taken, pose.down)
+    if (across - filled) * down > across * (down - pose.down):
+        under = fill(demands, left, filled, down - pose.down)
+        return [beside(below(beside(*row), *under), *fill(demands, left, across - filled, down))]
+    right = fill(demands, left, across - filled, pose.down)
     return [below(beside(*row, *right), *fill(demands, left, across, down - pose.down))]

@@ -28,7 +28,7 @@ Entry = tuple[str, str]
 _SAMPLE = 24.0  # length of what is drawn, points
 _GAP = 4.0  # from there to the words
 _BETWEEN = 14.0  # two entries
-_MOST = 48  # entries
+_MAX_ENTRIES = 48  # entries
 
 
 class Key:
@@ -47,7 +47,7 @@ class Key:
         for artist in (*self._lines.values(), self._offcut):
             axes.add_artist(artist)
         sheet.moving(axes, *self._lines.values(), self._offcut)
-        self._labels = Labels(sheet, axes, _MOST)
+        self._labels = Labels(sheet, axes, _MAX_ENTRIES)
 
     def height(self, entries: Sequence[Entry]) -> float:
         """How high it will be, points."""

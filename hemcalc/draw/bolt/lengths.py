@@ -18,7 +18,7 @@ from hemcalc.measure.lengths import Length
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-_MOST = 3
+_MAX_LENGTHS = 3
 _ARROW = 7.0  # length of an arrowhead, points
 _TO_LINE = 8.0  # from the edge to the line with the arrowheads, points
 _TO_WORDS = 24.0  # from the edge to the words
@@ -39,7 +39,7 @@ class Lengths:
         for artist in (self._lines, self.heads):
             axes.add_artist(artist)
         sheet.moving(axes, self._lines, self.heads)
-        self._labels = Labels(sheet, axes, _MOST + 1)
+        self._labels = Labels(sheet, axes, _MAX_LENGTHS + 1)
 
     def width(self, lengths: dict[Length, str]) -> float:
         """How much room they take right of the cloth, points."""

@@ -19,7 +19,7 @@ from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
 from hemcalc.draw.bolt.parts import Part, parts_of, whole
-from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
+from hemcalc.draw.bolt.stretches import MAX_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.draw.bolt.words import SELVEDGE, Written, written_on
 from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, BandLook, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
@@ -68,7 +68,7 @@ class BoltPicture:
         self._key = Key(sheet, self.axes)
         self._lengths = Lengths(sheet, self.axes)
         self._width = Dimensions(sheet, self.axes, 1)
-        self._labels = Labels(sheet, self.axes, most + MOST_STRETCHES)
+        self._labels = Labels(sheet, self.axes, most + MAX_STRETCHES)
 
     def plan(self, part: Part, unit: str, largest: float = math.inf) -> tuple[Stretches, Written]:
         """Where it will be drawn, no larger than so many points to the mm, and what can be written on it."""

@@ -15,7 +15,7 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
 
-_MOST = 3
+_MAX_CLOTHS = 3
 _GUTTER = 0.2  # inches between two
 
 
@@ -44,7 +44,7 @@ def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str
     >>> draw_bolts(ways, "cm").alt[:70]
     'Side by side. Fixed: Buy 140 cm: the pieces take 140 cm of a bolt 140 '
     """
-    if not isinstance(cloths, Mapping) or not 2 <= len(cloths) <= _MOST:
+    if not isinstance(cloths, Mapping) or not 2 <= len(cloths) <= _MAX_CLOTHS:
         raise HemError(
             f"The cloths to draw are {shown(cloths)}, but must be two or three by their names; "
             "for example {'upright': one_layout, 'turned': another}.",

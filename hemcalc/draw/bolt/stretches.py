@@ -17,7 +17,7 @@ from hemcalc.bolt.cutting import Bit, Cut, CutUp
 from hemcalc.measure.lengths import Length
 
 #: Into how many a cloth is parted at the most.
-MOST_STRETCHES = 8
+MAX_STRETCHES = 8
 _WORTH = 1.1  # how much larger it must be drawn to be parted once more
 
 
@@ -120,7 +120,7 @@ def lay_stretches(
     first, last = (float(end.mm) for end in ends or (Length(0), cut_up.length))
     width, breaks = float(cut_up.width.mm), [float(at.mm) for at in breaks_of(cut_up)]
     best: tuple[float, tuple[float, ...]] = (0.0, ())
-    for number in range(1, min(MOST_STRETCHES, len(breaks) + 1) + 1):
+    for number in range(1, min(MAX_STRETCHES, len(breaks) + 1) + 1):
         beside = (right - left - (number - 1) * gap) / number
         if beside <= 0:
             break

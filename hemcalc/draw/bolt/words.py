@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from hemcalc.bolt.cutting import Cut, CutUp, Placed
+from hemcalc.draw.bolt.occupied import CLEAR, Box, Occupied
 from hemcalc.draw.bolt.stretches import Stretches, right_across
-from hemcalc.draw.bolt.taken import CLEAR, Box, Taken
 from hemcalc.draw.lettering import SHARES
 from hemcalc.draw.marks import Label
 
@@ -67,8 +67,8 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
     for size in cut_up.sizes:
         pieces = [piece for piece in cut_up.pieces if piece.name == size.name]
         places = [_inside(stretches, piece) for piece in pieces]
-        taken = _taken(numbers, measure)
-        names = _alike(pieces, places, taken, measure)
+        occupied = _occupied(numbers, measure)
+        names = _alike(pieces, places, occupied, measure)
         if names is not None:
             named += names
             continue
@@ -77,12 +77,12 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
         for piece, place in zip(pieces, places, strict=True):
             # Side by side if it can be, and else below one another.
             ways = [*_ways(f"{letter}{piece.number}", piece), *_ways(f"{letter} {piece.number}", piece)]
-            label = _placed(ways, place, taken, measure) or _placed(ways, place, Taken(), measure)
+            label = _placed(ways, place, occupied, measure) or _placed(ways, place, Occupied(), measure)
             if label is None:
                 pieces_left_out.append(piece.label)
                 continue
             named.append(label)
-            for number in taken.touching(_box_of(label, measure)):
+            for number in occupied.touching(_box_of(label, measure)):
                 numbers.pop(number, None)
     # What had to make way may find room farther along its cut.
     numbers = _numbers(cut_up, stretches, measure, numbers, named)
@@ -109,14 +109,14 @@ def _kept(measure: _Measure) -> _Measure:
 
 
 def _alike(
-    pieces: Sequence[Placed], places: Sequence[Box], taken: Taken, measure: _Measure
+    pieces: Sequence[Placed], places: Sequence[Box], occupied: Occupied, measure: _Measure
 ) -> list[Label] | None:
     """The pieces of a size by their name, all set the same way; None if no way has room on all."""
     ways = [list(_ways(piece.label, piece)) for piece in pieces]
     for way in range(max(map(len, ways), default=1)):
         labels = []
         for texts, place in zip(ways, places, strict=True):
-            label = _placed([texts[min(way, len(texts) - 1)]], place, taken, measure)
+            label = _placed([texts[min(way, len(texts) - 1)]], place, occupied, measure)
             if label is None:
                 break
             labels.append(label)
@@ -147,17 +147,17 @@ def _numbers(
     Those that are there already stay, and the other labels are kept clear of.
     """
     numbers = dict(there)
-    taken = _taken(numbers, measure)
+    occupied = _occupied(numbers, measure)
     for at, label in enumerate(others):
-        taken.add(-1 - at, _box_of(label, measure))
+        occupied.add(-1 - at, _box_of(label, measure))
     for cut in sorted(cut_up.cuts, key=lambda cut: (not right_across(cut, cut_up), cut.number)):
         if cut.number in numbers:
             continue
         for label in _at_start(cut, cut_up, stretches, measure):
             box = _box_of(label, measure)
-            if not taken.touching(box):
+            if not occupied.touching(box):
                 numbers[cut.number] = label
-                taken.add(cut.number, box)
+                occupied.add(cut.number, box)
                 break
     return numbers
 
@@ -171,9 +171,9 @@ def _with_measures(
     unit: str,
 ) -> dict[int, Label]:
     """The numbers, each with how far its cut is from the edge of its bit, where that has room as well."""
-    taken = _taken(numbers, measure)
+    occupied = _occupied(numbers, measure)
     for at, label in enumerate(named):
-        taken.add(-1 - at, _box_of(label, measure))
+        occupied.add(-1 - at, _box_of(label, measure))
     told = dict(numbers)
     for cut in cut_up.cuts:
         number = numbers.get(cut.number)
@@ -181,11 +181,11 @@ def _with_measures(
             continue
         for label in _at_start(cut, cut_up, stretches, measure, measure_text(cut, unit)):
             box = _box_of(label, measure)
-            if _has_room(box, stretches, right_across(cut, cut_up)) and not taken.touching(box) - {
+            if _has_room(box, stretches, right_across(cut, cut_up)) and not occupied.touching(box) - {
                 cut.number
             }:
                 told[cut.number] = label
-                taken.add(cut.number, box)
+                occupied.add(cut.number, box)
                 break
     return told
 
@@ -235,14 +235,14 @@ def _afters(room: float) -> tuple[float, ...]:
     return tuple(at * _START for at in _FARTHER if at * _START <= room)
 
 
-def _taken(labels: Mapping[int, Label], measure: _Measure) -> Taken:
-    taken = Taken()
+def _occupied(labels: Mapping[int, Label], measure: _Measure) -> Occupied:
+    occupied = Occupied()
     for number, label in labels.items():
-        taken.add(number, _box_of(label, measure))
-    return taken
+        occupied.add(number, _box_of(label, measure))
+    return occupied
 
 
-def _placed(texts: Iterable[str], place: Box, taken: Taken, measure: _Measure) -> Label | None:
+def _placed(texts: Iterable[str], place: Box, occupied: Occupied, measure: _Measure) -> Label | None:
     """The first of these texts that has room in a place, clear of what is taken; None if none has."""
     left, bottom, right, top = place
     for text in texts:
@@ -255,7 +255,7 @@ def _placed(texts: Iterable[str], place: Box, taken: Taken, measure: _Measure) -
             for dx in _SHIFTS:
                 x, y = label.x + dx * aside, label.y + dy * up
                 box = x - width / 2, y - height / 2, x + width / 2, y + height / 2
-                if not taken.touching(box):
+                if not occupied.touching(box):
                     return replace(label, x=x, y=y)
     return None
 

@@ -29,7 +29,7 @@ from hemcalc.measure.measured import finite_number
 
 __all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
-_MOST_PLIES = 18
+_MAX_PLIES = 18
 _WORDS_BELOW = 40  # points kept below the flat cloth
 _LINES_BELOW = 6.6  # lines of small type kept below the folded corner
 _INWARD = 0.6  # how far inward is shown, in reaches outward
@@ -49,7 +49,7 @@ class CornerMitre:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (0, 1), (0, 1), to_scale=True)
-        self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MOST_PLIES)]
+        self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MAX_PLIES)]
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
         base, *over = self._plies
