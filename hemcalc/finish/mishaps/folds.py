@@ -53,14 +53,14 @@ def hem_off(told: Told) -> Rescue:
         )
     usual = edge.fold_1 + 1
     at = told.which(usual=usual, least=least, most=most)
-    past = at - edge.fold_1
-    if not past:
+    off = at - edge.fold_1
+    if not off:
         raise told.refuse(at, f"fold line 1 of the {told.side} side runs after that thread", usual)
-    face, back = edge.hem + past, edge.hem - past
-    lands = "short of" if past > 0 else "over"
+    face, back = edge.hem + off, edge.hem - off
+    lands = "short of" if off > 0 else "over"
     return told.rescue(
         f"Counted on the {told.side} side the hem shows {threads_said(face)} in front and {back} behind, in "
-        f"place of {edge.hem} and {edge.hem}: its edge lies {told.in_full(2 * abs(past))} {lands} the open "
+        f"place of {edge.hem} and {edge.hem}: its edge lies {told.in_full(2 * abs(off))} {lands} the open "
         "line.",
         (
             step(
