@@ -76,13 +76,14 @@ def gap_alt(*ratios: GapRatio) -> str:
 
 def _check(ratios: Sequence[GapRatio]) -> None:
     for ratio in ratios:
-        of_type(ratio, GapRatio, "ratios", "against_the_cloth('0.3 mm', '28/in', '0.4 mm')")
+        of_type(ratio, GapRatio, "ratios", "gap_ratio('0.3 mm', '28/in', '0.4 mm')")
     if (
         not 1 <= len(ratios) <= MAX_GAPS
         or len({(ratio.pitch_mm, ratio.cloth_yarn_mm) for ratio in ratios}) > 1
     ):
         raise HemError(
-            f"A figure of gaps needs one to {MAX_GAPS} threads or needles on one cloth, not these {len(ratios)}; "
+            f"A figure of gaps needs one to {MAX_GAPS} threads or needles on one cloth, not these "
+            f"{len(ratios)}; "
             "for example draw_gap(gap_ratio('0.3 mm', '28/in', '0.4 mm'))."
         )
 
