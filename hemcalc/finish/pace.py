@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.measured import share
 
@@ -91,8 +90,7 @@ class Pace:
         return self._minutes(crossings, self.crossings, _CROSSINGS)
 
     def _minutes(self, done: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
-        if not isinstance(done, int) or done < 0:
-            raise HemError(f"{done!r} is no number of them; for example 120.", "done")
+        done = whole_threads(done, "done", example=120, of="them")
         if sample is None:
             return 5 * done / usual[1], 5 * done / usual[0]
         once = 5 * done / sample

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import round_up
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import round_up, whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK
 from hemcalc.piece.examples import example
@@ -162,19 +162,13 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     >>> sums == exercise(7, level=3)
     True
     """
-    if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
-        raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
+    level = whole_threads(level, "level", least=min(LEVELS), most=max(LEVELS), example=2, of="")
     return _made(as_seed(seed), level)
 
 
 def as_seed(seed: object) -> int:
     """The seed of a sum: a whole number of ordinary size."""
-    if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
-        raise HemError(
-            f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
-            "seed",
-        )
-    return seed
+    return whole_threads(seed, "seed", least=-_LARGEST_SEED, most=_LARGEST_SEED, example=7, of="")
 
 
 def _made(seed: int, level: int) -> Exercise:
@@ -276,12 +270,7 @@ def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[
     >>> len({str(sums) for sums in exercises_for_class(3, level=2)})
     20
     """
-    if isinstance(learners, bool) or not isinstance(learners, int) or not 1 <= learners <= _LARGEST_CLASS:
-        raise HemError(
-            f"learners is {shown(learners)}, but must be a whole number from 1 to {_LARGEST_CLASS}; "
-            "for example 20.",
-            "learners",
-        )
+    learners = whole_threads(learners, "learners", least=1, most=_LARGEST_CLASS, example=20, of="learners")
     first = exercise(seed, level)
     chosen = {_sum(first): first}
     following = 0

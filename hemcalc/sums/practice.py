@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.exact import whole_threads
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import LEVELS, Asked, Exercise, exercise
 from hemcalc.sums.facts import NAMES
@@ -45,8 +46,7 @@ def faded(sums: Exercise, step: int) -> dict[str, str]:
     ''
     """
     key = of_type(sums, Exercise, "sums", "exercise(7)").key
-    if isinstance(step, bool) or step not in range(len(STEPS_OF_FADING)):
-        raise HemError(f"step is {shown(step)}, but must be 0, 1, 2 or 3; for example 1.", "step")
+    step = whole_threads(step, "step", most=len(STEPS_OF_FADING) - 1, example=1, of="")
     return {name: working.faded(step) if step < 3 else "" for name, working in key.items()}
 
 
@@ -210,11 +210,7 @@ def told_by_several(name: str = "total", sums: int = 200) -> int:
     True
     """
     one_of(name, tuple(NAMES), "name")
-    if isinstance(sums, bool) or not isinstance(sums, int) or not 1 <= sums <= _MAX_SUMS:
-        raise HemError(
-            f"sums is {shown(sums)}, but must be a whole number from 1 to {_MAX_SUMS}; for example 200.",
-            "sums",
-        )
+    sums = whole_threads(sums, "sums", least=1, most=_MAX_SUMS, example=200, of="sums")
     alike: list[int] = []
     for seed in range(sums):
         slips = possible_slips(sums_of(exercise(seed, 3).piece), name).values()

@@ -209,7 +209,7 @@ def test_a_notebook_shows_every_page_with_its_numbers(made):
     alts = re.findall(r'<img alt="([^"]*)"', leaflet._repr_html_())
     assert len(alts) == len(leaflet.pages)
     assert "cut after thread 48 left, 50 right, 47 top, 51 bottom" in alts[0]
-    with pytest.raises(HemError, match="page is 9, but must be from 1 to"):
+    with pytest.raises(HemError, match="page is 9, but must be a whole number, from 1 to"):
         leaflet.png(9)
 
 
