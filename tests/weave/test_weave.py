@@ -679,7 +679,7 @@ def test_a_clasp_needs_both_tails_before_they_can_contradict_each_other() -> Non
         (lambda: open_line(piece(drawn=1), wrong_start=["x"]), "no tail is darned here", "wrong_start"),
         (
             lambda: open_line(piece()).crossing(99, 1),
-            "row is 99, but must be a whole number, from -49 to 74, rows being counted",
+            "row is 99, but must be a whole number, from -49 to 74",
             "row",
         ),
         (lambda: open_line(piece()).crossing(1, 1.5), "column is 1.5, but must be a whole number", "column"),  # type: ignore[arg-type]
