@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.measure.errors import HemError, of_type
+from hemcalc.measure.errors import HemError, all_of, of_type
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -60,11 +60,7 @@ def worksheet(
     >>> worksheet(exercises_for_class(3), paper="Letter", key=True).title
     'Hemstitched edges: sums: key for the leader'
     """
-    if not isinstance(exercises, Sequence) or not all(isinstance(sums, Exercise) for sums in exercises):
-        raise HemError(
-            "exercises must be a list of exercises; for example exercises_for_class(3).", "exercises"
-        )
-    if not exercises:
+    if not all_of(exercises, Exercise, "exercises", "exercises_for_class(3)"):
         raise HemError(
             "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"
         )

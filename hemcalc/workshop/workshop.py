@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.layout import Layout
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, all_of, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -306,20 +306,3 @@ class Workshop:
         """The cost in words, and what it is without."""
         said = money_text(self.cost, self.currency)
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
-
-
-def all_of(value: object, kind: type[T], about: str) -> tuple[T, ...]:
-    """The things in a list, if all of them are of this type.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a list or a tuple, or something in it is of another type.
-    """
-    if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "
-            f"for example {about}=[].",
-            about,
-        )
-    return tuple(value)
