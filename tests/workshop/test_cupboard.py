@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from hemcalc.workshop.choices import where_to_buy
+from hemcalc.workshop.offers import where_to_buy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -151,12 +151,12 @@ def offers_of(shop):
 def test_offers_stand_side_by_side_the_cheapest_first():
     shop = class_of()
     asked = where_to_buy(shop, offers_of(shop))
-    costs = [offer.cost for offer in asked.choices]
+    costs = [offer.cost for offer in asked.offers]
     # What has no price, and what is too narrow, come last.
     assert costs[-2:] == [None, None]
     assert costs[:-2] == sorted(costs[:-2])
-    assert "must be no wider than the bolt" in asked.choices[-1].refused
-    for offer in asked.choices[:-1]:
+    assert "must be no wider than the bolt" in asked.offers[-1].refused
+    for offer in asked.offers[:-1]:
         alone = replace(shop, linens=(offer.linen,))
         layout = cut_for_class(alone)["white"]
         assert offer.layout == layout
@@ -166,9 +166,9 @@ def test_offers_stand_side_by_side_the_cheapest_first():
     assert list(table.columns) == [
         *("linen", "shop", "width, cm", "to buy, cm", "slack, cm", "waste", "cost", "more"),
     ]
-    assert table["to buy, cm"].tolist()[:3] == [float(offer.layout.to_buy.cm) for offer in asked.choices[:3]]
+    assert table["to buy, cm"].tolist()[:3] == [float(offer.layout.to_buy.cm) for offer in asked.offers[:3]]
     assert all(table[name].dtype == float for name in ("width, cm", "to buy, cm", "slack, cm", "waste"))
-    assert asked._repr_html_().count("<tr>") == len(asked.choices) + 1
+    assert asked._repr_html_().count("<tr>") == len(asked.offers) + 1
     assert asked.at_one_shop[0] == (asked.best[0].linen.goods.shop, asked.best[0].cost)
     assert asked.workshop.cost == asked.best[0].cost + sum(
         line.cost for line in asked.workshop.shopping if line.goods.name != "white"
@@ -180,7 +180,7 @@ def test_offers_stand_side_by_side_the_cheapest_first():
 @pytest.mark.parametrize(("mats", "coasters"), [(7, 0), (3, 5), (12, 12)])
 def test_as_many_more_learners_as_are_promised_come_out_of_what_is_bought(mats, coasters):
     shop = class_of(mats, coasters)
-    (offer,) = where_to_buy(shop).choices
+    (offer,) = where_to_buy(shop).offers
     for kind, more in offer.more:
         larger = {"mat": mats, "coaster": coasters}
         larger[kind] += more
@@ -210,7 +210,7 @@ def test_a_budget_is_held_against_all_that_is_bought():
 def test_the_cupboard_is_used_before_any_shop_is_asked():
     shop = class_of(0, 2)
     asked = where_to_buy(shop, offers_of(shop)[:2], rests=[Rest("white", "40 cm", "20 cm", False)])
-    assert [offer.cost for offer in asked.choices] == [Decimal("0.00")] * 3
+    assert [offer.cost for offer in asked.offers] == [Decimal("0.00")] * 3
     assert "white: buy nothing." in asked.text("cm")
     assert "white" not in {line.goods.name for line in asked.workshop.shopping}
 

@@ -43,7 +43,7 @@ def things(asked):
     shop = asked.workshop
     return (
         *(shop, shop.kits[0], shop.kits[0].turn(), *shop.linens[:2], shop.goods[0], *shop.shopping[:2]),
-        *(asked, *asked.choices, asked.cutting, *asked.cutting.rests, *example_cupboard()),
+        *(asked, *asked.offers, asked.cutting, *asked.cutting.rests, *example_cupboard()),
         cut_from_bolt(MIXED, "140 cm", effort=LITTLE),
         have_from_remnant("40 cm", "30 cm", MIXED),
         *(CutSize("mat", "12 in", "9 in", 3), BoltAllowances("2 cm", "1 mm", "5 cm", "8 %", "3 %")),
@@ -89,7 +89,7 @@ def test_tables_have_a_row_for_each_thing_and_numbers_as_numbers(asked):
     shop = asked.workshop
     assert asked.cutting.table()["pieces"].sum() == len(shop.every_kit)
     assert shopping_table(shop)["cost"].sum() == shop.cost
-    assert len(asked.table()) == len(asked.choices)
+    assert len(asked.table()) == len(asked.offers)
 
 
 # What is needed and what is bought of a thing are in one unit, the shop's, whatever the ruler of the cloth.

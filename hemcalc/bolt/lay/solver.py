@@ -18,7 +18,7 @@ _FINE = 10**9  # steps of a worth
 def solver_at_hand() -> bool:
     """Whether scipy is installed."""
     try:
-        import scipy.optimize  # noqa: F401
+        import scipy.optimize  # noqa: F401 - asked for only to know whether it is there
     except ImportError:
         return False
     return True

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.remnant import have_from_remnant
-from hemcalc.draw.bolt.occupied import CLEAR, Taken
+from hemcalc.draw.bolt.occupied import CLEAR, Occupied
 from hemcalc.draw.bolt.parts import part_of, whole
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt, draw_bolt
 from hemcalc.draw.bolt.side_by_side import draw_bolts
@@ -579,7 +579,7 @@ boxes = st.tuples(*[st.floats(-200, 200)] * 2, *[st.floats(0, 120)] * 2).map(
 
 @given(st.lists(boxes, max_size=12), boxes)
 def test_taken_places_are_found_as_if_each_were_looked_at(there, box):
-    taken = Taken()
+    taken = Occupied()
     for number, other in enumerate(there):
         taken.add(number, other)
     wanted = {
