@@ -83,8 +83,8 @@ class GuessBox(_Box):
             self._say("Write a guess first; for example 12.")
             return
         self.box.disabled = self.button.disabled = True
-        times = sum(self.hands.values())
-        self._say("Kept. Now see." if times == 1 else f"Kept: {times} hands. Now see.")
+        total = sum(self.hands.values())
+        self._say("Kept. Now see." if total == 1 else f"Kept: {total} hands. Now see.")
         for update in self._waiting:
             update()
 

@@ -38,7 +38,7 @@ class Mark:
     verdict : str
         ``"right"``, ``"right after rounding"``, ``"right as near as a ruler tells"``, ``"follows from
         another"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
-    working : Worked
+    working : Working
         The right number, in the unit of the answer, and its working.
     value : Fraction or None
         The answer, in that unit; None if it could not be read.

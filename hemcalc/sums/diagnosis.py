@@ -183,7 +183,7 @@ def diagnose(sheet: AnswerSheet, blank: tuple[str, ...] = ()) -> Cause:
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : AnswerSheet
         What she wrote.
     blank : tuple of str
         The numbers of the sheet that she has not written yet, of which one may be asked for.

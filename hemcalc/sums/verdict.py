@@ -39,7 +39,7 @@ def nearness(sums: Sums, name: str, answer: Answer, working: Working) -> str:
         The number's name.
     answer : Answer
         What was given.
-    working : Worked
+    working : Working
         The number, right or by a slip, in the unit of the answer.
 
     Examples

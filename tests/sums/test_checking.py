@@ -117,7 +117,7 @@ def test_the_definitions_give_what_the_plan_of_the_piece_gives(piece, side):
 
 
 def parsed(words):
-    """The value of a line's arithmetic: a reader of its own, which knows nothing of Worked."""
+    """The value of a line's arithmetic: a reader of its own, which knows nothing of Working."""
     plain = re.sub(r"(threads?|mm|cm|in)(/(mm|cm|in))?\b", "", words)
     plain = re.sub(r"the larger of (\S+) and (\S+?)(?=[)\s]|$)", r"max(\1, \2)", plain)
     plain = re.sub(r"(?<![\d/.])(\d+) (\d+)/(\d+)", r"(F(\1) + F(\2, \3))", plain)

@@ -48,11 +48,11 @@ def draw_hours(took: Hours | Day, size: str = "page") -> Still:
     shown = Labels(sheet, axes, 2 * rows + len(ends) + 2)
     titles = [f"{spell.step.number}. {spell.step.title}" for spell in work.spells]
     words = [_words(took, row, counted=size == "page") for row in range(rows)]
-    width = [[shown.size(Label(0, 0, text, small=True))[0] for text in each] for each in (titles, words)]
+    widths = [[shown.size(Label(0, 0, text, small=True))[0] for text in each] for each in (titles, words)]
     apart = _APART * sheet.points(axes)[0]
     # Minutes to the width of the sheet, such that every row has room.
-    before = max(width[0]) + apart
-    room = [1 - before - apart - end for end in width[1]]
+    before = max(widths[0]) + apart
+    room = [1 - before - apart - end for end in widths[1]]
     scale = max(spell.most / left for spell, left in zip(work.spells, room, strict=True))
     axes.set_xlim(-before * scale, (1 - before) * scale)
     labels = [Label(-before * scale, 1.2, _headline(took), "left", "center", bold=True)]

@@ -152,8 +152,8 @@ class WeaveLens:
         sheet.moving(self.axes, self._mark)
         self._names = Labels(sheet, self.axes, 10)
         left, width, height = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
-        self._wide = 72 * width
-        self.words = sheet.axes(_box(left, 0.1, width, height), (0, self._wide), (-72 * height, 0))
+        self._width = 72 * width
+        self.words = sheet.axes(_box(left, 0.1, width, height), (0, self._width), (-72 * height, 0))
         self._said = Labels(sheet, self.words, 10)
         _key(self.words)
 
@@ -215,7 +215,7 @@ class WeaveLens:
         for text, style in texts:
             if text:
                 points = self.sheet.type.small if "small" in style else self.sheet.type.text
-                lines = wrap(text, int(self._wide / (_LETTER * points)))
+                lines = wrap(text, int(self._width / (_LETTER * points)))
                 labels.append(Label(0, y, "\n".join(lines), "left", "top", **style))
                 y -= self._said.size(labels[-1])[1] + 0.7 * points
         return labels
