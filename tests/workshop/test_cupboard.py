@@ -6,7 +6,6 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from hemcalc.workshop.offers import where_to_buy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -19,6 +18,7 @@ from hemcalc.workshop.example import example_cupboard, example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.offers import where_to_buy
 from hemcalc.workshop.rests import Rest
 from hemcalc.workshop.workshop import Workshop
 
