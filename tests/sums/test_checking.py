@@ -512,7 +512,7 @@ def test_changed_sums_change_the_words_and_the_number_together():
 
 
 @pytest.mark.parametrize(
-    ("line", "worked"),
+    ("line", "working"),
     [
         ("9 − (2 + 3) = 4 threads", number(9) - (number(2) + number(3))),
         ("(2 + 3) × 4 = 20 threads", (number(2) + number(3)) * number(4)),
