@@ -13,7 +13,7 @@ from typing import Any
 
 from hemcalc.measure.errors import HemError
 from hemcalc.sums.facts import LINES, CountedWay
-from hemcalc.sums.sums import STEPS, Step, Sums
+from hemcalc.sums.sums import RECKONINGS, Reckoning, Sums
 from hemcalc.sums.working import Working, number
 
 #: How often a slip is made, beside the others.
@@ -69,9 +69,9 @@ def so(**changes: Any) -> Callable[[Sums], Sums]:
     return changed
 
 
-def done(**steps: Step) -> Callable[[Sums], Sums]:
+def done(**reckonings: Reckoning) -> Callable[[Sums], Sums]:
     """Sums with steps done otherwise, by their names with _ between the words."""
-    return so(otherwise={name.replace("_", " "): step for name, step in steps.items()})
+    return so(otherwise={name.replace("_", " "): step for name, step in reckonings.items()})
 
 
 def bands(*bands: str) -> Callable[[Sums], Sums]:
@@ -130,17 +130,17 @@ def margin(choose: Callable[[Working, Working], Working]) -> Callable[[Sums], Su
 
 def draw_line(change: Callable[[Working, Working], Working]) -> Callable[[Sums], Sums]:
     """The line for drawing, changed by the drawn threads."""
-    return done(draw_line=lambda sums, side: change(STEPS["draw line"](sums, side), number(sums.drawn)))
+    return done(draw_line=lambda sums, side: change(RECKONINGS["draw line"](sums, side), number(sums.drawn)))
 
 
 def beyond(sums: Sums) -> Sums:
     """Sums that tell each line as the thread beyond it."""
-    steps: dict[str, Step] = {
+    reckonings: dict[str, Reckoning] = {
         f"beyond {line}": lambda sums, side, line=line: sums.step(line, side) + number(1)  # type: ignore[misc]
         for line in LINES
     }
     told = {line: f"beyond {line}" for line in LINES}
-    return so(exchanged=told, otherwise=steps)(sums)
+    return so(exchanged=told, otherwise=reckonings)(sums)
 
 
 #: Answers across for answers down, and the other way round.

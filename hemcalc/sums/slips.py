@@ -28,7 +28,7 @@ from hemcalc.sums.slip import (
     rule_of,
     so,
 )
-from hemcalc.sums.sums import STEPS, Sums
+from hemcalc.sums.sums import RECKONINGS, Sums
 from hemcalc.sums.working import Working, number
 
 _ALL = (
@@ -153,7 +153,7 @@ _ALL = (
         "Which hem is halved: the width that was asked for, or its whole threads?",
         done(
             turn=lambda sums, side: (
-                STEPS["turn"](sums, side) if sums.turn else (hem_asked(sums, side) / number(2)).nearest()
+                RECKONINGS["turn"](sums, side) if sums.turn else (hem_asked(sums, side) / number(2)).nearest()
             )
         ),
     ),

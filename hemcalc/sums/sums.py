@@ -63,8 +63,8 @@ class Sums:
     reckoned_in: Mapping[str, str] = field(default_factory=dict)
     #: What is written down for a number instead of its own, while the working goes on with the own.
     exchanged: Mapping[str, str] = field(default_factory=dict)
-    #: Steps that are done otherwise than `STEPS` has them.
-    otherwise: Mapping[str, Step] = field(default_factory=dict)
+    #: What is reckoned otherwise than `STEPS` has them.
+    otherwise: Mapping[str, Reckoning] = field(default_factory=dict)
     #: Numbers of hers that stand in the place of a step, on her side and on those like it.
     hers: Mapping[str, int] = field(default_factory=dict)
     _done: dict[tuple[str, str], Working] = field(default_factory=dict, init=False, repr=False, compare=False)
@@ -99,7 +99,7 @@ class Sums:
         """A step of the working of one side; one that was done is kept."""
         key = name, side
         if key not in self._done:
-            self._done[key] = (self.otherwise.get(name) or STEPS[name])(self, side)
+            self._done[key] = (self.otherwise.get(name) or RECKONINGS[name])(self, side)
         return self._done[key]
 
     def plain(self, name: str, side: str) -> Working:
@@ -145,7 +145,7 @@ class Sums:
 
 
 #: How a number is worked, of these sums, for a side.
-Step = Callable[[Sums, str], Working]
+Reckoning = Callable[[Sums, str], Working]
 
 
 def _hem(sums: Sums, side: str) -> Working:
@@ -183,7 +183,7 @@ def band(sums: Sums, name: str, side: str) -> Working:
     return sums.plain({"face": "hem", "back": "hem"}.get(name, name), side)
 
 
-def _line(name: str) -> Step:
+def _line(name: str) -> Reckoning:
     """The bands that lie within a line, added up from the last line inside it that she has."""
 
     def step(sums: Sums, side: str) -> Working:
@@ -236,7 +236,7 @@ def _margin(sums: Sums, side: str) -> Working:
     return larger(sums.plain("rule", side), sums.plain("need", side))
 
 
-def _whole(what: str, way: int) -> Step:
+def _whole(what: str, way: int) -> Reckoning:
     """The design and what lies beyond it at its ends, across or down, whichever side is asked for."""
     sides = (("left", "right"), ("top", "bottom"))[way]
 
@@ -248,7 +248,7 @@ def _whole(what: str, way: int) -> Step:
 
 
 #: How each number is worked, and the steps between that nobody is asked for.
-STEPS: Mapping[str, Step] = {
+RECKONINGS: Mapping[str, Reckoning] = {
     "first drawn": _first_drawn,
     "clear": _clear,
     "hem": _hem,
