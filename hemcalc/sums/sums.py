@@ -63,7 +63,7 @@ class Sums:
     reckoned_in: Mapping[str, str] = field(default_factory=dict)
     #: What is written down for a number instead of its own, while the working goes on with the own.
     exchanged: Mapping[str, str] = field(default_factory=dict)
-    #: What is reckoned otherwise than `STEPS` has them.
+    #: What is reckoned otherwise than `RECKONINGS` has it.
     otherwise: Mapping[str, Reckoning] = field(default_factory=dict)
     #: Numbers of hers that stand in the place of a step, on her side and on those like it.
     hers: Mapping[str, int] = field(default_factory=dict)
