@@ -48,10 +48,10 @@ class Word(Text):
         """Where it stands, in pixels, without the paper round it."""
         x, y = self.get_transform().transform(self.get_position())
         bold = self.get_fontweight() == "bold"
-        wide, high = extent(self.get_text(), self.get_fontsize(), bold, self._dpi)
-        left = round(x - SHARES[self.get_horizontalalignment()] * wide)
-        bottom = round(y - SHARES[self.get_verticalalignment()] * high)
-        return Bbox.from_bounds(left, bottom, wide, high)
+        width, height = extent(self.get_text(), self.get_fontsize(), bold, self._dpi)
+        left = round(x - SHARES[self.get_horizontalalignment()] * width)
+        bottom = round(y - SHARES[self.get_verticalalignment()] * height)
+        return Bbox.from_bounds(left, bottom, width, height)
 
     def draw(self, renderer: Any) -> None:
         """Lay the picture down where the text stands."""
@@ -109,13 +109,13 @@ def lettering(
     True
     """
     font = _of_size(points, bold, dpi)
-    wide, high = extent(text, points, bold, dpi)
+    width, height = extent(text, points, bold, dpi)
     lines = text.split("\n")
-    step = high // len(lines)
-    mask = Image.new("L", (wide + 2 * _AROUND, high + 2 * _AROUND))
+    step = height // len(lines)
+    mask = Image.new("L", (width + 2 * _AROUND, height + 2 * _AROUND))
     pen = ImageDraw.Draw(mask)
     for i, line in enumerate(lines):
-        left = round(SHARES[across] * (wide - font.getlength(line)))
+        left = round(SHARES[across] * (width - font.getlength(line)))
         pen.text((_AROUND + left, _AROUND + i * step), line, fill=255, font=font)
     ink = np.asarray(mask)[..., None]
     colour = np.array(to_rgb(INK)) * 255

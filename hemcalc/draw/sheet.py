@@ -197,8 +197,8 @@ class Still:
 
     @property
     def _html(self) -> str:
-        wide = self._kept[1] if self._kept is not None else self.sheet.shown_wide
-        return picture_html(self.png(), self.alt, wide)
+        width = self._kept[1] if self._kept is not None else self.sheet.shown_wide
+        return picture_html(self.png(), self.alt, width)
 
     def __repr__(self) -> str:
         return f"Still({self.alt!r})" if not self.more else f"Still({self.alt!r}, {len(self.more)} more)"
@@ -215,12 +215,12 @@ def png_of(pixels: NDArray[np.uint8], dpi: float) -> bytes:
     Portable Network Graphics (PNG) Specification, W3C, 3rd ed., 2025 (per memory), clauses 5
     and 11: signature, IHDR, pHYs, IDAT, IEND.
     """
-    high, wide, _ = pixels.shape
-    rows = np.zeros((high, 1 + 4 * wide), np.uint8)  # each begins with its filter: 0, none
-    rows[:, 1:] = pixels.reshape(high, -1)
+    height, width, _ = pixels.shape
+    rows = np.zeros((height, 1 + 4 * width), np.uint8)  # each begins with its filter: 0, none
+    rows[:, 1:] = pixels.reshape(height, -1)
     metre = round(dpi / 0.0254)
     chunks = (
-        (b"IHDR", struct.pack(">IIBBBBB", wide, high, 8, 6, 0, 0, 0)),
+        (b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 6, 0, 0, 0)),
         (b"pHYs", struct.pack(">IIB", metre, metre, 1)),
         (b"IDAT", zlib.compress(rows.data, 1)),
         (b"IEND", b""),

@@ -44,7 +44,7 @@ SETTINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 FILE, ELSEWHERE = ".hemcalc.json", "HEMCALC_SETTINGS"
 
 _VERSION = 1
-_MOST = 10_000  # bytes of a file that are read
+_MAX_BYTES = 10_000  # bytes of a file that are read
 _GREYS = "hemcalc-greys"
 _STYLE = f"<style>.{_GREYS} img {{ filter: grayscale(1); }}</style>"
 
@@ -206,7 +206,7 @@ def _read(file: Path) -> dict[str, str]:
     HemError
         If it can't be read, or says what this hemcalc doesn't know.
     """
-    held = read_file(file, most=_MOST)
+    held = read_file(file, most=_MAX_BYTES)
     try:
         said = json.loads(held)
         version = said.pop("version")

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_threads
 
 #: Direction of the threads that lie level.
 ROW = "row"
@@ -176,12 +176,8 @@ class Cloth:
         does.
         """
         for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns)):
-            if isinstance(number, bool) or not isinstance(number, int) or not first <= number <= last:
-                raise HemError(
-                    f"{name} is {shown(number)}, but this cloth has {name}s {first} to {last}, counted "
-                    "from the design; for example 1.",
-                    name,
-                )
+            counted = f", {name}s being counted from the design"
+            whole_threads(number, name, least=first, most=last, otherwise=counted, example=1, of="")
         return self._crossing(row, column)
 
     def _crossing(self, row: int, column: int) -> Crossing:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
-from hemcalc.bolt.lay.yields import Best, Size, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -108,12 +108,12 @@ def remnants(draw):
 def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_are(remnant, turn):
     width, length, sizes = remnant
     had = have_from_remnant(width, length, sizes, grain=turn)
-    lies = {size.name: (size.across, size.down) for size in had.wanted}
-    for size in had.wanted:
-        assert had.counts[size.name] <= (size.many or 1000)
+    poses = {size.name: (size.across, size.down) for size in had.sizes}
+    for size in had.sizes:
+        assert had.counts[size.name] <= (size.quantity or 1000)
     for piece in had.pieces:
         bit = piece.bit
-        own = lies[piece.name]
+        own = poses[piece.name]
         assert (bit.across, bit.down) == (own[::-1] if piece.turned else own)
         assert turn == "free" or not piece.turned
         assert bit.x + bit.across <= had.width
@@ -210,7 +210,7 @@ def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
 @given(st.tuples(st.integers(3, 6), st.integers(3, 6)), SIZES)
 @example((6, 5), [(2, 3, 1, 7), (3, 2, 1, 6), (2, 2, 2, 3)])
 def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
-    given_ = [Size((single(k, a, d),), worth, limit) for k, (a, d, limit, worth) in enumerate(sizes)]
+    given_ = [Kind((single(k, a, d),), worth, limit) for k, (a, d, limit, worth) in enumerate(sizes)]
     with mock.patch("hemcalc.bolt.lay.yields._JOINS", 3), mock.patch("hemcalc.bolt.lay.yields._TOLLS", 2):
         hurried = best_yield(given_, *cloth)
     best = best_of_all(cloth, sizes, False)
@@ -221,7 +221,7 @@ def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
 @given(st.lists(st.tuples(st.integers(3, 9), st.integers(3, 9), st.integers(1, 4)), min_size=1, max_size=3))
 def test_coarser_steps_bound_and_yield_as_they_say(sizes):
     """The way out for too many places, held against the exact one where both can be had."""
-    given_ = [Size((single(k, a, d),), a * d, limit) for k, (a, d, limit) in enumerate(sizes)]
+    given_ = [Kind((single(k, a, d),), a * d, limit) for k, (a, d, limit) in enumerate(sizes)]
     exact = best_yield(given_, 23, 19)
     assert exact.worth == exact.bound
     with mock.patch("hemcalc.bolt.lay.yields._CUTS", 60):

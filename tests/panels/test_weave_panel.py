@@ -3,7 +3,7 @@
 import pytest
 
 from hemcalc import open_line
-from hemcalc.panels.offers import MOST_DRAWN
+from hemcalc.panels.choices import MAX_DRAWN
 from hemcalc.panels.weave import CLOSE, FAR, PIECES
 from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
@@ -28,7 +28,7 @@ def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
 @pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("corner", CORNERS)
 @pytest.mark.parametrize("turn_at", TURN_AT)
-@pytest.mark.parametrize("drawn", [1, 2, MOST_DRAWN])
+@pytest.mark.parametrize("drawn", [1, 2, MAX_DRAWN])
 def test_the_slider_runs_through_just_the_steps_that_there_are(weave, corner, turn_at, drawn):
     move(weave, corner=corner, turn_at=turn_at, drawn=drawn, piece="bookmark")
     slider = weave.controls["step"].widget

@@ -677,8 +677,12 @@ def test_a_clasp_needs_both_tails_before_they_can_contradict_each_other() -> Non
         ),
         (lambda: open_line(piece(), wrong_start="top 10 left"), "must be a list of tails", "wrong_start"),
         (lambda: open_line(piece(drawn=1), wrong_start=["x"]), "no tail is darned here", "wrong_start"),
-        (lambda: open_line(piece()).crossing(99, 1), "row is 99, but this cloth has rows -49 to 74", "row"),
-        (lambda: open_line(piece()).crossing(1, 1.5), "column is 1.5, but this cloth", "column"),  # type: ignore[arg-type]
+        (
+            lambda: open_line(piece()).crossing(99, 1),
+            "row is 99, but must be a whole number, from -49 to 74",
+            "row",
+        ),
+        (lambda: open_line(piece()).crossing(1, 1.5), "column is 1.5, but must be a whole number", "column"),  # type: ignore[arg-type]
         (lambda: open_line(piece()).line("middle", 1), "side is 'middle', but must be one of", "side"),
         (lambda: open_line(piece()).open_square("left top"), "corner is 'left top', but must be", "corner"),
         (lambda: steps_at(open_line(piece()), "north"), "corner is 'north', but must be one of", "corner"),

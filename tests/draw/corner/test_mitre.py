@@ -8,7 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from hemcalc.corner.basting import basted_lines
-from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt, draw_corner, landing_words
 from hemcalc.draw.look import CLOTH_SIDES, TYPE
@@ -30,7 +30,7 @@ def corners(draw, edges):
     """Any corner that the sliders of the panel can ask for."""
     across = draw(edges)
     down = draw(st.just(across) | edges)
-    kind = draw(st.sampled_from(CORNERS))
+    kind = draw(st.sampled_from(CORNER_KINDS))
     allowance = (
         draw(st.sampled_from((None, "1/8 in", "3 mm", "1 cm"))) if kind in ("mitred", "square") else None
     )

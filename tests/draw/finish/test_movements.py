@@ -40,7 +40,7 @@ def pixels(scene, *, words=True):
     """The picture as it is seen, in colours."""
     if not words:
         scene = replace(scene, things=tuple(each for each in scene.things if not isinstance(each, Words)))
-    sheet = Sheet(scene.wide / 25.4, scene.high / 25.4, dpi=100)
+    sheet = Sheet(scene.width / 25.4, scene.height / 25.4, dpi=100)
     show_scene(sheet, scene)
     return sheet.pixels()[..., :3].astype(np.int16)
 
