@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.path import Path
 
-from hemcalc.draw.lettering import SHARES, Word, lettering, size_of
+from hemcalc.draw.lettering import SHARES, Word, extent
 from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
 
@@ -82,10 +82,9 @@ class Labels:
     def size(self, label: Label) -> tuple[float, float]:
         """Width and height of a label in the measure of the axes."""
         dpi = self.sheet.figure.dpi
-        picture = lettering(label.text, self._points(label), label.bold, label.across, label.on_paper, dpi)
-        width, height = size_of(picture, dpi)
+        width, height = extent(label.text, self._points(label), label.bold, dpi)
         along, up = self.sheet.points(self.axes)
-        return width * along, height * up
+        return width * 72 / dpi * along, height * 72 / dpi * up
 
     def in_row(self, labels: Sequence[Label], first: float, last: float, gap: float = 6) -> list[Label]:
         """Centred labels in order, side by side, each as near to its own x as the others let it.

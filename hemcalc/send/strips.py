@@ -75,9 +75,9 @@ def _places(control: Control) -> list[Any]:
 
 
 def _frame(panel: Panel, said: str) -> Frame:
-    """What the panel shows now."""
-    with io.BytesIO() as kept, Image.open(io.BytesIO(panel.view.sheet.png())) as picture:
-        picture.convert("RGB").save(kept, "WEBP", lossless=True, method=2)
+    """What the panel shows now: the picture that it has just painted."""
+    with io.BytesIO() as kept:
+        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=2)
         return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 

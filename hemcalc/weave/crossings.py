@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from hemcalc.measure.exact import whole_threads
 
@@ -53,6 +54,12 @@ class Stretch:
             if start <= end:
                 sides = self.sides[start - self.first : end - self.first + 1]
                 yield Stretch(self.thread, start, end, self.kind, sides)
+
+
+@lru_cache(maxsize=1024)
+def _untouched(direction: str, line: int, first: int, last: int) -> tuple[Stretch, ...]:
+    """A line as the loom left it; asked for at every place along it."""
+    return (Stretch(f"{direction} {line}", first, last),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +237,7 @@ class Cloth:
         stretches = self.touched.get((direction, line))
         if stretches is not None:
             return stretches
-        return (Stretch(f"{direction} {line}", *(self.columns if direction == ROW else self.rows)),)
+        return _untouched(direction, line, *(self.columns if direction == ROW else self.rows))
 
     def _darned_places(self) -> Iterator[tuple[int, int]]:
         for (direction, line), stretches in self.touched.items():

@@ -80,14 +80,14 @@ def test_of_up_to_four_small_pieces_the_layout_is_the_shortest_and_proven(width,
 PIECES = st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), min_size=1, max_size=6)
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_of_up_to_six_pieces_the_layout_is_the_shortest_and_proven(pieces, width, turn):
     short = short_layout(demands_for(pieces, width, turn), width)
     assert short.length == short.bound == shortest_of_all(pieces, width, turn)
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_it_is_found_and_proven_without_scipy_too(pieces, width, turn):
     with pytest.MonkeyPatch.context() as patch:
@@ -119,7 +119,7 @@ def workshops(draw, pieces=6):
     return wanted, Length(draw(st.sampled_from(["45 cm", "55 in", "150 cm"])))
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
 def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(workshop, turn, unit):
     wanted, width = workshop
@@ -149,7 +149,7 @@ def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(
     assert 0 <= layout.waste < 1
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(workshops(), st.sampled_from(["10 cm", "1 mm"]))
 def test_turning_never_makes_the_layout_longer(workshop, unit):
     wanted, width = workshop
@@ -169,7 +169,7 @@ def test_where_turning_only_makes_the_search_harder_the_layout_without_is_kept()
     assert cut_from_bolt(pieces, "30 cm", grain="free").used.cm <= fixed.length
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(workshops())
 def test_a_cut_begins_and_ends_on_the_edges_of_its_bit(workshop):
     for cut in cut_from_bolt(*workshop, effort=LITTLE).cuts:
@@ -273,7 +273,7 @@ def cloths_cut_up(draw):
 
 
 # All pieces fill the width for just this length, so it is the least, by area.
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(cloths_cut_up())
 def test_a_cloth_cut_up_is_put_together_again_without_waste(cut_up):
     width, length, bits = cut_up
@@ -311,7 +311,7 @@ def test_200_pieces_of_eight_sizes_come_within_a_twentieth_of_the_bound(turn):
 # Each stage by itself
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_every_way_to_lay_out_strips_has_all_the_pieces_within_the_width(pieces, width, turn):
     wanted = demands_for(pieces, width, turn)
@@ -448,7 +448,7 @@ def test_a_line_is_cut_in_one_go_and_the_largest_offcut_is_left_whole():
 
 
 # Each line is one straight line, without a gap, through bits that are all on the table when it is its turn.
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(workshops(), st.sampled_from(["0 mm", "1 mm"]))
 def test_bits_are_cut_on_one_line_only_where_they_lie_edge_to_edge(workshop, each_cut):
     layout = cut_from_bolt(*workshop, allow=BoltAllowances(each_cut=each_cut))

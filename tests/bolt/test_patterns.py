@@ -117,7 +117,7 @@ def test_prices_tell_what_the_area_does_not():
     assert best_prices(wanted, 119).shortest([10, 14]) == 84
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(demands(), st.integers(6, 12))
 def test_the_solver_s_prices_bound_at_least_as_well_as_the_area(wanted, width):
     many = [demand.quantity for demand in wanted]

@@ -70,7 +70,7 @@ def asked(cloth, sizes, turn):
     return have_from_remnant(f"{cloth[0]} cm", f"{cloth[1]} cm", named, grain="free" if turn else "fixed")
 
 
-@settings(max_examples=150)
+@settings(max_examples=40)
 @given(st.tuples(st.integers(1, 6), st.integers(1, 6)), SIZES, st.booleans())
 def test_of_a_small_cloth_nothing_better_can_be_cut_and_that_is_proven(cloth, sizes, turn):
     had = asked(cloth, sizes, turn)
@@ -103,7 +103,7 @@ def remnants(draw):
     )
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(remnants(), st.sampled_from(["fixed", "free"]))
 def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_are(remnant, turn):
     width, length, sizes = remnant
@@ -206,7 +206,7 @@ def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
 
 
 # Two tolls at most and a search that gives up at once: what is had is less than what is certain.
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.tuples(st.integers(3, 6), st.integers(3, 6)), SIZES)
 @example((6, 5), [(2, 3, 1, 7), (3, 2, 1, 6), (2, 2, 2, 3)])
 def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
@@ -217,7 +217,7 @@ def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
     assert hurried.worth <= best <= hurried.bound
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(st.lists(st.tuples(st.integers(3, 9), st.integers(3, 9), st.integers(1, 4)), min_size=1, max_size=3))
 def test_coarser_steps_bound_and_yield_as_they_say(sizes):
     """The way out for too many places, held against the exact one where both can be had."""
@@ -305,7 +305,7 @@ def test_sums_are_all_that_a_size_or_several_add_up_to(sizes, most):
 PLATES = st.lists(st.tuples(st.integers(1, 5), st.integers(1, 5), st.integers(1, 9)), min_size=1, max_size=3)
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(PLATES)
 def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)
@@ -317,7 +317,7 @@ def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
 
 
 # Beside and below a block stands no more than this: any best block that contains it would show it.
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(PLATES)
 def test_what_can_stand_beside_and_below_a_block_is_never_too_little(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)

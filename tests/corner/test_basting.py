@@ -13,7 +13,7 @@ from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.errors import HemError
 
-FEW = settings(max_examples=40)
+FEW = settings(max_examples=20)
 
 
 @st.composite

@@ -118,9 +118,14 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
     assert [Length(each) for each in SOLD_BY[unit]] == sorted({Length(e) for e in SOLD_BY[unit]})
 
 
-@pytest.mark.parametrize("turn", [False, True])
-@pytest.mark.parametrize("width", ["60 cm", "75 cm", "140 cm", "300 cm"])
-@pytest.mark.parametrize("size", ["page", "projector"])
+@pytest.mark.parametrize(
+    ("turn", "width", "size"),
+    [
+        (turn, width, size)
+        for number, width in enumerate(("60 cm", "75 cm", "140 cm", "300 cm"))
+        for turn, size in zip((False, True), ("page", "projector")[:: (-1) ** number], strict=True)
+    ],
+)
 def test_the_largest_class_has_room_and_is_legible(quick_bolt, set_once, turn, width, size):
     bolt = quick_bolt
     with bolt.holding():

@@ -19,11 +19,9 @@ from hemcalc.workshop.workshop import Workshop
 
 SHOPS = {unit: example_workshop(unit) for unit in ("in", "cm")}
 papers = pytest.mark.parametrize("paper", PAPERS)
-units = pytest.mark.parametrize("unit", SHOPS)
 
 
-@papers
-@units
+@pytest.mark.parametrize(("unit", "paper"), [("in", "Letter"), ("cm", "A4")])
 def test_no_type_is_too_small_and_no_heading_stands_alone_at_a_foot(printed, unit, paper):
     whole = SHOPS[unit]
     some = Workshop("Class", whole.kits[3:12:3], whole.linens, whole.goods, unit=unit, note="Invented.")

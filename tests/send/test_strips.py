@@ -39,7 +39,9 @@ def margin() -> Panel:
 def page(margin: Panel) -> str:
     """The margin panel as a page has it, which leaves the panel as it stood."""
     before = margin.view.sheet.png()
-    page = strip_html(margin)
+    with pytest.MonkeyPatch.context() as few:
+        few.setattr(strips, "MOST", 20)
+        page = strip_html(margin)
     assert margin.view.sheet.png() == before
     return page
 

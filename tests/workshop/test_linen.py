@@ -54,7 +54,7 @@ pieces = st.builds(
 
 
 # The sum written anew: what lies along the warp of the bolt is counted by its weft.
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(pieces, st.sampled_from(["in", "cm", "mm"]))
 def test_a_piece_laid_turned_has_room_for_the_threads_that_it_is_planned_in(piece, unit):
     size = cut_size_of("piece", piece, 1, unit)
@@ -190,7 +190,7 @@ allowances = st.builds(
 
 
 # Walked by hand: wash, square, then cut after cut; every bit is measured, and each cut costs what it costs.
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(
     st.lists(st.tuples(lengths, lengths, st.integers(1, 3)), min_size=1, max_size=3),
     allowances,
@@ -287,7 +287,7 @@ def test_a_price_that_may_be_a_thousand_is_refused_with_both_ways_out():
 
 
 # 92 cm of washed cloth are 100 cm of raw, at 8 % off the length; reckoned here from the threads.
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(
     st.sampled_from(["8 %", "5 %", "0 %"]),
     st.sampled_from(["3 %", "6 %"]),

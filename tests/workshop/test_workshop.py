@@ -34,7 +34,7 @@ KITS = {kind: Kit("Ada", piece, kind) for kind, piece in EXAMPLES.items()}
 classes = st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), min_size=1, max_size=30)
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(classes, st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), max_size=4), st.integers(0, 9))
 def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_needles):
     shop = Workshop("Class", kits, LINENS, SHOP, spares=spares, spare_needles=spare_needles)

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
-from itertools import combinations, pairwise
+from itertools import combinations, cycle, pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -44,7 +44,6 @@ SIXTY = (
     ("coaster", "13 cm", "12 cm", 24),
 )
 ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
-MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free")
 REMNANT = have_from_remnant(
     "50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4), ("tray", "1 m", "1 m")]
 )
@@ -59,7 +58,7 @@ CUT_UP = {
     "200 pieces": lambda: cut_from_bolt(
         [*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd", effort=LITTLE
     ),
-    "24 mats": lambda: MATS,
+    "24 mats": lambda: cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free"),
     "60 pieces": lambda: cut_from_bolt(SIXTY, "140 cm", effort=LITTLE),
     "a remnant": lambda: REMNANT,
     "too small": lambda: have_from_remnant("5 cm", "4 cm", [("mat", "30 cm", "20 cm")]),
@@ -292,7 +291,8 @@ def test_parts_have_together_all_that_is_on_the_cloth_once(cloth):
 
 def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numbers(words, troubles):
     upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 6)], "150 cm")
-    still = draw_bolts({"as they lie": upright, "turned": MATS}, "cm")
+    turned = cut_up("24 mats")
+    still = draw_bolts({"as they lie": upright, "turned": turned}, "cm")
     assert troubles(still.sheet) == []
     said = [word.get_text() for word in words(still.sheet)]
     assert {
@@ -302,7 +302,7 @@ def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numb
         "610 cm\nto buy",
     } <= set(said)
     assert said.count("usable width 150 cm") == 2
-    assert f"As they lie: {bolt_alt(upright, 'cm')} Turned: {bolt_alt(MATS, 'cm')}" in still.alt
+    assert f"As they lie: {bolt_alt(upright, 'cm')} Turned: {bolt_alt(turned, 'cm')}" in still.alt
     # Both bolts are 150 cm wide, so at one scale the lines that run right across them are equally long.
     across = [
         round(abs(line.get_segments()[0][1][0] - line.get_segments()[0][0][0]), 3)
@@ -356,14 +356,12 @@ def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words)
         assert (TURNED in word.get_text()) == piece.turned
 
 
-# Each cloth in both sizes of type, the one in inches and the other in centimetres: cloths by turns.
+# Each cloth in one size of type, the one in inches and the next in centimetres.
 @pytest.mark.parametrize(
     ("cloth", "unit", "size"),
-    [
-        (name, unit, size)
-        for number, name in enumerate(name for name in CUT_UP if name != "60 pieces")
-        for unit, size in zip(("in", "cm"), tuple(TYPE)[:: (-1) ** number], strict=True)
-    ],
+    list(
+        zip((name for name in CUT_UP if name != "60 pieces"), cycle(("in", "cm")), cycle(TYPE), strict=False)
+    ),
     indirect=["cloth"],
 )
 def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
@@ -495,7 +493,7 @@ def test_the_key_says_each_size_with_its_letter_where_it_goes_by_it(crowd, words
     assert "C = coaster, 6 1/4 in × 6 1/4 in: 24" in said
     said = [word.get_text() for word in words(shown(REMNANT, "cm").sheet)]
     assert {"mat, 30 cm × 20 cm: 2", "coaster, 10 cm × 10 cm: 4", "tray, 100 cm × 100 cm: 0"} <= set(said)
-    turned = [word.get_text() for word in words(shown(MATS, "cm").sheet)]
+    turned = [word.get_text() for word in words(shown(cut_up("24 mats"), "cm").sheet)]
     assert f"{TURNED} turned by a quarter" in turned
     assert not any(TURNED in text for text in said)
 

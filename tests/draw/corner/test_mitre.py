@@ -59,7 +59,7 @@ def same_shape(one, other):
     return one.shape == other.shape and any(np.allclose(np.roll(one, i, 0), other) for i in range(len(one)))
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(data=st.data(), progress=PROGRESS)
 def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, progress):
     corner = data.draw(corners(edges))
@@ -213,7 +213,7 @@ def test_the_bar_is_as_long_as_it_says(words):
         assert bar[1] - bar[0] == pytest.approx(float(Length(said).mm))
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(data=st.data(), progress=PROGRESS)
 def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress, troubles):
     corner, (unit, size) = data.draw(corners(edges)), data.draw(looks)

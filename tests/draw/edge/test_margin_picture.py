@@ -13,7 +13,7 @@ from hemcalc.panels.margin import WIDEST_CLEAR, MarginPicture, MarginPlan
 PICTURE = MarginPicture()
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_whatever_is_asked_for_has_room_and_no_words_collide(data, troubles):
     hem = data.draw(st.sampled_from((1, WIDEST_HEM)) | st.integers(1, WIDEST_HEM))

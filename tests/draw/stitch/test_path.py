@@ -21,7 +21,7 @@ PICTURE = StitchPicture()
 #: How often the thread has been round the group, and how far apart such turns are drawn, in threads.
 TURNS = {"near side, behind": 1, "near side, over": 1, "far side, over again": 2, "far side, behind again": 2}
 APART = 0.42
-FEW = settings(max_examples=25)
+FEW = settings(max_examples=15)
 
 
 @st.composite
