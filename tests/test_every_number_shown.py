@@ -161,6 +161,11 @@ class Reckoned:
             else across + clear.left + clear.right
         )
 
+    def left(self, side, threads, unit):
+        """A width that must not be less, on the finest mark of the ruler that has it all."""
+        mark = Fraction(127, 80) if unit == "in" else 1
+        return said(math.ceil(threads * self.pitch(side) / mark) * mark, unit)
+
     def width(self, side, threads, unit):
         return said(threads * self.pitch(side), unit)
 
@@ -232,10 +237,8 @@ def check_told(text, of, unit):
         for pair in re.finditer(rf"(\d+) threads? \(({LENGTH})\)", words):
             for side in sides or SIDES:
                 assert int(pair[1]) in numbers_of(of, side), (pair[0], side, text)
-                wide, mark = int(pair[1]) * of.pitch(side), Fraction(254, 160) if unit == "in" else 1
-                if words[: pair.start()].endswith("at least "):  # a ruler's mark that has them all
-                    wide = math.ceil(wide / mark) * mark
-                assert pair[2] == said(wide, unit), (pair[0], side, text)
+                wide = of.left if words[: pair.start()].endswith("at least ") else of.width
+                assert pair[2] == wide(side, int(pair[1]), unit), (pair[0], side, text)
             rest = rest.replace(pair[0], "§")
         for number in re.findall(r"(?<![\d./])\d+(?![\d./])", re.sub(LENGTH, "§", rest)):
             for side in sides or ():
@@ -288,7 +291,7 @@ def rows_of(of, unit):
             f"{e['hem']} threads, {of.width(s, e['hem'], unit)}"
         ),
         "turn": lambda e, s: f"{e['turn']} threads, {of.width(s, e['turn'], unit)}",
-        "margin to leave": lambda e, s: f"{e['margin']} threads, {of.width(s, e['margin'], unit)}",
+        "margin to leave, at least": lambda e, s: f"{e['margin']} threads, {of.left(s, e['margin'], unit)}",
     }
     if of.when:
         tables["hem, finished"] = lambda e, s: said(e["hem"] * of.pitch(s, washed=True), unit, of.when)
