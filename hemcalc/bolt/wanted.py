@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, several, shown
 from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
@@ -206,13 +206,8 @@ def as_wanted(pieces: object, about: str = "pieces", *, counted: bool = True) ->
     >>> [wanted.name for wanted in as_wanted([("coaster", "6 in", "6 in", 24)])]
     ['coaster']
     """
-    if isinstance(pieces, str | Wanted) or not isinstance(pieces, Iterable):
-        raise HemError(
-            f"{about} is {shown(pieces)}, but must be a list with a line for each size; "
-            "for example [('coaster', '6 in', '6 in', 24)].",
-            about,
-        )
-    wanted = tuple(_one(piece, about) for piece in pieces)
+    lines = several(pieces, about, "sizes, with a line for each", "[('coaster', '6 in', '6 in', 24)]")
+    wanted = tuple(_one(piece, about) for piece in lines)
     if not 1 <= len(wanted) <= MOST_SIZES:
         raise HemError(
             f"{about} has {len(wanted) or 'no'} sizes, but must have from 1 to {MOST_SIZES}; "

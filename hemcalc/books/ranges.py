@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.books.rows import Row, Source, read_rows
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
@@ -115,9 +115,7 @@ def book_ranges(
     """
     topic, unit = SUBJECTS[one_of(subject, tuple(SUBJECTS), "subject")]
     found: dict[str, BookRange] = {}
-    if not isinstance(rows, Iterable | None):
-        raise HemError(f"rows is {shown(rows)}, but must be rows; for example read_rows().", "rows")
-    for row in read_rows() if rows is None else rows:
+    for row in read_rows() if rows is None else several(rows, "rows", "rows", "read_rows()"):
         of_type(row, Row, "rows", "read_rows()[0]")
         if row.topic != topic or not row.published or not row.agrees:
             continue

@@ -6,13 +6,16 @@ allowed, and an example. The people who read it sew; a traceback would tell them
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
+from itertools import islice
 from typing import Any, TypeVar
 
 T = TypeVar("T")
 
+_MOST_THINGS = 10_000  # in a list that somebody gives
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
 
 
@@ -68,7 +71,7 @@ def shown(value: object) -> str:
     if isinstance(value, int):
         return _exact(Fraction(int.__index__(value)))
     if isinstance(value, Fraction):
-        return _exact(value)
+        return _exact(Fraction(value.numerator, value.denominator))
     name = _printable(type(value).__name__)[:_QUOTED] or "nameless object"
     article = "an" if name[0].lower() in "aeiou" else "a"
     return f"{article} {name} object" if name.endswith("s") else f"{article} {name}"
@@ -131,12 +134,43 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     Traceback (most recent call last):
     hemcalc.HemError: unit is 'furlong', but must be one of 'in', 'cm', 'mm'; for example 'in'.
     """
-    if isinstance(value, str) and value in allowed:
-        return value
+    # A word of another class than Python's may be compared, or printed, by a rule of its own.
+    if isinstance(value, str) and (word := str.__str__(value)) in allowed:
+        return word
     words = ", ".join(repr(word) for word in allowed)
     raise HemError(
         f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
     )
+
+
+def several(value: object, about: str, wanted: str, example: str) -> tuple[Any, ...]:
+    """The things of a list, a tuple, a range or whatever else gives one after another.
+
+    Text, bytes and dicts are no such list, though Python would go through them; nor is what
+    fails on the way, or has no end. `wanted` says what each thing must be.
+
+    Examples
+    --------
+    >>> several(range(4, 6), "hems", "numbers of threads", "range(4, 17)")
+    (4, 5)
+    >>> several("4", "hems", "numbers of threads", "range(4, 17)")
+    Traceback (most recent call last):
+    hemcalc.HemError: hems is '4', but must be a list of numbers of threads; for example range(4, 17).
+    """
+    things: tuple[Any, ...] | None = None
+    if isinstance(value, Iterable) and not isinstance(value, str | bytes | bytearray | memoryview | Mapping):
+        with suppress(RuntimeError, TypeError, ValueError, LookupError, ArithmeticError, AttributeError):
+            things = tuple(islice(iter(value), _MOST_THINGS + 1))
+    if things is None:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be a list of {wanted}; for example {example}.", about
+        )
+    if len(things) > _MOST_THINGS:
+        raise HemError(
+            f"{about} has more than {_MOST_THINGS:,} {wanted}, which is too many; for example {example}.",
+            about,
+        )
+    return things
 
 
 def true_or_false(value: object, about: str) -> bool:

@@ -21,6 +21,8 @@ MOST_THREADS = 10_000_000
 #: Characters of a text that is read as a size.
 LONGEST_TEXT = 80
 
+_MOST_BITS = 4096  # of a number of ordinary size, above its line or below
+
 _MIXED = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([0-9]+)\s*/\s*([0-9]+)")
 _DECIMAL = re.compile(r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+")
 
@@ -90,7 +92,8 @@ def _exact(value: object) -> Fraction | None:
         return value
     if isinstance(value, Rational) and not isinstance(value, bool):
         # Whole numbers of other kinds may wrap round at 64 bits; Python's own do not.
-        return Fraction(int(value.numerator), int(value.denominator))
+        number = Fraction(int(value.numerator), int(value.denominator))
+        return number if max(map(int.bit_length, number.as_integer_ratio())) <= _MOST_BITS else None
     if isinstance(value, Decimal) and value.is_finite():
         if not value:
             return Fraction(0)

@@ -11,7 +11,7 @@ from pathlib import Path
 from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
-from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.errors import HemError, of_type, several, shown
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
 from hemcalc.piece.files import file_name, write_file
@@ -35,7 +35,7 @@ class Leaflet:
 
     def __init__(self, title: str, pages: Sequence[Page]) -> None:
         self.title = of_type(title, str, "title", "'Hem sheet'")
-        every = pages if isinstance(pages, tuple | list) else [pages]
+        every = several(pages, "pages", "pages", "learner_sheet(kit).pages")
         self.pages = tuple(of_type(page, Page, "pages", "learner_sheet(kit).pages") for page in every)
 
     def pdf(self) -> bytes:
@@ -95,8 +95,8 @@ class Leaflet:
 
 def bind(title: str, leaflets: Sequence[Leaflet]) -> Leaflet:
     """Several leaflets as one, in order; each keeps its own page numbers."""
-    every = leaflets if isinstance(leaflets, tuple | list) else [leaflets]
     example = "gauge_card(kit)"
+    every = several(leaflets, "leaflets", "leaflets", f"[{example}]")
     return Leaflet(
         title, [page for each in every for page in of_type(each, Leaflet, "leaflets", example).pages]
     )

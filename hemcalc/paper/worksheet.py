@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.measure.errors import HemError, of_type
+from hemcalc.measure.errors import HemError, of_type, several
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -60,10 +60,8 @@ def worksheet(
     >>> worksheet(exercises_for_class(3), paper="Letter", key=True).title
     'Hemstitched edges: sums: key for the leader'
     """
-    if not isinstance(exercises, Sequence) or not all(isinstance(sums, Exercise) for sums in exercises):
-        raise HemError(
-            "exercises must be a list of exercises; for example exercises_for_class(3).", "exercises"
-        )
+    listed = several(exercises, "exercises", "exercises", "exercises_for_class(3)")
+    exercises = [of_type(sums, Exercise, "exercises", "exercises_for_class(3)[0]") for sums in listed]
     if not exercises:
         raise HemError(
             "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"

@@ -17,7 +17,7 @@ from hemcalc.measure.errors import HemError, shown, true_or_false
 _EXAMPLE = "for example 'bread_cloth.json'."
 
 
-def file_name(path: object) -> str:
+def file_name(path: object, about: str = "path") -> str:
     """The path as text, if it is one.
 
     Examples
@@ -31,7 +31,7 @@ def file_name(path: object) -> str:
     name = path if isinstance(path, str) else os.fspath(path) if isinstance(path, os.PathLike) else None
     if not isinstance(name, str) or not name.strip() or "\0" in name:
         raise HemError(
-            f"path is {shown(path)}, but must be the name of a file, as text or a Path; {_EXAMPLE}", "path"
+            f"{about} is {shown(path)}, but must be the name of a file, as text or a Path; {_EXAMPLE}", about
         )
     return name
 

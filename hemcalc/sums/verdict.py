@@ -149,7 +149,7 @@ def judge(
             "slips",
         )
     of_type(of, str, "of", "'threads'")
-    if unit:
+    if of_type(unit, str, "unit", "'in'"):
         one_of(unit, ("in", "cm", "mm"), "unit")
     try:
         read = read_answer("my answer", answer, unit or "threads" if isinstance(right, Length) else "threads")
@@ -169,7 +169,12 @@ def judge(
     goal = right.text("mm") if isinstance(right, Length) else _counted(right, of)
     if given == right:
         return Verdict(True, f"Right: {goal}.")
-    fitting = [clause for clause, value in (slips or {}).items() if value == given]
+    # Numbers only: what else a slip is said to give can't be what was answered.
+    fitting = [
+        clause
+        for clause, value in (slips or {}).items()
+        if isinstance(value, Rational | Length) and value == given
+    ]
     if fitting:
         return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
     if isinstance(right, Length) and abs(given.mm - right.mm) <= HALF_STEP:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hemcalc.finish.steps import finish_steps
-from hemcalc.measure.errors import of_type, one_of
+from hemcalc.measure.errors import of_type, one_of, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
@@ -112,8 +112,9 @@ class Kit:
             ("sharp", "sharp needle 9"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
-        if self.linen != "":
+        if of_type(self.linen, str, "linen", "'white linen'"):
             object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
+        true_or_false(self.turned, "turned")
         way_of(self.hand, self.worked)
         one_of(self.beginning, BEGINNINGS, "beginning")
         object.__setattr__(self, "group", as_group(self.group))

@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -115,7 +115,7 @@ class Workshop:
         object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
-            if getattr(self, about) != "":
+            if of_type(getattr(self, about), str, about, repr(like)):
                 object.__setattr__(self, about, as_name(getattr(self, about), about, like))
         self._refuse_what_is_not_for_sale()
 
@@ -316,10 +316,11 @@ def all_of(value: object, kind: type[T], about: str) -> tuple[T, ...]:
     HemError
         If `value` is not a list or a tuple, or something in it is of another type.
     """
-    if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
+    things = several(value, about, f"things that are each a {kind.__name__}", f"{about}=[]")
+    if not all(isinstance(one, kind) for one in things):
         raise HemError(
             f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "
             f"for example {about}=[].",
             about,
         )
-    return tuple(value)
+    return things
