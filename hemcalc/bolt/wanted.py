@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError, several, shown
+from hemcalc.measure.errors import HemError, one_of, several, shown
 from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
@@ -141,7 +141,7 @@ class Wanted:
         [False, True]
         """
         upright = (self.across, self.down)
-        if grain == "fixed" or self.turned is None or self.turned == upright:
+        if one_of(grain, GRAINS, "grain") == "fixed" or self.turned is None or self.turned == upright:
             return ((*upright, False),)
         return (*upright, False), (*self.turned, True)
 

@@ -14,7 +14,7 @@ from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, several, shown
-from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.exact import whole_among, whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 
@@ -91,8 +91,8 @@ class RuleTable:
 
 
 def _index(numbers: tuple[int, ...], asked: object, about: str) -> int:
-    if isinstance(asked, int) and asked in numbers:
-        return numbers.index(asked)
+    if (number := whole_among(asked, numbers)) is not None:
+        return numbers.index(number)
     held = ", ".join(str(number) for number in numbers[:8])
     raise HemError(
         f"{about} is {shown(asked)}, but this table has {held}{', …' if len(numbers) > 8 else ''}; "

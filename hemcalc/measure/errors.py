@@ -6,7 +6,7 @@ allowed, and an example. The people who read it sew; a traceback would tell them
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 
 T = TypeVar("T")
 
+_NO_LISTS = (str, bytes, bytearray, memoryview, Mapping, Set)
 _MOST_THINGS = 10_000  # in a list that somebody gives
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
 
@@ -146,8 +147,9 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
 def several(value: object, about: str, wanted: str, example: str) -> tuple[Any, ...]:
     """The things of a list, a tuple, a range or whatever else gives one after another.
 
-    Text, bytes and dicts are no such list, though Python would go through them; nor is what
-    fails on the way, or has no end. `wanted` says what each thing must be.
+    Text, bytes, dicts and sets, which hold nothing twice and in no order, are no such list, though
+    Python would go through them; nor is what fails on the way, or has no end. `wanted` says what
+    each thing must be.
 
     Examples
     --------
@@ -158,7 +160,7 @@ def several(value: object, about: str, wanted: str, example: str) -> tuple[Any, 
     hemcalc.HemError: hems is '4', but must be a list of numbers of threads; for example range(4, 17).
     """
     things: tuple[Any, ...] | None = None
-    if isinstance(value, Iterable) and not isinstance(value, str | bytes | bytearray | memoryview | Mapping):
+    if isinstance(value, Iterable) and not isinstance(value, _NO_LISTS):
         with suppress(RuntimeError, TypeError, ValueError, LookupError, ArithmeticError, AttributeError):
             things = tuple(islice(iter(value), _MOST_THINGS + 1))
     if things is None:
@@ -194,6 +196,6 @@ def parts_of(value: object, about: str, many: int, wanted: str, example: object)
     >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
     (224, 168)
     """
-    if isinstance(value, tuple | list) and len(value) == many:
-        return tuple(value)
+    if isinstance(value, tuple | list) and len(parts := several(value, about, wanted, str(example))) == many:
+        return parts
     raise HemError(f"{about} is {shown(value)}, but must be {wanted}; for example {example}.", about)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from collections.abc import Container
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Rational
@@ -64,6 +65,18 @@ def whole_threads(
             wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
         raise HemError(f"{about} is {shown(threads)}, {wanted}", about)
     return threads
+
+
+def whole_among(value: object, numbers: Container[int]) -> int | None:
+    """The value as one of these whole numbers, None if it is none of them.
+
+    Examples
+    --------
+    >>> whole_among(Fraction(24), (22, 24)), whole_among("24", (22, 24))
+    (24, None)
+    """
+    number = _exact(value)
+    return int(number) if number is not None and number in numbers else None
 
 
 def exact_number(value: object, about: str, example: str = "Fraction(3, 8)") -> Fraction:

@@ -64,6 +64,8 @@ class Length:
 
     mm: Fraction
     state: State | None
+    # Has numpy leave arithmetic with a length to the length.
+    __array_ufunc__ = None
 
     def __init__(self, mm: object, state: State | None = None) -> None:
         if isinstance(mm, str):

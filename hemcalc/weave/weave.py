@@ -7,7 +7,7 @@ is darned outward into the empty line of c + 1, so that the hem is whole cloth a
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Set
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -230,7 +230,8 @@ def open_line(
 def _wrong_names(names: object, ends: Collection[End]) -> frozenset[str]:
     known = [end.tail_name(end.side.darned_thread) for end in ends if end.darns]
     example = known[0] if known else "none, for no tail is darned here"
-    wrong = several(names, "wrong_start", "tails", f"[{example!r}]")
+    given = tuple(names) if isinstance(names, Set) else names  # in no order, but none is needed
+    wrong = several(given, "wrong_start", "tails", f"[{example!r}]")
     for name in wrong:
         if not isinstance(name, str) or name not in known:
             raise HemError(

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from numbers import Integral
 from typing import TypeVar
 
 from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_among
 from hemcalc.yarn.density import LinearDensity
 
 T = TypeVar("T")
@@ -145,9 +145,9 @@ def pearl_cotton(number: int) -> PearlCotton:
 
 
 def _of_number(number: object, scale: Mapping[int, T], about: str, what: str, example: int) -> T:
-    if isinstance(number, Integral) and not isinstance(number, bool) and number in scale:
-        return scale[int(number)]
-    numbers = ", ".join(str(known) for known in scale)
+    if (known := whole_among(number, scale)) is not None:
+        return scale[known]
+    numbers = ", ".join(str(each) for each in scale)
     raise HemError(
         f"{about} is {shown(number)}, but must be a {what} of {numbers}; for example {example}.", about
     )
