@@ -99,9 +99,6 @@ NOWHERE: dict[str, Callable[[], object]] = {
     "whose iteration fails": failing(object, "__iter__"),
     "whose int fails": failing(object, "__int__", "__index__", "__float__"),
     "a list that fails": failing(list, "__iter__", "__getitem__", "__eq__", "__repr__"),
-    "a dict that fails": failing(
-        dict, "__iter__", "__len__", "__getitem__", "items", "keys", "get", "__repr__"
-    ),
     "a nameless object": lambda: NAMELESS,
     "a long name": lambda: LONG_NAME,
     "a complex number": lambda: 3j,
@@ -153,7 +150,7 @@ SOMEWHERE: dict[str, Callable[[], object]] = {
     "a whole number that lies": lambda: LyingWhole(8),
     "a whole number that fails": lambda: failing(int, *NUMBER)(8),
     "a fraction that fails": lambda: failing(Fraction, *NUMBER)(3, 8),
-    "a text that fails": lambda: failing(str, *NUMBER[:5])("3/8 in"),
+    "a text that fails": lambda: failing(str, "__repr__", "__hash__")("3/8 in"),
     "a text of another class": lambda: type("Text", (str,), {})("3/8 in"),
     "an empty text": lambda: "",
     "spaces": lambda: "  \t\n",

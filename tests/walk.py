@@ -205,6 +205,13 @@ GOOD: dict[str, Callable[[], Any]] = {
         "MeasuredCount readings": lambda: (28, 28),
         "timetable length": 5,
         "RuleTable.at hem": 4,
+        "Comparisons.graded grade": "computed",
+        "Workshop goods": lambda: GOOD["workshop"]().goods,
+        "Goods.buy need": "1 m",
+        "Rest.to_cut linen": lambda: ONE_OF["Linen"](),
+        "Rest.washed_first linen": lambda: ONE_OF["Linen"](),
+        "Workshop.pieces_of linen": lambda: ONE_OF["Linen"](),
+        "BookRanges.said number": 4,
         "BoltAllowances.to_have used": _from("measure", "Length", "2 m"),
         "StitchPath.between_mm first": lambda: ONE_OF["StitchPath"]().points[0].name,
         "StitchPath.between_mm last": lambda: ONE_OF["StitchPath"]().points[-1].name,
@@ -335,7 +342,7 @@ HANDED_OUT = {
 #: Made by hemcalc and never by hand, or holding whatever they are given: nothing is asked of their fields.
 RESULTS = set(_RESULTS.split())
 #: For other modules, which ask it thousands of times, and give what was checked.
-PLUMBING = {"Wanted.in_steps"}
+PLUMBING = {"Wanted.in_steps", "BookRanges.said", "Row.with_inputs"}
 #: What lengths do with anything: their arithmetic and order.
 OPERATORS: dict[str, Callable[..., Any]] = {
     name: partial(lambda way, other: way(ONE_OF["Length"](), other), way)
@@ -518,7 +525,7 @@ def outcome(walked: Walked, about: str, wrong: str, *, memory: bool = False, tim
     except TimeoutError:
         faults.append(f"given up after {GIVEN_UP} s")
     except Exception as error:
-        if about not in CALLED or not callable(value):  # what a function of the reader's raises is hers
+        if not HERS.get(about, _never)(value):
             faults.append(f"{type(error).__name__}: {str(error)[:80]!r}")
     finally:
         seconds = time.process_time() - began
@@ -571,8 +578,15 @@ def _number(value: object) -> bool:
     return isinstance(value, numbers.Number)
 
 
-#: What a reader gives to be called.
-CALLED = ("of", "do", "progress", "say", "panel")
+def _never(_: object) -> bool:
+    return False
+
+
+#: What a reader gives to be called or printed: what goes wrong in there is hers.
+HERS: dict[str, Callable[[object], bool]] = {
+    **dict.fromkeys(("of", "do", "progress", "say", "panel"), callable),
+    "things": lambda value: isinstance(value, tuple | list | dict),
+}
 #: What an input may be that is right nowhere else: by its name, or by its function and name.
 TAKEN: dict[str, Callable[[object], bool]] = {
     "x": _number,  # of any size: beyond the corner there are no layers
@@ -591,10 +605,10 @@ TAKEN: dict[str, Callable[[object], bool]] = {
     "answers": lambda value: isinstance(value, dict),
     "slips": lambda value: isinstance(value, dict),
     "judge right": _number,
-    **dict.fromkeys(CALLED, callable),
+    **HERS,
     "given": lambda value: True,
-    "listed things": lambda value: True,
     "seed": _number,
+    "compared": lambda value: hasattr(value, "__len__") and not len(value),
     "wrong_start": lambda value: hasattr(value, "__len__") and not len(value),
     "other": lambda value: isinstance(value, pd.Series | pd.DataFrame),  # goes through what is in it
 }

@@ -137,10 +137,10 @@ def _converted(figure: Fraction, unit: str, into: str) -> Fraction:
 def _chosen(choice: object, unit: str) -> Fraction:
     if unit != "threads":
         return as_length(choice, "choice", size=False).inches
-    threads = exact_number(choice, "choice") if not isinstance(choice, str | Length) else Fraction(0)
+    threads = exact_number(choice, "choice", "4") if not isinstance(choice, str | Length) else Fraction(0)
     if threads < 1 or threads.denominator != 1:
         raise HemError(
-            f"choice is {shown(str(choice))}, but must be a number of threads, 1 or more; for example 4.",
+            f"choice is {shown(choice)}, but must be a number of threads, 1 or more; for example 4.",
             "choice",
         )
     return threads

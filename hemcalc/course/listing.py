@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import islice
 
-from hemcalc.measure.errors import several
+from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.units import UNITS
 from hemcalc.sums.working import Worked
 
 
@@ -34,6 +35,8 @@ def listed(things: Iterable[object], unit: str = "", most: int | None = None) ->
     hem: 1/2 in
     groups: 21
     """
+    if of_type(unit, str, "unit", "'in'"):
+        one_of(unit, UNITS, "unit")
     if most is not None:
         most = whole_threads(most, "most", example=3)
     named = (

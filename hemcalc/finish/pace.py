@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.measured import share
 
@@ -84,15 +83,14 @@ class Pace:
 
     def stitching(self, stitches: int) -> tuple[float, float]:
         """Minutes for so many stitches, least and most."""
-        return self._minutes(stitches, self.stitches, _STITCHES)
+        return self._minutes("stitches", stitches, _STITCHES)
 
     def darning(self, crossings: int) -> tuple[float, float]:
         """Minutes to darn so many crossings, least and most."""
-        return self._minutes(crossings, self.crossings, _CROSSINGS)
+        return self._minutes("crossings", crossings, _CROSSINGS)
 
-    def _minutes(self, many: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
-        if not isinstance(many, int) or many < 0:
-            raise HemError(f"{many!r} is no number of them; for example 120.", "many")
+    def _minutes(self, of: str, many: int, usual: tuple[int, int]) -> tuple[float, float]:
+        many, sample = whole_threads(many, of, example=120, of=of), getattr(self, of)
         if sample is None:
             return 5 * many / usual[1], 5 * many / usual[0]
         once = 5 * many / sample

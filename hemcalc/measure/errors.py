@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 
 T = TypeVar("T")
 
+_MOST_WORDS = 240  # characters of what is allowed
 _NO_LISTS = (str, bytes, bytearray, memoryview, Mapping, Set)
 _MOST_THINGS = 10_000  # in a list that somebody gives
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
@@ -139,6 +140,8 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     if isinstance(value, str) and (word := str.__str__(value)) in allowed:
         return word
     words = ", ".join(repr(word) for word in allowed)
+    if len(words) > _MOST_WORDS:  # as many as a sentence holds
+        words = f"{words[:_MOST_WORDS].rpartition(', ')[0]} and others"
     raise HemError(
         f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
     )

@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import round_up
+from hemcalc.measure.exact import round_up, whole_among
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK
 from hemcalc.piece.examples import example
@@ -162,9 +162,10 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     >>> sums == exercise(7, level=3)
     True
     """
-    if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
+    asked = whole_among(level, LEVELS)
+    if asked is None:
         raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
-    return _made(as_seed(seed), level)
+    return _made(as_seed(seed), asked)
 
 
 def as_seed(seed: object) -> int:
@@ -174,7 +175,7 @@ def as_seed(seed: object) -> int:
             f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
             "seed",
         )
-    return seed
+    return int(seed)
 
 
 def _made(seed: int, level: int) -> Exercise:
@@ -287,7 +288,7 @@ def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[
     following = 0
     while len(chosen) < learners:
         following += 1
-        another = _made(1000 * seed + following, level)
+        another = _made(1000 * as_seed(seed) + following, int(level))
         chosen.setdefault(_sum(another), another)
     return tuple(chosen.values())
 

@@ -14,6 +14,7 @@ from hemcalc.finish.steps import finish_steps
 from hemcalc.measure.errors import of_type, one_of, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import BEGINNINGS
@@ -112,8 +113,7 @@ class Kit:
             ("sharp", "sharp needle 9"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
-        if of_type(self.linen, str, "linen", "'white linen'"):
-            object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
+        object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen", empty=True))
         true_or_false(self.turned, "turned")
         way_of(self.hand, self.worked)
         one_of(self.beginning, BEGINNINGS, "beginning")
@@ -210,6 +210,7 @@ class Kit:
 
     def thread_text(self, unit: str = "cm") -> str:
         """The range of working thread, in yards for inches and else in metres."""
+        one_of(unit, UNITS, "unit")
         least, most = (long_text(end, unit) for end in self.thread_range)
         return least if least == most else f"{least} to {most}"
 

@@ -115,8 +115,7 @@ class Workshop:
         object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
-            if of_type(getattr(self, about), str, about, repr(like)):
-                object.__setattr__(self, about, as_name(getattr(self, about), about, like))
+            object.__setattr__(self, about, as_name(getattr(self, about), about, like, empty=True))
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:
@@ -171,7 +170,7 @@ class Workshop:
 
     def linen_of(self, kit: Kit) -> Linen:
         """The linen that a kit is cut from; as `linen_for`."""
-        return linen_for(kit, self.linens)
+        return linen_for(of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))"), self.linens)
 
     def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
         """The workshop with so much of each linen to buy: a length in the shop, or a layout.
@@ -234,7 +233,7 @@ class Workshop:
 
         Sizes are as cut, up to the ruler's mark; turned, they are planned anew.
         """
-        return tuple(size for size, _ in self._sizes(linen))
+        return tuple(size for size, _ in self._sizes(of_type(linen, Linen, "linen", "workshop.linens[0]")))
 
     def _sizes(self, linen: Linen) -> list[tuple[Wanted, list[int]]]:
         """The sizes of a linen, and the places of their kits among all."""

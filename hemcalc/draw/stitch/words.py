@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import of_type, one_of, several
+from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import WORKED, way_of
@@ -90,11 +91,13 @@ class Stitched:
         way_of(self.hand, self.worked)
         one_of(self.seen, SEEN, "seen")
         one_of(self.unit, UNITS, "unit")
-        if not isinstance(self.step, int) or not 0 <= self.step <= LAST:
-            raise HemError(
-                f"step is {shown(self.step)}, but must be a whole number from 0 to {LAST}; for example 3.",
-                "step",
-            )
+        of_type(self.path, StitchPath, "path", "hem_stitch('4 mm', '2 mm', '0.5 mm')")
+        for name, least, most in (("group", 1, 99), ("depth", 1, 99), ("step", 0, LAST)):
+            of = "threads" if least else "legs"
+            many = whole_threads(getattr(self, name), name, least=least, most=most, example=3, of=of)
+            object.__setattr__(self, name, many)
+        for amount in several(self.amounts, "amounts", "sentences", "thread_needed(piece).sums()"):
+            of_type(amount, str, "amounts", "thread_needed(piece).sums()[0]")
 
     @property
     def from_wrong(self) -> bool:
