@@ -31,6 +31,7 @@ from typing import Any
 
 import matplotlib.pyplot as plt
 import nbformat
+import numpy as np
 import pandas as pd
 from hostile import NOWHERE, WRONG
 
@@ -205,6 +206,9 @@ GOOD: dict[str, Callable[[], Any]] = {
         "MeasuredCount readings": lambda: (28, 28),
         "timetable length": 5,
         "RuleTable.at hem": 4,
+        "GuessBox.beside truth": 37,
+        "Leaflet.save path": "leaflet.pdf",
+        "worksheet exercises": lambda: [_from("sums", "exercise", 7)()],
         "Comparisons.graded grade": "computed",
         "Workshop goods": lambda: GOOD["workshop"]().goods,
         "Goods.buy need": "1 m",
@@ -582,6 +586,10 @@ def _never(_: object) -> bool:
     return False
 
 
+def _empty(value: object) -> bool:
+    return isinstance(value, np.ndarray | pd.Series | pd.DataFrame) and not len(value)
+
+
 #: What a reader gives to be called or printed: what goes wrong in there is hers.
 HERS: dict[str, Callable[[object], bool]] = {
     **dict.fromkeys(("of", "do", "progress", "say", "panel"), callable),
@@ -608,8 +616,9 @@ TAKEN: dict[str, Callable[[object], bool]] = {
     **HERS,
     "given": lambda value: True,
     "seed": _number,
-    "compared": lambda value: hasattr(value, "__len__") and not len(value),
-    "wrong_start": lambda value: hasattr(value, "__len__") and not len(value),
+    # What is empty is an empty list.
+    **dict.fromkeys(("compared", "wrong_start", "pages", "leaflets"), _empty),
+    "answer_box right": _number,
     "other": lambda value: isinstance(value, pd.Series | pd.DataFrame),  # goes through what is in it
 }
 

@@ -12,6 +12,7 @@ from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, of_type, several, shown
+from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
 from hemcalc.piece.files import file_name, write_file
@@ -69,8 +70,9 @@ class Leaflet:
         Raises
         ------
         HemError
-            If it has no such page.
+            If it has no such page, or `dpi` is not a whole number from 20 to 600.
         """
+        dpi = whole_threads(dpi, "dpi", least=20, most=600, example=_PREVIEW, of="dots to the inch")
         if isinstance(page, bool) or not isinstance(page, int) or not 1 <= page <= len(self.pages):
             raise HemError(
                 f"page is {shown(page)}, but must be from 1 to {len(self.pages)}; for example 1.", "page"
