@@ -14,6 +14,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import cycle
 from xml.etree import ElementTree
 
 import pypdfium2 as pdfium
@@ -468,6 +469,8 @@ PIECES = {
 }
 each_piece = pytest.mark.parametrize("name", PIECES)
 each_unit = pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+# A page is slow to print: one piece in inches, the next in centimetres.
+on_paper = pytest.mark.parametrize(("name", "unit"), list(zip(PIECES, cycle(("in", "cm")), strict=False)))
 
 
 # The ledger, in the class CSV and the tables of a notebook
@@ -785,8 +788,7 @@ def counted(of):
         yield from (margins[first], threads - threads // 2, threads // 2, margins[last])
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_learners_sheet(name, unit):
     check_sheet(PIECES[name], unit)
 
@@ -803,8 +805,7 @@ def gauge_of(of, side, unit):
     )
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_hem_gauge(name, unit):
     check_gauge(PIECES[name], unit)
 
@@ -831,8 +832,7 @@ def check_gauge(piece, unit):
     nothing_left(re.sub(r"page \d of \d on A4|fold [12]", "", alt))
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_key_the_labels_and_the_shopping_list(name, unit):
     check_lists(PIECES[name], unit)
 

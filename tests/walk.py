@@ -324,7 +324,7 @@ ONE_OF: dict[str, Callable[[], Any]] = {
     "ThreadPlan": lambda: hemcalc.thread_needed(PIECE()),
     "Timetable": _from("workshop", "timetable", _class_of_one, 5),
     "Verdict": lambda: hemcalc.judge(31, 37),
-    "Wanted": _from("bolt", "Wanted", "mat", "12 in", "9 in", 3),
+    "CutSize": _from("bolt", "CutSize", "mat", "12 in", "9 in", 3),
     "Weave": GOOD["weave"],
     "WhereToBuy": _from("workshop", "where_to_buy", _class_of_one),
     "Workshop": GOOD["workshop"],
@@ -346,7 +346,7 @@ HANDED_OUT = {
 #: Made by hemcalc and never by hand, or holding whatever they are given: nothing is asked of their fields.
 RESULTS = set(_RESULTS.split())
 #: For other modules, which ask it thousands of times, and give what was checked.
-PLUMBING = {"Wanted.in_steps", "BookRanges.said", "Row.with_inputs"}
+PLUMBING = {"CutSize.in_steps", "BookRanges.said", "Row.with_inputs"}
 #: What lengths do with anything: their arithmetic and order.
 OPERATORS: dict[str, Callable[..., Any]] = {
     name: partial(lambda way, other: way(ONE_OF["Length"](), other), way)

@@ -8,7 +8,7 @@ from itertools import islice
 from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.units import UNITS
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 
 def listed(things: Iterable[object], unit: str = "", most: int | None = None) -> str:
@@ -49,7 +49,7 @@ def listed(things: Iterable[object], unit: str = "", most: int | None = None) ->
 
 
 def _said(thing: object, unit: str) -> str:
-    if isinstance(thing, Worked):
+    if isinstance(thing, Working):
         return thing.line
     text = getattr(thing, "text", None)
     if not callable(text):

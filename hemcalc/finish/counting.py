@@ -279,8 +279,8 @@ def in_lines(threads: int, every: int) -> str:
 
 
 def _motif(size: object, at: str, insets: tuple[int, int], design: tuple[int, int]) -> Motif:
-    given = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
-    sizes = [whole_threads(each, "motif", least=1, example=40) for each in given]
+    sides = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
+    sizes = [whole_threads(each, "motif", least=1, example=40) for each in sides]
     (left, right), (top, bottom) = (
         _beside(room - long, gap, first in at, last in at)
         for room, long, gap, first, last in zip(

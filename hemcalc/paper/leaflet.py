@@ -72,11 +72,8 @@ class Leaflet:
         HemError
             If it has no such page, or `dpi` is not a whole number from 20 to 600.
         """
+        page = whole_threads(page, "page", least=1, most=len(self.pages), example=1, of="")
         dpi = whole_threads(dpi, "dpi", least=20, most=600, example=_PREVIEW, of="dots to the inch")
-        if isinstance(page, bool) or not isinstance(page, int) or not 1 <= page <= len(self.pages):
-            raise HemError(
-                f"page is {shown(page)}, but must be from 1 to {len(self.pages)}; for example 1.", "page"
-            )
         small = io.BytesIO()
         picture = PdfDocument(self.pdf())[page - 1].render(scale=dpi / 72).to_pil()
         # A page has few colours: a quarter of the bytes, which a notebook carries with it.

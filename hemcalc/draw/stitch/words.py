@@ -93,7 +93,7 @@ class Stitched:
         one_of(self.unit, UNITS, "unit")
         of_type(self.path, StitchPath, "path", "hem_stitch('4 mm', '2 mm', '0.5 mm')")
         for name, least, most in (("group", 1, 99), ("depth", 1, 99), ("step", 0, LAST)):
-            of = "threads" if least else "legs"
+            of = "threads" if least else ""
             many = whole_threads(getattr(self, name), name, least=least, most=most, example=3, of=of)
             object.__setattr__(self, name, many)
         for amount in several(self.amounts, "amounts", "sentences", "thread_needed(piece).sums()"):
