@@ -22,7 +22,7 @@ import pytest
 from hypothesis import HealthCheck, given, reject, settings
 from hypothesis import strategies as st
 
-from hemcalc.corner.mitre import CORNERS
+from hemcalc.corner.mitre import CORNER_KINDS
 from hemcalc.draw.corner.mitre import corner_alt
 from hemcalc.draw.edge.profile import section_alt
 from hemcalc.draw.edge.ruler import edge_alt
@@ -440,7 +440,7 @@ def random_piece(chance):
         drawn=chance(st.integers(2, 4)),
         turn=chance(st.sampled_from((None, 0, "2 mm"))),
         handling=chance(st.sampled_from((0, 5, "6 mm", "1/2 in"))),
-        corner=chance(st.sampled_from(CORNERS)),
+        corner=chance(st.sampled_from(CORNER_KINDS)),
         through=chance(st.sampled_from(THROUGH)),
     )
 

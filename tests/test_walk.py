@@ -7,7 +7,10 @@ import walk
 from hostile import WRONG
 
 PACKAGES = sorted({module.split(".")[1] for module in walk.modules() if "." in module})
-FEW = 4
+FEW = 3
+#: Takes seconds before it can tell, or makes panels and pages: walked by the command alone.
+SLOW = {"send_folder", "print_workshop", "workshop_pages", "comparisons", "strip_html", "side_by_side"}
+SLOW |= {"check_panel", "her_slip_panel", "practice_panel", "cut_for_class", "where_to_buy"}
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -23,7 +26,7 @@ def test_every_callable_has_inputs_that_serve():
 def test_a_wrong_thing_is_refused_in_a_sentence(package, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)  # what is saved by mistake goes with the test
     faults = []
-    for walked in walk.public(package):
+    for walked in (each for each in walk.public(package) if each.name not in SLOW):
         chance = random.Random(walked.name)
         for each in walked.inputs:
             for wrong in chance.sample(sorted(WRONG), FEW):

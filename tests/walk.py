@@ -206,6 +206,7 @@ GOOD: dict[str, Callable[[], Any]] = {
         "MeasuredCount readings": lambda: (28, 28),
         "timetable length": 5,
         "RuleTable.at hem": 4,
+        "quantity": 3,
         "GuessBox.beside truth": 37,
         "Leaflet.save path": "leaflet.pdf",
         "worksheet exercises": lambda: [_from("sums", "exercise", 7)()],
@@ -263,12 +264,10 @@ GOOD: dict[str, Callable[[], Any]] = {
 #: One of each class whose methods take something or that nobody makes by hand, and of what panels hand out.
 ONE_OF: dict[str, Callable[[], Any]] = {
     "Agreement": _from("course", "agreement", "whole cloth"),
-    "AnswerBox": _from("panels", "answer_box", 8),
     "Band": lambda: GOOD["edge"]().bands[1],
     "Basted": lambda: _from("corner", "basted_lines", ONE_OF["Corner"])()[0],
     "BoltAllowances": _from("bolt", "BoltAllowances", "2 cm", "1 mm", "5 cm", "8 %", "3 %"),
     "BookRanges": GOOD["ranges"],
-    "CheckForm": _from("panels", "check_panel"),
     "Check": _from("course", "check_of", "the uneven groups"),
     "Comparisons": GOOD["compared"],
     "Corner": lambda: PIECE().corners.top_left,
@@ -290,7 +289,6 @@ ONE_OF: dict[str, Callable[[], Any]] = {
     ),
     "Goods": GOOD["goods"],
     "GuessBox": _from("panels", "guess_box"),
-    "HerSlip": _from("panels", "her_slip_panel"),
     "Hours": GOOD["took"],
     "Kit": GOOD["kit"],
     "Layout": GOOD["layout"],
@@ -303,7 +301,6 @@ ONE_OF: dict[str, Callable[[], Any]] = {
     "MeasuredCount": _from("measure", "Count.measured", [28, 29], "1 in"),
     "Offer": lambda: ONE_OF["WhereToBuy"]().offers[0],
     "Pace": _from("finish", "Pace", 15, 40),
-    "Panel": _from("panels", "margin_panel"),
     "Piece": PIECE,
     "Report": GOOD["report"],
     "Rescue": _from("finish", "rescue", PIECE, "cut too far"),
@@ -311,7 +308,6 @@ ONE_OF: dict[str, Callable[[], Any]] = {
     "Row": GOOD["row"],
     "RuleTable": GOOD["table"],
     "Section": GOOD["section"],
-    "SideBySide": _from("panels", "side_by_side", lambda: _from("panels", "margin_panel")),
     "Sides": _from("piece", "Sides", 1, 2, 3, 4),
     "Size": lambda: PIECE().cut_size,
     "Spacing": GOOD["spacing"],
@@ -339,9 +335,7 @@ Still StitchPath Suggestion Task ThreadPlan Timetable Verdict Weave WhereToBuy Y
 #: Classes that stand in no front, but are handed out by what does.
 HANDED_OUT = {
     **dict.fromkeys(("BookRanges", "Comparisons", "Row"), "hemcalc.books"),
-    **dict.fromkeys(
-        ("AnswerBox", "CheckForm", "GuessBox", "HerSlip", "Panel", "SideBySide"), "hemcalc.panels"
-    ),
+    "GuessBox": "hemcalc.panels",
 }
 #: Made by hemcalc and never by hand, or holding whatever they are given: nothing is asked of their fields.
 RESULTS = set(_RESULTS.split())
@@ -389,7 +383,7 @@ class Walked:
         inputs = []
         for each in inspect.signature(self.call).parameters.values():
             if each.kind == each.VAR_KEYWORD:
-                taken = {other.name for other in inputs}
+                taken = {other.name for other in inputs} | ({"design"} if inputs else set())
                 words = inspect.signature(hemcalc.Piece).parameters
                 inputs += [
                     each.replace(name=word, kind=each.KEYWORD_ONLY, default=None)
@@ -529,7 +523,7 @@ def outcome(walked: Walked, about: str, wrong: str, *, memory: bool = False, tim
     except TimeoutError:
         faults.append(f"given up after {GIVEN_UP} s")
     except Exception as error:
-        if not HERS.get(about, _never)(value):
+        if not HERS.get(f"{walked.name} {about}", HERS.get(about, _never))(value):
             faults.append(f"{type(error).__name__}: {str(error)[:80]!r}")
     finally:
         seconds = time.process_time() - began
@@ -593,7 +587,8 @@ def _empty(value: object) -> bool:
 #: What a reader gives to be called or printed: what goes wrong in there is hers.
 HERS: dict[str, Callable[[object], bool]] = {
     **dict.fromkeys(("of", "do", "progress", "say", "panel"), callable),
-    "things": lambda value: isinstance(value, tuple | list | dict),
+    "listed things": lambda value: isinstance(value, tuple | list | dict | np.ndarray),
+    "do_button things": lambda value: True,
 }
 #: What an input may be that is right nowhere else: by its name, or by its function and name.
 TAKEN: dict[str, Callable[[object], bool]] = {

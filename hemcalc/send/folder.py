@@ -38,6 +38,8 @@ def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], 
     notebooks, folder = Path(file_name(notebooks, "notebooks")), Path(file_name(folder, "folder"))
     if not notebooks.is_dir():
         raise HemError(f"There is no folder {shown(notebooks.name)}; for example 'notebooks'.", "notebooks")
+    if not callable(say):
+        raise HemError(f"say is {shown(say)}, but must be a function; for example print.", "say")
     paths = sorted(notebooks.glob("*.ipynb"))
     _refuse_others(folder, [f"{path.stem}.html" for path in paths])
     with tempfile.TemporaryDirectory() as passing:

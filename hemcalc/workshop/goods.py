@@ -151,11 +151,11 @@ class Goods:
         """
         if isinstance(need, Length) and isinstance(self.each, Length):
             return Bought(self, need, math.ceil(need.mm / self.each.mm))
-        if isinstance(need, int) and isinstance(self.each, int):
+        if isinstance(need, int) and not isinstance(need, bool) and isinstance(self.each, int):
             return Bought(self, need, -(-need // self.each))
         sold = "length" if isinstance(self.each, Length) else "number"
         raise HemError(
-            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {need}; "
+            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {shown(need)}; "
             "for example 80 m of a thread, 6 of a needle.",
             "need",
         )

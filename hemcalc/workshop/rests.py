@@ -120,7 +120,7 @@ class Rest:
 
     def washed_first(self, linen: Linen) -> bool:
         """Whether it must be washed before it is cut."""
-        return self.washed is False and of_type(linen, Linen, "linen", _LINEN).fabric.washed
+        return of_type(linen, Linen, "linen", _LINEN).fabric.washed and self.washed is False
 
 
 @dataclass(frozen=True, slots=True)

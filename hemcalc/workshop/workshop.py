@@ -116,6 +116,7 @@ class Workshop:
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
             object.__setattr__(self, about, as_name(getattr(self, about), about, like, empty=True))
+        of_type(self.lengths, Mapping, "lengths", "Workshop.with_lengths(cut_for_class(workshop)).lengths")  # type: ignore[type-abstract]
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:
