@@ -18,17 +18,14 @@ def watched():
     walk.prepared()
 
 
-def test_every_callable_has_inputs_that_serve():
-    assert not [(walked.name, walked.unknown()) for walked in walk.public() if walked.unknown()]
-
-
 @pytest.mark.parametrize("package", PACKAGES)
 def test_a_wrong_thing_is_refused_in_a_sentence(package, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)  # what is saved by mistake goes with the test
     faults = []
-    for walked in (each for each in walk.public(package) if each.name not in SLOW):
+    for walked in walk.public(package):
+        faults += [(walked.name, f"no good {name} is known: add one to GOOD") for name in walked.unknown()]
         chance = random.Random(walked.name)
-        for each in walked.inputs:
+        for each in walked.inputs if walked.name not in SLOW else ():
             for wrong in chance.sample(sorted(WRONG), FEW):
                 met = walk.outcome(walked, each.name, wrong, timed=False)
                 faults += [(met.at, met.faults)] if met.faults else []
