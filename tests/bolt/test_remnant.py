@@ -333,7 +333,7 @@ def test_what_can_stand_beside_and_below_a_block_is_never_too_little(sizes):
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {
     "no sizes": ({"sizes": []}, f"sizes has no sizes, but must have from 1 to 30; {LINE}"),
-    "text": ({"sizes": "mat"}, f"sizes is 'mat', but must be a list with a line for each size; {LINE}"),
+    "text": ({"sizes": "mat"}, f"sizes is 'mat', but must be a list of sizes, with a line for each; {LINE}"),
     "some with a worth": (
         {"sizes": [("mat", "5 cm", "5 cm", None, 3), ("square", "4 cm", "4 cm")]},
         "square has no worth, but either every size has one or none has; "
