@@ -1,6 +1,6 @@
 """Which mistakes in the core would no test notice? One change at a time, sampled and tried.
 
-    python tests/bench/mutation.py [--number 350] [--seed 1] [--at MODULE[:LINE]] [--survey]
+    python tests/bench/mutation.py [--number 350] [--seed 1] [--at MODULE[:LINE] …] [--survey]
 
 It needs the extra `mutation`. A line of the core is drawn, and one of the changes that `changes.py` has
 for it: a number one more or less, < for <=, *and* for *or*, + for −, min for max, a loop left out, …
@@ -8,8 +8,8 @@ It is tried with the tests that run the function it is in, those of its package 
 the slow, as far as the first that fails. Exits with 1 if less than 95 % of the changes that change
 anything are noticed.
 
-Which tests run which function is found once, by coverage (`--survey` finds it again), and kept in
-`.venv`. hypothesis tries fewer examples than elsewhere, but always the same.
+Which tests run which function is found once (`--survey` finds it again), by a call put into each, and
+kept in `.venv`. hypothesis tries fewer examples than elsewhere, but always the same.
 
 A change that makes no difference to anyone is *equivalent*: `mutation_equivalent.csv` has it with
 its reason, known by its words and its function, wherever its line has moved to.
@@ -24,6 +24,7 @@ from __future__ import annotations
 
 import argparse
 import ast
+import builtins
 import csv
 import gc
 import importlib.machinery
@@ -31,6 +32,7 @@ import importlib.util
 import json
 import os
 import resource
+import signal
 import sys
 import tempfile
 import time
@@ -40,26 +42,32 @@ from itertools import pairwise
 from pathlib import Path
 from types import CodeType, FunctionType
 
-import coverage
 import hypothesis
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
-from changes import PACKAGE, ROOMS, ROOT, Change, Place, modules, sample
+from changes import PACKAGE, ROOMS, ROOT, Change, Place, sample
 
 EQUIVALENT = Path(__file__).with_name("mutation_equivalent.csv")
 SURVEY = ROOT / ".venv" / "mutation.json"
 #: The share of changes that must be noticed.
 ENOUGH = 0.95
-#: Seconds of the processor: what a change's tests may take together, by the survey; and what a child may
-#: take for each of them, and besides.
-MOST, PATIENCE, BESIDES = 60, 4, 30
+#: What a child may take of the processor's time: so many times what its tests did, and so many seconds.
+PATIENCE, BESIDES = 4, 30
+#: Seconds: a test that takes longer is left out.
+LONGEST = 4
 #: Of hypothesis, in a test: enough to notice a change by.
-EXAMPLES = 12
+EXAMPLES = 10
 #: These start other processes, which have the code as it is.
 ELSEWHERE = ("tests/sources/mutants.py", "tests/sources/test_mutants.py", "tests/test_structure.py")
 OPTIONS = ("-W", "ignore:Module already imported", "-p", "no:cacheprovider", "-p", "no:terminal", "-s")
+#: The functions that were run since it was last cleared; what is probed finds it there.
+RUN: set[str] = set()
 _INIT = hypothesis.settings.__init__
+
+
+def _too_long(*_: object) -> None:
+    raise TimeoutError
 
 
 def _few_examples(self, *parent, **asked):
@@ -69,21 +77,50 @@ def _few_examples(self, *parent, **asked):
     _INIT(self, *parent, **asked)
 
 
-class _Changed(importlib.machinery.SourceFileLoader):
-    """Loads the changed source of one module, as if from its file."""
+class _Probe(ast.NodeTransformer):
+    """Puts a call into each outermost function that says which it is."""
 
-    def __init__(self, made: Change) -> None:
-        name = made.place.module.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
-        super().__init__(f"hemcalc.{name}", str(PACKAGE / made.place.module))
-        self.source = made.source
+    def __init__(self, module: str) -> None:
+        self.name = f"{module} "
+
+    def visit_ClassDef(self, node: ast.ClassDef) -> ast.AST:
+        """Go on in its methods."""
+        above, self.name = self.name, f"{self.name}{node.name}."
+        self.generic_visit(node)
+        self.name = above
+        return node
+
+    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.AST:
+        """Call it after its docstring."""
+        said = ast.parse(f"run_now.add({self.name + node.name!r})").body[0]
+        first = node.body[0]
+        for new in ast.walk(said):
+            ast.copy_location(new, first)
+        node.body.insert(ast.get_docstring(node) is not None, said)
+        return node
+
+
+class _Changed(importlib.machinery.SourceFileLoader):
+    """Loads hemcalc with each function probed, and the source of one module changed, as if from its files."""
+
+    def __init__(self, name: str, path: str, made: Change | None = None) -> None:
+        super().__init__(name, path)
+        self.made = made
 
     def find_spec(self, name, path=None, target=None):
-        if name == self.name:
-            return importlib.util.spec_from_file_location(name, self.path, loader=self)
-        return None
+        if name.split(".")[0] != "hemcalc":
+            return None
+        found = importlib.machinery.PathFinder.find_spec(name, path)
+        loader = found and _Changed(name, found.origin, self.made)
+        return found and importlib.util.spec_from_file_location(name, found.origin, loader=loader)
 
     def get_code(self, fullname):
-        return compile(self.source, self.path, "exec", dont_inherit=True)
+        path = Path(self.path)
+        module = path.relative_to(PACKAGE).as_posix()
+        if self.made and self.made.place.module == module:
+            return compile(self.made.source, self.path, "exec", dont_inherit=True)
+        tree = _Probe(module).visit(ast.parse(path.read_text("utf-8")))
+        return compile(tree, self.path, "exec", dont_inherit=True)
 
 
 def _codes(code: CodeType) -> Iterator[CodeType]:
@@ -91,15 +128,6 @@ def _codes(code: CodeType) -> Iterator[CodeType]:
     for const in code.co_consts:
         if isinstance(const, CodeType):
             yield from _codes(const)
-
-
-def _functions(tree: ast.AST, above: str = "") -> Iterator[tuple[str, int, int]]:
-    """The outermost functions, by name, and the lines of their bodies."""
-    for node in ast.iter_child_nodes(tree):
-        if isinstance(node, ast.FunctionDef):
-            yield above + node.name, node.body[0].lineno, node.end_lineno or 0
-        elif isinstance(node, ast.ClassDef):
-            yield from _functions(node, f"{above}{node.name}.")
 
 
 class First:
@@ -184,23 +212,20 @@ class Mutation(First):
 
     def _survey(self) -> None:
         """How long each test takes, and which functions it runs."""
-        cover = coverage.Coverage(data_file=None, config_file=False, source=[str(PACKAGE)])
         self.anyway = set()
-        cover.start()
-        seconds = {}
+        seconds, runs = {}, defaultdict(set)
+        signal.signal(signal.SIGPROF, _too_long)
         for name in self.items:
-            cover.switch_context(name)
+            RUN.clear()
+            signal.setitimer(signal.ITIMER_PROF, LONGEST)
             seconds |= self._run([name])
-        cover.stop()
-        runs: dict[str, set[str]] = defaultdict(set)
-        for module in modules():
-            tree = ast.parse((PACKAGE / module).read_text("utf-8"))
-            by_line = cover.get_data().contexts_by_lineno(str(PACKAGE / module))
-            for name, first, last in _functions(tree):
-                for line in by_line.keys() & range(first, last + 1):
-                    runs[f"{module} {name}"].update({*by_line[line]} - {""} - self.anyway)
-        kept = {"seconds": seconds, "runs": {name: sorted(tests) for name, tests in runs.items()}}
-        SURVEY.write_text(json.dumps(kept), "utf-8")
+            signal.setitimer(signal.ITIMER_PROF, 0)
+            for function in RUN if name not in self.anyway else ():
+                runs[function].add(name)
+            if len(seconds) % 200 == 0 or len(seconds) == len(self.items):
+                kept = {"seconds": seconds, "runs": {name: sorted(tests) for name, tests in runs.items()}}
+                SURVEY.with_suffix(".part").write_text(json.dumps(kept), "utf-8")
+                os.replace(SURVEY.with_suffix(".part"), SURVEY)
 
     def tests_for(self, place: Place) -> list[str]:
         """Those that run its function (its module, if it is in none), and those that are new."""
@@ -213,7 +238,7 @@ class Mutation(First):
         chosen, total = [], 0.0
         for test in sorted(some, key=lambda test: (test not in at_home, self.seconds.get(test, 1))):
             total += self.seconds.get(test, 1)
-            if total > MOST and chosen:
+            if total > self.asked.most and chosen:
                 break
             chosen.append(test)
         return chosen
@@ -244,7 +269,7 @@ class Mutation(First):
                 ours = (getattr(module, "__file__", None) or "").startswith(f"{ROOT}/tests/")
                 if name.split(".")[0] == "hemcalc" or (ours and name not in ("__main__", "changes")):
                     del sys.modules[name]
-            sys.meta_path.insert(0, _Changed(made))
+            sys.meta_path.insert(0, _Changed("", "", made))
             home = [test for test in ids if made.place.module.split("/")[0] == test.split("/")[1]]
             for some in (home, [test for test in ids if test not in home]):
                 if some:
@@ -260,18 +285,18 @@ class Mutation(First):
         with EQUIVALENT.open(encoding="utf-8", newline="") as file:
             equivalent = {tuple(row[key] for key in list(row)[:4]) for row in csv.DictReader(file)}
         survived = noticed = same = 0
-        for made in sample(self.asked.number, self.asked.seed, self.asked.at):
+        asked = self.asked
+        for made in (made for at in asked.at for made in sample(asked.number, asked.seed, at)):
             if made.key in equivalent:
                 same += 1
                 continue
             ids = self.tests_for(made.place)
             if by := self._try(made, ids):
                 noticed += 1
-                if self.asked.at:
-                    print(f"{made.text}\n    noticed by {by}", flush=True)
+                print(f"\n{made.text}\n    noticed by {by}" if any(self.asked.at) else ".", end="", flush=True)
             else:
                 survived += 1
-                print(f"{made.text}\n    NOT NOTICED by {len(ids)} tests", flush=True)
+                print(f"\n{made.text}\n    NOT NOTICED by {len(ids)} tests", flush=True)
         share = noticed / max(1, noticed + survived)
         print(
             f"{noticed + survived + same} changes: {noticed} noticed, {survived} not, {same} equivalent. "
@@ -288,10 +313,13 @@ def main() -> int:
     parser.add_argument(
         "--at", default="", help="only of a module (edge/bend.py), or all of a line (….py:48)"
     )
+    parser.add_argument("--most", type=float, default=20, help="seconds that a change's tests may take (20)")
     parser.add_argument("--survey", action="store_true", help="find anew which tests run which function")
     asked = parser.parse_args()
     os.chdir(ROOT)
     sys.path.insert(0, str(ROOT))
+    builtins.run_now = RUN  # type: ignore[attr-defined]
+    sys.meta_path.insert(0, _Changed("", ""))
     type.__setattr__(hypothesis.settings, "__init__", _few_examples)
     rooms = (path for room in ROOMS for path in (f"tests/{room}", f"hemcalc/{room}") if Path(path).exists())
     tests = [*rooms, "tests/sources", *map(str, Path("tests").glob("test_*.py"))]
