@@ -293,7 +293,8 @@ class Mutation(First):
             ids = self.tests_for(made.place)
             if by := self._try(made, ids):
                 noticed += 1
-                print(f"\n{made.text}\n    noticed by {by}" if any(self.asked.at) else ".", end="", flush=True)
+                said = f"\n{made.text}\n    noticed by {by}" if any(asked.at) else "."
+                print(said, end="", flush=True)
             else:
                 survived += 1
                 print(f"\n{made.text}\n    NOT NOTICED by {len(ids)} tests", flush=True)
@@ -310,9 +311,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--number", type=int, default=350, help="how many changes (350)")
     parser.add_argument("--seed", type=int, default=1, help="another seed draws others (1)")
-    parser.add_argument(
-        "--at", default="", help="only of a module (edge/bend.py), or all of a line (….py:48)"
-    )
+    parser.add_argument("--at", nargs="*", default=[""], help="modules (edge/bend.py), lines (….py:48)")
     parser.add_argument("--most", type=float, default=20, help="seconds that a change's tests may take (20)")
     parser.add_argument("--survey", action="store_true", help="find anew which tests run which function")
     asked = parser.parse_args()
