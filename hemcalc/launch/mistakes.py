@@ -68,8 +68,8 @@ def _unknown(name: str, known: list[str]) -> str:
     if near:
         # As like as these are stitch and hem_stitch, of which a page may have made but one so far.
         return (
-            f"{shown(name)} isn't known here: did you mean {near[0]}? If the page has it so, a cell further up "
-            f"makes it: {_FROM_THE_TOP}."
+            f"{shown(name)} isn't known here: did you mean {near[0]}? If the page has it so, a cell "
+            f"further up makes it: {_FROM_THE_TOP}."
         )
     return (
         f"{shown(name)} isn't known yet: a cell further up makes it, and was not run since the page was "

@@ -21,7 +21,7 @@ import sys
 import venv
 from pathlib import Path
 
-from hemcalc.launch.stages import TESTS
+from hemcalc.launch.stages import CHECKS, TESTS
 
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / ".versions"
@@ -44,7 +44,7 @@ def uv() -> str:
 
 
 def interpreter(python: str) -> str | None:
-    """This Python, on the path or where pyenv keeps it; None if it isn't there."""
+    """A Python of this version, on the path or where pyenv keeps it; None if it isn't there."""
     kept = sorted(Path.home().glob(f".pyenv/versions/{python}.*/bin/python"))
     for command in (f"python{python}", *map(str, kept)):
         say = [command, "-c", "import sys; print('%d.%d' % sys.version_info[:2])"]
@@ -63,7 +63,7 @@ def made(name: str) -> Path | None:
     if command is None:
         return None
     within = ["--python", in_folder(folder, "python")]
-    # The lowest that has a wheel for this Python: nobody here is to need a compiler. rectpack has none at all.
+    # The lowest that has a wheel for this Python: nobody is to need a compiler. rectpack has none at all.
     wheels = ["--only-binary", ":all:", "--no-binary", "hemcalc", "--no-binary", "rectpack"]
     asked(uv(), "venv", "-q", "--clear", "--python", command, str(folder))
     asked(uv(), "pip", "install", "-q", *within, *wheels, "--resolution", ENDS[end], "-e", ".[test]")
@@ -93,7 +93,7 @@ def run(name: str, arguments: list[str]) -> str:
         "MPLCONFIGDIR": folder,
     }
     variables = os.environ | {key: str(place) for key, place in places.items()}
-    stages = [("pytest", *arguments)] if arguments else TESTS.values()
+    stages = [("pytest", *arguments)] if arguments else (*CHECKS.values(), *TESTS.values())
     ended = [
         subprocess.run([in_folder(folder, "python"), "-m", *words], cwd=ROOT, env=variables).returncode
         for words in stages

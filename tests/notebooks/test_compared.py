@@ -1,6 +1,6 @@
 """Every figure in a notebook's outputs is compared by nbval: which are not is counted here, with the reason.
 
-nbval's own cells and its own comparison are asked, with no kernel: an output with a digit changed must differ.
+nbval's own cells and comparison are asked, with no kernel: an output with a digit changed must differ.
 """
 
 from __future__ import annotations
@@ -67,7 +67,7 @@ def test_a_changed_figure_is_noticed_in_every_text_that_has_one(path, request, m
 
 
 def test_no_figure_is_hidden_but_the_bytes_of_pictures(request, monkeypatch):
-    """The sanitiser has rules for what our pages don't show; whatever they replaced would be a figure less."""
+    """The sanitiser has rules for what our pages don't show; what they replaced would be a figure less."""
     replaced, without = Counter(), Counter()
     for cell in (cell for path in PATHS for cell in cells_of(path, request, monkeypatch)):
         texts = [holder[key] for holder, key in texts_in(cell.cell.outputs)]

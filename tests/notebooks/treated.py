@@ -1,4 +1,4 @@
-"""Treats each notebook as a learner may, and tells where she is answered by more, or by less, than a sentence.
+"""Treats each notebook as a learner may, and tells where she is answered by more or less than a sentence.
 
     python tests/notebooks/treated.py [NAME ...] [--orders N] [--seed N]
 

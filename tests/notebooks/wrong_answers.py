@@ -1,4 +1,4 @@
-"""Answers of every wrong kind, written into each box of a page, and what is amiss with what is said of them."""
+"""Answers of every wrong kind, written into each box of a page, and what is amiss with what it says."""
 
 from __future__ import annotations
 
