@@ -29,7 +29,10 @@ NO_FIGURE = {
 
 def cells_of(path: Path, request: pytest.FixtureRequest, patch: pytest.MonkeyPatch) -> list[IPyNbCell]:
     """The cells as nbval would run them, with our sanitiser."""
-    patch.setattr(request.config.option, "nbval_sanitize_with", str(HERE / "sanitize.cfg"))
+    # Its options, as the notebooks' stage gives them; the plugin itself is not loaded for the other tests.
+    asked = {"nbval_sanitize_with": str(HERE / "sanitize.cfg"), "nbval_lax": False, "nbdime": False}
+    for option, value in asked.items():
+        patch.setattr(request.config.option, option, value, raising=False)
     file = IPyNbFile.from_parent(request.session, path=path)
     file.setup_sanitize_files()
     return [cell for cell in file.collect() if cell.cell.outputs]
