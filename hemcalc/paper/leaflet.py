@@ -12,9 +12,9 @@ from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.files import file_name, write_file
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
-from hemcalc.piece.files import file_name, write_file
 
 __all__ = ["Leaflet", "bind"]
 

@@ -40,8 +40,8 @@ class Lab:
     """A stand-in for the running lab; each wait ends as the next of `ends` says."""
 
     def __init__(self, *ends: int | type[BaseException]) -> None:
-        self.ends = list(ends)
-        self.terminated = False
+        self.ends, self.pid = list(ends), 7
+        self.terminated = self.killed = False
 
     def __call__(self, arguments: list[str], env: dict[str, str], **_: Any) -> Lab:
         self.started = arguments
@@ -60,6 +60,9 @@ class Lab:
 
     def terminate(self) -> None:
         self.terminated = True
+
+    def kill(self) -> None:
+        self.killed |= bool(self.ends)
 
 
 Opened = Callable[..., tuple[int, Lab]]
@@ -188,13 +191,13 @@ def test_only_root_is_allowed_as_root(
 
 
 @pytest.mark.parametrize(
-    ("ends", "code", "terminated", "out", "err"),
+    ("ends", "code", "told", "out", "err"),
     [
-        ((KeyboardInterrupt, 0), 0, False, "The notebooks are closed.", ""),
-        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, True, "The notebooks are closed.", ""),
-        ((KeyboardInterrupt, subprocess.TimeoutExpired, 0), 0, True, "The notebooks are closed.", ""),
-        ((-signal.SIGTERM,), 0, False, "The notebooks are closed.", ""),
-        ((1,), 1, False, "Opening", "JupyterLab stopped with an error"),
+        ((KeyboardInterrupt, 0), 0, (True, False), "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, (True, True), "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, subprocess.TimeoutExpired, 0), 0, (True, True), "The notebooks are closed.", ""),
+        ((-signal.SIGTERM,), 0, (False, False), "The notebooks are closed.", ""),
+        ((1,), 1, (False, False), "Opening", "JupyterLab stopped with an error"),
     ],
     ids=["Ctrl-C", "Ctrl-C twice", "Ctrl-C to the deaf", "told to end", "fails"],
 )
@@ -203,12 +206,12 @@ def test_however_the_lab_ends_it_is_said(
     capsys: pytest.CaptureFixture[str],
     ends: tuple[int | type[BaseException], ...],
     code: int,
-    terminated: bool,
+    told: tuple[bool, bool],
     out: str,
     err: str,
 ) -> None:
     found, running = opened(*ends)
-    assert (found, running.terminated) == (code, terminated)
+    assert (found, running.terminated, running.killed) == (code, *told)
     printed = capsys.readouterr()
     assert out in printed.out
     assert printed.err.startswith(err)
