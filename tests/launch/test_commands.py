@@ -10,6 +10,7 @@ import signal
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
@@ -379,6 +380,70 @@ def test_the_pages_want_one_folder(
 ) -> None:
     assert main(["pages", *words], package) == 1
     assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages my_pages/to_send\n")
+
+
+# Ctrl-C, pressed for real
+
+BEGINNING = """\
+import sys
+from pathlib import Path
+from hemcalc import __main__
+from hemcalc.launch.environment import Environment
+Environment.prepare = lambda self, extra: None
+sys.exit(__main__.main(sys.argv[1:], Path.cwd() / "hemcalc"))
+"""
+# It begins as a lab does: it reads for a while, and has no answer to a Ctrl-C but a traceback.
+SLOW_LAB = """\
+#!{python}
+import os, sys, time
+open("begun", "w").write(str(os.getpid()))
+{program}
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the slow lab is a script of a shell")
+@pytest.mark.parametrize("word", ["open", "stage"])
+@pytest.mark.parametrize(
+    "program", ["time.sleep(60)", "import signal; signal.signal(15, lambda *_: sys.exit(0)); time.sleep(60)"]
+)
+def test_ctrl_c_ends_what_has_not_begun_yet_without_a_traceback(
+    package: Path, word: str, program: str
+) -> None:
+    root = package.parent
+    python = root / ".venv" / "bin" / "python"
+    python.parent.mkdir()
+    python.write_text(SLOW_LAB.format(python=sys.executable, program=program))
+    python.chmod(0o755)
+    pipe, around = subprocess.PIPE, os.environ | {"PYTHONPATH": str(ROOT)}
+    asked = [sys.executable, "-c", BEGINNING, word]
+    with subprocess.Popen(
+        asked, cwd=root, env=around, stdout=pipe, stderr=pipe, text=True, start_new_session=True
+    ) as running:
+        while not (begun := [path for path in root.rglob("begun") if path.stat().st_size]):
+            assert running.poll() is None
+            time.sleep(0.05)
+        os.killpg(running.pid, signal.SIGINT)
+        printed, wrong = running.communicate(timeout=60)
+    assert (running.returncode, wrong) == (0, "")
+    assert printed.splitlines()[-1].endswith("closed.")
+    with pytest.raises(ProcessLookupError):
+        os.kill(int(begun[0].read_text()), 0)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has other signals")
+def test_ctrl_c_before_the_command_has_been_read_has_no_traceback(tmp_path: Path) -> None:
+    """Pressed by what Python reads before all else, as it comes to the first of our modules below."""
+    (tmp_path / "sitecustomize.py").write_text(
+        "import os, sys\n"
+        "class Press:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        if name == 'hemcalc.launch.environment': os.kill(os.getpid(), 2)\n"
+        "sys.meta_path.insert(0, Press())\n"
+    )
+    around = os.environ | {"PYTHONPATH": str(tmp_path)}
+    asked = [sys.executable, "-m", "hemcalc", "open"]
+    ended = subprocess.run(asked, cwd=ROOT, env=around, capture_output=True, text=True)
+    assert (ended.returncode, ended.stdout, ended.stderr) == (-signal.SIGINT, "", "")
 
 
 # Python itself
