@@ -319,6 +319,58 @@ def test_every_stage_runs_and_the_last_lines_say_what_failed_and_what_was_skippe
     assert "mypy has spoken" in lines
 
 
+ASK = """\
+import socket
+for reach in ({}):
+    try:
+        reach()
+    except OSError as error:
+        print(type(error).__name__)
+"""
+ELSEWHERE = (
+    "lambda: socket.create_connection(('192.0.2.1', 9), 1), lambda: socket.getaddrinfo('linen.example', 80), "
+    "lambda: socket.gethostbyname('linen.example'), lambda: socket.create_connection(('2001:db8::1', 9), 1), "
+    "lambda: socket.socket(type=socket.SOCK_DGRAM).sendto(b'', ('192.0.2.1', 9)), "
+)
+HERE = (
+    "lambda: socket.create_connection(('127.0.0.1', 9)), lambda: socket.create_connection(('localhost', 9)), "
+)
+
+
+def test_every_address_but_this_machine_s_is_closed_to_what_the_tests_run_and_who_asks_is_noted(
+    tmp_path: Path,
+) -> None:
+    noted, said = tmp_path / "noted", []
+    around = os.environ | {"PYTHONPATH": str(ROOT / stages.CLOSED), "HEMCALC_CLOSED": str(noted)}
+    for reach in (HERE, ELSEWHERE):
+        assert not noted.exists()
+        asked = [sys.executable, "-c", ASK.format(reach)]
+        said.append(
+            subprocess.run(asked, env=around, capture_output=True, text=True, check=True).stdout.split()
+        )
+    assert said == [["ConnectionRefusedError"] * 2, ["PermissionError"] * 5]
+    assert len(noted.read_text().splitlines()) == 5
+
+
+def test_who_asks_another_machine_fails_the_tests(
+    package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Asking(Tools):
+        def __call__(self, arguments: list[str], stdout: int | None, **more: Any) -> SimpleNamespace:
+            if "--nbval" in arguments:
+                assert more["env"]["PYTHONPATH"] == str(package.parent / stages.CLOSED)
+                Path(more["env"]["HEMCALC_CLOSED"]).write_text("socket.connect 192.0.2.1\n")
+            return super().__call__(arguments, stdout)
+
+    monkeypatch.setattr(stages.subprocess, "run", Asking())
+    assert main(["test"], package) == 1
+    printed = capsys.readouterr().out
+    assert "socket.connect 192.0.2.1" in printed
+    assert "Failed: privacy." in printed
+    monkeypatch.setattr(stages.subprocess, "run", Tools())
+    assert main(["test"], package) == 0, "what was noted in an earlier run is forgotten"
+
+
 def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_over(
     package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
