@@ -17,12 +17,12 @@ import time
 import urllib.request
 from pathlib import Path
 
-ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from hemcalc.launch import lab, stage
 from hemcalc.launch.own_pages import OWN
 
+ROOT = Path(__file__).parents[2]
 ALONE = ["unshare", "-n", "sh", "-c", 'ip link set lo up && exec "$@"', "sh"]
 PATIENCE = 120  # seconds to come up, and to run
 
@@ -67,10 +67,7 @@ def main() -> None:
                 [*lab.arguments(ROOT / "notebooks"), "--port=8902", "--IdentityProvider.token=t"],
                 around,
                 Path(desk),
-                [
-                    f"http://127.0.0.1:8902/{page}?token=t"
-                    for page in ("lab", "api/contents", "lab/api/settings")
-                ],
+                [f"http://127.0.0.1:8902/{page}?token=t" for page in ("lab", "api/contents", "api/kernels")],
             ),
             "the pages to send round": lambda: (
                 subprocess.run(
