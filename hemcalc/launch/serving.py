@@ -44,7 +44,10 @@ def serve(
     )
     try:
         for name in ("SIGTERM", "SIGHUP"):  # Windows has no second one
-            if number := getattr(signal, name, None):
+            number = getattr(signal, name, None)
+            if (
+                number and signal.getsignal(number) is not signal.SIG_IGN
+            ):  # as where it is to outlast its window
                 signal.signal(number, lambda *_: process.terminate())
         signal.signal(signal.SIGINT, usual)
         if pressed:
