@@ -47,8 +47,7 @@ def hers(form):
     put(form, "linen", 3, width_loses="", price="2.90")
     put(form, "piece", 1, piece="mat", design_across="120", design_down="100", hem="1 cm", clear="6")
     learners = form.tables["learner"]
-    put(form, "learner", 1, learner="Ada", piece="mat", linen="white", thread="pearl cotton 8, white")
-    put(form, "learner", 1, needle="tapestry needle 24", basting="basting thread, blue")
+    put(form, "learner", 1, learner="Ada", piece="mat", linen="white")  # whose goods are given
     for n, (name, linen) in enumerate(
         [("Bea", "white"), ("Cora", "raw"), ("Dora", "raw"), ("Edda", "metric"), ("Flora", "metric")]
     ):
