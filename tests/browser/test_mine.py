@@ -6,6 +6,7 @@ Needs a Chromium; see `test_notebooks_in_a_browser`. One lab, and one page for a
 import csv
 import io
 import pathlib
+import re
 import time
 
 import pytest
@@ -163,14 +164,17 @@ def test_a_teacher_types_a_class_of_her_own_mistakes_and_all_and_prints_it(page,
 
 
 def test_the_template_comes_back_from_a_spreadsheet_and_is_read(page, folder):
-    """Saved as one that writes a comma in numbers saves it: semicolons, every row as wide, no quotes needed."""
+    """As it is saved where numbers have a comma: semicolons between fields, and every row as wide."""
     page.locator('.jp-OutputArea label:text-is("file") + input').last.fill("term.csv")
     page.click('button:text-is("Write the template")')
     until(page, "The template is in")
     rows = list(csv.reader(io.StringIO((folder / "term.csv").read_text("utf-8-sig"))))
     rows[1][0] = "Spring term"
     wide, saved = max(map(len, rows)), io.StringIO()
-    csv.writer(saved, delimiter=";").writerows([*row, *[""] * (wide - len(row))] for row in rows)
+    for row in rows:
+        prices = [re.sub(r"^(\d+)\.(\d\d)$", r"\1,\2", cell) for cell in row]
+        csv.writer(saved, delimiter=";").writerow([*prices, *[""] * (wide - len(row))])
+    assert ";4,20;" in saved.getvalue()
     (folder / "term.csv").write_bytes(saved.getvalue().encode("utf-8-sig"))
     page.locator('button:text-is("Open")').last.click()
     until(page, "Spring term: 12 kits for 12 learners, 2 spares")

@@ -10,6 +10,7 @@ import shutil
 
 import pytest
 
+from hemcalc.launch.own_pages import ORIGINALS, OWN, lay_out, originals
 from hemcalc.panels import check_panel
 from hemcalc.sums import possible_slips, sums_of
 from hemcalc.sums.verdict import FOLLOWS, NEAR, UNREAD, WRONG
@@ -46,22 +47,21 @@ pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the 
 
 @pytest.fixture(scope="module", autouse=True)
 def copied(lab):
-    """A copy of the notebooks in the lab, so that nothing here is changed."""
-    shutil.copytree(ROOT / "notebooks", lab.folder / "notebooks")
+    """A copy of the notebooks in the lab's folder, and her own pages, laid out as `open` does."""
+    shutil.copytree(ROOT / ORIGINALS, lab.folder / ORIGINALS)
+    assert lay_out(lab.folder) == ()
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_it_runs_to_its_end_its_pictures_say_their_numbers_and_every_slider_moves_one(lab, name):
-    page = lab.open(f"notebooks/{name}.ipynb", 1400, 6000)
+    page = lab.open(f"{OWN}/{name}.ipynb", 1400, 6000)
     lab.run()
     prompts = page.locator(PROMPT).all_text_contents()
     assert all(any(letter.isdigit() for letter in prompt) for prompt in prompts), prompts
     assert page.locator(".jp-RenderedText[data-mime-type*=error]").count() == 0
     assert page.get_by_text("Error displaying widget").count() == 0
     # A hidden one only starts a panel's script.
-    said = page.eval_on_selector_all(
-        ".jp-OutputArea img:not([hidden])", "all => all.map(e => e.alt)"
-    )
+    said = page.eval_on_selector_all(".jp-OutputArea img:not([hidden])", "all => all.map(e => e.alt)")
     assert said
     assert all(any(letter.isdigit() for letter in alt) for alt in said)
     handles = page.locator(".widget-slider .noUi-handle:visible")
@@ -126,7 +126,7 @@ def mistakes(form, most):
 
 def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(lab):
     """What stands beside each box is what the library says, hints and all, until all is right."""
-    page, form, made = lab.open("notebooks/08_check_your_arithmetic.ipynb", 1366, 768), check_panel(), 0
+    page, form, made = lab.open(f"{OWN}/08_check_your_arithmetic.ipynb", 1366, 768), check_panel(), 0
     lab.run()
     for name, wrong in mistakes(form, 2):
         field = form.fields[name]
@@ -152,3 +152,17 @@ def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(lab):
     assert made >= 30
     assert form.report.all_right
     assert page.get_by_text(form.report.summary).count() >= 1
+
+
+def test_a_page_that_she_saved_opens_again_as_its_stills_and_its_original_is_as_it_was(lab):
+    path = f"{OWN}/04_drawing_threads.ipynb"
+    page, as_it_was = lab.open(path, 1400, 6000), (lab.folder / path).read_bytes()
+    lab.run()
+    page.evaluate("() => window.jupyterapp.commands.execute('docmanager:save')")
+    assert (lab.folder / path).read_bytes() != as_it_was
+    lab.open(path, 1400, 6000)
+    page.get_by_text("Run the page from the top").first.wait_for(state="visible")
+    assert page.locator(".jp-OutputArea img:visible").count()
+    assert page.get_by_text("Error displaying widget").count() == 0
+    for original in originals(ROOT):
+        assert (lab.folder / ORIGINALS / original.name).read_bytes() == original.read_bytes()

@@ -50,7 +50,8 @@ SMALL = """(least) => {
 MADE = """window.made = new Set();
 addEventListener('DOMContentLoaded', () => new MutationObserver((changes) => {
   for (const added of changes.flatMap((change) => [...change.addedNodes]))
-    if (added.nodeName === 'I' && added.dataset.at && added.firstElementChild) window.made.add(added.dataset.at);
+    if (added.nodeName === 'I' && added.dataset.at && added.firstElementChild)
+      window.made.add(added.dataset.at);
 }).observe(document.body, {childList: true, subtree: true}))"""
 #: Press a key, and give the picture before and at once after it: no kernel can have answered.
 PRESS = """(key) => {
