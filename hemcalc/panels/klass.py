@@ -213,7 +213,8 @@ class MyClass:
     def _fill(self, tables: Tables) -> None:
         self._holding = True
         for name, table in self.tables.items():
-            table.fill(tables.lines[name])
+            # A file may lack the class's own row, and none can be added.
+            table.fill(tables.lines[name] or [Line(1, {})] * (name == "class"))
         self._holding = False
         # What was counted up for another class is not to be bought for this one.
         self.cutting, self.result.value = None, ""
