@@ -151,9 +151,9 @@ class WeaveLens:
         self._mark = LineCollection([], colors=INK, linewidths=2.2)
         sheet.moving(self.axes, self._mark)
         self._names = Labels(sheet, self.axes, 10)
-        left, wide, high = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
-        self._wide = 72 * wide
-        self.words = sheet.axes(_box(left, 0.1, wide, high), (0, self._wide), (-72 * high, 0))
+        left, width, height = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
+        self._width = 72 * width
+        self.words = sheet.axes(_box(left, 0.1, width, height), (0, self._width), (-72 * height, 0))
         self._said = Labels(sheet, self.words, 10)
         _key(self.words)
 
@@ -215,7 +215,7 @@ class WeaveLens:
         for text, style in texts:
             if text:
                 points = self.sheet.type.small if "small" in style else self.sheet.type.text
-                lines = wrap(text, int(self._wide / (_LETTER * points)))
+                lines = wrap(text, int(self._width / (_LETTER * points)))
                 labels.append(Label(0, y, "\n".join(lines), "left", "top", **style))
                 y -= self._said.size(labels[-1])[1] + 0.7 * points
         return labels
@@ -301,7 +301,7 @@ def _key(axes: Axes) -> None:
             ThreadLines(axes, look).show([[(0.0, y), (_SAMPLE, y)]], 20.0)
 
 
-def _box(left: float, bottom: float, wide: float, high: float) -> tuple[float, float, float, float]:
+def _box(left: float, bottom: float, width: float, height: float) -> tuple[float, float, float, float]:
     """A box in inches as shares of the lens's sheet."""
     across, up = LENS_SHEET
-    return left / across, bottom / up, wide / across, high / up
+    return left / across, bottom / up, width / across, height / up
