@@ -3,12 +3,9 @@
 Needs a Chromium; see `test_notebooks_in_a_browser`. One server, and one page for all.
 """
 
+import contextlib
 import os
 import pathlib
-import socket
-import subprocess
-import sys
-import time
 import urllib.request
 
 import pytest
@@ -20,7 +17,6 @@ from hemcalc.panels.playing import ACTS
 ROOT = pathlib.Path(__file__).parents[2]
 SIZES = ((1366, 768), (1920, 1080), (1024, 768), (1280, 720))
 LEAST = 18  # pixels of type at 1280 × 720, legible from the back of a room
-PATIENCE = 60_000  # ms
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
@@ -36,6 +32,11 @@ IN_SIGHT = """() => {
           cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
             .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
+#: Whether the picture has been drawn for the room that it has in a window so wide.
+DRAWN = """(seen, wide) => {
+  const [left, top, right, bottom] = seen.room;
+  const share = Math.min((right - left) / seen.wide, (bottom - top) / seen.high);
+  return right - left === wide && 0.97 <= share && share <= 1.03; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
   const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
@@ -45,6 +46,13 @@ SMALL = """(least) => {
         parseFloat(getComputedStyle(on).fontSize) < least) found.push(words);
   }
   return found; }"""
+#: Note which pictures are made ahead.
+MADE = """window.made = new Set();
+addEventListener('DOMContentLoaded', () => new MutationObserver((changes) => {
+  for (const added of changes.flatMap((change) => [...change.addedNodes]))
+    if (added.nodeName === 'I' && added.dataset.at && added.firstElementChild)
+      window.made.add(added.dataset.at);
+}).observe(document.body, {childList: true, subtree: true}))"""
 #: Press a key, and give the picture before and at once after it: no kernel can have answered.
 PRESS = """(key) => {
   const picture = () => document.querySelector('.stage-picture img').alt;
@@ -55,47 +63,39 @@ PRESS = """(key) => {
 ASK = """async (code) => {
   const id = JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId;
   const socket = new WebSocket(`ws://${location.host}/api/kernels/${id}/channels`), heard = [];
-  socket.onmessage = (message) => { try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {} };
+  const answered = new Promise((done) => socket.onmessage = (message) => {
+    try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {}
+    if (heard.includes('kernel_info_reply')) done();  // it was asked last
+  });
   await new Promise((done) => socket.onopen = done);
   for (const [kind, content] of [['execute_request', {code, silent: false, store_history: false,
         user_expressions: {}, allow_stdin: false, stop_on_error: true}], ['kernel_info_request', {}]])
     socket.send(JSON.stringify({channel: 'shell', content, metadata: {}, parent_header: {}, buffers: [],
       header: {msg_id: kind, msg_type: kind, username: '', session: 'a', version: '5.3', date: ''}}));
-  await new Promise((done) => setTimeout(done, 2000));
+  await answered;
   socket.close();
   return heard; }"""
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory):
+def address(tmp_path_factory, serving):
     """Address of the stage, as the command starts it, with its token."""
     home = tmp_path_factory.mktemp("stage")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
     variables = stage_variables(
         {**os.environ, "PYTHONPATH": str(ROOT), "HEMCALC_SETTINGS": str(home / "set.json")}
     )
-    server = subprocess.Popen([sys.executable, *arguments(home, port)], cwd=home, env=variables)
-    try:
-        for _ in range(300):
-            with socket.socket() as asking:
-                if asking.connect_ex(("127.0.0.1", port)) == 0:
-                    break
-            time.sleep(0.2)
-        yield f"http://127.0.0.1:{port}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
-    finally:
-        server.terminate()
-        server.wait(20)
+    with serving(lambda port: arguments(home, port), home, variables) as address:
+        yield f"{address}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
 
 
 @pytest.fixture(scope="module")
-def page(browser, address):
+def page(browser, patience, address):
     page = browser.new_page(viewport={"width": 1280, "height": 720})
-    page.set_default_timeout(PATIENCE)
+    page.set_default_timeout(patience)
     page.asked, page.wrong = [], []
     page.on("request", lambda request: page.asked.append(request.url))
     page.on("pageerror", lambda error: page.wrong.append(str(error)))
+    page.add_init_script(MADE)
     page.goto(address)
     page.wait_for_selector(".stage-picture img")
     yield page
@@ -114,7 +114,8 @@ def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_le
         show(page, name)
         for wide, high in SIZES:
             page.set_viewport_size({"width": wide, "height": high})
-            page.wait_for_timeout(900)
+            with contextlib.suppress(Exception):  # what was waited for in vain is said below
+                page.wait_for_function(f"(wide) => ({DRAWN})(({IN_SIGHT})(), wide)", arg=wide)
             seen = page.evaluate(IN_SIGHT)
             left, top, right, bottom = seen["room"]
             share = min((right - left) / seen["wide"], (bottom - top) / seen["high"])
@@ -144,8 +145,9 @@ def test_there_is_one_panel_and_neither_code_nor_a_list_of_files(page):
 
 
 def test_a_key_shows_a_picture_that_is_ready_and_the_slider_follows(page):
+    page.evaluate("window.made.clear()")
     show(page, "margin")
-    page.wait_for_timeout(1500)  # a while in which nobody moves anything
+    page.wait_for_function("() => window.made.size === +document.querySelector('.stage-place i').dataset.of")
     before, after = page.evaluate(PRESS, "ArrowRight")
     assert before != after
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 1")
@@ -197,7 +199,10 @@ def test_two_cloths_fold_together(page):
     before = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
     page.keyboard.press("Space")
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
-    page.wait_for_timeout(500)
+    page.wait_for_function(
+        "(before) => [...document.querySelectorAll('.stage-two img')].every((e, n) => e.alt !== before[n])",
+        arg=before,
+    )
     after = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
     assert all(one != other for one, other in zip(before, after, strict=True))
     assert page.evaluate(SMALL, LEAST) == []
