@@ -22,6 +22,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
+from hemcalc.panels.ahead import Ahead, Drawn, next_places
 from hemcalc.panels.controls import Control
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
 from hemcalc.panels.page import (
@@ -99,7 +100,9 @@ class Panel:
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
-        self.view = view
+        self._view, self._in_view = view, None
+        self._ahead = Ahead(self.draw)
+        self.drawn: Drawn | None = None
         self._invented, self._from_piece = examples, from_piece
         self.examples = offered(examples, from_piece)
         whenever_taken(self._offer_mine)
@@ -108,7 +111,6 @@ class Panel:
         self._adapt = adapt or (lambda controls: None)
         self.result: Any = None
         self._holding = False
-        self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
         self.picture = classed(
             widgets.HTML(
@@ -123,7 +125,7 @@ class Panel:
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(self._chosen, "value")
         for control in controls:
-            control.widget.observe(partial(self._moved, control.name), "value")
+            control.moved = partial(self._moved, control.name)
             if control.name in SETTINGS:  # nor is anything said beside it
                 control.show(False)
         self.settings = in_force()
@@ -231,31 +233,60 @@ class Panel:
         if not already:
             self.redraw()
 
-    def _moved(self, name: str, _: object) -> None:
-        if not self._holding:
-            self._last_moved = name
-        with self.holding():
+    def _moved(self, name: str, change: Mapping[str, Any]) -> None:
+        alone, self._holding = not self._holding, True
+        try:
             self._adapt(self.controls)
+        finally:
+            self._holding = not alone
+        if alone:
+            self._show(name)
+            slider, values = self.controls[name].widget, self.values
+            self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
 
     def redraw(self) -> None:
-        """Plan and draw what the controls say, as after a move."""
-        before, moved, self._last_moved = self.sentences, self._last_moved, ""
+        """Plan and draw anew what the controls say: of what was drawn nothing holds any more."""
+        self._ahead.forget()
+        self._show("")
+
+    def draw(self, values: Mapping[str, Any]) -> Drawn:
+        """Plan and draw what these values ask for, whatever the controls say and the page shows.
+
+        Raises
+        ------
+        HemError
+            If they ask for what is not possible.
+        """
+        result = self.plan(values)
+        self._in_view = result
+        self._view.update(result)
+        return Drawn(result, self._view.alt(result), self._view.sheet.png(), self._view.sheet.shown_wide)
+
+    @property
+    def view(self) -> View:
+        """The view, which shows the result."""
+        if self._in_view is not self.result:
+            self._in_view = self.result
+            self._view.update(self.result)
+        return self._view
+
+    def _show(self, moved: str) -> None:
+        """Show what the controls say, after this one was moved, or several; the picture goes first."""
+        before = self.sentences
         for control in self.controls.values():
             control.say("")
+        look_of(self.picture)
+        self._use_type(self.settings["type"])
         try:
-            result = self.plan(self.values)
+            self.drawn = self._ahead.drawn(self.values)
         except HemError as error:
             # Said already, it stays where it was said.
             said = next((name for name, sentence in before.items() if sentence == str(error)), "")
             self._refuse(error, said or moved)
             return
-        self.result = result
-        look_of(self.picture)
-        self._use_type(self.settings["type"])
-        self.view.update(result)
-        alt = self.view.alt(result)
-        self.picture.value = self.view.sheet.html(alt)
-        self.words.value = _paragraph(alt)
+        self.result = result = self.drawn.result
+        self.picture.value = self.drawn.html
+        self.words.value = _paragraph(self.drawn.words)
         if self._mind:
             tools = self._mind(result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
@@ -266,7 +297,7 @@ class Panel:
 
     def _use_type(self, name: str) -> None:
         """Set the picture's type, and that of everything round it."""
-        self.view.sheet.set_type(type_size(name))
+        self._view.sheet.set_type(type_size(name))
         (self.widget.add_class if name == "projector" else self.widget.remove_class)(PROJECTOR)
 
     def _refuse(self, error: HemError, beside: str) -> None:
@@ -276,7 +307,7 @@ class Panel:
         self.controls[about].say(str(error))
         self.words.value = _paragraph(f"No numbers for these settings: {error}")
         self.lines.value = ""
-        picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
+        picture = self.drawn.html_of(f"Not up to date: {self.drawn.words}") if self.drawn else ""
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
             f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
@@ -285,7 +316,8 @@ class Panel:
 
     def close(self) -> None:
         """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
-        words = self.view.alt(self.result) if self.result is not None else ""
+        words = self.drawn.words if self.drawn else ""
+        self._ahead.forget()
         self.drawer.children = ()  # other panels show the settings, too
         unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
         for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
@@ -298,8 +330,7 @@ class Panel:
         if self._closed is not None:
             return {"text/plain": self._closed}
         show(self)
-        alt = self.view.alt(self.result)
-        return in_words(self.widget, kwargs, alt, self.view.sheet.html(alt) + STILL_ASLEEP)
+        return in_words(self.widget, kwargs, self.drawn.words, self.drawn.html + STILL_ASLEEP)
 
 
 def _paragraph(text: str) -> str:

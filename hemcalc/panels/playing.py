@@ -127,12 +127,7 @@ class Playing:
 
     def frame(self, at: int) -> str:
         """The picture of a value as HTML, without moving anything."""
-        panel, view = self.panel, self.panel.view
-        result = panel.plan(panel.values | {self.act.plays: self.values[at]})
-        view.update(result)
-        picture = view.sheet.html(view.alt(result))
-        view.update(panel.result)
-        return picture
+        return self.panel.draw(self.panel.values | {self.act.plays: self.values[at]}).html
 
     def _drawn(self) -> None:
         """Say to the page where the panel stands; have other pictures made where other ones are wanted."""
