@@ -14,7 +14,10 @@ from hemcalc.draw.sheet import Sheet
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["ScaleBar", "bar_long", "framed"]
+__all__ = ["NARROW", "ScaleBar", "bar_long", "framed"]
+
+#: Inches of a picture of which two stand beside each other: its type is as large to the eye as ever.
+NARROW = (5.4, 4.2)
 
 _R20 = (1, 1.12, 1.25, 1.4, 1.6, 1.8, 2, 2.24, 2.5, 2.8, 3.15, 3.55, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9, 10)
 

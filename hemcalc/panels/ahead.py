@@ -10,26 +10,36 @@ import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
-from hemcalc.draw.sheet import picture_html
+from hemcalc.draw.sheet import Sheet, picture_html
 from hemcalc.measure.errors import HemError
-
-__all__ = ["Ahead", "Drawn", "next_places"]
 
 #: So many pictures of a panel are kept, of some 60 kB each.
 KEPT = 8
 _REST = 0.02  # s, in which the picture before is on its way
 
 
+class View(Protocol):
+    """What a panel draws with."""
+
+    sheet: Sheet
+
+    def update(self, result: Any) -> None:
+        """Show this result."""
+
+    def alt(self, result: Any) -> str:
+        """The picture in words, with its numbers."""
+
+
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A picture of a panel: the result that it shows, its words, and how wide it stands on a page."""
+    """A picture of a panel: the result that it shows, its words, and how wide it stands; or none yet."""
 
-    result: Any
-    words: str
-    png: bytes
-    wide: int
+    result: Any = None
+    words: str = ""
+    png: bytes = b""
+    wide: int = 0
 
     @property
     def html(self) -> str:
@@ -38,7 +48,13 @@ class Drawn:
 
     def html_of(self, words: str) -> str:
         """The picture for a page, with other words."""
-        return picture_html(self.png, words, self.wide)
+        return picture_html(self.png, words, self.wide) if self.png else ""
+
+
+def drawn_by(view: View, result: Any) -> Drawn:
+    """The picture of a result."""
+    view.update(result)
+    return Drawn(result, view.alt(result), view.sheet.png(), view.sheet.shown_wide)
 
 
 class Ahead:

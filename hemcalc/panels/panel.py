@@ -12,17 +12,16 @@ import html
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
-from typing import Any, Protocol
+from typing import Any
 
 import ipywidgets as widgets
 from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
-from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.panels.ahead import Ahead, Drawn, next_places
+from hemcalc.panels.ahead import Ahead, Drawn, View, drawn_by, next_places
 from hemcalc.panels.controls import Control
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
 from hemcalc.panels.page import (
@@ -40,20 +39,6 @@ from hemcalc.panels.page import (
 from hemcalc.panels.settings import SETTINGS, in_force, look_of
 from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
-
-__all__ = ["Panel", "View"]
-
-
-class View(Protocol):
-    """What a panel draws with."""
-
-    sheet: Sheet
-
-    def update(self, result: Any) -> None:
-        """Show this result."""
-
-    def alt(self, result: Any) -> str:
-        """The picture in words, with its numbers."""
 
 
 class Panel:
@@ -102,14 +87,13 @@ class Panel:
         self.plan = plan
         self._view, self._in_view = view, None
         self._ahead = Ahead(self.draw)
-        self.drawn: Drawn | None = None
+        self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
         self.examples = offered(examples, from_piece)
         whenever_taken(self._offer_mine)
         self._told = told
         self._mind = mind
         self._adapt = adapt or (lambda controls: None)
-        self.result: Any = None
         self._holding = False
         width, height = view.sheet.figure.get_size_inches()
         self.picture = classed(
@@ -160,6 +144,11 @@ class Panel:
     def values(self) -> dict[str, Any]:
         """What every control says."""
         return {name: control.value for name, control in self.controls.items()}
+
+    @property
+    def result(self) -> Any:
+        """What is shown; None as long as nothing could be."""
+        return self.drawn.result
 
     @property
     def sentences(self) -> dict[str, str]:
@@ -223,31 +212,24 @@ class Panel:
         return self._holding
 
     @contextmanager
-    def holding(self) -> Iterator[None]:
-        """Move several controls, and draw once at the end."""
+    def holding(self, moved: str = "") -> Iterator[None]:
+        """Move several controls, or the one that is named, and draw once at the end."""
         already, self._holding = self._holding, True
         try:
             yield
         finally:
             self._holding = already
         if not already:
-            self.redraw()
+            self.redraw(moved)
 
     def _moved(self, name: str, change: Mapping[str, Any]) -> None:
-        alone, self._holding = not self._holding, True
-        try:
+        if self._holding:
             self._adapt(self.controls)
-        finally:
-            self._holding = not alone
-        if alone:
-            self._show(name)
-            slider, values = self.controls[name].widget, self.values
-            self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
-
-    def redraw(self) -> None:
-        """Plan and draw anew what the controls say: of what was drawn nothing holds any more."""
-        self._ahead.forget()
-        self._show("")
+            return
+        with self.holding(name):
+            self._adapt(self.controls)
+        slider, values = self.controls[name].widget, self.values
+        self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
 
     def draw(self, values: Mapping[str, Any]) -> Drawn:
         """Plan and draw what these values ask for, whatever the controls say and the page shows.
@@ -259,8 +241,7 @@ class Panel:
         """
         result = self.plan(values)
         self._in_view = result
-        self._view.update(result)
-        return Drawn(result, self._view.alt(result), self._view.sheet.png(), self._view.sheet.shown_wide)
+        return drawn_by(self._view, result)
 
     @property
     def view(self) -> View:
@@ -270,8 +251,10 @@ class Panel:
             self._view.update(self.result)
         return self._view
 
-    def _show(self, moved: str) -> None:
-        """Show what the controls say, after this one was moved, or several; the picture goes first."""
+    def redraw(self, moved: str = "") -> None:
+        """Show what the controls say, the picture first; if more than one has moved, all is drawn anew."""
+        if not moved:
+            self._ahead.forget()
         before = self.sentences
         for control in self.controls.values():
             control.say("")
@@ -284,15 +267,14 @@ class Panel:
             said = next((name for name, sentence in before.items() if sentence == str(error)), "")
             self._refuse(error, said or moved)
             return
-        self.result = result = self.drawn.result
         self.picture.value = self.drawn.html
         self.words.value = _paragraph(self.drawn.words)
         if self._mind:
-            tools = self._mind(result)
+            tools = self._mind(self.result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
             self.caution.value = said
         if self._told:
-            lines = "<br>".join(html.escape(line) for line in self._told(result))
+            lines = "<br>".join(html.escape(line) for line in self._told(self.result))
             self.lines.value = f'<div tabindex="0" role="region" aria-label="in words">{lines}</div>'
 
     def _use_type(self, name: str) -> None:
@@ -307,7 +289,7 @@ class Panel:
         self.controls[about].say(str(error))
         self.words.value = _paragraph(f"No numbers for these settings: {error}")
         self.lines.value = ""
-        picture = self.drawn.html_of(f"Not up to date: {self.drawn.words}") if self.drawn else ""
+        picture = self.drawn.html_of(f"Not up to date: {self.drawn.words}")
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
             f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
@@ -316,7 +298,7 @@ class Panel:
 
     def close(self) -> None:
         """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
-        words = self.drawn.words if self.drawn else ""
+        words = self.drawn.words
         self._ahead.forget()
         self.drawer.children = ()  # other panels show the settings, too
         unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]

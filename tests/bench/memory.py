@@ -40,8 +40,8 @@ for move in range(1, moves + 1):
     if hasattr(widget, "options"):
         widget.value = rng.choice(widget.options)
     elif hasattr(widget, "max"):
-        widget.value = round(rng.uniform(widget.min, widget.max), 2) if isinstance(widget.value, float) else \\
-            rng.randint(widget.min, widget.max)
+        places = round((widget.max - widget.min) / widget.step)
+        widget.value = widget.min + widget.step * rng.randint(0, places)
     else:
         widget.value = not widget.value
     if move % (moves // 10) == 0:
