@@ -10,11 +10,12 @@ from matplotlib.lines import Line2D
 from hemcalc.draw.look import LINES
 from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.errors import of_type
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["NARROW", "ScaleBar", "bar_long", "framed"]
+__all__ = ["NARROW", "ScaleBar", "bar_long", "framed", "inches"]
 
 #: Inches of a picture of which two stand beside each other: its type is as large to the eye as ever.
 NARROW = (5.4, 4.2)
@@ -42,6 +43,17 @@ class ScaleBar:
         ends = [[(x, y - tick), (x, y + tick)] for x in (end - long, end)]
         self._bar.set_data(*broken_line([[(end - long, y), (end, y)], *ends]))
         self._labels.show([label])
+
+
+def inches(wide: float, high: float, *, narrow: bool) -> tuple[float, float]:
+    """The size of a picture that stands alone on its page, or narrow beside another.
+
+    Examples
+    --------
+    >>> inches(9, 5.5, narrow=False), inches(9, 5.5, narrow=True)
+    ((9, 5.5), (5.4, 4.2))
+    """
+    return NARROW if of_type(narrow, bool, "narrow", "True") else (wide, high)
 
 
 def framed(needed: float) -> float:

@@ -10,7 +10,7 @@ from typing import Any
 from hemcalc.corner.mitre import CORNERS, ORDERS, Corner, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt
-from hemcalc.draw.scale import NARROW
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError
@@ -86,7 +86,7 @@ class CornerPicture:
     """The corner from above, and where there is room its layers beside it."""
 
     def __init__(self, *, narrow: bool = False) -> None:
-        self.sheet = Sheet(*(NARROW if narrow else (9, 4.8)))
+        self.sheet = Sheet(*inches(9, 4.8, narrow=narrow))
         self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.98 if narrow else 0.62, 0.98))
         self.layers = None if narrow else LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
         self._mapped: object = None

@@ -9,7 +9,7 @@ from typing import Any
 from hemcalc.draw.edge.profile import SectionProfile, section_alt
 from hemcalc.draw.edge.ruler import EdgeRuler, edge_alt
 from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionLens, thickness_threads
-from hemcalc.draw.scale import NARROW, framed
+from hemcalc.draw.scale import framed, inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
@@ -83,7 +83,7 @@ class MarginPicture:
     """The ruler of threads over the section, at one scale; where there is room, a lens on the folded hem."""
 
     def __init__(self, *, narrow: bool = False) -> None:
-        self.sheet = Sheet(*(NARROW if narrow else (9, 5.5)))
+        self.sheet = Sheet(*inches(9, 5.5, narrow=narrow))
         self.ruler = EdgeRuler(self.sheet, _NARROW_RULER if narrow else _RULER, 1)
         self._box = _NARROW_PROFILE if narrow else _PROFILE
         self._words_from = 0.0 if narrow else _WORDS_FROM

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from hemcalc.draw.scale import NARROW
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.stitch.group_rows import Spaced
 from hemcalc.draw.stitch.open_line import OpenLineRows
@@ -68,7 +68,8 @@ def spacing_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.spacing.off_size
     0
     """
-    sheet, scales = (Sheet(*NARROW), _NARROW_SCALES) if narrow else (Sheet(9, 4.8), _SCALES)
+    sheet = Sheet(*inches(9, 4.8, narrow=narrow))
+    scales = _NARROW_SCALES if narrow else _SCALES
     rows = OpenLineRows(sheet, (0.01, 0.01, 0.98, 0.98), scales, advice=True)
     return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values, stage="spacing")
 

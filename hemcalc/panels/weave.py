@@ -7,7 +7,7 @@ from contextlib import suppress
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.draw.scale import NARROW
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
 from hemcalc.measure.errors import HemError
@@ -67,7 +67,7 @@ def weave_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
-    view = WeaveLens(Sheet(*(NARROW if narrow else LENS_SHEET)))
+    view = WeaveLens(Sheet(*inches(*LENS_SHEET, narrow=narrow)))
     return Panel(
         _controls(),
         plan_weave,

@@ -16,7 +16,7 @@ from matplotlib.patches import Rectangle
 
 from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
-from hemcalc.draw.scale import NARROW, framed
+from hemcalc.draw.scale import framed, inches
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.strand import Point, Strand
 from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
@@ -227,7 +227,7 @@ class StitchPicture:
     def __init__(self, *, dpi: int = 100, size: str = "page", narrow: bool = False) -> None:
         self.reach_mm = self.least_mm = 0.0
         self._narrow = narrow
-        self.sheet = Sheet(*(NARROW if narrow else (9, 5.3)), dpi=dpi, size=type_size(size))
+        self.sheet = Sheet(*inches(9, 5.3, narrow=narrow), dpi=dpi, size=type_size(size))
         self.words = self.sheet.axes((0.005, 0, 0.99, 1), (0, 1), (0, 1))
         self._labels = Labels(self.sheet, self.words, 4)
         if narrow:
