@@ -104,10 +104,9 @@ class SideBySide:
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """Both, and their words and pictures for where no widget runs."""
         show(self)
-        words = [panel.view.alt(panel.result) for panel in self.panels]
-        pictures = [panel.view.sheet.html(said) for panel, said in zip(self.panels, words, strict=True)]
-        said = "\n".join(f"{name}: {text}" for name, text in zip(self.names, words, strict=True))
-        return in_words(self.widget, kwargs, said, "\n".join(pictures))
+        drawn = [panel.drawn for panel in self.panels]
+        said = "\n".join(f"{name}: {each.words}" for name, each in zip(self.names, drawn, strict=True))
+        return in_words(self.widget, kwargs, said, "\n".join(each.html for each in drawn))
 
 
 def side_by_side(

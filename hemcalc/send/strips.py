@@ -76,9 +76,9 @@ def _places(control: Control) -> list[Any]:
 
 def _frame(panel: Panel, said: str) -> Frame:
     """What the panel shows now."""
-    with io.BytesIO() as kept, Image.open(io.BytesIO(panel.view.sheet.png())) as picture:
+    with io.BytesIO() as kept, Image.open(io.BytesIO(panel.drawn.png)) as picture:
         picture.convert("RGB").save(kept, "WEBP", lossless=True, method=2)
-        return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
+        return Frame(said, kept.getvalue(), panel.drawn.words)
 
 
 def _address(picture: bytes) -> str:
@@ -125,6 +125,6 @@ def show_strips(shell: Any) -> None:
     """Have a shell of IPython show panels by their strips from now on."""
 
     def bundle(panel: Panel, **_: Any) -> dict[str, str]:
-        return {"text/plain": panel.view.alt(panel.result), "text/html": strip_html(panel)}
+        return {"text/plain": panel.drawn.words, "text/html": strip_html(panel)}
 
     shell.display_formatter.mimebundle_formatter.for_type(Panel, bundle)
