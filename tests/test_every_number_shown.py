@@ -13,6 +13,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import cycle
 
 import pypdfium2 as pdfium
 import pytest
@@ -452,6 +453,8 @@ PIECES = {
 }
 each_piece = pytest.mark.parametrize("name", PIECES)
 each_unit = pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+# A page is slow to print: one piece in inches, the next in centimetres.
+on_paper = pytest.mark.parametrize(("name", "unit"), list(zip(PIECES, cycle(("in", "cm")), strict=False)))
 
 
 # The ledger, in the class CSV and the tables of a notebook
@@ -493,7 +496,7 @@ def test_the_class_csv_and_the_table_of_kits(name, unit):
     check_row({name: str(value) for name, value in row.items()}, of, unit)
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(st.data(), st.sampled_from(["in", "cm", "mm"]))
 def test_the_class_csv_of_any_piece(data, unit):
     piece = random_piece(data.draw)
@@ -671,7 +674,7 @@ def test_the_steps(name, unit):
     check_steps(PIECES[name], unit)
 
 
-@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, suppress_health_check=[HealthCheck.too_slow])
 @given(st.data(), st.sampled_from(["in", "cm", "mm"]))
 def test_the_steps_of_any_piece(data, unit):
     check_steps(random_piece(data.draw), unit)
@@ -753,8 +756,7 @@ def counted(of):
         yield from (margins[first], threads - threads // 2, threads // 2, margins[last])
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_learners_sheet(name, unit):
     check_sheet(PIECES[name], unit)
 
@@ -771,8 +773,7 @@ def gauge_of(of, side, unit):
     )
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_hem_gauge(name, unit):
     of, kit = Reckoned(PIECES[name]), shop_of(PIECES[name], unit).kits[0]
     leaflet = gauge_card(kit, unit=unit)
@@ -795,8 +796,7 @@ def test_the_hem_gauge(name, unit):
     nothing_left(re.sub(r"page \d of \d on A4|fold [12]", "", alt))
 
 
-@pytest.mark.parametrize("unit", ["in", "cm"])
-@each_piece
+@on_paper
 def test_the_key_the_labels_and_the_shopping_list(name, unit):
     piece = PIECES[name]
     of, shop = Reckoned(piece), shop_of(piece, unit)

@@ -2,14 +2,14 @@
 
 from hemcalc.bolt.allowances import BoltAllowances
 from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield, have_from_remnant
-from hemcalc.bolt.wanted import Wanted
 
 __all__ = [
     "BoltAllowances",
+    "CutSize",
     "Layout",
-    "Wanted",
     "Yield",
     "cut_from_bolt",
     "have_from_remnant",

@@ -13,7 +13,7 @@ from hemcalc.bolt.cutting import percent
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 
-_MOST_LOST = Fraction(1, 2)
+_MAX_LOST = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class BoltAllowances:
         for name, length in (("ends", ends), ("each_cut", each_cut), ("spare", spare)):
             object.__setattr__(self, name, as_length(length, name, size=False))
         for name, lost in (("off_length", off_length), ("off_width", off_width)):
-            object.__setattr__(self, name, share(lost, name, most=_MOST_LOST))
+            object.__setattr__(self, name, share(lost, name, most=_MAX_LOST))
 
     def __repr__(self) -> str:
         return f"BoltAllowances({self.text('cm').removeprefix('Allowed: ').rstrip('.')})"[:100]

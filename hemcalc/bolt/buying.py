@@ -14,14 +14,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hemcalc.bolt.allowances import NOTHING, BoltAllowances
+from hemcalc.bolt.cut_sizes import GRAINS, CutSize, as_cut_sizes, common_step, sides_of
 from hemcalc.bolt.cutting import Placed, places_of
 from hemcalc.bolt.lay.guillotine import Block, below, lay_out
-from hemcalc.bolt.lay.patterns import Demand, Lie
+from hemcalc.bolt.lay.patterns import Demand, Pose
 from hemcalc.bolt.lay.shortest import Short, Work, short_layout
 from hemcalc.bolt.lay.solver import solver_at_hand
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import as_shop_unit
-from hemcalc.bolt.wanted import GRAINS, Wanted, as_wanted, common_step, sides_of
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
@@ -41,13 +41,13 @@ def cut_from_bolt(
 
     Parameters
     ----------
-    pieces : list of Wanted or tuple
+    pieces : list of CutSize or tuple
         For each size its name, its size across and down as cut, and how many.
     width : str or Length
         Usable width of the bolt in the shop, between the selvedges.
     grain : str
         ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie along the weft.
-        A `wanted_piece` is then planned anew, of any other size the sides are exchanged.
+        A `cut_size_of` is then planned anew, of any other size the sides are exchanged.
     unit : str or Length
         What the shop sells by, such as ``"10 cm"``, ``"1/8 yd"``, ``"yard"`` or ``"metre"``.
     allow : BoltAllowances
@@ -93,7 +93,7 @@ def cut_from_bolt(
     >>> cut_from_bolt([("table mat", "46 cm", "50 cm", 3)], "150 cm", allow=allow).needed.text("cm")
     '≈ 58.7 cm'
     """
-    wanted = as_wanted(pieces)
+    sizes = as_cut_sizes(pieces)
     in_shop = as_length(width, "width")
     one_of(grain, GRAINS, "grain")
     sold_by = as_shop_unit(unit)
@@ -105,14 +105,14 @@ def cut_from_bolt(
             "progress",
         )
     bolt = allow.width(in_shop)
-    for size in wanted:
+    for size in sizes:
         _must_fit(size, bolt, grain)
-    step = common_step([bolt, *([allow.each_cut] if allow.each_cut else []), *sides_of(wanted, grain)])
+    step = common_step([bolt, *([allow.each_cut] if allow.each_cut else []), *sides_of(sizes, grain)])
     loss = int(allow.each_cut.mm / step)
     tell = None
     if progress is not None:
         tell = _teller(progress, step, allow.each_cut)
-    asked = tuple(wanted), step, int(bolt.mm / step) + loss, grain, loss, _effort(effort)
+    asked = tuple(sizes), step, int(bolt.mm / step) + loss, grain, loss, _effort(effort)
     short = short_for(*asked, tell) if tell else _kept(*asked, solver_at_hand())
     if short.stopped:
         _kept.cache_clear()  # what was stopped by hand is to be searched for once more
@@ -124,11 +124,11 @@ def cut_from_bolt(
     block = below(*(strip.scaled(int(step / fine)) for strip in short.strips))
     loss = int(allow.each_cut.mm / fine)
     laid = lay_out(block, int(bolt.mm / fine) + loss, int(length.mm / fine) + loss)
-    laid_pieces, cuts, offcuts = places_of(laid, wanted, fine, loss)
+    laid_pieces, cuts, offcuts = places_of(laid, sizes, fine, loss)
     return Layout(
         width=bolt,
         length=length,
-        wanted=wanted,
+        sizes=sizes,
         pieces=laid_pieces,
         cuts=cuts,
         offcuts=offcuts,
@@ -139,11 +139,11 @@ def cut_from_bolt(
         used=used,
         bound=bound,
         bound_by=short.by,
-        notes=(*_notes(short), *_exchanged(laid_pieces, wanted)),
+        notes=(*_notes(short), *_exchanged(laid_pieces, sizes)),
     )
 
 
-def _must_fit(size: Wanted, bolt: Length, grain: str) -> None:
+def _must_fit(size: CutSize, bolt: Length, grain: str) -> None:
     """Refuse what is wider than the bolt, with the way out if turning is one."""
     narrowest = min((across for across, _, _ in size.lays(grain)), key=lambda across: across.mm)
     if narrowest <= bolt:
@@ -163,15 +163,15 @@ def _unit_of(length: Length) -> str:
     return "in" if (16 * length.inches).denominator == 1 else "cm"
 
 
-def _demand(size: Wanted, step: Fraction, width: int, grain: str, loss: int) -> Demand:
+def _demand(size: CutSize, step: Fraction, width: int, grain: str, loss: int) -> Demand:
     """The pieces of a size in whole steps, with the ways in which they may lie on the bolt."""
-    assert size.many is not None
-    lies = (Lie(*lay) for lay in size.in_steps(step, grain, loss))
-    return Demand(tuple(lie for lie in lies if lie.across <= width), size.many)
+    assert size.quantity is not None
+    poses = (Pose(*lay) for lay in size.in_steps(step, grain, loss))
+    return Demand(tuple(pose for pose in poses if pose.across <= width), size.quantity)
 
 
 def short_for(
-    wanted: Sequence[Wanted],
+    sizes: Sequence[CutSize],
     step: Fraction,
     width: int,
     grain: str,
@@ -183,10 +183,10 @@ def short_for(
 
     Each size must fit the width in one way at least.
     """
-    fixed = [_demand(size, step, width, "fixed", loss) for size in wanted]
-    free = [_demand(size, step, width, grain, loss) for size in wanted]
+    fixed = [_demand(size, step, width, "fixed", loss) for size in sizes]
+    free = [_demand(size, step, width, grain, loss) for size in sizes]
     start: tuple[Block, ...] = ()
-    if free != fixed and all(demand.lies for demand in fixed):
+    if free != fixed and all(demand.poses for demand in fixed):
         first = short_layout(fixed, width, effort=effort, progress=progress)
         if first.stopped:
             # What bounds the pieces as they lie doesn't bound them turned; their area does.
@@ -197,7 +197,7 @@ def short_for(
 
 @lru_cache(maxsize=256)
 def _kept(
-    wanted: tuple[Wanted, ...],
+    sizes: tuple[CutSize, ...],
     step: Fraction,
     width: int,
     grain: str,
@@ -206,18 +206,18 @@ def _kept(
     solver: bool,
 ) -> Short:
     """What was found for the last few: one class is laid out for its list, its shopping and its pages."""
-    return short_for(wanted, step, width, grain, loss, effort)
+    return short_for(sizes, step, width, grain, loss, effort)
 
 
-def _exchanged(pieces: Iterable[Placed], wanted: Iterable[Wanted]) -> tuple[str, ...]:
+def _exchanged(pieces: Iterable[Placed], sizes: Iterable[CutSize]) -> tuple[str, ...]:
     """What to mind of pieces that were turned as bare lengths."""
-    bare = {size.name for size in wanted if size.exchanged and size.across != size.down}
+    bare = {size.name for size in sizes if size.exchanged and size.across != size.down}
     names = sorted({piece.name for piece in pieces if piece.turned} & bare)
     if not names:
         return ()
     return (
         f"Turned as bare lengths: {', '.join(names)}. That keeps the threads only where both counts, and "
-        "both shrinkages, are the same; otherwise give the piece itself, as wanted_piece.",
+        "both shrinkages, are the same; otherwise give the piece itself, as cut_size_of.",
     )
 
 

@@ -16,8 +16,8 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, in_lines
-from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.html import table_html
@@ -126,7 +126,7 @@ class CutUp:
     width: Length
     #: The cloth, down.
     length: Length
-    wanted: tuple[Wanted, ...]
+    sizes: tuple[CutSize, ...]
     pieces: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
     offcuts: tuple[Bit, ...]
@@ -135,7 +135,7 @@ class CutUp:
     def counts(self) -> Mapping[str, int]:
         """How many pieces of each size come out of it, by name."""
         had = Counter(piece.name for piece in self.pieces)
-        return MappingProxyType({size.name: had[size.name] for size in self.wanted})
+        return MappingProxyType({size.name: had[size.name] for size in self.sizes})
 
     @property
     def waste(self) -> Fraction:
@@ -149,8 +149,8 @@ class CutUp:
         return tuple(tuple(line) for _, line in groupby(self.cuts, key=lambda cut: cut.number))
 
     def _had(self) -> str:
-        had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
-        return had if len(had) <= _LINE else f"{len(self.pieces)} pieces of {len(self.wanted)} sizes"
+        had = ", ".join(f"{quantity} of {name}" for name, quantity in self.counts.items() if quantity)
+        return had if len(had) <= _LINE else f"{len(self.pieces)} pieces of {len(self.sizes)} sizes"
 
     def table(self, unit: str = "in") -> DataFrame:
         """A row for each piece: how it lies, and where its upper left corner is on the cloth."""
@@ -255,7 +255,7 @@ def _listed(numbers: Sequence[int]) -> str:
 
 
 def places_of(
-    laid: LaidOut, wanted: Sequence[Wanted], step: Fraction, loss: int = 0
+    laid: LaidOut, sizes: Sequence[CutSize], step: Fraction, loss: int = 0
 ) -> tuple[tuple[Placed, ...], tuple[Cut, ...], tuple[Bit, ...]]:
     """Pieces, cuts and offcuts of a block that was laid out in whole steps of so many mm.
 
@@ -269,7 +269,7 @@ def places_of(
 
     pieces, had = [], Counter[str]()
     for rect, block in laid.pieces:
-        name = wanted[block.kind].name
+        name = sizes[block.kind].name
         had[name] += 1
         pieces.append(Placed(name, had[name], bit(rect), block.turned))
     cuts = tuple(

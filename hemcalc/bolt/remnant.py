@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.bolt.buying import short_for
+from hemcalc.bolt.cut_sizes import GRAINS, MAX_PIECES, CutSize, as_cut_sizes, common_step, sides_of
 from hemcalc.bolt.cutting import CutUp, percent, places_of
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
-from hemcalc.bolt.lay.yields import Best, Size, best_yield
-from hemcalc.bolt.wanted import GRAINS, MOST_PIECES, Wanted, as_wanted, common_step, sides_of
+from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
@@ -61,7 +61,7 @@ class Yield(CutUp):
         cloth = f"A remnant of {self.width.text(unit)} across × {self.length.text(unit)} down"
         if not self.pieces:
             return f"{cloth} is too small for any of these sizes."
-        had = ", ".join(f"{many} of {name}" for name, many in self.counts.items() if many)
+        had = ", ".join(f"{quantity} of {name}" for name, quantity in self.counts.items() if quantity)
         words = f"{cloth} yields {had}; {percent(self.waste)} of it is left over."
         if self.by == "worth":
             words = f"{words} They are worth {_number(self.worth)} in all."
@@ -88,7 +88,7 @@ def have_from_remnant(
     ----------
     width, length : str or Length
         The remnant, across and down.
-    sizes : list of Wanted or tuple
+    sizes : list of CutSize or tuple
         For each size its name, its size across and down as cut, then, if wished, how many at
         most (None for as many as it goes) and what one is worth. Without worths it is the area
         that counts.
@@ -126,30 +126,30 @@ def have_from_remnant(
     >>> had.steps("cm")[0]
     'Cut 1: along the warp, 40 cm from the left edge of the whole cloth, 50 cm × 40 cm. Left part: for...'
     """
-    wanted = as_wanted(sizes, "sizes", counted=False)
+    cut_sizes = as_cut_sizes(sizes, "sizes", counted=False)
     across, down = as_length(width, "width"), as_length(length, "length")
     one_of(grain, GRAINS, "grain")
     cut = as_length(each_cut, "each_cut", size=False)
-    by = _counted_by(wanted)
-    for size in wanted:
-        if size.many is None and across.mm * down.mm > MOST_PIECES * size.area_mm2:
+    by = _counted_by(cut_sizes)
+    for size in cut_sizes:
+        if size.quantity is None and across.mm * down.mm > MAX_PIECES * size.area_mm2:
             raise HemError(
-                f"{size.name} is so small that more than {MOST_PIECES} could be cut from the remnant, but it "
+                f"{size.name} is so small that more than {MAX_PIECES} could be cut from the remnant, but it "
                 f"must then say how many at most; for example ({size.name!r}, '2 in', '2 in', 50).",
                 "sizes",
             )
-    step = common_step([across, down, *([cut] if cut else []), *sides_of(wanted, grain)])
+    step = common_step([across, down, *([cut] if cut else []), *sides_of(cut_sizes, grain)])
     # What a cut costs lies beyond each piece, and so beyond the cloth.
     loss = int(cut.mm / step)
     cloth = int(across.mm / step) + loss, int(down.mm / step) + loss
-    worths = [size.worth or size.area_mm2 for size in wanted]
+    worths = [size.worth or size.area_mm2 for size in cut_sizes]
     scale = math.lcm(*(worth.denominator for worth in worths))
-    best = _best(wanted, [int(worth * scale) for worth in worths], step, cloth, grain, loss)
-    pieces, cuts, offcuts = places_of(_laid(best, cloth), wanted, step, loss)
+    best = _best(cut_sizes, [int(worth * scale) for worth in worths], step, cloth, grain, loss)
+    pieces, cuts, offcuts = places_of(_laid(best, cloth), cut_sizes, step, loss)
     return Yield(
         width=across,
         length=down,
-        wanted=wanted,
+        sizes=cut_sizes,
         pieces=pieces,
         cuts=cuts,
         offcuts=offcuts,
@@ -160,10 +160,10 @@ def have_from_remnant(
     )
 
 
-def _counted_by(wanted: Sequence[Wanted]) -> str:
-    with_worth = [size.worth is not None for size in wanted]
+def _counted_by(cut_sizes: Sequence[CutSize]) -> str:
+    with_worth = [size.worth is not None for size in cut_sizes]
     if any(with_worth) and not all(with_worth):
-        (name, *_) = (size.name for size in wanted if size.worth is None)
+        (name, *_) = (size.name for size in cut_sizes if size.worth is None)
         raise HemError(
             f"{name} has no worth, but either every size has one or none has; "
             f"for example ({name!r}, '6 in', '6 in', None, 3).",
@@ -173,7 +173,7 @@ def _counted_by(wanted: Sequence[Wanted]) -> str:
 
 
 def _best(
-    wanted: Sequence[Wanted],
+    cut_sizes: Sequence[CutSize],
     worths: Sequence[int],
     step: Fraction,
     cloth: tuple[int, int],
@@ -182,14 +182,14 @@ def _best(
 ) -> Best:
     """The best yield; with turning allowed it is no worse than without."""
 
-    def sizes(grain: str) -> list[Size]:
+    def sizes(grain: str) -> list[Kind]:
         return [
-            Size(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.many)
-            for kind, (size, worth) in enumerate(zip(wanted, worths, strict=True))
+            Kind(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.quantity)
+            for kind, (size, worth) in enumerate(zip(cut_sizes, worths, strict=True))
         ]
 
     fixed, free = sizes("fixed"), sizes(grain)
-    strips = _from_strips(wanted, worths, step, cloth, grain, loss)
+    strips = _from_strips(cut_sizes, worths, step, cloth, grain, loss)
     if strips is not None and strips.worth == strips.bound:
         return strips
     best = best_yield(free, *cloth)
@@ -203,7 +203,7 @@ def _best(
 
 
 def _from_strips(
-    wanted: Sequence[Wanted],
+    cut_sizes: Sequence[CutSize],
     worths: Sequence[int],
     step: Fraction,
     cloth: tuple[int, int],
@@ -215,11 +215,13 @@ def _from_strips(
     Where all of it fits, no more can be had; else the strips of most worth are taken.
     """
     across, down = cloth
-    fits = [any(a <= across and d <= down for a, d, _ in size.in_steps(step, grain, loss)) for size in wanted]
-    some = [at for at, size in enumerate(wanted) if fits[at] and size.many is not None]
-    if not some or len(some) < sum(fits) or sum(wanted[at].many or 0 for at in some) > MOST_PIECES:
+    fits = [
+        any(a <= across and d <= down for a, d, _ in size.in_steps(step, grain, loss)) for size in cut_sizes
+    ]
+    some = [at for at, size in enumerate(cut_sizes) if fits[at] and size.quantity is not None]
+    if not some or len(some) < sum(fits) or sum(cut_sizes[at].quantity or 0 for at in some) > MAX_PIECES:
         return None
-    narrow = [wanted[at] for at in some]
+    narrow = [cut_sizes[at] for at in some]
     if not all(any(a <= across for a, _, _ in size.in_steps(step, grain, loss)) for size in narrow):
         return None
     strips = short_for(narrow, step, across, grain, loss).strips
@@ -229,7 +231,7 @@ def _from_strips(
     ]
     best = Rows(choices, down, keep=_KEPT)
     block = below(*(strips[at].of_kinds(some) for at, _, _ in best.best)) if best.best else None
-    return Best(block, best.most(down), sum(worths[at] * (wanted[at].many or 0) for at in some))
+    return Best(block, best.most(down), sum(worths[at] * (cut_sizes[at].quantity or 0) for at in some))
 
 
 def _laid(best: Best, cloth: tuple[int, int]) -> LaidOut:

@@ -162,8 +162,8 @@ def comparisons(*topics: str) -> Comparisons:
     """
     rows = read_rows()
     known = tuple(dict.fromkeys(row.topic for row in rows))
-    wanted = [one_of(topic, known, "topic") for topic in topics] or known
-    return Comparisons(compare(row) for row in rows if row.topic in wanted)
+    chosen = [one_of(topic, known, "topic") for topic in topics] or known
+    return Comparisons(compare(row) for row in rows if row.topic in chosen)
 
 
 def headline(compared: Iterable[Comparison]) -> str:
@@ -175,19 +175,19 @@ def headline(compared: Iterable[Comparison]) -> str:
     3 figures computed from others of 2 published sources (2 books): 3 agree, 0 differ and say why.
     No evidence of a sum, and not counted: 4 read back, 2 practice.
     """
-    given = compared if isinstance(compared, Iterable) else [compared]
-    every = [of_type(each, Comparison, "compared", "comparisons()") for each in given]
+    several = compared if isinstance(compared, Iterable) else [compared]
+    every = [of_type(each, Comparison, "compared", "comparisons()") for each in several]
     counted = [c for c in every if c.row.published and c.row.grade == GRADES[0]]
     sources = {c.row.source.title: c.row.source.medium for c in counted}
     media = Counter(sources.values())
     beside = Counter(c.row.kind if c.row.kind == KINDS[2] else c.row.grade for c in every if c not in counted)
     agree = sum(c.agrees for c in counted)
-    many = ", ".join(
+    counted_media = ", ".join(
         f"{media[medium]} {medium}{'s' * (media[medium] > 1)}" for medium in MEDIA if media[medium]
     )
     less = ", ".join(f"{beside[name]} {name}" for name in (*GRADES, *KINDS) if beside[name]) or "none"
     return (
-        f"{len(counted)} figures computed from others of {len(sources)} published sources ({many}): "
+        f"{len(counted)} figures computed from others of {len(sources)} published sources ({counted_media}): "
         f"{agree} agree, {len(counted) - agree} differ and say why.\n"
         f"No evidence of a sum, and not counted: {less}."
     )
@@ -222,8 +222,8 @@ def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
             f"The row {row.id} names {shown(row.function)}, which hemcalc.books.sums has not; "
             "for example 'Edge.draw_line'."
         )
-    given = sums[row.function](**row.inputs)
-    pair = given if isinstance(given, tuple) else (given, given)
+    ours = sums[row.function](**row.inputs)
+    pair = ours if isinstance(ours, tuple) else (ours, ours)
     least, most = (_in_unit(number, row) for number in pair)
     return Comparison(row, (least, most))
 

@@ -16,19 +16,19 @@ from hemcalc.bolt.remnant import Yield, have_from_remnant
 from hemcalc.measure.lengths import Length
 
 #: Across, down, then how many at most and what one is worth, where they count.
-Sheet = Sequence[Sequence[Any]]
+Table = Sequence[Sequence[Any]]
 
 
-def _pieces(sheet: Sheet) -> list[tuple[Any, ...]]:
+def _pieces(table: Table) -> list[tuple[Any, ...]]:
     """The sizes of a published sheet, which are numbers without a unit, each with a name."""
     named = []
-    for number, (across, down, *rest) in enumerate(sheet, 1):
+    for number, (across, down, *rest) in enumerate(table, 1):
         sides = (side if isinstance(side, str) else f"{side} mm" for side in (across, down))
         named.append((f"size {number}", *sides, *rest))
     return named
 
 
-def _yield(cloth: Sequence[Any], sizes: Sheet, grain: str = "fixed") -> Yield:
+def _yield(cloth: Sequence[Any], sizes: Table, grain: str = "fixed") -> Yield:
     width, length = (side if isinstance(side, str) else f"{side} mm" for side in cloth)
     return have_from_remnant(width, length, _pieces(sizes), grain=grain)
 
@@ -44,7 +44,7 @@ def _many(**remnant: Any) -> int:
     return len(_yield(**remnant).pieces)
 
 
-def _used(width: Any, pieces: Sheet, grain: str = "fixed") -> Length:
+def _used(width: Any, pieces: Table, grain: str = "fixed") -> Length:
     return cut_from_bolt(_pieces(pieces), f"{width} mm", grain=grain, unit="1 mm").used
 
 

@@ -75,10 +75,10 @@ class BookRanges:
         words = f"{len(self.books)} books print {self.said(self.low)} to {self.said(self.high)} {self.unit}."
         if self.choice is None:
             return words
-        many = len(self.agreeing)
+        agree = len(self.agreeing)
         unit = self.unit.removesuffix("s") if self.choice == 1 else self.unit
-        agree = f"{many} of them print{'s' if many == 1 else ''}" if many else "none of them prints"
-        return f"{words} Yours, {self.said(self.choice)} {unit}, is what {agree}."
+        same = f"{agree} of them print{'s' if agree == 1 else ''}" if agree else "none of them prints"
+        return f"{words} Yours, {self.said(self.choice)} {unit}, is what {same}."
 
     def said(self, number: Fraction) -> str:
         """A figure as it is said: whole threads, or inches to the nearest 1/16."""

@@ -138,7 +138,7 @@ def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
     path = Path(folder) / "published.csv"
     try:
         with path.open(encoding="utf-8", newline="") as lines:
-            return tuple(_row(given) for given in csv.DictReader(lines))
+            return tuple(_row(cells) for cells in csv.DictReader(lines))
     except (FileNotFoundError, NotADirectoryError):
         raise HemError(
             "The published figures are in the folder data of the checkout, beside the package, and it is not "
@@ -172,29 +172,29 @@ def with_unit(figure: str, unit: str) -> str:
     return figure if unit == "-" else f"{figure} {unit}"
 
 
-def _row(given: Mapping[str, str]) -> Row:
+def _row(cells: Mapping[str, str]) -> Row:
     try:
         figures = {
-            name: Decimal(given[name]) if given[name] else None
+            name: Decimal(cells[name]) if cells[name] else None
             for name in ("expected", "low", "high", "tolerance")
         }
-        source = Source(*(given[name] for name in ("title", "author", "year", "place", "medium")))
+        source = Source(*(cells[name] for name in ("title", "author", "year", "place", "medium")))
         return Row(
-            id=given["id"],
-            topic=given["topic"],
-            quantity=given["quantity"],
-            function=given["function"],
-            inputs=json.loads(given["inputs"]),
-            unit=given["unit"],
+            id=cells["id"],
+            topic=cells["topic"],
+            quantity=cells["quantity"],
+            function=cells["function"],
+            inputs=json.loads(cells["inputs"]),
+            unit=cells["unit"],
             source=source,
-            kind=one_of(given["kind"], KINDS, "kind"),
-            grade=one_of(given["grade"], GRADES, "grade"),
-            agrees=given["agrees"] == "true",
-            note=given["note"],
+            kind=one_of(cells["kind"], KINDS, "kind"),
+            grade=one_of(cells["grade"], GRADES, "grade"),
+            agrees=cells["agrees"] == "true",
+            note=cells["note"],
             **figures,
         )
     except (ArithmeticError, KeyError, TypeError, ValueError) as error:
         raise HemError(
-            f"The row {given.get('id') or 'without an id'} of published.csv can't be read ({error}); "
+            f"The row {cells.get('id') or 'without an id'} of published.csv can't be read ({error}); "
             "a figure is a plain number, for example 2.25, and inputs are JSON."
         ) from None

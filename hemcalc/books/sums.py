@@ -44,8 +44,8 @@ Sum = Callable[..., Ours | tuple[Ours, Ours]]
 _CLOTH: dict[str, Any] = {"count": "24/in", "hem": "1 in", "clear": 5}
 
 
-def _edge(**given: Any) -> Edge:
-    return plan_edge(**_CLOTH | given)
+def _edge(**changes: Any) -> Edge:
+    return plan_edge(**_CLOTH | changes)
 
 
 def _of_edge(take: Callable[[Edge], Ours], **edge: Any) -> Ours:
@@ -72,13 +72,13 @@ def _corner(allowance: str | None = None, **edge: Any) -> Corner:
     return plan_corner(planned, planned, allowance=allowance)
 
 
-def _legs(**given: Any) -> Length:
-    return _mm(_corner(**given).legs_mm[0])
+def _legs(**changes: Any) -> Length:
+    return _mm(_corner(**changes).legs_mm[0])
 
 
-def _left_beyond(**given: Any) -> Length:
+def _left_beyond(**changes: Any) -> Length:
     """From the crossing of the creases to the line of the cut, measured square to it."""
-    corner = _corner(**given)
+    corner = _corner(**changes)
     (x0, y0), (x1, y1) = (tuple(map(float, point)) for point in corner.trim or ())
     x, y = map(float, corner.hems)
     away = abs((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / math.dist((x0, y0), (x1, y1))
@@ -94,9 +94,9 @@ def _fold_angle(hems: Sequence[str]) -> float:
     return math.degrees(math.atan2(float(y0 - y1), float(x1 - x0)))
 
 
-def _creases_meet(**given: Any) -> Length:
+def _creases_meet(**changes: Any) -> Length:
     """From the raw edge to where the creases of fold 1 meet."""
-    corner = _corner(**given)
+    corner = _corner(**changes)
     fold_1 = corner.landings[0]
     return Length(corner.raw_corner[0] - fold_1.meets[0]) if fold_1.meets else Length(0)
 

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 #: Ways of making the corner: mitred and trimmed, mitred with nothing trimmed, folded square
 #: with the under layer's oblong cut away, folded square with nothing cut away.
-CORNERS = ("mitred", "untrimmed", "square", "uncut")
+CORNER_KINDS = ("mitred", "untrimmed", "square", "uncut")
 #: Whether the corner is folded before the turns are pressed, as it should be, or after.
 ORDERS = ("corner first", "turns first")
 
@@ -275,7 +275,7 @@ def plan_corner(
     """
     of_type(across, Edge, "across", EDGE_EXAMPLE)
     of_type(down, Edge, "down", EDGE_EXAMPLE)
-    one_of(corner, CORNERS, "corner")
+    one_of(corner, CORNER_KINDS, "corner")
     one_of(order, ORDERS, "order")
     left = None if allowance is None else as_length(allowance, "allowance")
     if left is not None and corner in ("untrimmed", "uncut"):

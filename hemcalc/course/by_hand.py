@@ -163,7 +163,7 @@ RANGES: Mapping[str, Range] = {
     "the working and the ledger": Range(
         "the left side of every piece of the workshop",
         _each(EXAMPLES),
-        lambda name: sums_of(example(name)).worked("cut").value,
+        lambda name: sums_of(example(name)).working("cut").value,
         lambda name: example(name).edges.left.cut,
     ),
     "the coaster's edge": Range(

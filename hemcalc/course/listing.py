@@ -7,7 +7,7 @@ from itertools import islice
 
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import whole_threads
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 
 def listed(things: Iterable[object], unit: str = "", most: int | None = None) -> str:
@@ -46,7 +46,7 @@ def listed(things: Iterable[object], unit: str = "", most: int | None = None) ->
 
 
 def _said(thing: object, unit: str) -> str:
-    if isinstance(thing, Worked):
+    if isinstance(thing, Working):
         return thing.line
     text = getattr(thing, "text", None)
     if not callable(text):

@@ -7,7 +7,7 @@ a row the while doubles. A new topic begins when none is due.
 from __future__ import annotations
 
 from hemcalc.course.tasks import TOPICS, Task, task
-from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.errors import of_type
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import Exercise
 from hemcalc.sums.progress import Done, Progress
@@ -82,7 +82,5 @@ def with_answers(progress: Progress, done: Exercise | Task, answers: object) -> 
     """
     if isinstance(done, Exercise):
         return progress.with_sum(done, of_type(answers, Report, "answers", "exercise(7).check({})"))
-    if not isinstance(done, Task):
-        raise HemError(f"done is {shown(done)}, but must be a sum; for example next_of(Progress()).", "done")
-    right = int(done.check(answers).right or False)
+    right = int(of_type(done, Task, "done", "next_of(Progress())").check(answers).right or False)
     return progress.with_done(Done(done.seed, 0, right, 1, "" if right else done.named(answers), done.topic))

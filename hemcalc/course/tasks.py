@@ -19,13 +19,13 @@ from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.exercises import as_seed, pick
 from hemcalc.sums.verdict import Verdict, judge
-from hemcalc.sums.working import Worked, number
+from hemcalc.sums.working import Working, number
 
 _TRIES = 500
 _APART = Fraction(15, 100)  # cm between a length and what a slip gives, so that a ruler tells them apart
 
 #: A chance to draw from, and what comes of it: what is told and asked, worked, in what, and its slips.
-_Made = tuple[str, str, Worked, str, Mapping[str, Worked], str]
+_Made = tuple[str, str, Working, str, Mapping[str, Working], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +36,11 @@ class Task:
     seed: int
     facts: str
     asked: str
-    worked: Worked
+    working: Working
     #: What is counted, or the unit of the length that is asked for.
     of: str
     #: What each slip gives, by a clause that follows "if".
-    slips: Mapping[str, Worked]
+    slips: Mapping[str, Working]
     #: What to ask oneself.
     question: str
 
@@ -52,14 +52,14 @@ class Task:
     @property
     def right(self) -> Fraction | Length:
         """The right answer."""
-        return self._given(self.worked)
+        return self._in_its_unit(self.working)
 
-    def _given(self, worked: Worked) -> Fraction | Length:
-        return Length(worked.value * MILLIMETRES[self.of]) if self.of in MILLIMETRES else worked.value
+    def _in_its_unit(self, working: Working) -> Fraction | Length:
+        return Length(working.value * MILLIMETRES[self.of]) if self.of in MILLIMETRES else working.value
 
     def check(self, answer: object) -> Verdict:
         """The verdict on a learner's answer; a bare number is in what was asked for."""
-        slips = {clause: self._given(worked) for clause, worked in self.slips.items()}
+        slips = {clause: self._in_its_unit(working) for clause, working in self.slips.items()}
         unit = self.of if self.of in MILLIMETRES else ""
         return judge(answer, self.right, slips, of=self.of, unit=unit)  # type: ignore[arg-type]
 
@@ -70,7 +70,7 @@ class Task:
 
     def line(self, blanks: int = 0) -> str:
         """The working on one line, with so many of its last numbers left open."""
-        line = self.worked.faded(blanks) if blanks else self.worked.line
+        line = self.working.faded(blanks) if blanks else self.working.line
         return line if self.of == "threads" else re.sub(r"threads?$", self.of, line)
 
     def __repr__(self) -> str:
@@ -111,11 +111,11 @@ def task(topic: str, seed: int) -> Task:
     one_of(topic, TOPICS, "topic")
     chance = random.Random(f"hemcalc {topic} {as_seed(seed)}")
     for _ in range(_TRIES):
-        facts, asked, worked, of, slips, question = _TOPICS[topic](chance)
+        facts, asked, working, of, slips, question = _TOPICS[topic](chance)
         apart = _APART if of in MILLIMETRES else 0
-        if all(abs(slip.value - worked.value) > apart for slip in slips.values()):
+        if all(abs(slip.value - working.value) > apart for slip in slips.values()):
             break
-    return Task(topic, seed, facts, asked, worked, of, slips, question)
+    return Task(topic, seed, facts, asked, working, of, slips, question)
 
 
 def _count(chance: random.Random) -> _Made:
@@ -144,19 +144,19 @@ def _spacing(chance: random.Random) -> _Made:
     wider = pick(chance, range(1, group))
     left, right = pick(chance, range(4, 9)), pick(chance, range(4, 9))
     groups = pick(chance, range(16, 34))
-    wide = groups * group - wider - left - right
-    side = number(wide) + number(left) + number(right)
+    inner = groups * group - wider - left - right
+    side = number(inner) + number(left) + number(right)
 
-    def short(threads: int) -> Worked:
+    def short(threads: int) -> Working:
         return number(-(-threads // group) * group - threads)
 
     slips = {
         "what is over was taken, and not what is missing": number(group - wider),
-        "the clear bands were forgotten": short(wide),
-        "one clear band was forgotten": short(wide + left),
+        "the clear bands were forgotten": short(inner),
+        "one clear band was forgotten": short(inner + left),
     }
     facts = (
-        f"The design of a {thing} is {wide} threads wide, with {left} threads clear at the left and {right} "
+        f"The design of a {thing} is {inner} threads wide, with {left} threads clear at the left and {right} "
         f"at the right. It is hem stitched in groups of {group}."
     )
     asked = (
@@ -223,7 +223,7 @@ def _wash(chance: random.Random) -> _Made:
     loses = pick(chance, (5, 8, 10))
     side, how = pick(chance, (("width", "wide"), ("length", "long")))
     share = Fraction(loses, 100)
-    kept = number(1) - Worked(share, (f"{share}",))
+    kept = number(1) - Working(share, (f"{share}",))
     hand = pick(chance, range(4, 17)) * Fraction(25 if loses == 8 else 20) / 2
     after = hand * kept.value
     facts = f"Raw linen is not washed yet; the wash takes {loses} % off its {side}."
@@ -251,14 +251,14 @@ def _wash(chance: random.Random) -> _Made:
 
 
 def _bolt(chance: random.Random) -> _Made:
-    wide, across = pick(chance, (90, 120, 140, 150)), pick(chance, range(22, 47))
+    width, across = pick(chance, (90, 120, 140, 150)), pick(chance, range(22, 47))
     down, pieces = pick(chance, range(18, 40)), pick(chance, range(7, 25))
-    beside = wide // across
+    beside = width // across
     rows = (number(pieces) / number(beside)).up()
     units = (number(int(rows.value)) * number(down) / number(10)).up()
     slips = {
         "the area was shared out, as if cloth could be cut like dough": (
-            number(pieces * across * down) / number(10 * wide)
+            number(pieces * across * down) / number(10 * width)
         ).up(),
         "the last row, which isn't full, was left out": (
             number(pieces // beside) * number(down) / number(10)
@@ -269,7 +269,7 @@ def _bolt(chance: random.Random) -> _Made:
         else number(int(units.value) - 1),
     }
     facts = (
-        f"{pieces} pieces, each {across} cm across and {down} cm down, are cut from linen {wide} cm wide. "
+        f"{pieces} pieces, each {across} cm across and {down} cm down, are cut from linen {width} cm wide. "
         "The shop sells it by 10 cm. They are not turned, and nothing is allowed for cuts."
     )
     asked = "How many units of 10 cm do you buy?"
@@ -277,8 +277,8 @@ def _bolt(chance: random.Random) -> _Made:
     return facts, asked, units, "units of 10 cm", slips, question
 
 
-def _cm(value: Fraction) -> Worked:
-    return Worked(Fraction(value), (f"{decimal_text(Fraction(value))} cm",), "cm")
+def _cm(value: Fraction) -> Working:
+    return Working(Fraction(value), (f"{decimal_text(Fraction(value))} cm",), "cm")
 
 
 _TOPICS: Mapping[str, Callable[[random.Random], _Made]] = {

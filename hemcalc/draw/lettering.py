@@ -21,7 +21,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from hemcalc.draw.look import INK
 
-__all__ = ["SHARES", "Word", "lettering", "size_of"]
+__all__ = ["SHARES", "Word", "extent", "lettering"]
 
 _AROUND = 2  # pixels of paper round a word that stands on it
 #: How much of a text lies left of, or below, the place that it is aligned to.
@@ -47,10 +47,11 @@ class Word(Text):
     def get_window_extent(self, renderer: Any = None, dpi: float | None = None) -> Bbox:
         """Where it stands, in pixels, without the paper round it."""
         x, y = self.get_transform().transform(self.get_position())
-        high, wide = (side - 2 * _AROUND for side in self._picture.shape[:2])
-        left = round(x - SHARES[self.get_horizontalalignment()] * wide)
-        bottom = round(y - SHARES[self.get_verticalalignment()] * high)
-        return Bbox.from_bounds(left, bottom, wide, high)
+        bold = self.get_fontweight() == "bold"
+        width, height = extent(self.get_text(), self.get_fontsize(), bold, self._dpi)
+        left = round(x - SHARES[self.get_horizontalalignment()] * width)
+        bottom = round(y - SHARES[self.get_verticalalignment()] * height)
+        return Bbox.from_bounds(left, bottom, width, height)
 
     def draw(self, renderer: Any) -> None:
         """Lay the picture down where the text stands."""
@@ -61,10 +62,18 @@ class Word(Text):
             renderer.draw_image(renderer.new_gc(), box.x0 - _AROUND, box.y0 - _AROUND, picture)
 
 
-def size_of(picture: NDArray[np.uint8], dpi: float) -> tuple[float, float]:
-    """Width and height in points of the word in a picture."""
-    high, wide = (side - 2 * _AROUND for side in picture.shape[:2])
-    return wide * 72 / dpi, high * 72 / dpi
+@lru_cache(maxsize=8192)
+def extent(text: str, points: float, bold: bool, dpi: float) -> tuple[int, int]:
+    """Width and height of a text in pixels, as its picture has them; nothing is painted for it.
+
+    Examples
+    --------
+    >>> extent("cut", 9, False, 100) < extent("fold 1", 9, False, 100)
+    True
+    """
+    font = _of_size(points, bold, dpi)
+    lines = text.split("\n")
+    return math.ceil(max(map(font.getlength, lines))), sum(font.getmetrics()) * len(lines)
 
 
 @lru_cache(maxsize=512)  # so many words of a hall's size are some megabytes
@@ -99,14 +108,14 @@ def lettering(
     >>> short.shape[1] < long.shape[1]
     True
     """
-    font = _font(math.floor(points * dpi / 72 + 0.5), bold)
-    lines, step = text.split("\n"), sum(font.getmetrics())
-    widths = [font.getlength(line) for line in lines]
-    wide, high = math.ceil(max(widths)), step * len(lines)
-    mask = Image.new("L", (wide + 2 * _AROUND, high + 2 * _AROUND))
+    font = _of_size(points, bold, dpi)
+    width, height = extent(text, points, bold, dpi)
+    lines = text.split("\n")
+    step = height // len(lines)
+    mask = Image.new("L", (width + 2 * _AROUND, height + 2 * _AROUND))
     pen = ImageDraw.Draw(mask)
-    for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
-        left = round(SHARES[across] * (wide - width))
+    for i, line in enumerate(lines):
+        left = round(SHARES[across] * (width - font.getlength(line)))
         pen.text((_AROUND + left, _AROUND + i * step), line, fill=255, font=font)
     ink = np.asarray(mask)[..., None]
     colour = np.array(to_rgb(INK)) * 255
@@ -115,6 +124,11 @@ def lettering(
         shade = 255 - ink / 255 * (255 - colour)
         return np.dstack([shade.round().astype(np.uint8), np.full_like(ink, 255)])
     return np.dstack([np.broadcast_to(colour.round().astype(np.uint8), (*ink.shape[:2], 3)), ink])
+
+
+def _of_size(points: float, bold: bool, dpi: float) -> ImageFont.FreeTypeFont:
+    """The type of that size in points."""
+    return _font(math.floor(points * dpi / 72 + 0.5), bold)
 
 
 @lru_cache

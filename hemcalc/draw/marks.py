@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.path import Path
 
-from hemcalc.draw.lettering import SHARES, Word, lettering, size_of
+from hemcalc.draw.lettering import SHARES, Word, extent
 from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
 
@@ -57,15 +57,15 @@ class Labels:
 
     def show(self, labels: Iterable[Label]) -> None:
         """Show these, and hide the texts that are left over."""
-        wanted = list(labels)
-        if len(wanted) > len(self._texts):
-            raise ValueError(f"{len(wanted)} labels, but only {len(self._texts)} are kept")
+        shown = list(labels)
+        if len(shown) > len(self._texts):
+            raise ValueError(f"{len(shown)} labels, but only {len(self._texts)} are kept")
         for i, text in enumerate(self._texts):
-            if i >= len(wanted):
+            if i >= len(shown):
                 text.set_visible(False)
                 self._shown[i] = None
                 continue
-            label = wanted[i]
+            label = shown[i]
             points = self._points(label)
             if self._shown[i] == (label, points):
                 continue
@@ -82,10 +82,9 @@ class Labels:
     def size(self, label: Label) -> tuple[float, float]:
         """Width and height of a label in the measure of the axes."""
         dpi = self.sheet.figure.dpi
-        picture = lettering(label.text, self._points(label), label.bold, label.across, label.on_paper, dpi)
-        wide, high = size_of(picture, dpi)
+        width, height = extent(label.text, self._points(label), label.bold, dpi)
         along, up = self.sheet.points(self.axes)
-        return wide * along, high * up
+        return width * 72 / dpi * along, height * 72 / dpi * up
 
     def in_row(self, labels: Sequence[Label], first: float, last: float, gap: float = 6) -> list[Label]:
         """Centred labels in order, side by side, each as near to its own x as the others let it.
@@ -120,10 +119,10 @@ class Labels:
         return kept
 
     def _box(self, label: Label) -> tuple[float, float, float, float]:
-        wide, high = self.size(label)
-        left = label.x - SHARES[label.across] * wide
-        bottom = label.y - SHARES[label.up] * high
-        return left, bottom, left + wide, bottom + high
+        width, height = self.size(label)
+        left = label.x - SHARES[label.across] * width
+        bottom = label.y - SHARES[label.up] * height
+        return left, bottom, left + width, bottom + height
 
     def _points(self, label: Label) -> float:
         return self.sheet.type.small if label.small else self.sheet.type.text
@@ -181,17 +180,17 @@ class Dimensions:
             place = dimension.line + 2.5 * aside, middle
             return Label(*place, dimension.text, "left", "center", on_paper=True)
         text = Label(middle, dimension.line + 2.5 * aside, dimension.text, "center", "bottom")
-        wide = self._labels.size(text)[0]
-        if wide + 4 * along <= abs(dimension.end - dimension.start):
+        width = self._labels.size(text)[0]
+        if width + 4 * along <= abs(dimension.end - dimension.start):
             return text
         left, right = self.axes.get_xlim()
-        if dimension.line > dimension.at and left <= middle - wide / 2 and middle + wide / 2 <= right:
+        if dimension.line > dimension.at and left <= middle - width / 2 and middle + width / 2 <= right:
             # The object and the extension lines are below it: it may be wider than they are apart.
             return replace(text, y=dimension.line + 4 * aside, on_paper=True)
         out = _OUT + 4 if _is_short(dimension, along) else 4
         last = max(dimension.start, dimension.end) + out * along
-        if last + wide > right >= left + wide:  # no room past its end: above it, as far as the edge allows
-            return replace(text, x=min(max(middle, left + wide / 2), right - wide / 2), on_paper=True)
+        if last + width > right >= left + width:  # no room past its end: above it, as far as the edge allows
+            return replace(text, x=min(max(middle, left + width / 2), right - width / 2), on_paper=True)
         return Label(last, dimension.line, dimension.text, "left", "center")
 
 
@@ -261,7 +260,7 @@ def spread(places: Sequence[float], sizes: Sequence[float], first: float, last: 
             (left, m), (right, n) = groups[-2:]
             groups[-2:] = [((left * m + right * n) / (m + n), m + n)]
     low, high = first + sizes[0] / 2, last - offsets[-1] - sizes[-1] / 2
-    levels = [max(min(mean, high), low) for mean, many in groups for _ in range(many)]
+    levels = [max(min(mean, high), low) for mean, members in groups for _ in range(members)]
     return [level + offset for level, offset in zip(levels, offsets, strict=True)]
 
 

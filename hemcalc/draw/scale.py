@@ -37,8 +37,8 @@ class ScaleBar:
         right, top = self._axes.get_xlim()[1], self._axes.get_ylim()[1]
         along, up = self._sheet.points(self._axes)
         label = Label(right, top, text, "right", "top", small=True)
-        wide, high = self._labels.size(label)
-        end, y = right - wide - 5 * along, top - high / 2
+        width, height = self._labels.size(label)
+        end, y = right - width - 5 * along, top - height / 2
         tick = 3 * up
         ends = [[(x, y - tick), (x, y + tick)] for x in (end - long, end)]
         self._bar.set_data(*broken_line([[(end - long, y), (end, y)], *ends]))

@@ -18,6 +18,7 @@ from matplotlib.figure import Figure
 from matplotlib.text import Text
 from numpy.typing import NDArray
 
+from hemcalc.draw.bare import BareAxes
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
 from hemcalc.draw.shown import show
 from hemcalc.measure.errors import of_type
@@ -62,9 +63,7 @@ class Sheet:
         Limits are fixed once, so that the picture does not jump. `to_scale` keeps one scale
         both ways, by widening whichever of the two limits has room.
         """
-        axes = self.figure.add_axes(box)
-        axes.set_axis_off()
-        axes.set(xticks=[], yticks=[])  # they would be made anew whenever the limits change
+        axes = self.figure.add_axes(BareAxes(self.figure, box))
         if to_scale:
             across, up = self._one_scale(box, across, up)
         axes.set_xlim(*across)
@@ -124,8 +123,8 @@ class Sheet:
         for text in self.figure.findobj(Text):
             vars(text)["_renderer"] = None  # each keeps what it was last drawn with, pixels and all
 
-    def png(self) -> bytes:
-        """The picture as it stands, as PNG."""
+    def pixels(self) -> NDArray[np.uint8]:
+        """The picture as it stands: rows, columns, RGBA; the next one is drawn over it."""
         if self._background is None:
             self.canvas.draw()
             self._background = self.canvas.copy_from_bbox(self.figure.bbox)
@@ -133,7 +132,16 @@ class Sheet:
         for axes, artist in self._moving:
             if artist.get_visible():
                 axes.draw_artist(artist)
-        return png_of(np.asarray(self.canvas.buffer_rgba()), self.figure.dpi)
+        return self.painted
+
+    @property
+    def painted(self) -> NDArray[np.uint8]:
+        """The picture that was drawn last: rows, columns, RGBA."""
+        return np.asarray(self.canvas.buffer_rgba())
+
+    def png(self) -> bytes:
+        """The picture as it stands, as PNG."""
+        return png_of(self.pixels(), self.figure.dpi)
 
     def html(self, alt: str) -> str:
         """The picture as an HTML image with its alt text."""
@@ -189,8 +197,8 @@ class Still:
 
     @property
     def _html(self) -> str:
-        wide = self._kept[1] if self._kept is not None else self.sheet.shown_wide
-        return picture_html(self.png(), self.alt, wide)
+        width = self._kept[1] if self._kept is not None else self.sheet.shown_wide
+        return picture_html(self.png(), self.alt, width)
 
     def __repr__(self) -> str:
         return f"Still({self.alt!r})" if not self.more else f"Still({self.alt!r}, {len(self.more)} more)"
@@ -207,12 +215,12 @@ def png_of(pixels: NDArray[np.uint8], dpi: float) -> bytes:
     Portable Network Graphics (PNG) Specification, W3C, 3rd ed., 2025 (per memory), clauses 5
     and 11: signature, IHDR, pHYs, IDAT, IEND.
     """
-    high, wide, _ = pixels.shape
-    rows = np.zeros((high, 1 + 4 * wide), np.uint8)  # each begins with its filter: 0, none
-    rows[:, 1:] = pixels.reshape(high, -1)
+    height, width, _ = pixels.shape
+    rows = np.zeros((height, 1 + 4 * width), np.uint8)  # each begins with its filter: 0, none
+    rows[:, 1:] = pixels.reshape(height, -1)
     metre = round(dpi / 0.0254)
     chunks = (
-        (b"IHDR", struct.pack(">IIBBBBB", wide, high, 8, 6, 0, 0, 0)),
+        (b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 6, 0, 0, 0)),
         (b"pHYs", struct.pack(">IIB", metre, metre, 1)),
         (b"IDAT", zlib.compress(rows.data, 1)),
         (b"IEND", b""),

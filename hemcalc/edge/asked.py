@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import MOST_THREADS, half_up, round_up, whole_threads
+from hemcalc.measure.exact import MAX_THREADS, half_up, round_up, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.states import said_of
 from hemcalc.measure.words import threads_said
@@ -87,9 +87,9 @@ def _in_threads(asked: SizeAsked, count: Count, about: str) -> Fraction:
     if asked.length is None:
         return Fraction(asked.threads or 0)
     exact = count.threads_in(asked.length)
-    if exact > MOST_THREADS:
+    if exact > MAX_THREADS:
         raise HemError(
-            f"{about} is {asked.said}, but at most {MOST_THREADS:,} threads can be planned; "
+            f"{about} is {asked.said}, but at most {MAX_THREADS:,} threads can be planned; "
             "for example '3/8 in'.",
             about,
         )

@@ -127,13 +127,13 @@ def rule_table(
     >>> table.narrowest(4), table.narrowest(8), table.at(4, 8).slack
     (4, 7, -4)
     """
-    wide, plain = _numbers(hems, "hems"), _numbers(clears, "clears")
+    across_hems, plain = _numbers(hems, "hems"), _numbers(clears, "clears")
     rows = tuple(
-        tuple(plan_edge(count, hem, clear=clear, drawn=drawn, handling=handling).rule for hem in wide)
+        tuple(plan_edge(count, hem, clear=clear, drawn=drawn, handling=handling).rule for hem in across_hems)
         for clear in plain
     )
     threads = plan_edge(count, 1, clear=0, drawn=drawn, handling=handling)
-    return RuleTable(wide, plain, threads.drawn, threads.handling, rows)
+    return RuleTable(across_hems, plain, threads.drawn, threads.handling, rows)
 
 
 def _numbers(value: object, about: str) -> tuple[int, ...]:

@@ -21,14 +21,14 @@ def basted(piece: Piece, steps: Steps) -> tuple[tuple[str, Length], ...]:
     """
     done = {movement for step in steps for movement in step.movements}
     cloth, (across, down) = piece.fabric, piece.design
-    wide, high = cloth.across.width(across), cloth.down.width(down)
+    width, height = cloth.across.width(across), cloth.down.width(down)
     lines: list[tuple[str, Length]] = []
     if "baste the outline" in done:
         plan = counting_plan(piece)
         size = piece.cut_size.in_hand
         lines += [
             ("centre lines", size[0] + size[1]),
-            ("counting lines", len(plan.across.lines) * high + len(plan.down.lines) * wide),
+            ("counting lines", len(plan.across.lines) * height + len(plan.down.lines) * width),
             ("outline of the design", once_round(piece)),
         ]
     return (
@@ -51,5 +51,5 @@ def once_round(piece: Piece, line: str = "") -> Length:
         piece.design,
         {side: getattr(piece.edges.of(side), line) if line else 0 for side in SIDES},
     )
-    wide = piece.fabric.across.width(across + out["left"] + out["right"])
-    return 2 * (wide + piece.fabric.down.width(down + out["top"] + out["bottom"]))
+    width = piece.fabric.across.width(across + out["left"] + out["right"])
+    return 2 * (width + piece.fabric.down.width(down + out["top"] + out["bottom"]))

@@ -72,14 +72,14 @@ def _along_and_up(along: str, up: str, of: str = "of") -> str:
 
 def _cut_oblong(told: StepWriter) -> Step:
     corner = told.corner
-    wide, high = _from_the_point(told, corner.trim)
+    width, height = _from_the_point(told, corner.trim)
     oblong = corner.oblong or corner.raw_corner
     left = told.length(Length(oblong[0] - corner.hems[0]))
     return told.step(
         "Thin the square corners",
         (
-            f"Wrong side up, cut an oblong out of each corner, {wide} across by {high} down from its point: "
-            "the cloth that would lie underneath.",
+            f"Wrong side up, cut an oblong out of each corner, {width} across by {height} down from its "
+            "point: the cloth that would lie underneath.",
         ),
         (f"Each cut stays {left} outside the basted fold line 1 that runs beside it.",),
         "blade",

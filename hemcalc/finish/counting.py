@@ -274,8 +274,8 @@ def in_lines(threads: int, every: int) -> str:
 
 
 def _motif(size: object, place: str, inset: object, design: tuple[int, int]) -> Motif:
-    given = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
-    sizes = [whole_threads(each, "motif", least=1, example=40) for each in given]
+    sides = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
+    sizes = [whole_threads(each, "motif", least=1, example=40) for each in sides]
     pair = inset if isinstance(inset, tuple) else (inset, inset)
     insets = [
         whole_threads(each, "inset", example=12)

@@ -134,12 +134,12 @@ def _sew_mitres(told: StepWriter) -> Step:
 
 def _oversew(told: StepWriter) -> Step:
     last = _in_order(told, "hem")[-2:]
-    wide = told.each(lambda edge: told.threads(edge.hem, edge), last)
+    hems = told.each(lambda edge: told.threads(edge.hem, edge), last)
     return told.step(
         "Oversew the square corners",
         (
             "Wrong side up: at each corner the hem that was folded last has an open end. Oversew it along "
-            f"the finished edge of the side that it meets: {wide}.",
+            f"the finished edge of the side that it meets: {hems}.",
         ),
         ("No raw edge looks out of a corner, and the corner lies flat and square.",),
         "needle",

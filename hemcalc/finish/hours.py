@@ -211,7 +211,7 @@ def _sums(piece: Piece, pace: Pace, group: int, steps: Steps) -> Mapping[str, tu
         snipped = least + threads * SNIPPING[0], most + threads * SNIPPING[1]
         sums[name] = snipped, f"{threads} threads, {said}"
     none = dict.fromkeys(("snip", "stitch 2", "stitch 3"), ((0.0, 0.0), ""))
-    each = {name: ((many * low, many * high), "") for name, (many, (low, high)) in MINUTES.items()}
+    each = {name: ((times * low, times * high), "") for name, (times, (low, high)) in MINUTES.items()}
     return {
         **(none | each | sums),
         "darn back": (pace.darning(crossings), f"{crossings} crossings"),

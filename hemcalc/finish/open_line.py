@@ -83,10 +83,10 @@ def _between(told: StepWriter) -> str:
     every = told.plan.every
 
     def said(side: str) -> str:
-        many = told.between(side)
+        threads = told.between(side)
         along = told.piece.fabric.across if side in ("top", "bottom") else told.piece.fabric.down
-        lines = f"{in_lines(many, every)}; " if many >= every else ""
-        return f"{threads_said(many)} ({lines}{told.length(along.width(many))})"
+        lines = f"{in_lines(threads, every)}; " if threads >= every else ""
+        return f"{threads_said(threads)} ({lines}{told.length(along.width(threads))})"
 
     return told.of_each(said)
 
@@ -94,8 +94,8 @@ def _between(told: StepWriter) -> str:
 def _clear_band(told: StepWriter) -> str:
     if not any(told.edge(side).clear for side in SIDES):
         return "There is no clear band."
-    wide = told.each(lambda edge: told.threads(edge.clear, edge) if edge.clear else "nothing")
-    return f"The clear band is {wide}."
+    bands = told.each(lambda edge: told.threads(edge.clear, edge) if edge.clear else "nothing")
+    return f"The clear band is {bands}."
 
 
 _SNIP = "snip it once, in the middle of the side, with one blade under it"
@@ -292,8 +292,8 @@ def _too_short(short: list[tuple[End, Reach]]) -> Iterator[str]:
                 for toward, names in ends.items()
             ]
         )
-        many = " and " in whose
-        yield f"{whose.capitalize()} {'are too short: each' if many else 'is too short: it'} {said}"
+        plural = " and " in whose
+        yield f"{whose.capitalize()} {'are too short: each' if plural else 'is too short: it'} {said}"
 
 
 def _run_in(told: StepWriter) -> Step:

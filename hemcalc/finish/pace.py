@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.measured import share
 
 #: Hem stitches, and crossings darned, in five minutes, by slow and by quick learners. From memory; no source.
 _STITCHES = (10, 20)
 _CROSSINGS = (30, 60)
-_MOST = 1000  # in five minutes: no hand does three a second
+_MAX_SAMPLE = 1000  # in five minutes: no hand does three a second
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +54,10 @@ class Pace:
     def __init__(
         self, stitches: int | None = None, crossings: int | None = None, within: object = "20 %"
     ) -> None:
-        for name, given, like in (("stitches", stitches, 15), ("crossings", crossings, 40)):
-            made = given
-            if given is not None:
-                made = whole_threads(given, name, least=1, most=_MOST, example=like, of=name)
+        for name, sample, like in (("stitches", stitches, 15), ("crossings", crossings, 40)):
+            made = sample
+            if sample is not None:
+                made = whole_threads(sample, name, least=1, most=_MAX_SAMPLE, example=like, of=name)
             object.__setattr__(self, name, made)
         allowed = share(within, "within", most=Fraction(1, 2))
         object.__setattr__(self, "within", allowed)
@@ -90,10 +89,9 @@ class Pace:
         """Minutes to darn so many crossings, least and most."""
         return self._minutes(crossings, self.crossings, _CROSSINGS)
 
-    def _minutes(self, many: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
-        if not isinstance(many, int) or many < 0:
-            raise HemError(f"{many!r} is no number of them; for example 120.", "many")
+    def _minutes(self, done: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
+        done = whole_threads(done, "done", example=120, of="them")
         if sample is None:
-            return 5 * many / usual[1], 5 * many / usual[0]
-        once = 5 * many / sample
+            return 5 * done / usual[1], 5 * done / usual[0]
+        once = 5 * done / sample
         return once * float(1 - self.within), once * float(1 + self.within)

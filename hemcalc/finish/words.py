@@ -236,13 +236,13 @@ class StepWriter:
         """A size in words."""
         return size_text(size, self.unit, "{} across and {} down")
 
-    def threads(self, many: int, edge: Edge) -> str:
+    def threads(self, threads: int, edge: Edge) -> str:
         """So many threads of an edge, and how wide they are, if a ruler has a mark for it."""
-        return threads_and_width(many, edge, self.unit)
+        return threads_and_width(threads, edge, self.unit)
 
-    def at_least(self, many: int, edge: Edge) -> str:
+    def at_least(self, threads: int, edge: Edge) -> str:
         """No fewer than so many threads, and a width on the ruler that has them all: rounded up."""
-        return f"at least {threads_said(many)} ({self.length(edge.width(many).rounded_up(self.mark))})"
+        return f"at least {threads_said(threads)} ({self.length(edge.width(threads).rounded_up(self.mark))})"
 
     def each(self, say: Callable[[Edge], str], sides: Sequence[str] = SIDES) -> str:
         """What is to be said of each edge, sides of which the same is said together.
@@ -291,10 +291,10 @@ class StepWriter:
         )
 
 
-def threads_and_width(many: int, edge: Edge, unit: str) -> str:
+def threads_and_width(threads: int, edge: Edge, unit: str) -> str:
     """So many threads of an edge with their width, which is left out where a ruler has no mark for it."""
-    wide = edge.width(many).text(unit)
-    return threads_said(many) if wide.startswith("≈ 0 ") else f"{threads_said(many)} ({wide})"
+    width = edge.width(threads).text(unit)
+    return threads_said(threads) if width.startswith("≈ 0 ") else f"{threads_said(threads)} ({width})"
 
 
 def listed(names: Sequence[str]) -> str:

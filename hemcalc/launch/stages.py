@@ -12,22 +12,23 @@ from xml.etree import ElementTree
 
 from hemcalc.launch.environment import Environment
 
-#: What Python runs while the tests do, by the stage's name; shown after them.
+#: What Python runs while the tests do, one after the other, by the stage's name; shown after them.
 CHECKS = {
     "lint": ("ruff", "check", "."),
     "format": ("ruff", "format", "--check", "."),
     "types": ("mypy", "--strict", "hemcalc"),
+    "notebooks": (
+        *("pytest", "-p", "nbval.plugin", "--nbval", "--nbval-cell-timeout=120"),
+        *("--nbval-sanitize-with=tests/notebooks/sanitize.cfg", "notebooks"),
+    ),
 }
 
-_PYTEST = ("pytest", "--numprocesses", "2", "--dist")  # as many as a small machine has cores
-
-#: What Python runs one after the other. A notebook's cells stay together: they need one kernel.
+#: What Python runs meanwhile, in as many processes as a small machine has cores.
 TESTS = {
-    "tests": (*_PYTEST, "worksteal", "-m", "not browser"),
-    "notebooks": (
-        *(*_PYTEST, "loadfile", "--nbval", "--nbval-sanitize-with=tests/notebooks/sanitize.cfg"),
-        *("--nbval-cell-timeout=120", "notebooks"),
-    ),
+    "tests": (
+        *("pytest", "--numprocesses", "2", "--dist", "worksteal"),
+        *("--ignore=tests/browser", "--ignore=tests/bench", "-m", "not browser"),
+    )
 }
 
 #: What needs a browser, and minutes.
@@ -56,6 +57,9 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
     def run(name: str, words: tuple[str, ...], printed: bool) -> str:
         start, pipe = time.monotonic(), None if printed else subprocess.PIPE
         program = [str(environment.python), "-m", *words]
+        if name in reports:
+            reports[name].unlink(missing_ok=True)
+            program.append(f"--junitxml={reports[name]}")
         ended = subprocess.run(program, cwd=environment.root, env=variables, stdout=pipe, stderr=pipe)
         verdict = "FAILED" if ended.returncode else "passed"
         lines[name] = f"  {name:<10} {verdict} {time.monotonic() - start:7.1f} s"
@@ -63,13 +67,16 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
 
     with environment.variables() as variables, ThreadPoolExecutor(1) as beside:
         variables["HEMCALC_SETTINGS"] = ""  # the notebooks' outputs are saved with nothing set
-        reports = {name: Path(variables["PYTEST_DEBUG_TEMPROOT"]) / f"{name}.xml" for name in tests}
+        variables.pop("PYTHONDONTWRITEBYTECODE", None)  # or each process would compile all of it anew
+        kept = Path(variables["PYTEST_DEBUG_TEMPROOT"])
+        reports = {
+            name: kept / f"{name}.xml" for name, words in {**checks, **tests}.items() if words[0] == "pytest"
+        }
         try:
             said = {name: beside.submit(run, name, words, False) for name, words in checks.items()}
             for name, words in tests.items():
                 print(f"\n== {name}: {' '.join(words)}", flush=True)
-                reports[name].unlink(missing_ok=True)
-                run(name, (*words, f"--junitxml={reports[name]}"), True)
+                run(name, words, True)
             for name, check in said.items():
                 print(f"\n== {name}: {' '.join(checks[name])}\n{check.result()}", end="")
         finally:

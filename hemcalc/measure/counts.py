@@ -23,9 +23,9 @@ from hemcalc.measure.units import COUNT_EXAMPLE, MILLIMETRES, UNITS, threads_to_
 from hemcalc.measure.words import about, so_many
 
 _WANTED = "must be a plain number of threads, from 1 to 1000 to the inch"
-_COARSEST = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
-_FINEST = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
-_MOST_BITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
+_MIN_PER_MM = 1 / MILLIMETRES["in"]  # threads per mm; canvas for rugs has some three an inch
+_MAX_PER_MM = 1000 / MILLIMETRES["in"]  # the finest cloths have some hundreds an inch
+_MAX_BITS = 1024  # bits of a fraction: half of what a Length has, so that widths stay lengths
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,7 +74,7 @@ class Count:
             said = f"count is {shown(threads)} over {over}, but"
         per_mm = threads / over.mm if over else Fraction(0)
         longest = max(per_mm.numerator.bit_length(), per_mm.denominator.bit_length())
-        if longest > _MOST_BITS or not _COARSEST <= per_mm <= _FINEST:
+        if longest > _MAX_BITS or not _MIN_PER_MM <= per_mm <= _MAX_PER_MM:
             raise HemError(f"{said} {_WANTED}; {COUNT_EXAMPLE}", "count")
         object.__setattr__(self, "threads", threads)
         object.__setattr__(self, "over", over)

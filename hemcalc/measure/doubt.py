@@ -16,7 +16,7 @@ from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 
 #: Places more that anyone is asked to count; common practice, no published source, is a few.
-MOST_MORE = 8
+MAX_MORE = 8
 _WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
@@ -41,8 +41,8 @@ class Doubt:
         """What it may be and what to do, without a full stop."""
         between = "or" if self.most - self.fewest == 1 else "to"
         if self.more is None:
-            many = _WORDS[MOST_MORE]
-            todo = f"{many} more places would not tell, so count over a longer stretch, or choose"
+            word = _WORDS[MAX_MORE]
+            todo = f"{word} more places would not tell, so count over a longer stretch, or choose"
         else:
             todo = f"count {_WORDS[self.more]} more place{'s' if self.more > 1 else ''}"
         return f"{self.fewest} {between} {self.most}: {todo}"
@@ -69,7 +69,7 @@ def doubt_about(count: Count, length: Length | str) -> Doubt | None:
     now = len(count.readings)
     enough = (
         more
-        for more in range(1, MOST_MORE + 1)
+        for more in range(1, MAX_MORE + 1)
         if len(set(_nearest(exact, count.error_with(now + more)))) == 1
     )
     return Doubt(fewest, most, next(enough, None))

@@ -114,9 +114,27 @@ def of_type(value: object, kind: type[T], about: str, example: str) -> T:
     """
     if isinstance(value, kind):
         return value
-    article = "an" if kind.__name__[0].lower() in "aeiou" else "a"
+    raise HemError(f"{about} is {shown(value)}, but must be {_a(kind)}; for example {example}.", about)
+
+
+def _a(kind: type) -> str:
+    return f"{'an' if kind.__name__[0].lower() in 'aeiou' else 'a'} {kind.__name__}"
+
+
+def all_of(value: object, kind: type[T], about: str, example: str = "[]") -> tuple[T, ...]:
+    """The things in a list or a tuple, if all of them are of this type.
+
+    Examples
+    --------
+    >>> all_of([1, 2], int, "readings")
+    (1, 2)
+    """
+    if isinstance(value, tuple | list) and all(isinstance(one, kind) for one in value):
+        return tuple(value)
     raise HemError(
-        f"{about} is {shown(value)}, but must be {article} {kind.__name__}; for example {example}.", about
+        f"{about} is {shown(value)}, but must be a list, each thing in it {_a(kind)}; "
+        f"for example {about}={example}.",
+        about,
     )
 
 
@@ -152,14 +170,14 @@ def true_or_false(value: object, about: str) -> bool:
     raise HemError(f"{about} is {shown(value)}, but must be True or False; for example True.", about)
 
 
-def parts_of(value: object, about: str, many: int, wanted: str, example: object) -> tuple[Any, ...]:
-    """The parts of a tuple or list of so many; `wanted` says what they are.
+def parts_of(value: object, about: str, number: int, what: str, example: object) -> tuple[Any, ...]:
+    """The parts of a tuple or list of so many; `what` says what they are.
 
     Examples
     --------
     >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
     (224, 168)
     """
-    if isinstance(value, tuple | list) and len(value) == many:
+    if isinstance(value, tuple | list) and len(value) == number:
         return tuple(value)
-    raise HemError(f"{about} is {shown(value)}, but must be {wanted}; for example {example}.", about)
+    raise HemError(f"{about} is {shown(value)}, but must be {what}; for example {example}.", about)

@@ -16,7 +16,7 @@ from numbers import Rational
 from hemcalc.measure.errors import HemError, shown
 
 #: Threads that may be planned: some 9 km of middling cloth, beyond it a slip of the keyboard.
-MOST_THREADS = 10_000_000
+MAX_THREADS = 10_000_000
 
 #: Characters of a text that is read as a size.
 LONGEST_TEXT = 80
@@ -30,12 +30,12 @@ def whole_threads(
     about: str,
     *,
     least: int = 0,
-    most: int = MOST_THREADS,
+    most: int = MAX_THREADS,
     example: int = 8,
     otherwise: str = "",
     of: str = "threads",
 ) -> int:
-    """The value as a whole number of threads, or `of` other things that are counted.
+    """The value as a whole number of threads, or `of` what else is counted; with `of` empty, a bare number.
 
     Any exact whole number counts, such as Fraction(8), Decimal(8) or numpy's. Text, floats and True
     are refused, even where they look whole: a float of 8 may have been 8.0000000000000001. The
@@ -49,19 +49,21 @@ def whole_threads(
     Traceback (most recent call last):
     hemcalc.HemError: clear is 8.5, but must be a whole number of threads, 0 or more; for example 8.
     """
-    span = f"{least} or more" if most == MOST_THREADS else f"from {least} to {most}"
-    wanted = f"but must be a whole number of {of}, {span}{otherwise}; for example {example}."
     # Asked first, since threads are counted thousands of times for one figure.
     number = value if type(value) is int else _exact(value)
+    if number is not None and number.denominator == 1 and least <= number <= most:
+        return int(number)
+    counted = f"a whole number of {of}" if of else "a whole number"
+    span = f"{least} or more" if most == MAX_THREADS else f"from {least} to {most}"
+    allowed = f"but must be {counted}, {span}{otherwise}"
     if number is None or number.denominator != 1:
-        float_ = ", a float, which may hide a fraction" if isinstance(value, float) and value % 1 == 0 else ""
-        raise HemError(f"{about} is {shown(value)}{float_}, {wanted}", about)
-    threads = int(number)
-    if not least <= threads <= most:
-        if threads > MOST_THREADS and of == "threads":
-            wanted = f"but at most {MOST_THREADS:,} threads can be planned; for example {example}."
-        raise HemError(f"{about} is {shown(threads)}, {wanted}", about)
-    return threads
+        hides = isinstance(value, float) and value % 1 == 0
+        said = f"{shown(value)}{', a float, which may hide a fraction' if hides else ''}"
+    else:
+        said = shown(int(number))
+        if number > MAX_THREADS and of == "threads":
+            allowed = f"but at most {MAX_THREADS:,} threads can be planned"
+    raise HemError(f"{about} is {said}, {allowed}; for example {example}.", about)
 
 
 def exact_number(value: object, about: str, example: str = "Fraction(3, 8)") -> Fraction:

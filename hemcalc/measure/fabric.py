@@ -18,7 +18,7 @@ from hemcalc.measure.measured import share
 from hemcalc.measure.states import State
 from hemcalc.measure.words import share_said
 
-_MOST_SHRINKAGE = Fraction(1, 2)
+_MAX_SHRINKAGE = Fraction(1, 2)
 
 
 @dataclass(frozen=True)
@@ -72,15 +72,15 @@ class Fabric:
         shrink_weft: object = 0,
         washed: bool = False,
     ) -> None:
-        given = {
+        values = {
             "warp": as_count(warp, "warp"),
             "weft": as_count(warp if weft is None else weft, "weft"),
             "thickness": None if thickness is None else as_length(thickness, "thickness"),
-            "shrink_warp": share(shrink_warp, "shrink_warp", most=_MOST_SHRINKAGE),
-            "shrink_weft": share(shrink_weft, "shrink_weft", most=_MOST_SHRINKAGE),
+            "shrink_warp": share(shrink_warp, "shrink_warp", most=_MAX_SHRINKAGE),
+            "shrink_weft": share(shrink_weft, "shrink_weft", most=_MAX_SHRINKAGE),
             "washed": true_or_false(washed, "washed"),
         }
-        for name, value in given.items():
+        for name, value in values.items():
             object.__setattr__(self, name, value)
         self._check("warp", self.warp, self.shrink_across)
         self._check("weft", self.weft, self.shrink_down)
@@ -172,12 +172,12 @@ class Fabric:
         ['≈ 309.3 mm', '≈ 217.4 mm']
         """
         before, after = self.state(washed=False), self.state(washed=True)
-        wide, long = (
+        width, long = (
             as_length(size, about, size=False).stated(after)
             for size, about in ((across, "across"), (down, "down"))
         )
         return (
-            Length(wide.mm / (1 - self.shrink_across), before),
+            Length(width.mm / (1 - self.shrink_across), before),
             Length(long.mm / (1 - self.shrink_down), before),
         )
 

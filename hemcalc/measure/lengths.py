@@ -18,7 +18,7 @@ from hemcalc.measure.units import LENGTH_EXAMPLE, MILLIMETRES, UNITS, millimetre
 
 _LONGEST = Fraction(10**10)  # mm: holds the threads that may be planned, on the coarsest cloth
 _FORMAT = re.compile(r"\s*(?:\.([0-9])f\s*)?(in|cm|mm)\s*")
-_MOST_BITS = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
+_MAX_BITS = 2048  # bits below the line of a fraction; arithmetic on cloth needs a few dozen
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,7 +75,7 @@ class Length:
             raise HemError(
                 f"A length must be 0 or more, but this one is, in mm, {shown(value)}; {LENGTH_EXAMPLE}", "mm"
             )
-        if value.denominator.bit_length() > _MOST_BITS or value > _LONGEST:
+        if value.denominator.bit_length() > _MAX_BITS or value > _LONGEST:
             raise HemError(
                 "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, "
                 f"in mm, {shown(value)}; {LENGTH_EXAMPLE}",

@@ -16,7 +16,7 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import exact_number, leading_number
 from hemcalc.measure.lengths import Length, as_length
 
-_MOST_MM = 1000.0  # no pitch, thickness or stitch of this work is a metre
+_MAX_MM = 1000.0  # no pitch, thickness or stitch of this work is a metre
 
 
 def finite_number(
@@ -65,13 +65,13 @@ def measured_mm(value: object, about: str, *, size: bool = True, example: str = 
     """
     if isinstance(value, str | Length):
         length = as_length(value, about, size=size)
-        number, given = float(length.mm), str(length)
+        number, said = float(length.mm), str(length)
     else:
-        number, given = _float(value), shown(value)
-    if not 0 <= number <= _MOST_MM or (size and not number):
+        number, said = _float(value), shown(value)
+    if not 0 <= number <= _MAX_MM or (size and not number):
         lower = "more than 0" if size else "0 or more"
         raise HemError(
-            f"{about} is {given}, but must be {lower} and at most {_MOST_MM:g} mm; for example {example}.",
+            f"{about} is {said}, but must be {lower} and at most {_MAX_MM:g} mm; for example {example}.",
             about,
         )
     return number

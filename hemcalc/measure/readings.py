@@ -37,13 +37,13 @@ def threads_read(readings: object) -> tuple[Fraction, ...]:
     >>> threads_read([28, "28 1/2"])
     (Fraction(28, 1), Fraction(57, 2))
     """
-    given = shown(readings)
+    said = shown(readings)
     if isinstance(readings, Sequence) and not isinstance(readings, str | bytes | bytearray):
         if len(readings):
             return tuple(_threads(reading) for reading in readings)
-        given = "an empty one"
+        said = "an empty one"
     raise HemError(
-        f"readings must be a list of one or more numbers of threads, not {given}; for example [28, 28, 29].",
+        f"readings must be a list of one or more numbers of threads, not {said}; for example [28, 28, 29].",
         "readings",
     )
 
@@ -97,8 +97,8 @@ def error_at(confidence: Fraction, readings: Sequence[Fraction], places: int | N
     >>> round(error_at(Fraction(95, 100), once), 2), round(error_at(Fraction(95, 100), once, 4), 2)
     (1.13, 0.48)
     """
-    many = len(readings) if places is None else places
-    return students_t(confidence, many - 1 + KNOWN) * _of_one(readings) / math.sqrt(many)
+    number = len(readings) if places is None else places
+    return students_t(confidence, number - 1 + KNOWN) * _of_one(readings) / math.sqrt(number)
 
 
 def _of_one(readings: Sequence[Fraction]) -> float:
@@ -163,8 +163,8 @@ class Readings:
         >>> [float(once.error_with(places)) for places in (1, 2, 4)]
         [0.040482, 0.026503, 0.017239]
         """
-        many = whole_threads(places, "places", least=1, example=4, of="places")
-        off = error_at(self.confidence, self.readings, many) / float(self.mean)
+        number = whole_threads(places, "places", least=1, example=4, of="places")
+        off = error_at(self.confidence, self.readings, number) / float(self.mean)
         if off >= 1:
             raise HemError(
                 f"A mean of {decimal_text(self.mean)} may be off by all of itself, so count over a longer "
@@ -196,7 +196,7 @@ def _threads(reading: object) -> Fraction:
 
 #: How sure we are unless told.
 SURE = Fraction(95, 100)
-_LEAST, _MOST = Fraction(50, 100), Fraction(999, 1000)
+_MIN_CONFIDENCE, _MAX_CONFIDENCE = Fraction(50, 100), Fraction(999, 1000)
 
 
 def as_confidence(value: object) -> Fraction:
@@ -211,16 +211,16 @@ def as_confidence(value: object) -> Fraction:
     hemcalc.HemError: confidence is 'all of it', but must be from 50 % to 99.9 %, since no...
     """
     try:
-        given = share(value, "confidence")
+        level = share(value, "confidence")
     except HemError:
-        given = Fraction(0)
-    if not _LEAST <= given <= _MOST:
+        level = Fraction(0)
+    if not _MIN_CONFIDENCE <= level <= _MAX_CONFIDENCE:
         raise HemError(
             f"confidence is {shown(value)}, but must be from 50 % to 99.9 %, since no measured count is "
             "quite sure; for example '95 %'.",
             "confidence",
         )
-    return given
+    return level
 
 
 @lru_cache(maxsize=1000)

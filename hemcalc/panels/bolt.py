@@ -13,17 +13,17 @@ from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
+from hemcalc.panels.choices import unit_of, use_lengths
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import unit_of, use_lengths
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.workshop.grain import wanted_piece
+from hemcalc.workshop.grain import cut_size_of
 
 __all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
 
-MOST_LEARNERS = 24
+MAX_LEARNERS = 24
 #: Usable widths of a bolt to choose from, by unit.
 WIDTHS: Mapping[str, tuple[str, ...]] = {
     "in": tuple(f"{n} in" for n in (*range(24, 80, 3), *range(80, 125, 5))),
@@ -39,7 +39,7 @@ _SETS = {f"a {name}": (name,) for name in EXAMPLES} | {
     "bread cloth, sampler, coaster": ("bread cloth", "sampler", "coaster"),
 }
 #: Pieces and cuts of the largest class, with room.
-_MOST = 4 * MOST_LEARNERS * 3
+_MAX_PIECES = 4 * MAX_LEARNERS * 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ def _layout(
     """Kept, since a reader who moves a slider back need not wait again."""
     # One bolt is one linen: what is laid beside the first is planned on the first one's cloth.
     linen = pieces[0][1].fabric
-    sizes = [wanted_piece(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
+    sizes = [cut_size_of(name, piece.with_changes(fabric=linen), learners, unit) for name, piece in pieces]
     return cut_from_bolt(sizes, width, grain=turn, unit=sold_by, effort=effort)
 
 
@@ -90,7 +90,7 @@ class BoltView:
 
     def __init__(self) -> None:
         self.sheet = Sheet(9, 6.5)
-        self.bolt = BoltPicture(self.sheet, (0.01, 0.01, 0.98, 0.98), _MOST)
+        self.bolt = BoltPicture(self.sheet, (0.01, 0.01, 0.98, 0.98), _MAX_PIECES)
 
     def update(self, plan: BoltPlan) -> None:
         """Show this plan."""
@@ -132,7 +132,7 @@ def _cuts(plan: BoltPlan) -> tuple[str, ...]:
 
 def _controls() -> list[Control]:
     return [
-        whole("learners", "learners", 1, MOST_LEARNERS, "each is given the pieces below", at_rest=True),
+        whole("learners", "learners", 1, MAX_LEARNERS, "each is given the pieces below", at_rest=True),
         choice("pieces", "pieces for each", tuple(_SETS), "as they are cut, of the invented workshop"),
         steps("width", "usable width", WIDTHS["cm"], "of the bolt, between the selvedges", at_rest=True),
         choice("sold by", "sold by", SOLD_BY["cm"], "the shop's unit: what is bought is rounded up to it"),

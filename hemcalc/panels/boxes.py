@@ -25,7 +25,7 @@ from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
 __all__ = ["AnswerBox", "Compared", "GuessBox", "answer_box", "check_box", "guess_box"]
 
-_MOST_HANDS = 400
+_MAX_HANDS = 400
 _BAR = "#444"
 
 
@@ -83,8 +83,8 @@ class GuessBox(_Box):
             self._say("Write a guess first; for example 12.")
             return
         self.box.disabled = self.button.disabled = True
-        many = sum(self.hands.values())
-        self._say("Kept. Now see." if many == 1 else f"Kept: {many} hands. Now see.")
+        total = sum(self.hands.values())
+        self._say("Kept. Now see." if total == 1 else f"Kept: {total} hands. Now see.")
         for update in self._waiting:
             update()
 
@@ -99,8 +99,8 @@ class GuessBox(_Box):
         as_length = self.unit in UNITS
         exact = isinstance(truth, int | Fraction) and not isinstance(truth, bool)
         if not (isinstance(truth, Length) if as_length else exact):
-            wanted = "a Length; for example Length('14 in')" if as_length else "exact; for example 14"
-            raise HemError(f"truth is {shown(truth)}, but must be {wanted}.", "truth")
+            allowed = "a Length; for example Length('14 in')" if as_length else "exact; for example 14"
+            raise HemError(f"truth is {shown(truth)}, but must be {allowed}.", "truth")
         compared = Compared(self, truth)
         self._waiting.append(compared.update)
         return compared
@@ -134,8 +134,8 @@ class Compared:
             return f"No guess was committed; {it_is}."
         if self._box.guess is not None and sum(hands.values()) == 1:
             return f"You guessed {_number(self._box.guess)}; {it_is}."
-        said = ", ".join(f"{_number(value)} by {many}" for value, many in sorted(hands.items()))
-        right = sum(many for value, many in hands.items() if abs(value - self.truth) <= self._near)
+        said = ", ".join(f"{_number(value)} by {times}" for value, times in sorted(hands.items()))
+        right = sum(times for value, times in hands.items() if abs(value - self.truth) <= self._near)
         return f"Said {said}; {it_is}, said by {right} of {sum(hands.values())}."
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
@@ -150,9 +150,9 @@ class Compared:
         rows = "".join(
             f'<tr><th scope="row">{self._said if value == self.truth else _number(value)}'
             f"{' = the truth' if value == self.truth else ''}</th>"
-            f'<td><div style="background:{_BAR};height:1em;width:{300 * many // most}px"></div></td>'
-            f"<td>{many}</td></tr>"
-            for value, many in sorted({self.truth: 0, **hands}.items())
+            f'<td><div style="background:{_BAR};height:1em;width:{300 * times // most}px"></div></td>'
+            f"<td>{times}</td></tr>"
+            for value, times in sorted({self.truth: 0, **hands}.items())
         )
         return f"<table><caption>{html.escape(self.text())}</caption>{rows}</table>"
 
@@ -167,7 +167,7 @@ def _hands(text: str, unit: str) -> dict[Fraction, int]:
     counted = unit not in UNITS
     for part in filter(None, (part.strip() for part in re.split(r"[;,]\s+|[;\n]", text))):
         found = re.fullmatch(r"(.+?)\s*[x×:]\s*(\d{1,3})", part)
-        said, many = (found[1], int(found[2])) if found else (part, 1)
+        said, times = (found[1], int(found[2])) if found else (part, 1)
         answer = read_answer("slack" if counted else "guess", said, "threads" if counted else unit)
         if answer is None:
             continue
@@ -176,9 +176,9 @@ def _hands(text: str, unit: str) -> dict[Fraction, int]:
                 f"guess is {shown(said)}, but must be a number, without a unit; for example 12.", "guess"
             )
         value = answer.value if counted else answer.mm / MILLIMETRES[unit]
-        hands[value] = hands.get(value, 0) + many
-    if sum(hands.values()) > _MOST_HANDS:
-        raise HemError(f"A show of hands has at most {_MOST_HANDS}; for example 12 × 3, 14 × 5.", "guess")
+        hands[value] = hands.get(value, 0) + times
+    if sum(hands.values()) > _MAX_HANDS:
+        raise HemError(f"A show of hands has at most {_MAX_HANDS}; for example 12 × 3, 14 × 5.", "guess")
     return hands
 
 

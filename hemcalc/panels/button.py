@@ -17,22 +17,24 @@ __all__ = ["DoButton", "do_button"]
 class DoButton:
     """A button that does one thing, and says what came of it. Made by `do_button`."""
 
-    def __init__(self, label: str, do: Callable[..., Any], given: tuple[object, ...], file: str = "") -> None:
+    def __init__(
+        self, label: str, do: Callable[..., Any], things: tuple[object, ...], file: str = ""
+    ) -> None:
         self.button = widgets.Button(description=label, layout=widgets.Layout(width="240px"))
         self._beside = widgets.HTML()
         self.widget = widgets.HBox([self.button, self._beside])
-        self._do, self._given, self._file = do, given, file
+        self._do, self._things, self._file = do, things, file
         self.said = ""
         self.button.on_click(lambda _: self.press())
 
     def press(self) -> None:
         """Do it; what is not possible is said in its sentence."""
         try:
-            given = [as_set(each) for each in self._given]
+            things = [as_set(each) for each in self._things]
             if self._file:
-                made = self._do(*given, unit=in_force().chosen.get("unit")).save(self._file)
+                made = self._do(*things, unit=in_force().chosen.get("unit")).save(self._file)
             else:
-                made = self._do(*given)
+                made = self._do(*things)
             several = list(made) if isinstance(made, list | tuple) else [made]
             self.said = "Done" + "".join(f"; {each}" for each in several if each is not None) + "."
         except HemError as error:
@@ -44,7 +46,7 @@ class DoButton:
         return in_words(self.widget, kwargs, f"[{self.button.description}]")
 
 
-def do_button(label: str, do: Callable[..., Any], *given: object, file: str = "") -> DoButton:
+def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "") -> DoButton:
     """A button for what is done only when it is asked for, such as writing a file.
 
     Parameters
@@ -53,7 +55,7 @@ def do_button(label: str, do: Callable[..., Any], *given: object, file: str = ""
         What stands on the button.
     do : function
         What is done when it is pressed.
-    *given : object
+    *things : object
         What the function is given; a class in the unit, a kit for the hand that is set for every page.
     file : str, optional
         If the function makes pages: where they are saved, in the unit that is set.
@@ -73,4 +75,4 @@ def do_button(label: str, do: Callable[..., Any], *given: object, file: str = ""
     of_type(label, str, "label", "'Save it'")
     if not callable(do):
         raise HemError(f"do is {shown(do)}, but must be a function; for example save_piece.", "do")
-    return DoButton(label, do, given, of_type(file, str, "file", "'coaster.pdf'"))
+    return DoButton(label, do, things, of_type(file, str, "file", "'coaster.pdf'"))

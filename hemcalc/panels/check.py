@@ -11,7 +11,7 @@ import ipywidgets as widgets
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import of_type
 from hemcalc.panels.page import in_words
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
@@ -92,7 +92,7 @@ class Field:
 
     def say(self, mark: Mark) -> None:
         """Show the mark of what is written; a new answer starts the hints anew."""
-        if self.mark is None or mark.given != self.mark.given:
+        if self.mark is None or mark.entered != self.mark.entered:
             self.hints_shown = 0
         self.mark = mark
         self._show()
@@ -273,7 +273,5 @@ def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:
     asked: list[Exercise] = []
     for each in exercises:
         for sums in each if isinstance(each, list | tuple) else (each,):
-            if not isinstance(sums, Exercise):
-                raise HemError(f"A form is made of exercises, not of {shown(sums)}; for example exercise(7).")
-            asked.append(sums)
+            asked.append(of_type(sums, Exercise, "exercises", "exercise(7)"))
     return CheckForm(asked or [from_example(name) for name in EXAMPLES])

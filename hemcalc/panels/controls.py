@@ -168,22 +168,22 @@ def _share(slider: Any, text: str) -> float:
 
 def _offered(slider: Any, text: str) -> str:
     """The one of a slider's texts that says the same, however it is written."""
-    offers: tuple[str, ...] = tuple(slider.options)
-    if text in offers:
+    choices: tuple[str, ...] = tuple(slider.options)
+    if text in choices:
         return text
-    wanted = _size(text, offers[0])
-    sizes = [(_size(offer, offers[0]) or Fraction(0), offer) for offer in offers]
-    if wanted is not None:
-        if same := [offer for size, offer in sizes if size == wanted]:
+    asked = _size(text, choices[0])
+    sizes = [(_size(offer, choices[0]) or Fraction(0), offer) for offer in choices]
+    if asked is not None:
+        if same := [offer for size, offer in sizes if size == asked]:
             return same[0]
         below, above = (
-            [each for each in sizes if each[0] < wanted],
-            [each for each in sizes if each[0] > wanted],
+            [each for each in sizes if each[0] < asked],
+            [each for each in sizes if each[0] > asked],
         )
         if below and above:
             near = f"{max(below)[1]} and {min(above)[1]}"
             raise HemError(f"{shown(text)} is not on this slider: the nearest are {near}.")
-    reach = f"it goes from {offers[0]} to {offers[-1]}; for example {offers[1]}."
+    reach = f"it goes from {choices[0]} to {choices[-1]}; for example {choices[1]}."
     raise HemError(f"{shown(text)} is not on this slider: {reach}")
 
 

@@ -7,15 +7,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hemcalc.corner.mitre import CORNERS, ORDERS, Corner, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, Corner, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt
 from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError
-from hemcalc.panels.controls import Control, choice, share, steps, whole
-from hemcalc.panels.offers import (
+from hemcalc.panels.choices import (
     BY_LENGTH,
     BY_THREADS,
     HEMS,
@@ -28,6 +27,7 @@ from hemcalc.panels.offers import (
     unit_of,
     use_hem,
 )
+from hemcalc.panels.controls import Control, choice, share, steps, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -139,7 +139,9 @@ def corner_panel(*, narrow: bool = False) -> Panel:
 def _controls() -> list[Control]:
     return [
         share("fold", "fold, 0 to 1", "from flat to folded, one fold after another"),
-        choice("corner", "corner", CORNERS, "mitred and trimmed; untrimmed; folded square; square, uncut"),
+        choice(
+            "corner", "corner", CORNER_KINDS, "mitred and trimmed; untrimmed; folded square; square, uncut"
+        ),
         choice("order", "order of folding", ORDERS, "turns first shows what goes wrong"),
         choice(
             "allowance",

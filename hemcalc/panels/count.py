@@ -9,8 +9,8 @@ from hemcalc.draw.edge.counting import Counted, CountingPicture
 from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
+from hemcalc.panels.choices import unit_choice
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import unit_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.piece import Piece
 
@@ -79,13 +79,13 @@ def _controls() -> list[Control]:
 def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer rulers and sizes that go with the unit."""
     unit = controls["unit"].value
-    for name, offers in (("ruler", _RULERS), ("size", _SIZES)):
+    for name, choices in (("ruler", _RULERS), ("size", _SIZES)):
         slider = controls[name].widget
-        if tuple(slider.options) != offers[unit]:
+        if tuple(slider.options) != choices[unit]:
             at = slider.options.index(slider.value)
             with slider.hold_sync():
-                slider.options = offers[unit]
-                slider.value = offers[unit][at]
+                slider.options = choices[unit]
+                slider.value = choices[unit][at]
 
 
 def _mine(piece: Piece) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from hemcalc.sums.practice import find_her_slip
 from hemcalc.sums.slip import SELDOM
 from hemcalc.sums.slips import SLIPS
 from hemcalc.sums.sums import sums_of
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 __all__ = ["HerSlip", "her_slip_panel"]
 
@@ -30,10 +30,10 @@ class HerSlip:
 
     def __init__(self, seed: int) -> None:
         self.seed = seed
-        wide, style = widgets.Layout(width="720px"), {"description_width": "190px"}
+        layout, style = widgets.Layout(width="720px"), {"description_width": "190px"}
         self.sheet = widgets.HTML(layout=widgets.Layout(width="900px"))
-        self.number = widgets.Dropdown(description="her first wrong number", style=style, layout=wide)
-        self.why = widgets.Dropdown(description="what happened", style=style, layout=wide)
+        self.number = widgets.Dropdown(description="her first wrong number", style=style, layout=layout)
+        self.why = widgets.Dropdown(description="what happened", style=style, layout=layout)
         self.another = widgets.Button(description="Another sheet", layout=widgets.Layout(width="140px"))
         self._beside = widgets.HTML()
         self.widget = widgets.VBox([self.sheet, self.number, self.why, self.another, self._beside])
@@ -49,7 +49,7 @@ class HerSlip:
         self.sums, self.slip, self.hers = _sheet(seed)
         self.seed = seed
         key = self.sums.key
-        self.wrong = [name for name, worked in self.hers.items() if worked.value != key[name].value]
+        self.wrong = [name for name, working in self.hers.items() if working.value != key[name].value]
         chance = random.Random(f"clauses {seed}")
         others = _others(self.sums, self.slip, self.hers)
         chance.shuffle(others)
@@ -61,7 +61,7 @@ class HerSlip:
         self.number.value, self.why.value = _UNSAID, ""
         self._holding = False
         self.learner = _NAMES[seed % len(_NAMES)]
-        rows = [[name, worked.line] for name, worked in self.hers.items()]
+        rows = [[name, working.line] for name, working in self.hers.items()]
         facts = html.escape(self.sums.text())
         table = table_html(["number", "her working"], rows, f"The sheet of {self.learner} (invented)")
         self.sheet.value = f'<p style="font-size:14px;line-height:1.4">{facts}</p>{table}'
@@ -80,7 +80,7 @@ class HerSlip:
                 else f"Not yet: her {number} is right."
             )
         elif why != self.slip:
-            changed = SLIPS[why].worked(sums_of(self.sums.piece, self.sums.side), number, self._unit(number))
+            changed = SLIPS[why].working(sums_of(self.sums.piece, self.sums.side), number, self._unit(number))
             would = f"it would be {changed.text()}" if changed else "it would be another number"
             self._say(f"Not yet: if {SLIPS[why].clause}, {would}; she has {self.hers[number].text()}.")
         else:
@@ -96,11 +96,11 @@ class HerSlip:
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """The sheet, and its words for where no widget runs."""
-        lines = [self.sums.text(), *(f"{name}: {worked.line}" for name, worked in self.hers.items())]
+        lines = [self.sums.text(), *(f"{name}: {working.line}" for name, working in self.hers.items())]
         return in_words(self.widget, kwargs, "\n".join(lines), self.sheet.value)
 
 
-def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Worked]]:
+def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Working]]:
     """A sum and a sheet that a slip which is often enough made has changed; the same for a seed."""
     chance = random.Random(f"her slip {seed}")
     names = [slip.name for slip in SLIPS.values() if slip.often > SELDOM]
@@ -114,7 +114,7 @@ def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Worked]]:
             return sums, slip, hers
 
 
-def _others(sums: Exercise, slip: str, hers: dict[str, Worked]) -> list[str]:
+def _others(sums: Exercise, slip: str, hers: dict[str, Working]) -> list[str]:
     """Slips that would give another sheet than hers, which is not the right one either."""
     others = []
     for name, known in SLIPS.items():
@@ -124,7 +124,7 @@ def _others(sums: Exercise, slip: str, hers: dict[str, Worked]) -> list[str]:
             sheet = find_her_slip(sums, name)
         except HemError:
             continue
-        if any(sheet[number].value != worked.value for number, worked in hers.items()):
+        if any(sheet[number].value != working.value for number, working in hers.items()):
             others.append(name)
     return others
 

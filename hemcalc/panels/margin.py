@@ -14,8 +14,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
-from hemcalc.panels.offers import (
+from hemcalc.panels.choices import (
     BY_LENGTH,
     BY_THREADS,
     HEMS,
@@ -29,6 +28,7 @@ from hemcalc.panels.offers import (
     unit_of,
     use_hem,
 )
+from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -36,7 +36,7 @@ from hemcalc.piece.piece import Piece
 __all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
 
 WIDEST_CLEAR = 40
-MOST_HANDLING = 8
+MAX_HANDLING = 8
 _WORDS_FROM = 0.5  # share of the width that the folded hem leaves free
 _DESIGN = 6  # threads of it that are seen
 _RULER, _PROFILE = (0.01, 0.53, 0.98, 0.465), (0.01, 0.005, 0.98, 0.515)
@@ -100,14 +100,14 @@ class MarginPicture:
         if self.lens is not None:
             self.lens.update(plan.section, plan.fold)
 
-    def _frame(self, edge: Edge, high: float) -> None:
-        (wide, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), self._box
-        wide, tall = share * wide, up * tall
+    def _frame(self, edge: Edge, top: float) -> None:
+        (width, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), self._box
+        width, tall = share * width, up * tall
         across = (
             edge.rule.margin + _DESIGN,
             edge.total + edge.handling + _DESIGN,
             (edge.fold_1 + _DESIGN) / (self._words_from or 1),
-            (edge.hem + high) * wide / (tall - _BELOW - _ABOVE),
+            (edge.hem + top) * width / (tall - _BELOW - _ABOVE),
         )
         thread = float(edge.width(1).mm)
         self.reach_mm = framed(max(across)) * thread
@@ -115,7 +115,7 @@ class MarginPicture:
         if most != self.ruler.most:
             self.ruler.look(most)
             limits = self.ruler.axes.get_xlim()
-            inch = (limits[1] - limits[0]) / wide
+            inch = (limits[1] - limits[0]) / width
             self.sheet.look(self.profile.axes, limits, (-_BELOW * inch, (tall - _BELOW) * inch))
 
     def alt(self, plan: MarginPlan) -> str:
@@ -155,7 +155,7 @@ def _controls() -> list[Control]:
         drawn_choice(),
         *turn_choices(),
         whole(
-            "handling", "handling, threads", 0, MOST_HANDLING, "for fingers, hoop or fraying beyond the cut"
+            "handling", "handling, threads", 0, MAX_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         switch("more", "say more", "where the middle and the outer face of the cloth land"),
         steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),

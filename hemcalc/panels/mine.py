@@ -11,7 +11,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from hemcalc.corner.mitre import CORNERS
+from hemcalc.corner.mitre import CORNER_KINDS
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.fields import (
@@ -240,7 +240,7 @@ def _fields() -> list[Field]:
         ),
         written("drawn", "drawn, threads", "drawn out on each side; the books draw 2 to 10"),
         written("group", "group, threads", "threads to a stitch, 2 to 6", "4"),
-        chosen("corner", "corner", CORNERS, "how the corners are made"),
+        chosen("corner", "corner", CORNER_KINDS, "how the corners are made"),
         chosen("hand", "hand", HANDS, "the hand that holds the needle"),
         chosen("unit", "unit", (OWN_UNIT, *UNITS), "in which lengths are said"),
         written("name", "your name", "for the sheet", "My name"),

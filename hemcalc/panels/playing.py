@@ -108,10 +108,10 @@ class Playing:
         values = self.values
         self.panel.controls[self.act.plays].widget.value = values[min(at, len(values) - 1)]
 
-    def resize(self, wide: int, high: int) -> None:
+    def resize(self, width: int, height: int) -> None:
         """Draw so that a dot of the picture is one of a window with so many."""
         across, up = self.panel.view.sheet.figure.get_size_inches()
-        dots = min(max(min(wide / across, high / up), _DOTS[0]), _DOTS[1])
+        dots = min(max(min(width / across, height / up), _DOTS[0]), _DOTS[1])
         for panel in self._panels:
             if dots != panel.view.sheet.figure.dpi:
                 panel.view.sheet.set_dpi(dots)
@@ -160,8 +160,8 @@ class Playing:
     async def _make(self) -> None:
         """Make every picture, the next ones first, with room for what is asked meanwhile."""
         await asyncio.sleep(_REST if self.run > 1 else 0)
-        first, many = self.at, len(self.values)
-        for at in (*range(first, many), *range(first)):
+        first, end = self.at, len(self.values)
+        for at in (*range(first, end), *range(first)):
             with suppress(HemError):  # a step that can't be drawn is said when she comes to it
                 self.ahead.value = f'<i data-run="{self.run}" data-at="{at}">{self.frame(at)}</i>'
             await asyncio.sleep(0.01)

@@ -44,7 +44,7 @@ SETTINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 FILE, ELSEWHERE = ".hemcalc.json", "HEMCALC_SETTINGS"
 
 _VERSION = 1
-_MOST = 10_000  # bytes of a file that are read
+_MAX_BYTES = 10_000  # bytes of a file that are read
 _GREYS = "hemcalc-greys"
 _STYLE = f"<style>.{_GREYS} img {{ filter: grayscale(1); }}</style>"
 
@@ -73,7 +73,8 @@ class Settings:
         #: What can't be done with the file, in a sentence; empty if nothing is wrong.
         self.sentence = ""
         self.chosen: dict[str, str] = {}
-        self._followers = Followers()
+        #: Whose methods are called when something was set.
+        self.followers = Followers()
         if file is not None and file.exists():
             try:
                 self.chosen = _read(file)
@@ -99,7 +100,7 @@ class Settings:
         if value != choices[0]:
             self.chosen[name] = value
         self._keep(name)
-        self._followers.tell()
+        self.followers.tell()
 
     def hold(self, name: str, value: str) -> None:
         """Have it so where nothing else is chosen in this kernel, whatever is in the file."""
@@ -107,7 +108,7 @@ class Settings:
 
     def follow(self, method: Callable[[], None]) -> None:
         """Have this method called whenever something was set, as long as its object lives."""
-        self._followers.add(method)
+        self.followers.add(method)
 
     def _keep(self, name: str) -> None:
         """Put this setting into the file, beside those that another kernel may have put there since."""
@@ -125,14 +126,14 @@ class Settings:
     @cached_property
     def menus(self) -> dict[str, Any]:
         """A list to choose from for each setting; each may be seen in several places."""
-        self.follow(self._show)
+        self.follow(self.show)
         return {name: self._menu(name) for name in SETTINGS}
 
     @cached_property
     def controls(self) -> Any:
         """The lists in a row, and below them what is wrong with the file."""
         row = widgets.HBox(list(self.menus.values()), layout=widgets.Layout(flex_flow="row wrap"))
-        self._show()
+        self.show()
         return widgets.VBox([row, self._said])
 
     def drawer(self) -> Any:
@@ -156,7 +157,8 @@ class Settings:
         menu.observe(lambda change: self.choose(name, change["new"]), "value")
         return menu
 
-    def _show(self) -> None:
+    def show(self) -> None:
+        """Have the lists say what is set, and what is wrong with the file."""
         for name, menu in self.menus.items():
             menu.value = self[name]
         self._said.value = f'{_STYLE}<div role="status">{html.escape(self.sentence)}</div>'
@@ -204,7 +206,7 @@ def _read(file: Path) -> dict[str, str]:
     HemError
         If it can't be read, or says what this hemcalc doesn't know.
     """
-    held = read_file(file, most=_MOST)
+    held = read_file(file, most=_MAX_BYTES)
     try:
         said = json.loads(held)
         version = said.pop("version")

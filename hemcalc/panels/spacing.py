@@ -11,8 +11,8 @@ from hemcalc.draw.stitch.group_rows import Spaced
 from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
+from hemcalc.panels.choices import COUNTS, unit_choice, unit_of, use_unit, way_asked, way_choice
 from hemcalc.panels.controls import Control, choice, steps, whole
-from hemcalc.panels.offers import COUNTS, unit_choice, unit_of, use_unit, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece

@@ -8,9 +8,9 @@ from typing import Any
 from hemcalc.draw.stitch.path import DEEPEST, StitchPicture
 from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.lengths import Length
+from hemcalc.panels.choices import THICKNESSES, unit_choice, way_asked, way_choice
 from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import THICKNESSES, unit_choice, way_asked, way_choice
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import THROUGH, Piece
@@ -66,7 +66,7 @@ def plan_stitch(values: Mapping[str, Any]) -> Stitched:
 def _amounts(plan: ThreadPlan, unit: str) -> tuple[str, str]:
     """What stitch and piece take, in two sentences short enough for a hall."""
     small, large = ("in", "yd") if unit == "in" else ("mm", "m")
-    lengths = " to ".join(str(many) for many in dict.fromkeys(plan.needlefuls))
+    lengths = " to ".join(str(needlefuls) for needlefuls in dict.fromkeys(plan.needlefuls))
     return (
         f"A stitch takes {plan.per_stitch.text(small)}; all {plan.stitches}, seams and waste "
         f"{plan.sewn.text(large)}.",
@@ -124,12 +124,12 @@ def _controls() -> list[Control]:
 
 def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer working lengths that go with the unit."""
-    offers, slider = _WORKING[controls["unit"].value], controls["working"].widget
-    if tuple(slider.options) != offers:
+    choices, slider = _WORKING[controls["unit"].value], controls["working"].widget
+    if tuple(slider.options) != choices:
         said = Length(slider.value).mm
-        nearest = min(offers, key=lambda text: abs(Length(text).mm - said))
+        nearest = min(choices, key=lambda text: abs(Length(text).mm - said))
         with slider.hold_sync():
-            slider.options = offers
+            slider.options = choices
             slider.value = nearest
 
 

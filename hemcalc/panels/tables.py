@@ -137,9 +137,9 @@ class TableForm:
         for column in self.columns:
             text = line.cells.get(column.name, "")
             tip = f"{column.name}: {column.hint}"
-            if column.offers:
+            if column.choices:
                 text = text.casefold() or column.usual
-                words = dict.fromkeys((*(() if column.usual else ("",)), *column.offers, text))
+                words = dict.fromkeys((*(() if column.usual else ("",)), *column.choices, text))
                 box = widgets.Dropdown(
                     options=list(words), value=text, tooltip=tip, layout=self._cell, style=self._menu_style
                 )
@@ -167,8 +167,8 @@ class TableForm:
         return cells
 
     def _lay_out(self) -> None:
-        wide = [_width(column) for column in self.columns]
-        self._grid.layout.grid_template_columns = f"46px {' '.join(wide)}"
+        widths = [_width(column) for column in self.columns]
+        self._grid.layout.grid_template_columns = f"46px {' '.join(widths)}"
         heads = [
             widgets.HTML(
                 f'<span title="{html.escape(column.hint)}" style="display:block;line-height:1.2">'
@@ -196,4 +196,4 @@ def _width(column: Column) -> str:
         return _NARROW
     if column.name in _LONG:
         return _WIDE
-    return _USUAL if not column.offers else _CHOICE if max(map(len, column.offers)) < 10 else _LONG_CHOICE
+    return _USUAL if not column.choices else _CHOICE if max(map(len, column.choices)) < 10 else _LONG_CHOICE

@@ -12,9 +12,9 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
+from hemcalc.panels.choices import drawn_choice, unit_choice, unit_of
 from hemcalc.panels.controls import Control, choice, whole
 from hemcalc.panels.in_hand import MINE, named
-from hemcalc.panels.offers import drawn_choice, unit_choice, unit_of
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece

@@ -167,12 +167,12 @@ class _Vectors(RendererBase):
     def _dots(self, rings: Path, edge: float) -> None:
         """Rows of dots, as broken lines with round ends: a ring for each would keep a printer busy."""
         starts = np.flatnonzero(rings.codes == Path.MOVETO)
-        low, high = (_CELL * of.reduceat(rings.vertices, starts) for of in (np.minimum, np.maximum))
-        places = ((low + high) / 2).round(6)
+        low, highest = (_CELL * of.reduceat(rings.vertices, starts) for of in (np.minimum, np.maximum))
+        places = ((low + highest) / 2).round(6)
         rows = [places[places[:, 1] == y] for y in np.unique(places[:, 1])]
         step = rows[0][1, 0] - rows[0][0, 0]
         self.canvas.setLineCap(_CAPS["round"])
-        self.canvas.setLineWidth(high[0, 0] - low[0, 0] + edge)
+        self.canvas.setLineWidth(highest[0, 0] - low[0, 0] + edge)
         self.canvas.setDash([_DOT, step - _DOT])
         for row in rows:
             self.canvas.line(row[0, 0] - _DOT / 2, row[0, 1], row[-1, 0] + _DOT / 2, row[-1, 1])
@@ -186,16 +186,16 @@ class _Vectors(RendererBase):
         lines = word.get_text().split("\n")
         widths = [font.stringWidth(line, size) for line in lines]
         fall, step = _FALL * size, _LINE * size
-        wide, share = max(widths), SHARES[word.get_horizontalalignment()]
+        longest, share = max(widths), SHARES[word.get_horizontalalignment()]
         x, y = self.to_points.transform(word.get_transform().transform(word.get_position()))
-        left = x - share * wide
+        left = x - share * longest
         bottom = y - SHARES[word.get_verticalalignment()] * step * len(lines)
         if word.on_paper:
             canvas.setFillColor(HexColor(PAPER))
-            canvas.rect(left - 1, bottom - 1, wide + 2, step * len(lines) + 2, stroke=0, fill=1)
+            canvas.rect(left - 1, bottom - 1, longest + 2, step * len(lines) + 2, stroke=0, fill=1)
         canvas.setFillColor(HexColor(INK))
         canvas.setFont(font.fontName, size)
         for i, (line, width) in enumerate(zip(lines, widths, strict=True)):
             canvas.drawString(
-                left + share * (wide - width), bottom + fall + (len(lines) - 1 - i) * step, line
+                left + share * (longest - width), bottom + fall + (len(lines) - 1 - i) * step, line
             )

@@ -13,7 +13,7 @@ from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 
@@ -74,8 +74,8 @@ def _cloth(flow: Flow, name: str, words: str, layout: Layout | Yield, unit: str)
 
     A picture that needs more than a page goes on over several sheets.
     """
-    above = high(TEXT, len(wrapped(words, flow.room, TEXT))) + _AROUND
-    most = flow.page.bottom - flow.page.top - high(HEAD) - above - 1
+    above = height_of(TEXT, len(wrapped(words, flow.room, TEXT))) + _AROUND
+    most = flow.page.bottom - flow.page.top - height_of(HEAD) - above - 1
     sheets = bolt_sheets(layout, unit, flow.room / _INCH, most=most / _INCH)
     for part, inches in sheets:
         tall, which = _INCH * inches, part.text(unit)

@@ -13,14 +13,14 @@ from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wide, wrapped
+from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
-from hemcalc.paper.step import StepSet, share_pages
+from hemcalc.paper.step import StepSet, fill_pages
 
 __all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
 
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
-HEADING = high(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
+HEADING = height_of(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
 _GAP = 1.6  # between two cells, mm
 _BESIDE = 6.0  # between two tables, mm
 _TICK = 6.0  # indent of what stands behind a box to tick, mm
@@ -84,17 +84,17 @@ class Flow:
         lines = wrapped(text, self.room, TITLE, True)
         self.lines(lines, TITLE, bold=True)
         if beside:
-            across = wide(beside, TEXT)
-            if wide(lines[-1], TITLE, True) + across + 4 > self.room:
-                self.y += high(TEXT)
-            self.page.text(self.left + self.room - across, self.y - high(TEXT) - 0.6, beside, TEXT)
+            across = width_of(beside, TEXT)
+            if width_of(lines[-1], TITLE, True) + across + 4 > self.room:
+                self.y += height_of(TEXT)
+            self.page.text(self.left + self.room - across, self.y - height_of(TEXT) - 0.6, beside, TEXT)
         self.gap(1.5)
 
     def heading(self, text: str, followed_by: float = 12.0) -> None:
         """A heading, kept with so many mm of what follows it."""
         lines = wrapped(text, self.room, HEAD, True)
         self.gap(2.5)
-        self.keep(high(HEAD, len(lines)) + 0.5 + followed_by, f"'{text}'")
+        self.keep(height_of(HEAD, len(lines)) + 0.5 + followed_by, f"'{text}'")
         self.lines(lines, HEAD, bold=True)
         self.gap(0.5)
 
@@ -106,14 +106,14 @@ class Flow:
     def lines(self, lines: Sequence[str], points: float = TEXT, *, bold: bool = False, at: float = 0) -> None:
         """Lines of text, indented by so many mm."""
         for line in lines:
-            self.keep(high(points), "A line of text")
+            self.keep(height_of(points), "A line of text")
             self.page.text(self.left + at, self.y, line, points, bold=bold)
-            self.y += high(points)
+            self.y += height_of(points)
 
     def paragraph(self, text: str, *, bold: bool = False, at: float = 0) -> None:
         """A paragraph, indented by so many mm, all of it on one page."""
         lines = wrapped(text, self.room - at, TEXT, bold)
-        self.keep(high(TEXT, len(lines)), "A paragraph")
+        self.keep(height_of(TEXT, len(lines)), "A paragraph")
         self.lines(lines, bold=bold, at=at)
         self.gap(0.8)
 
@@ -164,13 +164,13 @@ class Flow:
             right = i in figures
             for j, line in enumerate(cell):
                 place = x + (end - _GAP if right else at)
-                self.page.text(place, y + high(TEXT, j) + 0.6, line, TEXT, bold=row.bold, right=right)
+                self.page.text(place, y + height_of(TEXT, j) + 0.6, line, TEXT, bold=row.bold, right=right)
         self.page.line([(x, y + row.height), (x + room, y + row.height)], "thread")
 
     def ticked(self, text: str) -> None:
         """Something to do, with a box to tick, all on one page."""
         lines = wrapped(text, self.room - _TICK, TEXT)
-        self.keep(high(TEXT, len(lines)) + 1.8, f"'{text[:40]}'")
+        self.keep(height_of(TEXT, len(lines)) + 1.8, f"'{text[:40]}'")
         self.page.box(self.left, self.y + 0.6, 3.2, 3.2)
         self.lines(lines, at=_TICK)
         self.y += 1.8
@@ -180,12 +180,12 @@ class Flow:
         self.gap(2.5)
         bare = Page(self.paper, self.title, bar=False)
         left, room = list(steps), bare.bottom - bare.top
-        for many in share_pages([step.height for step in left], self.page.bottom - self.y, room):
-            for step in left[:many]:
+        for kept in fill_pages([step.height for step in left], self.page.bottom - self.y, room):
+            for step in left[:kept]:
                 self.keep(step.height, f"'{step.title[0]}'")
                 step.print_on(self.page, self.left, self.y)
                 self.y += step.height
-            left = left[many:]
+            left = left[kept:]
             if left:
                 self.new_page(bar=False)
 
@@ -200,7 +200,7 @@ class Flow:
         """
         said = [f"{tool.capitalize()}: {CAUTIONS[tool]}" for tool in tools]
         texts = [wrapped(text, self.room - 6, TEXT) for text in (*said, COMES_FIRST)]
-        height = high(HEAD) + sum(high(TEXT, len(text)) + 0.5 for text in texts) + 3
+        height = height_of(HEAD) + sum(height_of(TEXT, len(text)) + 0.5 for text in texts) + 3
         self.gap(2)
         self.keep(height, "The cautions")
         self.page.box(self.left, self.y, self.room, height, kind="edge")
@@ -247,13 +247,13 @@ def _set(rows: Sequence[Sequence[str]], widths: Sequence[float], room: float, he
             wrapped(cell, end - start - _GAP, TEXT, bold)
             for cell, (start, end) in zip(row, places, strict=True)
         )
-        found.append(_Row(cells, places, high(TEXT, max(map(len, cells))) + 1.2, bold))
+        found.append(_Row(cells, places, height_of(TEXT, max(map(len, cells))) + 1.2, bold))
     return found
 
 
 def first_as_its_words(rows: Sequence[Sequence[str]], room: float) -> tuple[float, ...]:
     """Widths of columns, mm: the first one's of its words, the others' alike."""
     # The head's own words may break.
-    first = max(wide(name, TEXT) for name, *_ in rows[1:]) + 2 * _GAP
+    first = max(width_of(name, TEXT) for name, *_ in rows[1:]) + 2 * _GAP
     others = len(rows[0]) - 1
     return first, *((room - first) / others for _ in range(others))

@@ -13,7 +13,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wide, wrapped
+from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
@@ -106,7 +106,7 @@ def set_gauges(flow: Flow, kit: Kit, unit: str) -> list[str]:
     cards = []
     for sides, marks in _kinds(kit):
         name = f"{kit.learner}, {kit.kind}: {sides}"
-        cards.append((max(_width(marks, unit), wide(name, TEXT, True) / 2 + 14), name, marks))
+        cards.append((max(_width(marks, unit), width_of(name, TEXT, True) / 2 + 14), name, marks))
     widest = max(across for across, *_ in cards)
     if widest > flow.room:
         raise HemError(
@@ -154,7 +154,7 @@ def _words(name: str, place: Length, unit: str) -> str:
 def _width(marks: dict[str, dict[str, Length]], unit: str) -> float:
     """Width of the card: its furthest mark, and the words behind it."""
     widest = max(
-        wide(_words(name, place, unit), TEXT) for row in marks.values() for name, place in row.items()
+        width_of(_words(name, place, unit), TEXT) for row in marks.values() for name, place in row.items()
     )
     furthest = max(float(place.mm) for row in marks.values() for place in row.values())
     return furthest + widest + 12
@@ -183,4 +183,6 @@ def _card(
         page.text(x + 2, level - 2.3, f"left end: {datum}", TEXT)
     lines = wrapped(name, across - 4, TEXT, True)
     for i, line in enumerate(lines):
-        page.text(x + 2, y + _CARD / 2 + high(TEXT, i) - high(TEXT, len(lines)) / 2, line, TEXT, bold=True)
+        page.text(
+            x + 2, y + _CARD / 2 + height_of(TEXT, i) - height_of(TEXT, len(lines)) / 2, line, TEXT, bold=True
+        )

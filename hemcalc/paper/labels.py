@@ -7,7 +7,7 @@ from hemcalc.measure.errors import of_type
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.paper.numbers import counts_said
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -56,10 +56,10 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         for j, (name, words) in enumerate(row):
             x, y = flow.left + j * across, flow.y
             for k, line in enumerate(name):
-                flow.page.text(x + _PAD, y + _PAD + high(_NAME, k), line, _NAME, bold=True)
-            y += _PAD + high(_NAME, len(name)) + 1
+                flow.page.text(x + _PAD, y + _PAD + height_of(_NAME, k), line, _NAME, bold=True)
+            y += _PAD + height_of(_NAME, len(name)) + 1
             for k, line in enumerate(words):
-                flow.page.text(x + _PAD, y + high(TEXT, k), line, TEXT)
+                flow.page.text(x + _PAD, y + height_of(TEXT, k), line, TEXT)
         flow.y += down
     return flow.leaflet(title, f"{len(kits)} labels, for {len(workshop.learners)} learners and the spares.")
 
@@ -105,4 +105,4 @@ def _linen(kit: Kit, workshop: Workshop) -> str:
 
 
 def _height(name: list[str], words: list[str]) -> float:
-    return high(_NAME, len(name)) + high(TEXT, len(words)) + 2 * _PAD + 1
+    return height_of(_NAME, len(name)) + height_of(TEXT, len(words)) + 2 * _PAD + 1

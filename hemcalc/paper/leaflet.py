@@ -12,6 +12,7 @@ from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
 from hemcalc.piece.files import file_name, write_file
@@ -71,10 +72,7 @@ class Leaflet:
         HemError
             If it has no such page.
         """
-        if isinstance(page, bool) or not isinstance(page, int) or not 1 <= page <= len(self.pages):
-            raise HemError(
-                f"page is {shown(page)}, but must be from 1 to {len(self.pages)}; for example 1.", "page"
-            )
+        page = whole_threads(page, "page", least=1, most=len(self.pages), example=1, of="")
         small = io.BytesIO()
         picture = PdfDocument(self.pdf())[page - 1].render(scale=dpi / 72).to_pil()
         # A page has few colours: a quarter of the bytes, which a notebook carries with it.

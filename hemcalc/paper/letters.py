@@ -12,7 +12,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["NARROW", "high", "typeface", "wide", "wrapped"]
+__all__ = ["NARROW", "height_of", "typeface", "width_of", "wrapped"]
 
 #: How wide narrow letters are beside the others, which are broad for their height.
 NARROW = 0.9
@@ -34,7 +34,7 @@ def typeface(bold: bool = False) -> TTFont:
 
 
 @lru_cache(maxsize=8192)
-def wide(text: str, points: float, bold: bool = False) -> float:
+def width_of(text: str, points: float, bold: bool = False) -> float:
     """Width of a text in one line, mm.
 
     Raises
@@ -44,7 +44,7 @@ def wide(text: str, points: float, bold: bool = False) -> float:
 
     Examples
     --------
-    >>> wide("cut", 9) < wide("cut after", 9) < wide("cut after", 9, bold=True)
+    >>> width_of("cut", 9) < width_of("cut after", 9) < width_of("cut after", 9, bold=True)
     True
     """
     letters = typeface(bold)
@@ -58,7 +58,7 @@ def wide(text: str, points: float, bold: bool = False) -> float:
     return float(letters.stringWidth(text, points)) * _POINT
 
 
-def high(points: float, lines: int = 1) -> float:
+def height_of(points: float, lines: int = 1) -> float:
     """Height of so many lines, mm."""
     return lines * points * _LEADING * _POINT
 
@@ -76,11 +76,11 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
     ['cut it at', '6 1/2 in']
     """
     lines: list[str] = []
-    space = wide(" ", points, bold)
+    space = width_of(" ", points, bold)
     for paragraph in text.split("\n"):
         line, along = "", 0.0  # a line is as wide as its words and spaces: letters don't move together
         for word in (held.replace(_JOINT, " ") for held in _HELD.sub(_JOINT, paragraph).split(" ")):
-            across = wide(word, points, bold)
+            across = width_of(word, points, bold)
             longer = along + space + across if line else across
             if longer <= room:
                 line, along = f"{line} {word}" if line else word, longer
@@ -89,7 +89,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
                 lines.append(line)
             *whole, line = _broken(word, room, points, bold)
             lines += whole
-            along = wide(line, points, bold)
+            along = width_of(line, points, bold)
         lines.append(line)
     return lines
 
@@ -97,7 +97,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
 def _broken(word: str, room: float, points: float, bold: bool) -> list[str]:
     parts = [""]
     for letter in word:
-        if parts[-1] and wide(parts[-1] + letter, points, bold) > room:
+        if parts[-1] and width_of(parts[-1] + letter, points, bold) > room:
             parts.append("")
         parts[-1] += letter
     return parts

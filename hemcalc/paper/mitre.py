@@ -11,13 +11,13 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.flow import HEADING, TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wide, wrapped
+from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
 __all__ = ["paper_mitre", "set_mitre"]
 
-_MOST = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
+_MAX_SCALE = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
 _NAMES = ("fold 1", "fold 2", "edge of the paper", "corner fold", "trim")
 _WORK = ("this way lies the design,", "on the other side of the cloth")
@@ -74,7 +74,7 @@ def set_mitre(flow: Flow, kit: Kit, unit: str, scale: int | None = None, head: s
     hems = f"hem {across}" if across == down else f"hems {across} left and right, {down} top and bottom"
     steps = " ".join(f"{number}. {words}" for number, words in enumerate(_instructions(corner), 1))
     # Its words, the open line's name above it, and what is left free about them.
-    above = high(TEXT, len(wrapped(steps, flow.room, TEXT)) + 3) + 10
+    above = height_of(TEXT, len(wrapped(steps, flow.room, TEXT)) + 3) + 10
     if not flow.has(above + _side(corner) + (HEADING if head else 0)):
         flow.new_page()
     if head:
@@ -86,7 +86,7 @@ def set_mitre(flow: Flow, kit: Kit, unit: str, scale: int | None = None, head: s
         "side of the cloth, toward which every fold turns. Cut the paper out along its outer line."
     )
     flow.paragraph(steps)
-    flow.gap(1 + high(TEXT))
+    flow.gap(1 + height_of(TEXT))
     _draw(*flow.place(_side(corner) * times + 4, "The corner"), corner, times)
     return f"{size}, {hems}, with fold, corner and trim lines."
 
@@ -102,18 +102,18 @@ def _side(corner: Corner) -> float:
 
 
 def _scale(corner: Corner, scale: int | None, flow: Flow, left: float) -> int:
-    room = min(_HIGH, left, flow.room - 4 - max(wide(name, TEXT) for name in _NAMES) - 10)
-    most = min(int(room / _side(corner)), _MOST)
-    wanted = 1 if scale is None else whole_threads(scale, "scale", least=1, most=100, example=2)
-    if most < wanted:
+    room = min(_HIGH, left, flow.room - 4 - max(width_of(name, TEXT) for name in _NAMES) - 10)
+    most = min(int(room / _side(corner)), _MAX_SCALE)
+    asked = 1 if scale is None else whole_threads(scale, "scale", least=1, most=100, example=2)
+    if most < asked:
         raise HemError(
-            f"The paper mitre would be {_side(corner) * wanted:.0f} mm each way at "
-            f"{'true size' if wanted == 1 else f'{wanted} times its size'}, but {flow.paper.name} has "
+            f"The paper mitre would be {_side(corner) * asked:.0f} mm each way at "
+            f"{'true size' if asked == 1 else f'{asked} times its size'}, but {flow.paper.name} has "
             f"{room:.0f} mm of room for it; for example "
             f"{f'scale={most}' if most else 'practise on a piece with a narrower hem'}.",
             "scale",
         )
-    return most if scale is None else wanted
+    return most if scale is None else asked
 
 
 def _instructions(corner: Corner) -> list[str]:
@@ -148,9 +148,9 @@ def _draw(page: Page, x: float, y: float, corner: Corner, times: int) -> None:
         page.line([at((-inward, place)), at((right, place))], "basted")
     wide_x, wide_y = (float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down))
     page.line([at((0, -inward)), at((0, 0)), at((-inward, 0))], "dimension")
-    if (inward - wide_x) * times > max(wide(words, TEXT) for words in _WORK) + 6:
+    if (inward - wide_x) * times > max(width_of(words, TEXT) for words in _WORK) + 6:
         for i, words in enumerate(_WORK):
-            page.text(x + 3, y + 3 + high(TEXT, i), words, TEXT)
+            page.text(x + 3, y + 3 + height_of(TEXT, i), words, TEXT)
     page.line([at((-wide_x, -inward)), at((-wide_x, -wide_y)), at((-inward, -wide_y))], "dimension")
     ends = {"fold 1": (right, hy), "fold 2": (right, 2 * hy), "edge of the paper": (right, low)}
     if corner.corner_fold is not None:
@@ -166,14 +166,14 @@ def _draw(page: Page, x: float, y: float, corner: Corner, times: int) -> None:
 def _names(page: Page, ends: dict[str, tuple[float, float]], right: float) -> None:
     """Names in a column beside the paper, each with a leader to the end of its line."""
     (x, y) = ends.pop("open line")
-    page.text(x + 2, y - high(TEXT), "open line", TEXT)
+    page.text(x + 2, y - height_of(TEXT), "open line", TEXT)
     named = sorted(ends.items(), key=lambda end: end[1][1])
-    heights = [high(TEXT)] * len(named)
+    heights = [height_of(TEXT)] * len(named)
     last = named[-1][1][1] + 8
     places = spread([end[1] for _, end in named], heights, page.top, last)
     for (name, end), place in zip(named, places, strict=True):
         page.line([end, (right + 6, place)])
-        page.text(right + 7, place - high(TEXT) / 2, name, TEXT)
+        page.text(right + 7, place - height_of(TEXT) / 2, name, TEXT)
 
 
 def _float(point: tuple[Fraction, Fraction]) -> tuple[float, float]:

@@ -103,7 +103,7 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     edges = [edge for _, (edge, _) in sides]
     drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
     hems = [f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges]
-    wide = [finished.hem_width.text(unit) for _, (_, finished) in sides]
+    widths = [finished.hem_width.text(unit) for _, (_, finished) in sides]
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     return [
         ["counted outward from the design", *(name for name, _ in sides)],
@@ -111,7 +111,7 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
         ["fold 1 after thread", *(str(edge.fold_1) for edge in edges)],
         ["fold 2 after thread", *(str(edge.fold_2) for edge in edges)],
         ["cut after thread", *(str(edge.cut) for edge in edges)],
-        *([["hem", *hems], ["hem, finished", *wide]] if shrinks_yet else [["hem, finished", *hems]]),
+        *([["hem", *hems], ["hem, finished", *widths]] if shrinks_yet else [["hem, finished", *hems]]),
         ["turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)],
         ["margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)],
     ]

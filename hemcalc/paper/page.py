@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import of_type
 from hemcalc.paper.formats import PaperSize
-from hemcalc.paper.letters import NARROW, high, wide
+from hemcalc.paper.letters import NARROW, height_of, width_of
 from hemcalc.paper.printer import Printer
 
 __all__ = ["BAR_IN", "BAR_MM", "Page"]
@@ -80,10 +80,10 @@ class Page:
         narrow: bool = False,
     ) -> float:
         """One line of text whose top left corner (or top right) is here; gives its width, mm."""
-        across = wide(text, points, bold) * (NARROW if narrow else 1)
+        across = width_of(text, points, bold) * (NARROW if narrow else 1)
         left = x - across if right else x
         # Letters hang from the line above by the type's own ascent, about 0.93 of its size.
-        self._marks.append(lambda to: to.text(left, y + high(points) * 0.75, text, points, bold, narrow))
+        self._marks.append(lambda to: to.text(left, y + height_of(points) * 0.75, text, points, bold, narrow))
         return across
 
     def line(self, points: Sequence[tuple[float, float]], kind: str = "dimension") -> None:
@@ -121,7 +121,7 @@ class Page:
         self._bar(left, y + 5, [25.4 / 2 * i for i in range(2 * BAR_IN + 1)], 1)
         beside = left + BAR_IN * 25.4 + 6
         for i, words in enumerate(_BAR_WORDS):
-            self.text(beside, y - 0.5 + i * high(_SMALL), words, _SMALL)
+            self.text(beside, y - 0.5 + i * height_of(_SMALL), words, _SMALL)
 
     def _bar(self, left: float, y: float, marks: Sequence[float], way: int) -> None:
         self.line([(left, y), (left + marks[-1], y)], "edge")

@@ -88,15 +88,15 @@ class Printer:
 
     def picture(self, x: float, y: float, sheet: Sheet) -> None:
         """A figure at true size, its top left corner here."""
-        wide, high = (72 * float(side) for side in sheet.figure.get_size_inches())
+        width, height = (72 * float(side) for side in sheet.figure.get_size_inches())
         if sheet not in self._pictures:
             name = self._pictures[sheet] = f"picture{len(self._pictures) + 1}"
-            self._canvas.beginForm(name, -_OVER, -_OVER, wide + _OVER, high + _OVER)
+            self._canvas.beginForm(name, -_OVER, -_OVER, width + _OVER, height + _OVER)
             draw_sheet(self._canvas, sheet)
             self._canvas.endForm()
         left, top = self._at(x, y)
         self._canvas.saveState()
-        self._canvas.translate(left, top - high)
+        self._canvas.translate(left, top - height)
         self._canvas.doForm(self._pictures[sheet])
         self._canvas.restoreState()
 

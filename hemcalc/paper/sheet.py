@@ -18,7 +18,7 @@ from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high
+from hemcalc.paper.letters import height_of
 from hemcalc.paper.numbers import alike, notes_of, set_numbers
 from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
@@ -104,14 +104,14 @@ def learner_sheet(
 def _rulers(flow: Flow, kit: Kit, unit: str) -> None:
     """The edge as a ruler, in hand, for each kind of side, two beside each other; threads are counted."""
     kinds = alike(kit.piece)
-    flow.heading("The edge from the right side, thread by thread (not to scale)", _RULER + high(TEXT))
+    flow.heading("The edge from the right side, thread by thread (not to scale)", _RULER + height_of(TEXT))
     across = (flow.room - _BETWEEN) / 2
     for i in range(0, len(kinds), 2):
-        page, x, y = flow.place(_RULER + high(TEXT), "The edge as a ruler")
+        page, x, y = flow.place(_RULER + height_of(TEXT), "The edge as a ruler")
         for j, (sides, (edge, _)) in enumerate(kinds[i : i + 2]):
             left = x + j * (across + _BETWEEN)
             page.text(left, y, sides.capitalize(), TEXT, bold=True)
-            page.picture(left, y + high(TEXT), drawn(_show_ruler, across, _RULER, edge, unit))
+            page.picture(left, y + height_of(TEXT), drawn(_show_ruler, across, _RULER, edge, unit))
 
 
 def _show_ruler(sheet: Sheet, edge: Edge, unit: str) -> None:
@@ -153,7 +153,7 @@ def _movement(kit: Kit, name: str) -> Sheet:
         shown = counting_scene(counting_plan(kit.piece))
     else:
         shown = movement_scene(kit.piece, name, group=kit.group, hand=kit.hand, worked=kit.worked)
-    return drawn(show_scene, shown.wide, shown.high, shown)
+    return drawn(show_scene, shown.width, shown.height, shown)
 
 
 def _cards_used(step: Step) -> Iterator[str]:

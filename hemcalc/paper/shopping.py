@@ -71,8 +71,11 @@ def shopping_list(workshop: Workshop, asked: WhereToBuy | None = None, *, paper:
     if asked is not None:
         of_type(asked, WhereToBuy, "asked", "where_to_buy(workshop)")
         flow.heading("What each shop asks, the cheapest of each linen first")
-        offers = [["linen", "shop", "width", "buy", cost, "left over", "slack", "would serve"], *asked.rows()]
-        flow.table(offers, (2.6, 1.7, 1.3, 1.3, 1.2, 1, 1.2, 2.4), figures=(4, 5))
+        offered = [
+            ["linen", "shop", "width", "buy", cost, "left over", "slack", "would serve"],
+            *asked.rows(),
+        ]
+        flow.table(offered, (2.6, 1.7, 1.3, 1.3, 1.2, 1, 1.2, 2.4), figures=(4, 5))
         for said in asked.text(unit).splitlines()[len(asked.best) :]:
             flow.paragraph(said)
         for rest in asked.cutting.rests:

@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from hemcalc.draw.sheet import Sheet
-from hemcalc.paper.letters import NARROW, wide, wrapped
+from hemcalc.paper.letters import NARROW, width_of, wrapped
 from hemcalc.paper.page import Page
 
-__all__ = ["STEP_TEXT", "StepSet", "set_step", "share_pages"]
+__all__ = ["STEP_TEXT", "StepSet", "fill_pages", "set_step"]
 
 STEP_TEXT = 10.5
 _TITLE, _SMALL = 11.5, 9.0
@@ -133,7 +133,7 @@ def set_step(
 
     Pictures are all of one size.
     """
-    ways = [(many, False, over) for many in (1, 2) if many <= max(len(pictures), 1) for over in (False, True)]
+    ways = [(row, False, over) for row in (1, 2) if row <= max(len(pictures), 1) for over in (False, True)]
     if len(pictures) > 1:
         most = int((room + _BESIDE) / (_mm(pictures[0])[0] + _BESIDE))
         ways.append((min(len(pictures), most), True, False))
@@ -161,7 +161,7 @@ def set_step(
     return min(made, key=lambda each: (len(each.title), each.height))
 
 
-def share_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
+def fill_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
     """How many things go on each page: on as few as can be, and those then filled alike.
 
     Parameters
@@ -173,9 +173,9 @@ def share_pages(heights: Sequence[float], first: float, room: float) -> list[int
 
     Examples
     --------
-    >>> share_pages([40, 40, 40, 40, 40], first=0, room=170)
+    >>> fill_pages([40, 40, 40, 40, 40], first=0, room=170)
     [0, 3, 2]
-    >>> share_pages([40, 40, 40, 40, 40], first=90, room=170)
+    >>> fill_pages([40, 40, 40, 40, 40], first=90, room=170)
     [2, 3]
     """
     best = _filled(heights, first, room)
@@ -215,7 +215,7 @@ def _high(points: float, lines: int = 1) -> float:
 
 
 def _wide(text: str, points: float, bold: bool) -> float:
-    return NARROW * wide(text, points, bold)
+    return NARROW * width_of(text, points, bold)
 
 
 def _round(text: str, across: float, room: float, beside: int) -> tuple[str, ...]:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.measure.errors import HemError, of_type
+from hemcalc.measure.errors import HemError, all_of, of_type
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.letters import high, wrapped
+from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.sums.exercises import Asked, Exercise
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.practice import heard
@@ -60,11 +60,7 @@ def worksheet(
     >>> worksheet(exercises_for_class(3), paper="Letter", key=True).title
     'Hemstitched edges: sums: key for the leader'
     """
-    if not isinstance(exercises, Sequence) or not all(isinstance(sums, Exercise) for sums in exercises):
-        raise HemError(
-            "exercises must be a list of exercises; for example exercises_for_class(3).", "exercises"
-        )
-    if not exercises:
+    if not all_of(exercises, Exercise, "exercises", "exercises_for_class(3)"):
         raise HemError(
             "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"
         )
@@ -85,12 +81,12 @@ def _set(flow: Flow, number: int, sums: Exercise, key: bool) -> None:
     told = wrapped(f"{sums.title}. {sums.text()}", across, _TEXT)
     if key:
         said = [_key_lines(sums, asked, across) for asked in sums.asked]
-        height = sum(high(_TEXT, len(lines)) + high(_SMALL, len(small)) for lines, small in said)
+        height = sum(height_of(_TEXT, len(lines)) + height_of(_SMALL, len(small)) for lines, small in said)
     else:
         said = [(wrapped(asked.text(), across - _BLANK - 2, _TEXT), []) for asked in sums.asked]
-        height = sum(high(_TEXT, len(lines)) + _ROOM + _WORKING for lines, _ in said)
+        height = sum(height_of(_TEXT, len(lines)) + _ROOM + _WORKING for lines, _ in said)
     strip = not key and any(asked.name in WITH_LEDGER for asked in sums.asked)
-    height += high(_TEXT, len(told)) + strip * (_STRIP + high(_SMALL) + _ROOM) + 1
+    height += height_of(_TEXT, len(told)) + strip * (_STRIP + height_of(_SMALL) + _ROOM) + 1
     flow.keep(height, f"Exercise {number}")
     flow.page.text(flow.left, flow.y, f"{number}.", _TEXT)
     flow.lines(told, _TEXT, at=_INDENT)
@@ -121,5 +117,5 @@ def _ledger_strip(flow: Flow) -> None:
     for i, band in enumerate(LEDGER):
         x = flow.left + _INDENT + i * _BAND
         flow.page.text(x + 1, flow.y, band, _SMALL)
-        flow.page.box(x, flow.y + high(_SMALL), _BAND, _STRIP)
-    flow.y += high(_SMALL) + _STRIP
+        flow.page.box(x, flow.y + height_of(_SMALL), _BAND, _STRIP)
+    flow.y += height_of(_SMALL) + _STRIP

@@ -75,16 +75,16 @@ def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
         _refuse_to_overwrite(name)
     place = os.path.realpath(name)
     passing = os.path.join(os.path.dirname(place), f".{secrets.token_hex(8)}.hemcalc")
-    taken = False
+    held = False
     try:
         mode = _mode_of(place, name)
         _write_down(passing, content, mode)
         if mode is None:
             # Takes the name only if nobody else has taken it since.
             os.close(os.open(place, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-            taken = True
+            held = True
         os.replace(passing, place)
-        taken = False
+        held = False
         _keep_the_folder(place)
     except FileExistsError:
         _refuse_to_overwrite(name)
@@ -93,7 +93,7 @@ def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
     finally:
         with suppress(OSError, ValueError):
             os.unlink(passing)
-        if taken:
+        if held:
             with suppress(OSError):
                 os.unlink(place)
 

@@ -95,8 +95,8 @@ def whole_cloth(cloth: object, counts: tuple[Count, Count]) -> tuple[int, int]:
     >>> whole_cloth(("8 in", "10.1 in"), (Count("28/in"), Count("27/in")))
     (224, 272)
     """
-    given = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
-    across, down = parts_of(given, "cloth", 2, "two lengths, across and down", ("12 in", "12 in"))
+    sides = cloth if isinstance(cloth, tuple | list) else (cloth, cloth)
+    across, down = parts_of(sides, "cloth", 2, "two lengths, across and down", ("12 in", "12 in"))
     return (
         math.floor(counts[0].sure_threads_in(as_length(across, "cloth"))),
         math.floor(counts[1].sure_threads_in(as_length(down, "cloth"))),

@@ -187,16 +187,16 @@ def _fraction_text(number: Fraction) -> str:
 def _fields(held: Any, what: str, about: str = "") -> dict[str, Any]:
     """An object's fields, if they are the ones of its kind."""
     about = about or what
-    wanted = FIELDS[what]
+    known = FIELDS[what]
     if not isinstance(held, dict):
-        raise HemError(f"{about} is {shown(held)}, but must be the fields {_listed(wanted)}.", about)
-    if unknown := [name for name in held if name not in wanted]:
+        raise HemError(f"{about} is {shown(held)}, but must be the fields {_listed(known)}.", about)
+    if unknown := [name for name in held if name not in known]:
         raise HemError(
-            f"{about} has the field {shown(unknown[0])}, which is not known, but may have {_listed(wanted)}.",
+            f"{about} has the field {shown(unknown[0])}, which is not known, but may have {_listed(known)}.",
             about,
         )
-    if missing := [name for name in wanted if name not in held]:
-        raise HemError(f"{about} lacks the field {missing[0]}, but must have {_listed(wanted)}.", about)
+    if missing := [name for name in known if name not in held]:
+        raise HemError(f"{about} lacks the field {missing[0]}, but must have {_listed(known)}.", about)
     return held
 
 
@@ -214,8 +214,8 @@ def _count(held: Any, about: str) -> Any:
     if isinstance(held, dict):
         # A piece kept before the confidence could be chosen doesn't say it.
         fields = _fields({"confidence": str(SURE), **held}, "count", about)
-        given = fields["readings"]
-        readings = [_number(each) for each in given] if isinstance(given, list) else given
+        listed = fields["readings"]
+        readings = [_number(each) for each in listed] if isinstance(listed, list) else listed
         return Count.measured(readings, _length(fields["over"], "over"), fields["confidence"])
     if isinstance(held, str) and len(held) > LONGEST_TEXT and (match := _LONG_COUNT.fullmatch(held)):
         threads, _, _, over = match.groups()

@@ -109,7 +109,7 @@ class Piece:
         if not isinstance(clear, Sides):
             clear = Sides(clear, clear, clear, clear)
         _refuse_a_mixed_hem(hem, one_of(same, ("width", "threads"), "same"))
-        given = {
+        values = {
             "fabric": fabric,
             "design": _two(design, "design"),
             "hem": hem,
@@ -124,7 +124,7 @@ class Piece:
             "through": one_of(through, THROUGH, "through"),
         }
         as_length(eye, "eye", size=False)
-        for name, value in given.items():
+        for name, value in values.items():
             object.__setattr__(self, name, value)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.corners

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -14,6 +13,7 @@ from nbclient.exceptions import CellExecutionError
 from traitlets.config import Config
 
 from hemcalc.measure.errors import HemError, shown
+from hemcalc.piece.files import write_file
 from hemcalc.send.page import MARK, page_html
 
 #: Of a folder that is to be sent round, in bytes.
@@ -95,16 +95,13 @@ def _head(page: Path) -> str:
 
 
 def _put(folder: Path, pages: dict[str, bytes]) -> None:
-    """Write the pages, each in one go."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, page in pages.items():
-            passing = folder / f".{name}.new"
-            passing.write_bytes(page)
-            os.replace(passing, folder / name)
     except OSError as error:
         raise HemError(
             f"The folder {shown(folder.name)} could not be written ({error.strerror or error}); make room, "
             "or name a folder of your own, such as my_pages/to_send.",
             "folder",
         ) from None
+    for name, page in pages.items():
+        write_file(folder / name, page, replace=True)

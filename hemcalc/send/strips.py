@@ -27,7 +27,7 @@ MOVING = (
 )
 
 #: Pictures to a slider; of one that has more places, as many as are nearest to where it stands.
-MOST = 70
+MAX_PICTURES = 70
 _SHARES = 20  # steps from 0 to 1
 
 
@@ -70,15 +70,15 @@ def _places(control: Control) -> list[Any]:
     if isinstance(control.value, float):
         return sorted({control.value, *(n / _SHARES for n in range(_SHARES + 1))})
     places = list(getattr(slider, "options", ())) or list(range(slider.min, slider.max + 1))
-    first = places.index(control.value) - MOST // 2
-    return places[max(0, min(first, len(places) - MOST)) :][:MOST]
+    first = places.index(control.value) - MAX_PICTURES // 2
+    return places[max(0, min(first, len(places) - MAX_PICTURES)) :][:MAX_PICTURES]
 
 
 def _frame(panel: Panel, said: str) -> Frame:
-    """What the panel shows now."""
-    with io.BytesIO() as kept, Image.open(io.BytesIO(panel.drawn.png)) as picture:
-        picture.convert("RGB").save(kept, "WEBP", lossless=True, method=2)
-        return Frame(said, kept.getvalue(), panel.drawn.words)
+    """What the panel shows now: the picture that it has just painted."""
+    with io.BytesIO() as kept:
+        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=2)
+        return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 
 def _address(picture: bytes) -> str:

@@ -153,7 +153,7 @@ class Spacing:
         for run in self.runs[1:]:
             pieces += [(1, self.off_group), (run, self.group)]
         rows = groupby((piece for piece in pieces if piece[0]), key=lambda piece: piece[1])
-        return tuple((sum(many for many, _ in row), size) for size, row in rows)
+        return tuple((sum(groups for groups, _ in row), size) for size, row in rows)
 
     def __repr__(self) -> str:
         return f"Spacing({self.threads} threads: {', '.join(self._stretches_said())})"
@@ -168,9 +168,9 @@ class Spacing:
         return f"{', '.join(self._stretches_said())}, from {self.way}"
 
     def _stretches_said(self) -> list[str]:
-        (many, size), *others = self.stretches
-        words = [f"{so_many(many, 'group')} of {size}"]
-        return words + [f"{many} of {size}" for many, size in others]
+        (groups, size), *others = self.stretches
+        words = [f"{so_many(groups, 'group')} of {size}"]
+        return words + [f"{groups} of {size}" for groups, size in others]
 
     def table(self) -> DataFrame:
         """A row for each stretch of groups of one size, in the order of work.
@@ -182,11 +182,11 @@ class Spacing:
         """
         from pandas import DataFrame
 
-        rows = [(many, size, many * size) for many, size in self.stretches]
+        rows = [(groups, size, groups * size) for groups, size in self.stretches]
         return DataFrame(rows, columns=["groups", "threads each", "threads"])
 
     def _repr_html_(self) -> str:
-        rows = [[str(many), str(size), str(many * size)] for many, size in self.stretches]
+        rows = [[str(groups), str(size), str(groups * size)] for groups, size in self.stretches]
         return table_html(["groups", "threads each", "threads"], rows, self.text())
 
     @property

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 _SMALL = {"in": "in", "cm": "mm", "mm": "mm"}
 _LARGE = {"in": "yd", "cm": "m", "mm": "m"}
 
-_MOST_RATE = 200  # stitches a minute: no hand sews three a second
+_MAX_RATE = 200  # stitches a minute: no hand sews three a second
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,10 +221,10 @@ class ThreadPlan:
         The pace is in stitches a minute, threading and fastening included; that of the seams is the
         same if left out.
         """
-        pace = finite_number(per_minute, "per_minute", least=0, most=_MOST_RATE, above=True, example=4)
+        pace = finite_number(per_minute, "per_minute", least=0, most=_MAX_RATE, above=True, example=4)
         seam_pace = pace if seam_per_minute is None else seam_per_minute
         seam_pace = finite_number(
-            seam_pace, "seam_per_minute", least=0, most=_MOST_RATE, above=True, example=10
+            seam_pace, "seam_per_minute", least=0, most=_MAX_RATE, above=True, example=10
         )
         return self.stitches / pace + self.seam_stitches / seam_pace
 
@@ -242,13 +242,13 @@ class ThreadPlan:
         """What was assumed, and what the reader should look at again, in sentences."""
         if self.sample is None:
             return self.assumptions
-        taken = (
+        sampled = (
             f"A sample of {self.sample.stitches} stitches took {self.factor:.2f} times what the path says, "
             "and counts instead of it."
         )
         if 0.5 <= self.factor <= 2:
-            return (*self.assumptions, taken)
-        return (*self.assumptions, taken + " Count its stitches again, and leave its tails out.")
+            return (*self.assumptions, sampled)
+        return (*self.assumptions, sampled + " Count its stitches again, and leave its tails out.")
 
     def sums(self, unit: str = "cm") -> tuple[str, ...]:
         """The whole sum, a line for each step; in cm and mm, amounts of thread are said in m, else in yd."""

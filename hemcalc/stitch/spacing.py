@@ -129,10 +129,10 @@ def rest_of_side(
     group, way = as_group(group), (hand, way_of(hand, worked))
     if spacing := _preferred(left, group, *way):
         return spacing
-    taken, instead = next(
-        (many, spacing) for many in count(1) if (spacing := _preferred(left + many * group, group, *way))
+    undone, instead = next(
+        (n, spacing) for n in count(1) if (spacing := _preferred(left + n * group, group, *way))
     )
-    last = f"last group of {group}" if taken == 1 else f"last {taken} groups of {group}"
+    last = f"last group of {group}" if undone == 1 else f"last {undone} groups of {group}"
     raise HemError(
         f"threads_left is {left}, which can't be made of groups of {_sizes_in_words(group)}, but the "
         f"{last} can be taken out: work {instead.order}.",
@@ -159,9 +159,9 @@ def piece_spacings(
     >>> spacings.top.threads, spacings.top.off_size, spacings.left.threads, spacings.left.off_size
     (312, 0, 244, 0)
     """
-    (wide, high), clear = of_type(piece, Piece, "piece", "example('coaster')").design, piece.clear
-    across = _line_spacing("top", wide + clear.left + clear.right, group, hand, worked)
-    down = _line_spacing("left side", high + clear.top + clear.bottom, group, hand, worked)
+    (columns, rows), clear = of_type(piece, Piece, "piece", "example('coaster')").design, piece.clear
+    across = _line_spacing("top", columns + clear.left + clear.right, group, hand, worked)
+    down = _line_spacing("left side", rows + clear.top + clear.bottom, group, hand, worked)
     return Sides(left=down, right=down, top=across, bottom=across)
 
 

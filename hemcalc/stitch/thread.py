@@ -142,8 +142,8 @@ def _cases(
 ) -> tuple[_Cases, tuple[str, ...]]:
     """Low, middle and high of what is not known, and a sentence for each thing assumed."""
     said = []
-    given = fabric.thickness if thickness is None else thickness
-    if given is None:
+    thick = fabric.thickness if thickness is None else thickness
+    if thick is None:
         pitch = float((fabric.across.pitch + fabric.down.pitch).mm) / 2
         taus = (pitch / 3, 2 * pitch / 3, pitch)
         said.append(
@@ -151,7 +151,7 @@ def _cases(
             "the pitch to the whole of it."
         )
     else:
-        taus = (measured_mm(given, "thickness"),) * 3
+        taus = (measured_mm(thick, "thickness"),) * 3
     if thread is None:
         thicknesses = tuple(tau / 2 for tau in taus)
         said.append("The thread's thickness is not known: taken as half the cloth's, as its own yarn is.")

@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.piece.piece import Piece
-from hemcalc.sums.diagnosis import Cause, Question, Sheet, diagnose
+from hemcalc.sums.diagnosis import AnswerSheet, Cause, Question, diagnose
 from hemcalc.sums.facts import NAMES, QUESTIONS
 from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.slip import Slip
 from hemcalc.sums.sums import Sums, sums_of
 from hemcalc.sums.verdict import BLANK, FOLLOWS, NEAR, RIGHT, ROUNDED, UNREAD, WRONG, nearness
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -38,7 +38,7 @@ class Mark:
     verdict : str
         ``"right"``, ``"right after rounding"``, ``"right as near as a ruler tells"``, ``"follows from
         another"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
-    worked : Worked
+    working : Working
         The right number, in the unit of the answer, and its working.
     value : Fraction or None
         The answer, in that unit; None if it could not be read.
@@ -49,9 +49,9 @@ class Mark:
     """
 
     name: str
-    given: str
+    entered: str
     verdict: str
-    worked: Worked
+    key: Working
     value: Fraction | None
     #: What is said of it, without the working.
     remark: str
@@ -80,7 +80,7 @@ class Mark:
     @property
     def working(self) -> str:
         """How the right number is worked, on one line."""
-        return self.worked.line
+        return self.key.line
 
     def text(self) -> str:
         """The remark and, if the answer is wrong or was rounded, the working after it."""
@@ -91,7 +91,7 @@ class Mark:
         """What is said first, before any hint: of a wrong answer only to which side it is off."""
         if self.verdict != WRONG or self.value is None:
             return self.remark
-        return f"{_off(self.given, self.value, self.worked)}."
+        return f"{_off(self.entered, self.value, self.key)}."
 
     @property
     def hints(self) -> tuple[str, str, str, str]:
@@ -105,8 +105,8 @@ class Mark:
         step = f"It is {NAMES[self.name]}."
         if self.cause and self.cause.slips:
             verb = "is what comes out" if self.cause.sure else "would come out"
-            step = f"{self.given} {verb} if {self.cause.clause}."
-        return ask, step, self.worked.blank, self.worked.line
+            step = f"{self.entered} {verb} if {self.cause.clause}."
+        return ask, step, self.key.blank, self.key.line
 
     def __repr__(self) -> str:
         return f"Mark({self.name}: {self.verdict})"
@@ -167,7 +167,7 @@ class Report:
         return DataFrame(self._rows(), columns=_COLUMNS).set_index(_COLUMNS[0])
 
     def _rows(self) -> list[list[str]]:
-        return [[mark.name, mark.given, mark.verdict, mark.text()] for mark in self.marks]
+        return [[mark.name, mark.entered, mark.verdict, mark.text()] for mark in self.marks]
 
     def _repr_html_(self) -> str:
         return table_html(_COLUMNS, self._rows(), self.summary)
@@ -236,7 +236,7 @@ def check(
     for unit in units.values():
         one_of(unit, ("threads", "in", "cm", "mm"), "unit")
     read = {name: _read(name, answer, units.get(name, "threads")) for name, answer in answers.items()}
-    sheet = Sheet(sums, {name: answer for name, answer in read.items() if isinstance(answer, Answer)})
+    sheet = AnswerSheet(sums, {name: answer for name, answer in read.items() if isinstance(answer, Answer)})
     cause = diagnose(sheet, tuple(name for name, answer in read.items() if answer is None))
     marks = (_mark(sheet, cause, name, answers[name], answer) for name, answer in read.items())
     return Report(sums, tuple(marks), cause)
@@ -250,34 +250,34 @@ def _read(name: str, answer: object, unit: str) -> Answer | str | None:
         return str(error)
 
 
-def _mark(sheet: Sheet, cause: Cause, name: str, given: object, answer: Answer | str | None) -> Mark:
+def _mark(sheet: AnswerSheet, cause: Cause, name: str, entered: object, answer: Answer | str | None) -> Mark:
     if not isinstance(answer, Answer):
-        worked = sheet.sums.worked(name)
+        working = sheet.sums.working(name)
         if answer is None:
-            return Mark(name, "", BLANK, worked, None, "No answer yet.")
-        return Mark(name, shown(given), UNREAD, worked, None, answer)
-    worked = sheet.sums.worked(name, answer.unit)
+            return Mark(name, "", BLANK, working, None, "No answer yet.")
+        return Mark(name, shown(entered), UNREAD, working, None, answer)
+    working = sheet.sums.working(name, answer.unit)
     said = f"thread {answer.value}" if name == "first drawn" else answer.text
-    verdict = nearness(sheet.sums, name, answer, worked)
+    verdict = nearness(sheet.sums, name, answer, working)
     if verdict != WRONG:
-        return Mark(name, said, verdict, worked, answer.value, _praise(sheet.sums, name, verdict, worked))
+        return Mark(name, said, verdict, working, answer.value, _praise(sheet.sums, name, verdict, working))
     if name in cause.follows:
         ours = " and ".join(cause.follows[name])
         mend = "that" if len(cause.follows[name]) == 1 else "those"
         remark = f"Right from your {ours}: mend {mend}, and this comes right by itself."
-        return Mark(name, said, FOLLOWS, worked, answer.value, remark, follows=cause.follows[name])
-    return Mark(name, said, WRONG, worked, answer.value, _blame(cause, said, answer, worked), cause)
+        return Mark(name, said, FOLLOWS, working, answer.value, remark, follows=cause.follows[name])
+    return Mark(name, said, WRONG, working, answer.value, _blame(cause, said, answer, working), cause)
 
 
-def _praise(sums: Sums, name: str, verdict: str, worked: Worked) -> str:
+def _praise(sums: Sums, name: str, verdict: str, working: Working) -> str:
     """A right answer with its number; a length in threads too, since the key is in threads."""
-    threads = "" if worked.unit in ("threads", "thread") else f" ({sums.worked(name).text()})"
+    threads = "" if working.unit in ("threads", "thread") else f" ({sums.working(name).text()})"
     if verdict == NEAR:
         return "Right as near as a ruler tells, but another thread is as near: can you say it in threads?"
-    return f"{verdict.capitalize()}: {worked.text()}{threads}."
+    return f"{verdict.capitalize()}: {working.text()}{threads}."
 
 
-def _blame(cause: Cause, said: str, answer: Answer, worked: Worked) -> str:
+def _blame(cause: Cause, said: str, answer: Answer, working: Working) -> str:
     """What is said of a wrong answer: its cause if that is certain, a question if it is not."""
     if answer.terms and (comes_to := sum(answer.terms)) != answer.value:
         return f"Not yet: what you added up comes to {comes_to}, and not to {answer.value}."
@@ -286,9 +286,9 @@ def _blame(cause: Cause, said: str, answer: Answer, worked: Worked) -> str:
         return f"Not yet: {said} is what comes out if {cause.clause}.{asked}"
     if cause.slips:
         return f"Not yet: {said} would come out if {cause.clause}, but that is not certain.{asked}"
-    return f"{_off(said, answer.value, worked)}; no slip known here explains it."
+    return f"{_off(said, answer.value, working)}; no slip known here explains it."
 
 
-def _off(given: str, answer: Fraction, right: Worked) -> str:
+def _off(entered: str, answer: Fraction, right: Working) -> str:
     """To which side a wrong answer is off, without a full stop."""
-    return f"Not yet: {given} is too {'much' if answer > right.value else 'little'}"
+    return f"Not yet: {entered} is too {'much' if answer > right.value else 'little'}"

@@ -16,11 +16,11 @@ from itertools import combinations
 
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.reading import Answer
-from hemcalc.sums.slip import Slip, given_by
+from hemcalc.sums.slip import Slip, number_by
 from hemcalc.sums.slips import PEN, SLIPS
 from hemcalc.sums.sums import Sums
 from hemcalc.sums.verdict import WRONG, fits, nearness
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 _LAPSE = 0.05  # the chance that a slip is not made at a number where it could have been
 _SOLE = 0.3  # that of two slips only one is made at a number that both would change
@@ -90,7 +90,7 @@ class Cause:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class AnswerSheet:
     """The right sums beside what a learner wrote, read."""
 
     sums: Sums
@@ -116,7 +116,7 @@ class Sheet:
         return tuple(
             name
             for name, answer in self.answers.items()
-            if nearness(self.sums, name, answer, self.sums.worked(name, answer.unit)) == WRONG
+            if nearness(self.sums, name, answer, self.sums.working(name, answer.unit)) == WRONG
         )
 
     @cached_property
@@ -138,7 +138,7 @@ class Sheet:
         wrong = {each: self.hers[each] for each in self.wrong if each in self.hers and each != name}
         for one in reversed(wrong):  # the last one before it, if that is enough
             going_on = self.sums.going_on_from({one: wrong[one]})
-            if fits(self.sums, name, answer, given_by(going_on, name, answer.unit)):
+            if fits(self.sums, name, answer, number_by(going_on, name, answer.unit)):
                 return (one,)
         return tuple(each for each in wrong if list(NAMES).index(each) < list(NAMES).index(name))
 
@@ -146,44 +146,44 @@ class Sheet:
 class Ways:
     """The ways in which changed sums, or the right ones, can give the numbers of a sheet."""
 
-    def __init__(self, sheet: Sheet, sums: Sums) -> None:
+    def __init__(self, sheet: AnswerSheet, sums: Sums) -> None:
         self.sheet = sheet
         bare = {name: threads for name, threads in sheet.hers.items() if name in _BARE}
         going_on = {tuple(hers): sums.going_on_from(hers) for hers in (sheet.hers, bare) if hers}
         self._sums = (sums, *going_on.values())
-        self._given: dict[str, bool] = {}
+        self._gives: dict[str, bool] = {}
 
-    def worked(self, name: str) -> Iterator[Worked]:
+    def working(self, name: str) -> Iterator[Working]:
         """The number by each way: from the facts alone, or going on from what she has."""
         for sums in self._sums:
-            worked = given_by(sums, name, self.sheet.answers[name].unit)
-            if worked is not None:
-                yield worked
+            working = number_by(sums, name, self.sheet.answers[name].unit)
+            if working is not None:
+                yield working
 
     def give(self, name: str) -> bool:
         """Whether one of them gives what she wrote."""
-        if name not in self._given:
+        if name not in self._gives:
             sums, answer = self.sheet.sums, self.sheet.answers[name]
-            self._given[name] = any(fits(sums, name, answer, worked) for worked in self.worked(name))
-        return self._given[name]
+            self._gives[name] = any(fits(sums, name, answer, working) for working in self.working(name))
+        return self._gives[name]
 
     def chance_of_terms(self, name: str) -> float:
         """How likely it is that she added up what she did, if she went one of these ways."""
         hers = self.sheet.answers[name].terms
         if not hers:
             return 1
-        added = [worked.terms for worked in self.worked(name)]
+        added = [working.terms for working in self.working(name)]
         if hers in added:
             return 1
         return _MOVED_TERMS if sorted(hers) in map(sorted, added) else _OTHER_TERMS
 
 
-def diagnose(sheet: Sheet, blank: tuple[str, ...] = ()) -> Cause:
+def diagnose(sheet: AnswerSheet, blank: tuple[str, ...] = ()) -> Cause:
     """The cause of the wrong numbers of a sheet.
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : AnswerSheet
         What she wrote.
     blank : tuple of str
         The numbers of the sheet that she has not written yet, of which one may be asked for.
@@ -207,7 +207,7 @@ def diagnose(sheet: Sheet, blank: tuple[str, ...] = ()) -> Cause:
     return Cause(sure, left, sheet.roots, follows, question)
 
 
-def _alone(sheet: Sheet) -> Iterator[tuple[Slip, float]]:
+def _alone(sheet: AnswerSheet) -> Iterator[tuple[Slip, float]]:
     """Each slip that alone gives every wrong number, and how likely it is with all of them."""
     order = (*sheet.roots, *(name for name in sheet.answers if name not in sheet.roots))
     for slip in SLIPS.values():
@@ -220,18 +220,20 @@ def _alone(sheet: Sheet) -> Iterator[tuple[Slip, float]]:
             yield slip, weight
     if len(sheet.roots) == 1 and sheet.answers[name := sheet.roots[0]].unit == "threads":
         for pen in PEN:
-            if any(pen.made(worked.value, sheet.answers[name].value) for worked in sheet.plain.worked(name)):
+            if any(
+                pen.made(working.value, sheet.answers[name].value) for working in sheet.plain.working(name)
+            ):
                 yield pen.slip, pen.slip.often / len(sheet.answers) * sheet.plain.chance_of_terms(name)
 
 
-def _chance(sheet: Sheet, name: str, ways: Ways) -> float:
+def _chance(sheet: AnswerSheet, name: str, ways: Ways) -> float:
     """The chance of what she wrote for a number, if she made a slip."""
     if ways.give(name):
         return ways.chance_of_terms(name)
     return _NEVER if name in sheet.roots or not sheet.plain.give(name) else _LAPSE
 
 
-def _two(sheet: Sheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
+def _two(sheet: AnswerSheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
     """Every two slips that together give all the wrong numbers, each at least one of them."""
     changed = {slip.name: Ways(sheet, slip.change(sheet.sums)) for slip in SLIPS.values()}
     some = [slip for slip in SLIPS.values() if any(changed[slip.name].give(name) for name in sheet.roots)]
@@ -251,12 +253,12 @@ def _two(sheet: Sheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
             yield (one, other), weight
 
 
-def _by_accident(sheet: Sheet) -> float:
+def _by_accident(sheet: AnswerSheet) -> float:
     """The chance of the wrong numbers, if nothing in the table made them: the nearer the likelier."""
     chance = _SPARED ** (len(sheet.answers) - len(sheet.roots))
     for name in sheet.roots:
         answer = sheet.answers[name]
-        off = min(abs(worked.value - answer.value) for worked in sheet.plain.worked(name))
+        off = min(abs(working.value - answer.value) for working in sheet.plain.working(name))
         if answer.unit != "threads":
             cloth = sheet.sums.cloth("top" if sheet.sums.runs_down(name) else "left")
             off = off * cloth.count
@@ -265,18 +267,18 @@ def _by_accident(sheet: Sheet) -> float:
     return chance
 
 
-def _question(sheet: Sheet, left: tuple[tuple[Slip, ...], ...], blank: tuple[str, ...]) -> Question:
+def _question(sheet: AnswerSheet, left: tuple[tuple[Slip, ...], ...], blank: tuple[str, ...]) -> Question:
     """The question that tells most of what is left apart, by a number that she has not given yet."""
     changed = {" and ".join(slip.name for slip in slips): _changed(sheet.sums, slips) for slips in left}
-    best: tuple[int, str, dict[str, Worked]] = (1, "", {})
+    best: tuple[int, str, dict[str, Working]] = (1, "", {})
     for name in blank:
-        values = {cause: given_by(sums, name) for cause, sums in changed.items()}
-        told = {cause: worked for cause, worked in values.items() if worked is not None}
-        apart = len({worked.value for worked in told.values()})
+        values = {cause: number_by(sums, name) for cause, sums in changed.items()}
+        told = {cause: working for cause, working in values.items() if working is not None}
+        apart = len({working.value for working in told.values()})
         if len(told) == len(left) and apart > best[0]:
             best = apart, name, told
     if best[1]:
-        tells = tuple((cause, worked.text()) for cause, worked in best[2].items())
+        tells = tuple((cause, working.text()) for cause, working in best[2].items())
         return Question(f"What did you get for {best[1]}, {NAMES[best[1]]}?", best[1], tells)
     if len(left) == 1:
         return Question(left[0][0].question)

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import round_up
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import round_up, whole_threads
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import RULER_MARK
 from hemcalc.piece.examples import example
@@ -23,7 +23,7 @@ from hemcalc.sums.checking import Report, check
 from hemcalc.sums.facts import FINISHED, NAMES
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.telling import OF_THE_MARGIN, facts_told, side_meant
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 T = TypeVar("T")
 
@@ -90,12 +90,12 @@ class Asked:
 
     def text(self) -> str:
         """What is asked, with what the number is."""
-        wanted = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
+        in_unit = "" if self.name == "first drawn" else f", in {_WORDS[self.unit]}"
         if self.unit != "threads" and self.name.startswith("cut "):
-            wanted += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
+            in_unit += f", rounded up to a mark of the ruler ({RULER_MARK[self.unit].text(self.unit)})"
         elif self.unit != "threads":
-            wanted += ", to the nearest 1/16 in"
-        return f"{self.name}{wanted}: {self.where}"
+            in_unit += ", to the nearest 1/16 in"
+        return f"{self.name}{in_unit}: {self.where}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,10 +120,10 @@ class Exercise:
         return f"{self.scene} {self.facts}"
 
     @property
-    def key(self) -> dict[str, Worked]:
+    def key(self) -> dict[str, Working]:
         """The right numbers with their working, for the leader."""
         sums = sums_of(self.piece, self.side)
-        return {asked.name: sums.worked(asked.name, asked.unit) for asked in self.asked}
+        return {asked.name: sums.working(asked.name, asked.unit) for asked in self.asked}
 
     def check(self, answers: Mapping[str, object]) -> Report:
         """The report on a learner's answers; a bare number is in the unit that was asked for."""
@@ -162,19 +162,13 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     >>> sums == exercise(7, level=3)
     True
     """
-    if isinstance(level, bool) or not isinstance(level, int) or level not in LEVELS:
-        raise HemError(f"level is {shown(level)}, but must be 1, 2, 3 or 4; for example 2.", "level")
+    level = whole_threads(level, "level", least=min(LEVELS), most=max(LEVELS), example=2, of="")
     return _made(as_seed(seed), level)
 
 
 def as_seed(seed: object) -> int:
     """The seed of a sum: a whole number of ordinary size."""
-    if isinstance(seed, bool) or not isinstance(seed, int) or abs(seed) > _LARGEST_SEED:
-        raise HemError(
-            f"seed is {shown(seed)}, but must be a whole number, at most {_LARGEST_SEED:,}; for example 7.",
-            "seed",
-        )
-    return seed
+    return whole_threads(seed, "seed", least=-_LARGEST_SEED, most=_LARGEST_SEED, example=7, of="")
 
 
 def _made(seed: int, level: int) -> Exercise:
@@ -276,12 +270,7 @@ def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[
     >>> len({str(sums) for sums in exercises_for_class(3, level=2)})
     20
     """
-    if isinstance(learners, bool) or not isinstance(learners, int) or not 1 <= learners <= _LARGEST_CLASS:
-        raise HemError(
-            f"learners is {shown(learners)}, but must be a whole number from 1 to {_LARGEST_CLASS}; "
-            "for example 20.",
-            "learners",
-        )
+    learners = whole_threads(learners, "learners", least=1, most=_LARGEST_CLASS, example=20, of="learners")
     first = exercise(seed, level)
     chosen = {_sum(first): first}
     following = 0
@@ -308,9 +297,9 @@ def from_example(name: str, side: str = "left") -> Exercise:
     return Exercise(f"The {name}", scene, facts_told(piece, (*names, *sizes), side), piece, asked, side)
 
 
-def pick(chance: random.Random, offers: Sequence[T]) -> T:
+def pick(chance: random.Random, choices: Sequence[T]) -> T:
     """One of several: by random() alone, which gives the same numbers in every Python."""
-    return offers[int(chance.random() * len(offers))]
+    return choices[int(chance.random() * len(choices))]
 
 
 def _design(about: int, margins: int, mark: Fraction) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.sums.working import Worked, number
+from hemcalc.sums.working import Working, number
 
 #: The numbers that can be asked for, in the order of the work, and what each one is.
 NAMES = {
@@ -61,7 +61,7 @@ LINES = {"fold 1": "face", "fold 2": "back", "cut": "turn"}
 
 
 @dataclass(frozen=True, slots=True)
-class Cloth:
+class CountedWay:
     """One way of the cloth in hand: its count, and the share of its length that the wash takes.
 
     Parameters
@@ -79,11 +79,11 @@ class Cloth:
     shrinks: Fraction
 
     @property
-    def kept(self) -> Worked:
+    def kept(self) -> Working:
         """The share of its length that the wash leaves."""
-        return number(1) - Worked(self.shrinks, (str(self.shrinks),))
+        return number(1) - Working(self.shrinks, (str(self.shrinks),))
 
 
-def before_the_wash(threads: Worked, cloth: Cloth) -> Worked:
+def before_the_wash(threads: Working, cloth: CountedWay) -> Working:
     """Threads that are as many after the wash as were wanted before it shortened the cloth."""
     return threads / cloth.kept

@@ -18,7 +18,7 @@ from hemcalc.sums.slip import (
     exchanged,
     so,
 )
-from hemcalc.sums.working import Worked, number
+from hemcalc.sums.working import Working, number
 
 #: They follow those of the edge.
 OF_THE_PIECE = (
@@ -71,7 +71,7 @@ OF_THE_PIECE = (
         OFTEN,
         "the size to cut was rounded down to a mark of the ruler, not up",
         "Is the mark on the ruler that you chose beyond the size, or short of it?",
-        so(to_mark=Worked.down),
+        so(to_mark=Working.down),
     ),
     # The cloth.
     Slip(
@@ -135,6 +135,6 @@ OF_THE_PIECE = (
         SOMETIMES,
         "what the wash takes was added on, as a share of the smaller width",
         "Of which width does the wash take its share: of the one before it, or the one after?",
-        so(to_wash=lambda threads, cloth: threads * (number(1) + Worked(cloth.shrinks))),
+        so(to_wash=lambda threads, cloth: threads * (number(1) + Working(cloth.shrinks))),
     ),
 )

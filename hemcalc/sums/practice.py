@@ -13,18 +13,19 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.exact import whole_threads
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import LEVELS, Asked, Exercise, exercise
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.slip import Slip
 from hemcalc.sums.slips import SLIPS, possible_slips
 from hemcalc.sums.sums import sums_of
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 #: What stands on the sheet at each step of the path: all of the line, all but its last number, ...
 STEPS_OF_FADING = ("worked", "last step blank", "two steps blank", "bare")
 _TRIES = 400
-_MOST_SUMS = 1000
+_MAX_SUMS = 1000
 
 
 def faded(sums: Exercise, step: int) -> dict[str, str]:
@@ -45,9 +46,8 @@ def faded(sums: Exercise, step: int) -> dict[str, str]:
     ''
     """
     key = of_type(sums, Exercise, "sums", "exercise(7)").key
-    if isinstance(step, bool) or step not in range(len(STEPS_OF_FADING)):
-        raise HemError(f"step is {shown(step)}, but must be 0, 1, 2 or 3; for example 1.", "step")
-    return {name: worked.faded(step) if step < 3 else "" for name, worked in key.items()}
+    step = whole_threads(step, "step", most=len(STEPS_OF_FADING) - 1, example=1, of="")
+    return {name: working.faded(step) if step < 3 else "" for name, working in key.items()}
 
 
 def provoking(slip: str, seed: int, level: int = 1) -> Exercise | None:
@@ -63,7 +63,7 @@ def provoking(slip: str, seed: int, level: int = 1) -> Exercise | None:
     Examples
     --------
     >>> sums = provoking("rule alone", 7, level=3)
-    >>> sums.key["margin"].value > sums_of(sums.piece, sums.side).worked("rule").value
+    >>> sums.key["margin"].value > sums_of(sums.piece, sums.side).working("rule").value
     True
     """
     one_of(slip, tuple(SLIPS), "slip")
@@ -79,11 +79,11 @@ def _shows(sums: Exercise, slip: str) -> bool:
     right = sums_of(sums.piece, sums.side)
 
     def sheet(name: str) -> list[Fraction | None]:
-        given = (SLIPS[name].worked(right, asked.name, asked.unit) for asked in sums.asked)
-        return [worked.value if worked else None for worked in given]
+        numbers = (SLIPS[name].working(right, asked.name, asked.unit) for asked in sums.asked)
+        return [working.value if working else None for working in numbers]
 
     hers = sheet(slip)
-    if None in hers or hers == [worked.value for worked in sums.key.values()]:
+    if None in hers or hers == [working.value for working in sums.key.values()]:
         return False
     rivals = (other for other in SLIPS.values() if other.name != slip and other.often >= SLIPS[slip].often)
     return all(sheet(other.name) != hers for other in rivals)
@@ -118,7 +118,7 @@ def next_sum(done: Exercise, report: Report, seed: int) -> Exercise:
     return exercise(seed, level)
 
 
-def find_her_slip(sums: Exercise, slip: str) -> Mapping[str, Worked]:
+def find_her_slip(sums: Exercise, slip: str) -> Mapping[str, Working]:
     """A sheet as an invented learner filled it in, with this slip: to be marked by the learner.
 
     Raises
@@ -135,10 +135,10 @@ def find_her_slip(sums: Exercise, slip: str) -> Mapping[str, Worked]:
     one_of(slip, tuple(SLIPS), "slip")
     right, key = sums_of(sums.piece, sums.side), sums.key
     hers = {
-        asked.name: SLIPS[slip].worked(right, asked.name, asked.unit) or key[asked.name]
+        asked.name: SLIPS[slip].working(right, asked.name, asked.unit) or key[asked.name]
         for asked in sums.asked
     }
-    if all(worked.value == key[name].value for name, worked in hers.items()):
+    if all(working.value == key[name].value for name, working in hers.items()):
         raise HemError(
             f"slip is {shown(slip)}, which makes no difference to this sum, but must change one of its "
             "numbers; for example 'turn forgotten' where the total is asked for.",
@@ -170,15 +170,15 @@ def heard(sums: Exercise, asked: Asked, most: int = 3) -> tuple[Heard, ...]:
     If she says 50 threads: perhaps the hem was counted once, not for its face and its back. Ask: How often
     does the hem lie between the open line and the turn?
     """
-    given = _given(of_type(sums, Exercise, "sums", "exercise(7)"))
+    by_number = slips_by_number(of_type(sums, Exercise, "sums", "exercise(7)"))
     by_answer: dict[str, list[Slip]] = {}
-    for name, worked in given[asked].items():
-        by_answer.setdefault(worked.text(), []).append(SLIPS[name])
+    for name, working in by_number[asked].items():
+        by_answer.setdefault(working.text(), []).append(SLIPS[name])
     likeliest = sorted(by_answer.items(), key=lambda each: -sum(slip.often for slip in each[1]))
 
     def reach(slip: Slip) -> int:
         """How many numbers of the sheet it would change: the fewer, the nearer it lies."""
-        return sum(slip.name in slips for slips in given.values())
+        return sum(slip.name in slips for slips in by_number.values())
 
     return tuple(
         Heard(answer, tuple(sorted(slips, key=lambda slip: (-slip.often, reach(slip)))[:2]))
@@ -187,7 +187,7 @@ def heard(sums: Exercise, asked: Asked, most: int = 3) -> tuple[Heard, ...]:
 
 
 @lru_cache(maxsize=64)
-def _given(sums: Exercise) -> dict[Asked, dict[str, Worked]]:
+def slips_by_number(sums: Exercise) -> dict[Asked, dict[str, Working]]:
     """What each slip makes of each number of a sheet, kept while its numbers are gone through."""
     right = sums_of(sums.piece, sums.side)
     return {each: possible_slips(right, each.name, each.unit) for each in sums.asked}
@@ -210,14 +210,10 @@ def told_by_several(name: str = "total", sums: int = 200) -> int:
     True
     """
     one_of(name, tuple(NAMES), "name")
-    if isinstance(sums, bool) or not isinstance(sums, int) or not 1 <= sums <= _MOST_SUMS:
-        raise HemError(
-            f"sums is {shown(sums)}, but must be a whole number from 1 to {_MOST_SUMS}; for example 200.",
-            "sums",
-        )
+    sums = whole_threads(sums, "sums", least=1, most=_MAX_SUMS, example=200, of="sums")
     alike: list[int] = []
     for seed in range(sums):
         slips = possible_slips(sums_of(exercise(seed, 3).piece), name).values()
-        given = Counter(worked.value for worked in slips)
-        alike += [many for many in given.values() for _ in range(many)]
-    return round(Fraction(100 * sum(many > 1 for many in alike), len(alike)))
+        found = Counter(working.value for working in slips)
+        alike += [times for times in found.values() for _ in range(times)]
+    return round(Fraction(100 * sum(times > 1 for times in alike), len(alike)))

@@ -20,7 +20,7 @@ from hemcalc.sums.slips import SLIPS
 
 _HEAD = "hemcalc: sums that were done, the oldest first"
 _LINE = re.compile(r"([A-Z][a-z]+) (-?\d+)(?:, level (\d))?: (\d+) of (\d+) right\.(?: Slip: (.+)\.)?")
-_MOST = 1_000_000  # bytes of a file that are read
+_MAX_BYTES = 1_000_000  # bytes of a file that are read
 _AGAIN = 3  # sums after which an older slip comes round again
 
 
@@ -142,7 +142,7 @@ def load_progress(path: str) -> Progress:
     HemError
         If there is no such file, or a line of it is not one that `Progress` writes.
     """
-    head, *lines = read_file(path, most=_MOST).decode("utf-8", "replace").splitlines() or [""]
+    head, *lines = read_file(path, most=_MAX_BYTES).decode("utf-8", "replace").splitlines() or [""]
     found = [_LINE.fullmatch(line) for line in lines if line.strip()]
     if head != _HEAD or not all(found):
         raise HemError(

@@ -14,7 +14,7 @@ from numbers import Rational, Real
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.exact import (
     LONGEST_TEXT,
-    MOST_THREADS,
+    MAX_THREADS,
     decimal_text,
     exact_number,
     leading_number,
@@ -103,8 +103,8 @@ def _threads(name: str, answer: object, value: Fraction, terms: tuple[Fraction, 
         )
     if value < 0 and name != "slack":
         raise _below(name, answer)
-    if abs(value) > MOST_THREADS:
-        raise _refused(name, answer, f"at most {MOST_THREADS:,} threads can be planned", "but ")
+    if abs(value) > MAX_THREADS:
+        raise _refused(name, answer, f"at most {MAX_THREADS:,} threads can be planned", "but ")
     threads = so_many(str(abs(value)), "thread")
     return Answer(value, "threads", f"{'−' if value < 0 else ''}{threads}", terms)
 
@@ -114,8 +114,8 @@ def _length_said(value: Fraction, unit: str) -> str:
     return f"{'−' if value < 0 else ''}{figure} {unit}"
 
 
-def _refused(name: str, answer: object, wanted: str, so: str = "but must be ") -> HemError:
-    return HemError(f"{name} is {shown(answer)}, {so}{wanted}; {_EXAMPLE}", name)
+def _refused(name: str, answer: object, allowed: str, so: str = "but must be ") -> HemError:
+    return HemError(f"{name} is {shown(answer)}, {so}{allowed}; {_EXAMPLE}", name)
 
 
 def _below(name: str, answer: object) -> HemError:

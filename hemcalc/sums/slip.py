@@ -12,9 +12,9 @@ from fractions import Fraction
 from typing import Any
 
 from hemcalc.measure.errors import HemError
-from hemcalc.sums.facts import LINES, Cloth
-from hemcalc.sums.sums import STEPS, Step, Sums
-from hemcalc.sums.working import Worked, number
+from hemcalc.sums.facts import LINES, CountedWay
+from hemcalc.sums.sums import RECKONINGS, Reckoning, Sums
+from hemcalc.sums.working import Working, number
 
 #: How often a slip is made, beside the others.
 OFTEN, SOMETIMES, SELDOM = 6, 3, 1
@@ -30,7 +30,7 @@ class Slip:
     >>> from hemcalc.sums.sums import sums_of
     >>> from hemcalc.sums.slips import SLIPS
     >>> forgotten = SLIPS["turn forgotten"]
-    >>> forgotten.worked(sums_of(example("bread cloth")), "total").line
+    >>> forgotten.working(sums_of(example("bread cloth")), "total").line
     '7 + 2 + 11 + 11 = 31 threads'
     """
 
@@ -41,19 +41,19 @@ class Slip:
     #: The same sums with one thing changed.
     change: Callable[[Sums], Sums] = field(repr=False)
 
-    def worked(self, sums: Sums, name: str, unit: str = "threads") -> Worked | None:
+    def working(self, sums: Sums, name: str, unit: str = "threads") -> Working | None:
         """The number that this slip gives; None if nobody would write it down."""
-        return given_by(self.change(sums), name, unit)
+        return number_by(self.change(sums), name, unit)
 
 
-def given_by(sums: Sums, name: str, unit: str = "threads") -> Worked | None:
+def number_by(sums: Sums, name: str, unit: str = "threads") -> Working | None:
     """The number of changed sums; None if it is no whole number of threads, or below nothing."""
     try:
-        worked = sums.worked(name, unit)
+        working = sums.working(name, unit)
     except HemError:
         return None  # a count that no length goes to
-    whole = worked.value.denominator == 1 or unit != "threads"
-    return worked if whole and (worked.value >= 0 or name == "slack") else None
+    whole = working.value.denominator == 1 or unit != "threads"
+    return working if whole and (working.value >= 0 or name == "slack") else None
 
 
 def so(**changes: Any) -> Callable[[Sums], Sums]:
@@ -69,9 +69,9 @@ def so(**changes: Any) -> Callable[[Sums], Sums]:
     return changed
 
 
-def done(**steps: Step) -> Callable[[Sums], Sums]:
+def done(**reckonings: Reckoning) -> Callable[[Sums], Sums]:
     """Sums with steps done otherwise, by their names with _ between the words."""
-    return so(otherwise={name.replace("_", " "): step for name, step in steps.items()})
+    return so(otherwise={name.replace("_", " "): step for name, step in reckonings.items()})
 
 
 def bands(*bands: str) -> Callable[[Sums], Sums]:
@@ -79,7 +79,7 @@ def bands(*bands: str) -> Callable[[Sums], Sums]:
     return so(bands=bands)
 
 
-def cloths(change: Callable[[Cloth], Cloth]) -> Callable[[Sums], Sums]:
+def cloths(change: Callable[[CountedWay], CountedWay]) -> Callable[[Sums], Sums]:
     """Sums on another cloth, both ways."""
     return lambda sums: replace(sums, across=change(sums.across), down=change(sums.down))
 
@@ -113,7 +113,7 @@ def first_drawn(more: int) -> Callable[[Sums], Sums]:
     )
 
 
-def hem_asked(sums: Sums, side: str) -> Worked:
+def hem_asked(sums: Sums, side: str) -> Working:
     """The hem before it is a whole number of threads."""
     return sums.hem if sums.hem.unit == "threads" else sums.in_threads(sums.hem, side)
 
@@ -123,24 +123,24 @@ def rule_of(times: int) -> Callable[[Sums], Sums]:
     return done(rule=lambda sums, side: number(times) * sums.plain("hem", side))
 
 
-def margin(choose: Callable[[Worked, Worked], Worked]) -> Callable[[Sums], Sums]:
+def margin(choose: Callable[[Working, Working], Working]) -> Callable[[Sums], Sums]:
     """Sums whose margin is chosen otherwise from rule and need."""
     return done(margin=lambda sums, side: choose(sums.plain("rule", side), sums.plain("need", side)))
 
 
-def draw_line(change: Callable[[Worked, Worked], Worked]) -> Callable[[Sums], Sums]:
+def draw_line(change: Callable[[Working, Working], Working]) -> Callable[[Sums], Sums]:
     """The line for drawing, changed by the drawn threads."""
-    return done(draw_line=lambda sums, side: change(STEPS["draw line"](sums, side), number(sums.drawn)))
+    return done(draw_line=lambda sums, side: change(RECKONINGS["draw line"](sums, side), number(sums.drawn)))
 
 
 def beyond(sums: Sums) -> Sums:
     """Sums that tell each line as the thread beyond it."""
-    steps: dict[str, Step] = {
+    reckonings: dict[str, Reckoning] = {
         f"beyond {line}": lambda sums, side, line=line: sums.step(line, side) + number(1)  # type: ignore[misc]
         for line in LINES
     }
     told = {line: f"beyond {line}" for line in LINES}
-    return so(exchanged=told, otherwise=steps)(sums)
+    return so(exchanged=told, otherwise=reckonings)(sums)
 
 
 #: Answers across for answers down, and the other way round.

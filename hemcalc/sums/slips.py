@@ -28,8 +28,8 @@ from hemcalc.sums.slip import (
     rule_of,
     so,
 )
-from hemcalc.sums.sums import STEPS, Sums
-from hemcalc.sums.working import Worked, number
+from hemcalc.sums.sums import RECKONINGS, Sums
+from hemcalc.sums.working import Working, number
 
 _ALL = (
     # The ledger.
@@ -130,14 +130,14 @@ _ALL = (
         OFTEN,
         "the hem was rounded to the wrong side",
         "Which whole number of threads is nearest to the width that was asked for?",
-        so(to_hem=Worked.other_way),
+        so(to_hem=Working.other_way),
     ),
     Slip(
         "turn rounded down",
         OFTEN,
         "the half thread of the turn was rounded down, not up",
         "Half of an odd hem has half a thread: which way does it go?",
-        so(to_turn=Worked.down),
+        so(to_turn=Working.down),
     ),
     Slip(
         "turn as wide as the hem",
@@ -153,7 +153,7 @@ _ALL = (
         "Which hem is halved: the width that was asked for, or its whole threads?",
         done(
             turn=lambda sums, side: (
-                STEPS["turn"](sums, side) if sums.turn else (hem_asked(sums, side) / number(2)).nearest()
+                RECKONINGS["turn"](sums, side) if sums.turn else (hem_asked(sums, side) / number(2)).nearest()
             )
         ),
     ),
@@ -262,7 +262,7 @@ PEN = (
 )
 
 
-def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Worked]:
+def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Working]:
     """What each slip would give for a number, by the slip's name; those that change it only.
 
     Examples
@@ -270,9 +270,9 @@ def possible_slips(sums: Sums, name: str, unit: str = "threads") -> dict[str, Wo
     >>> from hemcalc.piece.examples import example
     >>> from hemcalc.sums.sums import sums_of
     >>> slips = possible_slips(sums_of(example("bread cloth")), "rule")
-    >>> {name: int(worked.value) for name, worked in slips.items()}
+    >>> {name: int(working.value) for name, working in slips.items()}
     {'hem rounded the wrong way': 40, 'rule of three': 33, 'rule of two': 22, ...}
     """
-    right = of_type(sums, Sums, "sums", "sums_of(example('bread cloth'))").worked(name, unit)
-    given = {slip.name: slip.worked(sums, name, unit) for slip in SLIPS.values()}
-    return {slip: worked for slip, worked in given.items() if worked and worked.value != right.value}
+    right = of_type(sums, Sums, "sums", "sums_of(example('bread cloth'))").working(name, unit)
+    results = {slip.name: slip.working(sums, name, unit) for slip in SLIPS.values()}
+    return {slip: working for slip, working in results.items() if working and working.value != right.value}

@@ -17,8 +17,8 @@ from hemcalc.measure.lengths import RULER_MARK, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
-from hemcalc.sums.facts import FINISHED, LEDGER, LINES, NAMES, SIZES, Cloth, before_the_wash
-from hemcalc.sums.working import Worked, larger, number, size
+from hemcalc.sums.facts import FINISHED, LEDGER, LINES, NAMES, SIZES, CountedWay, before_the_wash
+from hemcalc.sums.working import Working, larger, number, size
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,45 +31,45 @@ class Sums:
     --------
     >>> from hemcalc.piece.examples import example
     >>> sums = sums_of(example("bread cloth"))
-    >>> sums.worked("total").line
+    >>> sums.working("total").line
     '7 + 2 + 11 + 11 + 6 = 37 threads'
-    >>> replace(sums, bands=("clear", "drawn", "face", "back")).worked("total").line
+    >>> replace(sums, bands=("clear", "drawn", "face", "back")).working("total").line
     '7 + 2 + 11 + 11 = 31 threads'
-    >>> sums.going_on_from({"fold 2": 30}).worked("total").line
+    >>> sums.going_on_from({"fold 2": 30}).working("total").line
     '30 + 6 = 36 threads'
-    >>> sums.worked("cut across", "in").line
+    >>> sums.working("cut across", "in").line
     '(230 + 44 + 44) threads ÷ 29 threads/in ≈ 10 15/16 in, rounded up to 11 in'
     """
 
     side: str
-    across: Cloth
-    down: Cloth
+    across: CountedWay
+    down: CountedWay
     design: tuple[int, int]
     clears: tuple[int, int, int, int]
     drawn: int
     #: As asked for, in threads or as a length; no turn is half the hem.
-    hem: Worked
-    turn: Worked | None
-    handling: Worked
+    hem: Working
+    turn: Working | None
+    handling: Working
     #: The bands that are added up, each as often as it stands here.
     bands: tuple[str, ...] = LEDGER
     #: On how many sides of the design the margin and the hem are put, each way.
     ends: int = 2
-    to_hem: Callable[[Worked], Worked] = Worked.nearest
-    to_turn: Callable[[Worked], Worked] = Worked.up
-    to_mark: Callable[[Worked, Fraction], Worked] = Worked.up
-    to_wash: Callable[[Worked, Cloth], Worked] = before_the_wash
+    to_hem: Callable[[Working], Working] = Working.nearest
+    to_turn: Callable[[Working], Working] = Working.up
+    to_mark: Callable[[Working, Fraction], Working] = Working.up
+    to_wash: Callable[[Working, CountedWay], Working] = before_the_wash
     #: The unit that is reckoned in, by the one that is written behind it.
     reckoned_in: Mapping[str, str] = field(default_factory=dict)
     #: What is written down for a number instead of its own, while the working goes on with the own.
     exchanged: Mapping[str, str] = field(default_factory=dict)
-    #: Steps that are done otherwise than `STEPS` has them.
-    otherwise: Mapping[str, Step] = field(default_factory=dict)
+    #: What is reckoned otherwise than `RECKONINGS` has it.
+    otherwise: Mapping[str, Reckoning] = field(default_factory=dict)
     #: Numbers of hers that stand in the place of a step, on her side and on those like it.
     hers: Mapping[str, int] = field(default_factory=dict)
-    _done: dict[tuple[str, str], Worked] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _done: dict[tuple[str, str], Working] = field(default_factory=dict, init=False, repr=False, compare=False)
 
-    def worked(self, name: str, unit: str = "threads") -> Worked:
+    def working(self, name: str, unit: str = "threads") -> Working:
         """The number of this name, in threads or as a length, with its working.
 
         Lengths of the finished hem, its turn and the finished piece are those after the wash;
@@ -95,14 +95,14 @@ class Sums:
             length = self.to_mark(length, RULER_MARK[reckoned].mm / MILLIMETRES[reckoned])
         return length.called(unit)
 
-    def step(self, name: str, side: str) -> Worked:
+    def step(self, name: str, side: str) -> Working:
         """A step of the working of one side; one that was done is kept."""
         key = name, side
         if key not in self._done:
-            self._done[key] = (self.otherwise.get(name) or STEPS[name])(self, side)
+            self._done[key] = (self.otherwise.get(name) or RECKONINGS[name])(self, side)
         return self._done[key]
 
-    def plain(self, name: str, side: str) -> Worked:
+    def plain(self, name: str, side: str) -> Working:
         """The result of a step, to go on from: hers, if she has one."""
         if name in self.hers and self._alike(name, side):
             return number(self.hers[name])
@@ -118,21 +118,21 @@ class Sums:
         After the clear band, after the drawn threads, fold 1, fold 2, cut.
         """
         clear = int(self.step("clear", self.side).value)
-        return clear, clear + self.drawn, *(int(self.worked(name).value) for name in LINES)
+        return clear, clear + self.drawn, *(int(self.working(name).value) for name in LINES)
 
     def runs_down(self, name: str) -> bool:
         """Whether this number is counted down the cloth, and not across."""
         return name.endswith("down") if name in SIZES else self.side in ("top", "bottom")
 
-    def cloth(self, side: str) -> Cloth:
+    def cloth(self, side: str) -> CountedWay:
         """The cloth as it is counted at right angles to this side."""
         return self.down if side in ("top", "bottom") else self.across
 
-    def clear(self, side: str) -> Worked:
+    def clear(self, side: str) -> Working:
         """The clear threads of this side."""
         return number(self.clears[SIDES.index(side)])
 
-    def in_threads(self, length: Worked, side: str) -> Worked:
+    def in_threads(self, length: Working, side: str) -> Working:
         """Threads of a length that is to be left after the wash."""
         cloth = self.cloth(side)
         threads = length.in_threads(cloth.count, cloth.per)
@@ -145,51 +145,51 @@ class Sums:
 
 
 #: How a number is worked, of these sums, for a side.
-Step = Callable[[Sums, str], Worked]
+Reckoning = Callable[[Sums, str], Working]
 
 
-def _hem(sums: Sums, side: str) -> Worked:
+def _hem(sums: Sums, side: str) -> Working:
     return sums.hem if sums.hem.unit == "threads" else sums.to_hem(sums.in_threads(sums.hem, side))
 
 
-def _turn(sums: Sums, side: str) -> Worked:
+def _turn(sums: Sums, side: str) -> Working:
     if sums.turn is None:
         return sums.to_turn(sums.plain("hem", side) / number(2))
     return sums.turn if sums.turn.unit == "threads" else sums.in_threads(sums.turn, side).nearest()
 
 
-def _handling(sums: Sums, side: str) -> Worked:
+def _handling(sums: Sums, side: str) -> Working:
     if sums.handling.unit == "threads":
         return sums.handling
     cloth = sums.cloth(side)
     return sums.handling.in_threads(cloth.count, cloth.per).up()
 
 
-def _first_drawn(sums: Sums, side: str) -> Worked:
+def _first_drawn(sums: Sums, side: str) -> Working:
     return (sums.clear(side) + number(1)).called("thread")
 
 
-def _clear(sums: Sums, side: str) -> Worked:
+def _clear(sums: Sums, side: str) -> Working:
     """The clear band as the ledger has it: it ends where the first drawn thread begins."""
     if "first drawn" in sums.hers:
         return number(int(sums.plain("first drawn", side).value) - 1)
     return sums.clear(side)
 
 
-def band(sums: Sums, name: str, side: str) -> Worked:
+def band(sums: Sums, name: str, side: str) -> Working:
     """How many threads a band takes."""
     if name == "drawn":
         return number(sums.drawn)
     return sums.plain({"face": "hem", "back": "hem"}.get(name, name), side)
 
 
-def _line(name: str) -> Step:
+def _line(name: str) -> Reckoning:
     """The bands that lie within a line, added up from the last line inside it that she has."""
 
-    def step(sums: Sums, side: str) -> Worked:
+    def step(sums: Sums, side: str) -> Working:
         within = LEDGER[: LEDGER.index(LINES[name]) + 1]
         bands = [band for band in sums.bands if band in within]
-        begun: list[Worked] = []
+        begun: list[Working] = []
         for inner in reversed(list(LINES)[: list(LINES).index(name)]):
             if inner in sums.hers and sums._alike(inner, side):
                 inside = LEDGER[: LEDGER.index(LINES[inner]) + 1]
@@ -200,7 +200,7 @@ def _line(name: str) -> Step:
     return step
 
 
-def added(terms: list[Worked]) -> Worked:
+def added(terms: list[Working]) -> Working:
     """The terms, added up in their order; nothing at all is 0."""
     first, *rest = terms or [number(0)]
     for term in rest:
@@ -208,39 +208,39 @@ def added(terms: list[Worked]) -> Worked:
     return first
 
 
-def _draw_line(sums: Sums, side: str) -> Worked:
+def _draw_line(sums: Sums, side: str) -> Working:
     return added([band(sums, each, side) for each in sums.bands if each in LEDGER[2:]])
 
 
-def _rule(sums: Sums, side: str) -> Worked:
+def _rule(sums: Sums, side: str) -> Working:
     return number(4) * sums.plain("hem", side)
 
 
-def _need(sums: Sums, side: str) -> Worked:
+def _need(sums: Sums, side: str) -> Working:
     handling = sums.step("handling", side).plain
     return added([*_begun_at(sums, side), *([handling] if handling.value > 0 else [])])
 
 
-def _begun_at(sums: Sums, side: str) -> list[Worked]:
+def _begun_at(sums: Sums, side: str) -> list[Working]:
     """The ledger, as one number if she has it and as its bands otherwise."""
     own = "cut" in sums.hers and sums._alike("cut", side)
     return [sums.plain("cut", side) if own else sums.step("cut", side)]
 
 
-def _slack(sums: Sums, side: str) -> Worked:
+def _slack(sums: Sums, side: str) -> Working:
     need = sums.plain("need", side)
     return sums.plain("rule", side) - need
 
 
-def _margin(sums: Sums, side: str) -> Worked:
+def _margin(sums: Sums, side: str) -> Working:
     return larger(sums.plain("rule", side), sums.plain("need", side))
 
 
-def _whole(what: str, way: int) -> Step:
+def _whole(what: str, way: int) -> Reckoning:
     """The design and what lies beyond it at its ends, across or down, whichever side is asked for."""
     sides = (("left", "right"), ("top", "bottom"))[way]
 
-    def step(sums: Sums, side: str) -> Worked:
+    def step(sums: Sums, side: str) -> Working:
         beyond = [sums.plain(what, end) for end in (*sides, *sides)[: sums.ends]]
         return added([number(sums.design[way]), *beyond])
 
@@ -248,7 +248,7 @@ def _whole(what: str, way: int) -> Step:
 
 
 #: How each number is worked, and the steps between that nobody is asked for.
-STEPS: Mapping[str, Step] = {
+RECKONINGS: Mapping[str, Reckoning] = {
     "first drawn": _first_drawn,
     "clear": _clear,
     "hem": _hem,
@@ -295,13 +295,13 @@ def sums_of(piece: Piece, side: str = "left") -> Sums:
     )
 
 
-def _begun(asked: int | str | Length) -> Worked:
+def _begun(asked: int | str | Length) -> Working:
     return size(asked) if isinstance(asked, str | Length) else number(asked)
 
 
-def _cloth(fabric: Fabric, way: str) -> Cloth:
+def _cloth(fabric: Fabric, way: str) -> CountedWay:
     count = getattr(fabric, way)
     # A count is said to the inch unless it was taken over whole millimetres.
     inches = (16 * count.over.inches).denominator == 1
     shrinks = Fraction(0) if fabric.washed else getattr(fabric, f"shrink_{way}")
-    return Cloth(count.per_inch if inches else count.per_cm, "in" if inches else "cm", shrinks)
+    return CountedWay(count.per_inch if inches else count.per_cm, "in" if inches else "cm", shrinks)

@@ -22,9 +22,9 @@ def facts_told(piece: Piece, names: Sequence[str], side: str = "left") -> str:
     """What is needed for the numbers asked, and no more, in sentences."""
     fabric, edge = piece.fabric, getattr(piece.edges, side)
     is_raw = not fabric.washed and (fabric.shrink_across or fabric.shrink_down)
-    by_width, wanted = isinstance(piece.hem, str | Length), set(names)
+    by_width, asked = isinstance(piece.hem, str | Length), set(names)
     told = []
-    if by_width and wanted != {"first drawn"}:
+    if by_width and asked != {"first drawn"}:
         across, down = (_count(way) for way in (fabric.across, fabric.down))
         told.append(
             f"The linen has {across}." if across == down else f"The linen has {across} across, {down} down."
@@ -34,12 +34,12 @@ def facts_told(piece: Piece, names: Sequence[str], side: str = "left") -> str:
                 f"It is not washed yet: the wash takes {_share(fabric.shrink_across)} off its width and "
                 f"{_share(fabric.shrink_down)} off its length, and the hem is to be right after it."
             )
-    if wanted != {"first drawn"}:
+    if asked != {"first drawn"}:
         hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
         told.append(f"The hem finishes {hem}.")
-    if not wanted <= {"hem", "turn", "rule"}:
+    if not asked <= {"hem", "turn", "rule"}:
         told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
-    if not wanted <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
+    if not asked <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
         told.append(
             "The turn is half the hem, a half thread rounded up."
             if piece.turn is None
@@ -49,9 +49,9 @@ def facts_told(piece: Piece, names: Sequence[str], side: str = "left") -> str:
             by_length = isinstance(piece.handling, str | Length)
             needs = f"{piece.handling}, rounded up to threads," if by_length else f"{piece.handling} threads"
             told.append(f"Handling needs {needs} of the cloth in hand beyond the cut.")
-    if by_width and wanted & {"rule", *OF_THE_MARGIN}:
+    if by_width and asked & {"rule", *OF_THE_MARGIN}:
         told.append("The rule takes the hem in whole threads.")
-    if wanted & set(SIZES):
+    if asked & set(SIZES):
         told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
     if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
         told.append(f"What differs from side to side is asked for the {side}.")

@@ -18,7 +18,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.sums import Sums
-from hemcalc.sums.working import Worked
+from hemcalc.sums.working import Working
 
 RIGHT, ROUNDED, NEAR = "right", "right after rounding", "right as near as a ruler tells"
 FOLLOWS, WRONG, UNREAD, BLANK = "follows from another", "wrong", "not read", "no answer"
@@ -28,7 +28,7 @@ HALF_STEP = MILLIMETRES["in"] / 32
 _SHORT = Fraction(1, 8)  # mm by which decimals that are left off make a size to cut short
 
 
-def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
+def nearness(sums: Sums, name: str, answer: Answer, working: Working) -> str:
     """How near an answer is to a number: `RIGHT`, `ROUNDED`, `NEAR` or `WRONG`.
 
     Parameters
@@ -39,7 +39,7 @@ def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
         The number's name.
     answer : Answer
         What was given.
-    worked : Worked
+    working : Working
         The number, right or by a slip, in the unit of the answer.
 
     Examples
@@ -47,12 +47,12 @@ def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
     >>> from hemcalc.piece.examples import example
     >>> from hemcalc.sums.sums import sums_of
     >>> sums = sums_of(example("sampler"))  # a hem of 14 threads, 9.878 mm; 15 would be 10.583 mm
-    >>> worked = sums.worked("hem", "mm")
-    >>> [nearness(sums, "hem", read_answer("hem", text), worked) for text in ("10 mm", "10.3 mm", "11 mm")]
+    >>> working = sums.working("hem", "mm")
+    >>> [nearness(sums, "hem", read_answer("hem", text), working) for text in ("10 mm", "10.3 mm", "11 mm")]
     ['right after rounding', 'right as near as a ruler tells', 'wrong']
     """
-    exact = worked.value if worked.exact is None else worked.exact
-    if answer.value in (worked.value, exact) and not (worked.value < exact and answer.value == exact):
+    exact = working.value if working.exact is None else working.exact
+    if answer.value in (working.value, exact) and not (working.value < exact and answer.value == exact):
         return RIGHT
     if answer.unit == "threads":
         return WRONG
@@ -60,8 +60,8 @@ def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
     if name in ("cut across", "cut down"):
         # Anything from the exact size to the next mark of the ruler; decimals may be left off. One
         # that was rounded the wrong way is told by the mark alone.
-        within = exact - _SHORT / to_mm <= answer.value <= worked.value
-        return ROUNDED if within and worked.value >= exact else WRONG
+        within = exact - _SHORT / to_mm <= answer.value <= working.value
+        return ROUNDED if within and working.value >= exact else WRONG
     cloth = sums.cloth("top" if sums.runs_down(name) else "left")
     off = abs(answer.value - exact) * to_mm
     if off > HALF_STEP:
@@ -70,9 +70,9 @@ def nearness(sums: Sums, name: str, answer: Answer, worked: Worked) -> str:
     return ROUNDED if off < MILLIMETRES[cloth.per] / cloth.count / 2 else NEAR
 
 
-def fits(sums: Sums, name: str, answer: Answer, worked: Worked | None) -> bool:
+def fits(sums: Sums, name: str, answer: Answer, working: Working | None) -> bool:
     """Whether the answer is this number, as it stands or rounded as people round."""
-    return worked is not None and nearness(sums, name, answer, worked) in (RIGHT, ROUNDED)
+    return working is not None and nearness(sums, name, answer, working) in (RIGHT, ROUNDED)
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -158,23 +158,23 @@ def judge(
     if read is None:
         return Verdict(None, "No answer yet: write yours in place of None and run the cell again.")
     if (read.unit == "threads") == isinstance(right, Length):
-        wanted = (
+        allowed = (
             "a length with its unit; for example '1/2 in'"
             if isinstance(right, Length)
             else f"a whole number of {of}; for example 12"
         )
-        return Verdict(None, f"my answer is {shown(answer)}, but must be {wanted}.")
-    given: Any = Length(read.mm) if isinstance(right, Length) else read.value
+        return Verdict(None, f"my answer is {shown(answer)}, but must be {allowed}.")
+    answered: Any = Length(read.mm) if isinstance(right, Length) else read.value
     said = read.text if isinstance(right, Length) else _counted(read.value, of)
     goal = right.text("mm") if isinstance(right, Length) else _counted(right, of)
-    if given == right:
+    if answered == right:
         return Verdict(True, f"Right: {goal}.")
-    fitting = [clause for clause, value in (slips or {}).items() if value == given]
+    fitting = [clause for clause, value in (slips or {}).items() if value == answered]
     if fitting:
         return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
-    if isinstance(right, Length) and abs(given.mm - right.mm) <= HALF_STEP:
+    if isinstance(right, Length) and abs(answered.mm - right.mm) <= HALF_STEP:
         return Verdict(True, f"Right as near as a ruler tells: {goal}.")
-    more = given > right
+    more = answered > right
     sense = (
         ("too long" if more else "too short")
         if isinstance(right, Length)

@@ -23,7 +23,7 @@ _NUMBER = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"
 
 
 @dataclass(frozen=True, slots=True)
-class Worked:
+class Working:
     """A number, its unit, and the arithmetic in words. Begun by `number`, `size` or `larger`.
 
     Examples
@@ -39,7 +39,7 @@ class Worked:
     value: Fraction
     #: What the words are put together from: text, and other numbers, each with how tightly it is to
     #: be held; empty for the figure itself.
-    parts: tuple[str | tuple[Worked, int], ...] = ()
+    parts: tuple[str | tuple[Working, int], ...] = ()
     unit: str = "threads"
     tightness: int = _ATOM
     #: What the arithmetic gave before it was rounded; None if it was not.
@@ -92,72 +92,74 @@ class Worked:
         before = about + figure if self.unit == "threads" else spoken(self.exact, self.unit)
         return f"{self.words} {_equals(before)}, {self.how} {result}"
 
-    def __add__(self, other: Worked) -> Worked:
+    def __add__(self, other: Working) -> Working:
         return self._with(other, self.value + other.value, " + ", _SUM, (_SUM, _SUM))
 
-    def __sub__(self, other: Worked) -> Worked:
+    def __sub__(self, other: Working) -> Working:
         return self._with(other, self.value - other.value, " − ", _SUM, (_SUM, _PRODUCT))
 
-    def __mul__(self, other: Worked) -> Worked:
+    def __mul__(self, other: Working) -> Working:
         return self._with(other, self.value * other.value, " × ", _PRODUCT, (_PRODUCT, _PRODUCT))
 
-    def __truediv__(self, other: Worked) -> Worked:
+    def __truediv__(self, other: Working) -> Working:
         return self._with(other, self.value / other.value, " ÷ ", _PRODUCT, (_PRODUCT, _ATOM))
 
     def _with(
-        self, other: Worked, value: Fraction, sign: str, tightness: int, held: tuple[int, int]
-    ) -> Worked:
+        self, other: Working, value: Fraction, sign: str, tightness: int, held: tuple[int, int]
+    ) -> Working:
         parts = (self.settled, held[0]), sign, (other.settled, held[1])
-        return Worked(value, parts, self.unit, tightness)
+        return Working(value, parts, self.unit, tightness)
 
     @property
-    def settled(self) -> Worked:
+    def settled(self) -> Working:
         """Ready for another step: a number that was rounded stands as a plain number."""
         return self if self.exact is None else self.plain
 
     @property
-    def plain(self) -> Worked:
+    def plain(self) -> Working:
         """The number alone, with nothing of how it was worked."""
-        return Worked(self.value, unit=self.unit) if self.parts else self
+        return Working(self.value, unit=self.unit) if self.parts else self
 
-    def called(self, unit: str) -> Worked:
+    def called(self, unit: str) -> Working:
         """The same number and working, its unit called otherwise."""
-        return Worked(self.value, self.parts, unit, self.tightness, self.exact, self.how)
+        return Working(self.value, self.parts, unit, self.tightness, self.exact, self.how)
 
-    def nearest(self) -> Worked:
+    def nearest(self) -> Working:
         """To the nearest whole thread, a half going up."""
         return self._rounded(Fraction(half_up(self.value)), "to the nearest whole thread")
 
-    def other_way(self) -> Worked:
+    def other_way(self) -> Working:
         """To the whole thread on the other side from the nearest: the wrong way."""
         right, low = half_up(self.value), self.value.__floor__()
         wrong = low if right > low or self.value == low else low + 1
         return self._rounded(Fraction(wrong), "to the whole thread on the other side")
 
-    def up(self, mark: Fraction = Fraction(1)) -> Worked:
+    def up(self, mark: Fraction = Fraction(1)) -> Working:
         """To the next whole thread, or mark of the ruler, in this number's unit."""
         return self._rounded(round_up(self.value, mark), "rounded up to")
 
-    def down(self, mark: Fraction = Fraction(1)) -> Worked:
+    def down(self, mark: Fraction = Fraction(1)) -> Working:
         """To the whole thread, or mark of the ruler, below: as a rule the wrong way."""
         return self._rounded((self.value // mark) * mark, "rounded down to")
 
-    def _rounded(self, value: Fraction, how: str) -> Worked:
+    def _rounded(self, value: Fraction, how: str) -> Working:
         if value == self.value:
             return self
-        return Worked(value, self.parts or (_figure(self.value),), self.unit, self.tightness, self.value, how)
+        return Working(
+            value, self.parts or (_figure(self.value),), self.unit, self.tightness, self.value, how
+        )
 
-    def in_threads(self, count: Fraction, per: str) -> Worked:
+    def in_threads(self, count: Fraction, per: str) -> Working:
         """A length's threads, on a cloth of so many threads to the inch or centimetre."""
         return (self.as_unit(per) * _rate(count, f"threads/{per}")).called("threads")
 
-    def in_length(self, count: Fraction, per: str, unit: str) -> Worked:
+    def in_length(self, count: Fraction, per: str, unit: str) -> Working:
         """How long so many threads are, in a unit."""
         threads = self.settled
-        written = Worked(threads.value, ((threads, _PRODUCT), " threads"), per, _PRODUCT)
+        written = Working(threads.value, ((threads, _PRODUCT), " threads"), per, _PRODUCT)
         return (written / _rate(count, f"threads/{per}")).as_unit(unit)
 
-    def as_unit(self, unit: str) -> Worked:
+    def as_unit(self, unit: str) -> Working:
         """The same length in another unit, with the step that takes it there."""
         if unit == self.unit:
             return self
@@ -173,17 +175,17 @@ class Worked:
 
 
 @lru_cache(1024)
-def number(value: int | Fraction, unit: str = "threads") -> Worked:
+def number(value: int | Fraction, unit: str = "threads") -> Working:
     """A plain number to begin with, written without its unit."""
-    return Worked(Fraction(value), unit=unit)
+    return Working(Fraction(value), unit=unit)
 
 
 @lru_cache(1024)
-def _rate(value: Fraction, of: str) -> Worked:
-    return Worked(value, (f"{_figure(value)} {of}",))
+def _rate(value: Fraction, of: str) -> Working:
+    return Working(value, (f"{_figure(value)} {of}",))
 
 
-def size(value: str | Length) -> Worked:
+def size(value: str | Length) -> Working:
     """A length to begin with, in the unit in which it was asked for.
 
     Examples
@@ -194,10 +196,10 @@ def size(value: str | Length) -> Worked:
     length = as_length(value, "length", size=False)
     unit = _unit(value, length)
     amount = length.mm / MILLIMETRES[unit]
-    return Worked(amount, (f"{_figure(amount, unit)} {unit}",), unit)
+    return Working(amount, (f"{_figure(amount, unit)} {unit}",), unit)
 
 
-def larger(one: Worked, two: Worked) -> Worked:
+def larger(one: Working, two: Working) -> Working:
     """The larger of two numbers.
 
     Examples
@@ -206,7 +208,7 @@ def larger(one: Worked, two: Worked) -> Worked:
     'the larger of 44 and 37 = 44 threads'
     """
     parts = f"the larger of {_figure(one.value)} and {_figure(two.value)}"
-    return Worked(max(one.value, two.value), (parts,), one.unit, _SUM)
+    return Working(max(one.value, two.value), (parts,), one.unit, _SUM)
 
 
 def ruler_unit(text: str) -> str:

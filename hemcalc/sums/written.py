@@ -116,7 +116,7 @@ def read_sum(text: str, about: str) -> Read:
     Raises
     ------
     NotASumError
-        If it is none.
+        If it can't be read as a sum.
     HemError
         If one of its numbers may mean two things.
 

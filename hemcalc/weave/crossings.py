@@ -11,8 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_threads
 
 #: Direction of the threads that lie level.
 ROW = "row"
@@ -53,6 +54,12 @@ class Stretch:
             if start <= end:
                 sides = self.sides[start - self.first : end - self.first + 1]
                 yield Stretch(self.thread, start, end, self.kind, sides)
+
+
+@lru_cache(maxsize=1024)
+def _untouched(direction: str, line: int, first: int, last: int) -> tuple[Stretch, ...]:
+    """A line as the loom left it; asked for at every place along it."""
+    return (Stretch(f"{direction} {line}", first, last),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,12 +176,8 @@ class Cloth:
         does.
         """
         for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns)):
-            if isinstance(number, bool) or not isinstance(number, int) or not first <= number <= last:
-                raise HemError(
-                    f"{name} is {shown(number)}, but this cloth has {name}s {first} to {last}, counted "
-                    "from the design; for example 1.",
-                    name,
-                )
+            counted = f", {name}s being counted from the design"
+            whole_threads(number, name, least=first, most=last, otherwise=counted, example=1, of="")
         return self._crossing(row, column)
 
     def _crossing(self, row: int, column: int) -> Crossing:
@@ -234,7 +237,7 @@ class Cloth:
         stretches = self.touched.get((direction, line))
         if stretches is not None:
             return stretches
-        return (Stretch(f"{direction} {line}", *(self.columns if direction == ROW else self.rows)),)
+        return _untouched(direction, line, *(self.columns if direction == ROW else self.rows))
 
     def _darned_places(self) -> Iterator[tuple[int, int]]:
         for (direction, line), stretches in self.touched.items():

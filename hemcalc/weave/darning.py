@@ -18,7 +18,7 @@ from hemcalc.weave.crossings import ROW, Clasp, Cloth, Stretch, across
 from hemcalc.weave.open_lines import End
 from hemcalc.weave.reach import Allowances, Reach, reach_of
 
-_MOST_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
+_MAX_PASSES = 100_000  # crossings of one tail; the deepest hem has some hundreds
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,10 +174,10 @@ def _darned_tail(
     end: End, turn_at: str, allowances: Allowances, woven: Cloth, planned: Cloth, wrong: bool
 ) -> Tail:
     thread, reach = end.side.darned_thread, reach_of(end, turn_at, allowances)
-    if reach.crossed > _MOST_PASSES:
+    if reach.crossed > _MAX_PASSES:
         raise HemError(
             f"A tail that crosses {reach.crossed:,} threads can't be followed thread by thread, but one "
-            f"of at most {_MOST_PASSES:,} can; for example a hem of 16 threads.",
+            f"of at most {_MAX_PASSES:,} can; for example a hem of 16 threads.",
             "hem",
         )
     last = end.place(thread, end.kept_from(thread, turn_at))

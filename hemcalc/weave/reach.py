@@ -27,7 +27,7 @@ U_TURN = Fraction(8, 5)
 #: not seen), figs. 92-95.
 TUCK = Length(10)
 
-_MOST_PITCHES = 10**6
+_MAX_PITCHES = 10**6
 
 
 @dataclass(frozen=True)
@@ -73,14 +73,14 @@ class Allowances:
         darned_crimp: object = None,
         tuck: object = TUCK,
     ) -> None:
-        given = {
+        values = {
             "u_turn": _pitches(u_turn, "u_turn"),
             "eye": _pitches_or_length(eye, "eye"),
             "crimp": share(crimp, "crimp"),
             "darned_crimp": share(crimp if darned_crimp is None else darned_crimp, "darned_crimp"),
             "tuck": _pitches_or_length(tuck, "tuck"),
         }
-        for name, value in given.items():
+        for name, value in values.items():
             object.__setattr__(self, name, value)
 
     def __repr__(self) -> str:
@@ -206,10 +206,10 @@ def _beyond(edge: Edge, first: int) -> tuple[Band, ...]:
 
 def _pitches(value: object, about: str) -> Fraction:
     number = exact_number(value, about)
-    if not 0 <= number <= _MOST_PITCHES:
+    if not 0 <= number <= _MAX_PITCHES:
         raise HemError(
             f"{about} is {shown(value)}, but must be 0 or more pitches of the cloth, at most "
-            f"{_MOST_PITCHES:,}; for example Fraction(8, 5).",
+            f"{_MAX_PITCHES:,}; for example Fraction(8, 5).",
             about,
         )
     return number

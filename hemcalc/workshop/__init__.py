@@ -4,7 +4,7 @@ from hemcalc.workshop.class_file import class_template, class_text, read_class
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.example import example_cupboard, example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.grain import wanted_piece
+from hemcalc.workshop.grain import cut_size_of
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import WASHES, Linen
 from hemcalc.workshop.offers import Offer, WhereToBuy, where_to_buy
@@ -31,6 +31,7 @@ __all__ = [
     "class_text",
     "csv_text",
     "cut_for_class",
+    "cut_size_of",
     "example_cupboard",
     "example_offers",
     "example_workshop",
@@ -41,7 +42,6 @@ __all__ = [
     "shopping_rows",
     "shopping_table",
     "timetable",
-    "wanted_piece",
     "washed_class",
     "where_to_buy",
 ]

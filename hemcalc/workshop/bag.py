@@ -54,8 +54,8 @@ class Use:
         >>> Use("hem stitch", "white thread", 6, 8, Length("50 cm")).text()
         'hem stitch: 6 to 8 needlefuls of 50 cm, so 4 m of white thread'
         """
-        many = so_many(self.most, "needleful")
-        range_ = many if self.fewest == self.most else f"{self.fewest} to {many}"
+        most = so_many(self.most, "needleful")
+        range_ = most if self.fewest == self.most else f"{self.fewest} to {most}"
         long = f"of {self.working.text('cm')}, so {long_text(self.to_have)}"
         return f"{self.job}: {range_} {long} of {self.thread}"
 
@@ -65,12 +65,12 @@ class Counted:
     """Needles or pins that are counted out and in: of one name, for these jobs."""
 
     name: str
-    many: int
+    quantity: int
     jobs: str
 
     def text(self) -> str:
         """How many, and for what."""
-        return f"{self.many} × {self.name}{f', for {self.jobs}' if self.jobs else ''}"
+        return f"{self.quantity} × {self.name}{f', for {self.jobs}' if self.jobs else ''}"
 
 
 def uses_of(piece: Piece, plan: ThreadPlan, steps: Steps, thread: str, basting: str) -> tuple[Use, ...]:

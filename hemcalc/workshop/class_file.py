@@ -63,9 +63,9 @@ def read_class(source: str | os.PathLike[str]) -> Workshop:
 
 def text_of(content: bytes) -> str:
     """The text of a spreadsheet's file, in UTF-8 or UTF-16; what would be misread is refused."""
-    wide = content.startswith((b"\xff\xfe", b"\xfe\xff"))
+    two_byte = content.startswith((b"\xff\xfe", b"\xfe\xff"))
     try:
-        return content.decode("utf-16" if wide else "utf-8-sig")
+        return content.decode("utf-16" if two_byte else "utf-8-sig")
     except UnicodeDecodeError:
         raise HemError(
             "The file is no text in UTF-8, so that names in it would be misread; in the spreadsheet save it "

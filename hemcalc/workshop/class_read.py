@@ -65,8 +65,8 @@ class _Reader:
         try:
             if not text and about.needed:
                 raise HemError(f"is empty, but must have {about.hint}.")
-            if about.offers and text:
-                text = one_of(text.casefold(), about.offers, column)
+            if about.choices and text:
+                text = one_of(text.casefold(), about.choices, column)
             return read(text)
         except HemError as error:
             self.wrong(table, line, column, str(error))
@@ -169,7 +169,7 @@ def _linen(reader: _Reader, line: Line, name: str, currency: str) -> Linen | Non
     down = cell("count down", lambda text: read_count(text, "count down") if text else across)
     washed = cell("counted", str) == "washed"
     wash = cell("wash", str)
-    long, wide = (cell(column, partial(_lost, column)) for column in ("length loses", "width loses"))
+    long, broad = (cell(column, partial(_lost, column)) for column in ("length loses", "width loses"))
     thickness = cell("thickness", lambda text: as_length(text, "thickness") if text else None)
     width = cell("width", lambda text: as_length(text, "width"))
     sold_by = cell("sold by", lambda text: as_shop_unit(text, "sold by"))
@@ -188,7 +188,7 @@ def _linen(reader: _Reader, line: Line, name: str, currency: str) -> Linen | Non
         assert across is not None
         assert width is not None
         assert sold_by is not None
-        fabric = Fabric(across, down, thickness, long, wide, washed)
+        fabric = Fabric(across, down, thickness, long, broad, washed)
         # As it is when it is cut; what was counted in the other state is reckoned.
         if wash and (wash == "before cutting") != washed and not (wash == "never" and washed):
             fabric = fabric_for(fabric, wash)

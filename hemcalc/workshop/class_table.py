@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from hemcalc.corner.mitre import CORNERS
+from hemcalc.corner.mitre import CORNER_KINDS
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import EYE, THROUGH
@@ -24,7 +24,7 @@ from hemcalc.workshop.linen import WASHES
 from hemcalc.workshop.spreadsheet import SEPARATORS
 
 _LONGEST = 400  # characters of a problem, as of every sentence
-_MOST_ROWS = 2000
+_MAX_ROWS = 2000
 _SPECIAL = re.compile(r"'*[=+\-@#\t\r]")  # a spreadsheet takes it for a formula, or we for a remark
 
 
@@ -39,21 +39,21 @@ class Column:
     usual: str = ""
     needed: bool = False
     #: The words to choose from, if there are only these.
-    offers: tuple[str, ...] = ()
+    choices: tuple[str, ...] = ()
     #: Whether it is always shown.
     main: bool = False
 
 
-def _must(name: str, hint: str, offers: tuple[str, ...] = ()) -> Column:
-    return Column(name, hint, needed=True, offers=offers, main=True)
+def _must(name: str, hint: str, choices: tuple[str, ...] = ()) -> Column:
+    return Column(name, hint, needed=True, choices=choices, main=True)
 
 
-def _may(name: str, hint: str, usual: str = "", offers: tuple[str, ...] = (), main: bool = True) -> Column:
-    return Column(name, hint, usual, offers=offers, main=main)
+def _may(name: str, hint: str, usual: str = "", choices: tuple[str, ...] = (), main: bool = True) -> Column:
+    return Column(name, hint, usual, choices=choices, main=main)
 
 
-def _seldom(name: str, hint: str, usual: str = "", offers: tuple[str, ...] = ()) -> Column:
-    return Column(name, hint, usual, offers=offers)
+def _seldom(name: str, hint: str, usual: str = "", choices: tuple[str, ...] = ()) -> Column:
+    return Column(name, hint, usual, choices=choices)
 
 
 _RAW = ("raw", "washed")
@@ -72,7 +72,7 @@ TABLES: Mapping[str, tuple[Column, ...]] = MappingProxyType(
             _must("count across", "28/in or 11/cm, or readings: 112, 113 over 4 in"),
             _may("count down", "as across, if empty"),
             _may("counted", "whether it was raw or washed when you counted", "washed", _RAW),
-            _may("wash", "when you wash it", offers=WASHES),
+            _may("wash", "when you wash it", choices=WASHES),
             _may("length loses", "in the first wash, such as 8 %", "0 %"),
             _may("width loses", "in the first wash, such as 3 %", "0 %"),
             _may("thickness", "such as 0.4 mm"),
@@ -103,7 +103,7 @@ TABLES: Mapping[str, tuple[Column, ...]] = MappingProxyType(
             _may("drawn", "threads drawn out on each side", "2"),
             _seldom("turn", "threads or a length; half the hem, if empty"),
             _may("handling", "threads or a length beyond the cut line", "0"),
-            _may("corner", "how the corners are made", "mitred", CORNERS),
+            _may("corner", "how the corners are made", "mitred", CORNER_KINDS),
             _seldom("allowance", "cloth left at the corners; the usual, if empty"),
             _seldom("eye", "thread that the needle's eye holds", EYE),
             _seldom("through", "what the hem stitch catches", THROUGH[0], THROUGH),
@@ -243,12 +243,12 @@ def _rows(text: str, separator: str, found: Tables) -> Iterator[tuple[int, list[
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
     try:
         for row, cells in enumerate(rows, 1):
-            if row > _MOST_ROWS:
+            if row > _MAX_ROWS:
                 raise csv.Error
             yield row, [cell.strip() for cell in cells]
     except csv.Error:
-        sentence = f"from here on it can't be read as CSV, or has more than {_MOST_ROWS} rows; save it anew."
-        found.problems.append(Problem("class", min(rows.line_num, _MOST_ROWS), "1", sentence))
+        sentence = f"from here on it can't be read as CSV, or has more than {_MAX_ROWS} rows; save it anew."
+        found.problems.append(Problem("class", min(rows.line_num, _MAX_ROWS), "1", sentence))
 
 
 def _begins(heads: Sequence[str], after_gap: bool) -> str:

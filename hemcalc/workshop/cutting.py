@@ -7,11 +7,11 @@ from dataclasses import replace
 from functools import partial
 from types import MappingProxyType
 
-from hemcalc.measure.errors import of_type, one_of
+from hemcalc.measure.errors import all_of, of_type, one_of
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, fabric_for
 from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whole
-from hemcalc.workshop.workshop import Workshop, all_of
+from hemcalc.workshop.workshop import Workshop
 
 
 def cut_for_class(

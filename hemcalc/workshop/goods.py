@@ -18,7 +18,7 @@ from hemcalc.measure.units import MILLIMETRES
 from hemcalc.workshop.money import as_money, money_text, times
 
 _LONGEST_NAME = 60
-_MOST_IN_A_PACKET = 10_000
+_MAX_IN_A_PACKET = 10_000
 
 
 def as_name(value: object, about: str, example: str) -> str:
@@ -110,7 +110,7 @@ class Goods:
             amount = as_shop_unit(each, about).each
             said = each.strip() if isinstance(each, str) else each.text("cm")
         else:
-            amount = whole_threads(each, about, least=1, most=_MOST_IN_A_PACKET, example=6, of="things")
+            amount = whole_threads(each, about, least=1, most=_MAX_IN_A_PACKET, example=6, of="things")
             said = str(amount)
         object.__setattr__(self, "each", amount)
         object.__setattr__(self, "each_text", said)

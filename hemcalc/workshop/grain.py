@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hemcalc.bolt.wanted import Wanted
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.measure.errors import of_type
 from hemcalc.piece.piece import Piece
 
@@ -43,7 +43,7 @@ def turned(piece: Piece) -> Piece:
     )
 
 
-def wanted_piece(name: object, piece: Piece, many: object = None, unit: str = "in") -> Wanted:
+def cut_size_of(name: object, piece: Piece, quantity: object = None, unit: str = "in") -> CutSize:
     """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
 
     Examples
@@ -52,10 +52,10 @@ def wanted_piece(name: object, piece: Piece, many: object = None, unit: str = "i
 
     >>> from hemcalc.measure.fabric import Fabric
     >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
-    >>> cloth = wanted_piece("cloth", piece, 6)
+    >>> cloth = cut_size_of("cloth", piece, 6)
     >>> cloth.text(), [side.text("in") for side in cloth.turned]
     ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
     """
     of_type(piece, Piece, "piece", "example('coaster')")
     down, across = turned(piece).cut_size.to_cut(unit)
-    return Wanted(name, *piece.cut_size.to_cut(unit), many, turned=(across, down))
+    return CutSize(name, *piece.cut_size.to_cut(unit), quantity, turned=(across, down))

@@ -25,7 +25,7 @@ from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
-_MOST_NEEDLES, _MOST_PINS = 20, 200
+_MAX_NEEDLES, _MAX_PINS = 20, 200
 _BITE = 2  # threads deep, as the thread's sums take it
 
 
@@ -117,11 +117,11 @@ class Kit:
         way_of(self.hand, self.worked)
         one_of(self.beginning, BEGINNINGS, "beginning")
         object.__setattr__(self, "group", as_group(self.group))
-        needles = whole_threads(self.needles, "needles", least=1, most=_MOST_NEEDLES, example=1, of="needles")
+        needles = whole_threads(self.needles, "needles", least=1, most=_MAX_NEEDLES, example=1, of="needles")
         object.__setattr__(self, "needles", needles)
-        for name, most in (("sharps", _MOST_NEEDLES), ("pins", _MOST_PINS)):
-            many = whole_threads(getattr(self, name), name, most=most, example=1, of=name)
-            object.__setattr__(self, name, many)
+        for name, most in (("sharps", _MAX_NEEDLES), ("pins", _MAX_PINS)):
+            number = whole_threads(getattr(self, name), name, most=most, example=1, of=name)
+            object.__setattr__(self, name, number)
         # Whatever can't be made is refused here, not when it is first looked at.
         _ = self.spacings
 
@@ -197,7 +197,7 @@ class Kit:
             Counted(self.sharp, self.sharps, "basting, overcasting and mitres"),
             Counted("pins", self.pins, "holding hems till they are basted"),
         )
-        return tuple(each for each in found if each.many)
+        return tuple(each for each in found if each.quantity)
 
     def to_cut(self, unit: str | None = None) -> tuple[Length, Length]:
         """Cloth to cut, as it is in hand, across and down, rounded up to the ruler's mark."""
@@ -238,7 +238,7 @@ def counted_out(kits: Sequence[Kit], spares: Sequence[Kit], loose: int) -> tuple
     pointed = {name for kit in (*kits, *spares) for name in (kit.needle, kit.sharp)}
     for some, into in ((kits, bags), (spares, spare_bags)):
         for each in (each for kit in some for each in kit.counted):
-            into[each.name] += each.many
+            into[each.name] += each.quantity
     return tuple(
         CountedOut(name, bags[name], spare_bags[name], loose if name in pointed else 0)
         for name in dict.fromkeys([*bags, *spare_bags])

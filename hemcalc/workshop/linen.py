@@ -88,8 +88,8 @@ class Linen:
         object.__setattr__(self, "wash", _wash(fabric, goods.name, wash))
         object.__setattr__(self, "allow", self._allow(allow))
 
-    def _allow(self, given: BoltAllowances | None) -> BoltAllowances:
-        allow = given or usual_allowances(self.sold_by.ruler)
+    def _allow(self, asked: BoltAllowances | None) -> BoltAllowances:
+        allow = asked or usual_allowances(self.sold_by.ruler)
         if self.wash != "before cutting":
             return replace(allow, off_length=_NONE, off_width=_NONE)
         return replace(allow, off_length=self.fabric.shrink_down, off_width=self.fabric.shrink_across)
@@ -146,13 +146,13 @@ class Linen:
         return "Bought raw, cut raw and never washed: nothing is allowed for a wash."
 
 
-def _wash(fabric: Fabric, name: str, given: str | None) -> str:
+def _wash(fabric: Fabric, name: str, asked: str | None) -> str:
     shrinks = bool(fabric.shrink_across or fabric.shrink_down)
-    if given is None:
+    if asked is None:
         if not shrinks:
             return "never"
         return "before cutting" if fabric.washed else "after finishing"
-    wash = one_of(given, WASHES, "wash")
+    wash = one_of(asked, WASHES, "wash")
     cut_washed = wash == "before cutting"
     if (cut_washed and not fabric.washed) or (wash == "after finishing" and fabric.washed):
         state = "after" if fabric.washed else "before"

@@ -12,7 +12,7 @@ from decimal import ROUND_CEILING, Context, Decimal, Inexact, InvalidOperation, 
 
 from hemcalc.measure.errors import HemError, shown
 
-_MOST = Decimal(10) ** 9
+_MAX_PRICE = Decimal(10) ** 9
 _PLACES = 4  # behind the point; some fuel and thread is priced in tenths of the smallest coin
 _TEXT = re.compile(r"[0-9]{1,10}(?:[.,][0-9]{1,4})?")
 # A sign before three figures may part thousands; behind a 0 it can't.
@@ -57,11 +57,11 @@ def as_money(value: object, about: str) -> Decimal:
         )
     if isinstance(value, str) and _TEXT.fullmatch(value.strip()):
         amount = Decimal(value.strip().replace(",", "."))
-    elif isinstance(value, int) and not isinstance(value, bool) and 0 <= value < _MOST:
+    elif isinstance(value, int) and not isinstance(value, bool) and 0 <= value < _MAX_PRICE:
         amount = Decimal(value)
     elif isinstance(value, Decimal) and value.is_finite() and value.as_tuple().exponent in range(-_PLACES, 1):
         amount = value
-    if amount is None or amount.is_signed() or amount >= _MOST:
+    if amount is None or amount.is_signed() or amount >= _MAX_PRICE:
         raise HemError(
             f"{about} is {shown(value)}, but must be an exact amount of money, 0 or more, written as text "
             f"with at most {_PLACES} places; for example '12.50'.",
@@ -70,7 +70,7 @@ def as_money(value: object, about: str) -> Decimal:
     return amount
 
 
-def times(price: Decimal, many: int) -> Decimal:
+def times(price: Decimal, quantity: int) -> Decimal:
     """So many at this price.
 
     Examples
@@ -78,7 +78,7 @@ def times(price: Decimal, many: int) -> Decimal:
     >>> times(Decimal("0.10"), 3)
     Decimal('0.30')
     """
-    return _EXACT.multiply(price, Decimal(many))
+    return _EXACT.multiply(price, Decimal(quantity))
 
 
 def add_up(amounts: Iterable[Decimal]) -> Decimal:
@@ -95,12 +95,12 @@ def add_up(amounts: Iterable[Decimal]) -> Decimal:
     return total
 
 
-def share_up(total: Decimal, among: int) -> Decimal:
+def each_pays(total: Decimal, among: int) -> Decimal:
     """What each of so many must pay so that the total comes in: rounded up to its last place.
 
     Examples
     --------
-    >>> share_up(Decimal("10.00"), 3)
+    >>> each_pays(Decimal("10.00"), 3)
     Decimal('3.34')
     """
     place = Decimal((0, (1,), int(total.as_tuple().exponent)))

@@ -11,16 +11,16 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.cutting import percent
 from hemcalc.bolt.layout import Layout
-from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, all_of, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.workshop.linen import Linen
 from hemcalc.workshop.money import add_up, as_money, money_text, times
 from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whole
-from hemcalc.workshop.workshop import Workshop, all_of
+from hemcalc.workshop.workshop import Workshop
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -60,7 +60,7 @@ class Offer:
     @property
     def more_text(self) -> str:
         """How many more learners what is bought serves, by what they work."""
-        return " or ".join(f"{many} more of {name}" for name, many in self.more if many) or "none"
+        return " or ".join(f"{quantity} more of {name}" for name, quantity in self.more if quantity) or "none"
 
     def __repr__(self) -> str:
         cost = money_text(self.cost)
@@ -127,7 +127,7 @@ class WhereToBuy:
         for offer in self.best:
             shop = offer.linen.goods.shop
             cost = f" for {self._money(offer.cost)}" if offer.layout else ""
-            more = f" It would serve {offer.more_text}." if any(many for _, many in offer.more) else ""
+            more = f" It would serve {offer.more_text}." if any(n for _, n in offer.more) else ""
             width = f", {offer.linen.width.text(unit)} wide" if offer.layout else ""
             lines.append(
                 f"{offer.linen.name}{width}: buy {offer.buy_text}"
@@ -263,30 +263,30 @@ def where_to_buy(
     return replace(answer, untouched=left_whole(cupboard, answer.cutting.rests))
 
 
-def _offer(linen: Linen, pieces: Sequence[Wanted], rests: Sequence[Rest], grain: str) -> Offer:
+def _offer(linen: Linen, pieces: Sequence[CutSize], rests: Sequence[Rest], grain: str) -> Offer:
     try:
         layout, used, saved = cut_linen(linen, pieces, rests, grain)
     except HemError as error:
         if error.about != "pieces":
             raise
         return Offer(linen, None, (), Length(0), (), str(error))
-    more = tuple((size.name, _more(linen, layout, size, grain)) for size in layout.wanted) if layout else ()
+    more = tuple((size.name, _more(linen, layout, size, grain)) for size in layout.sizes) if layout else ()
     return Offer(linen, layout, used, saved, more, "")
 
 
-def _more(linen: Linen, layout: Layout, size: Wanted, grain: str) -> int:
+def _more(linen: Linen, layout: Layout, size: CutSize, grain: str) -> int:
     """How many more of a size come out of what is bought; as many as a quick search finds."""
     free = layout.width.mm * layout.length.mm * layout.waste
-    few, many = 0, int(free / size.area_mm2) + 1
-    while many - few > 1:
-        tried = (few + many) // 2
-        wanted = [one.of((one.many or 0) + tried) if one == size else one for one in layout.wanted]
+    few, too_many = 0, int(free / size.area_mm2) + 1
+    while too_many - few > 1:
+        tried = (few + too_many) // 2
+        sizes = [one.of((one.quantity or 0) + tried) if one == size else one for one in layout.sizes]
         try:
             needed = cut_from_bolt(
-                wanted, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow, effort=_QUICK
+                sizes, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow, effort=_QUICK
             )
         except HemError:  # more than can be laid out at all
-            many = tried
+            too_many = tried
             continue
-        few, many = (tried, many) if needed.to_buy <= layout.to_buy else (few, tried)
+        few, too_many = (tried, too_many) if needed.to_buy <= layout.to_buy else (few, tried)
     return few

@@ -13,9 +13,9 @@ from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield, have_from_remnant
-from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -133,7 +133,7 @@ class FromRest:
         return f"FromRest({self.rest.linen}: {self._had() or 'nothing'})"
 
     def _had(self) -> str:
-        return ", ".join(f"{many} of {name}" for name, many in self.had.counts.items() if many)
+        return ", ".join(f"{quantity} of {name}" for name, quantity in self.had.counts.items() if quantity)
 
     def left_text(self, unit: str = "in") -> str:
         """What is left of it, the largest bit first."""
@@ -200,10 +200,10 @@ class Cutting(Mapping[str, Layout]):
             for n, each in enumerate(self.rests, 1)
         ] + [(name, "bolt", layout.counts) for name, layout in self.bolts]
         return [
-            (linen, cloth, size, many)
+            (linen, cloth, size, quantity)
             for linen, cloth, counts in sorted(cloths, key=lambda cloth: self.linens.index(cloth[0]))
-            for size, many in counts.items()
-            if many
+            for size, quantity in counts.items()
+            if quantity
         ]
 
     def table(self) -> DataFrame:
@@ -213,7 +213,7 @@ class Cutting(Mapping[str, Layout]):
         return DataFrame(self._rows(), columns=_COLUMNS)
 
     def _repr_html_(self) -> str:
-        rows = ((*words, str(many)) for *words, many in self._rows())
+        rows = ((*words, str(quantity)) for *words, quantity in self._rows())
         return table_html(_COLUMNS, rows, "What is cut from which cloth")
 
 
@@ -222,7 +222,7 @@ _COLUMNS = ["linen", "cut from", "piece", "pieces"]
 
 def cut_linen(
     linen: Linen,
-    pieces: Sequence[Wanted],
+    pieces: Sequence[CutSize],
     rests: Sequence[Rest],
     grain: str,
     effort: object = 1,
@@ -248,13 +248,13 @@ def cut_linen(
     return best
 
 
-def _bolt(linen: Linen, pieces: Sequence[Wanted], **search: Any) -> Layout:
+def _bolt(linen: Linen, pieces: Sequence[CutSize], **search: Any) -> Layout:
     return cut_from_bolt(pieces, linen.width, unit=linen.sold_by, allow=linen.allow, **search)
 
 
 def _from_rests(
-    linen: Linen, pieces: Sequence[Wanted], rests: Sequence[Rest], grain: str
-) -> tuple[tuple[FromRest, ...], list[Wanted]]:
+    linen: Linen, pieces: Sequence[CutSize], rests: Sequence[Rest], grain: str
+) -> tuple[tuple[FromRest, ...], list[CutSize]]:
     """What each rest in turn gives, and the pieces that are then still wanted."""
     used: list[FromRest] = []
     left = list(pieces)
@@ -262,7 +262,7 @@ def _from_rests(
         if left:
             had = have_from_remnant(*rest.to_cut(linen), left, grain=grain, each_cut=linen.allow.each_cut)
             if had.pieces:
-                left = [size.of(n) for size in left if (n := (size.many or 0) - had.counts[size.name])]
+                left = [size.of(n) for size in left if (n := (size.quantity or 0) - had.counts[size.name])]
                 used.append(FromRest(rest, _numbered_on(had, used), rest.washed_first(linen)))
     return tuple(used), left
 

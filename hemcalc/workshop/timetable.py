@@ -60,8 +60,8 @@ class Day:
     def preparing(self) -> tuple[float, float]:
         """Minutes that the leader takes to prepare all pieces of this kind, least and most."""
         mine = self.hours.spells[: self.steps_prepared]
-        many = len(self.learners)
-        return many * sum(spell.least for spell in mine), many * sum(spell.most for spell in mine)
+        learners = len(self.learners)
+        return learners * sum(spell.least for spell in mine), learners * sum(spell.most for spell in mine)
 
     @property
     def left(self) -> float:
@@ -76,8 +76,8 @@ class Day:
         )
         prepare = "Nothing need be prepared."
         if self.steps_prepared:
-            many = f" for {len(self.learners)} pieces" if len(self.learners) > 1 else ""
-            prepare = f"Beforehand the leader has it {self.prepared}: {_range(*self.preparing)}{many}."
+            pieces = f" for {len(self.learners)} pieces" if len(self.learners) > 1 else ""
+            prepare = f"Beforehand the leader has it {self.prepared}: {_range(*self.preparing)}{pieces}."
         if self.finished:
             return f"{whole} {prepare} Then it is finished in the day."
         step = self.hours.spells[self.steps_done].step

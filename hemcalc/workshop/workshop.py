@@ -15,10 +15,10 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.layout import Layout
-from hemcalc.bolt.wanted import Wanted
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, all_of, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -26,16 +26,16 @@ from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
-from hemcalc.workshop.grain import wanted_piece
+from hemcalc.workshop.grain import cut_size_of
 from hemcalc.workshop.kit import CountedOut, Kit, counted_out
 from hemcalc.workshop.linen import Linen, linen_for
-from hemcalc.workshop.money import add_up, money_text, share_up
+from hemcalc.workshop.money import add_up, each_pays, money_text
 from hemcalc.workshop.rests import Cutting
 
 T = TypeVar("T")
 
-_MOST_KITS = 500
-_MOST_SPARE_NEEDLES = 1000
+_MAX_KITS = 500
+_MAX_SPARE_NEEDLES = 1000
 
 
 @dataclass(frozen=True)
@@ -103,14 +103,14 @@ class Workshop:
         object.__setattr__(self, "title", as_name(self.title, "title", "Linen workshop"))
         for about, kind in (("kits", Kit), ("linens", Linen), ("goods", Goods), ("spares", Kit)):
             object.__setattr__(self, about, all_of(getattr(self, about), kind, about))
-        if not 1 <= len(self.kits) <= _MOST_KITS:
+        if not 1 <= len(self.kits) <= _MAX_KITS:
             raise HemError(
-                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MOST_KITS}; "
+                f"kits has {len(self.kits)} in it, but must have one for each piece, 1 to {_MAX_KITS}; "
                 "for example [Kit('Ada', example('coaster'))].",
                 "kits",
             )
         spare = whole_threads(
-            self.spare_needles, "spare_needles", most=_MOST_SPARE_NEEDLES, example=6, of="needles"
+            self.spare_needles, "spare_needles", most=_MAX_SPARE_NEEDLES, example=6, of="needles"
         )
         object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
@@ -140,10 +140,10 @@ class Workshop:
 
     def _refuse_what_is_not_for_sale(self) -> None:
         names = [linen.name for linen in self.linens] + [goods.name for goods in self.goods]
-        for name, many in Counter(names).items():
-            if many > 1:
+        for name, times in Counter(names).items():
+            if times > 1:
                 raise HemError(
-                    f"goods has {shown(name)} {many} times, but each name must stand for one thing; "
+                    f"goods has {shown(name)} {times} times, but each name must stand for one thing; "
                     "for example 'linen 32' and 'linen 28'.",
                     "goods",
                 )
@@ -152,10 +152,10 @@ class Workshop:
             self.linen_of(kit)
             for name, by_length in ((kit.thread, True), (kit.basting, True), (kit.needle, False)):
                 if sold.get(name) is not by_length:
-                    wanted = f"Goods({name!r}, '80 m')" if by_length else f"Goods({name!r}, 6)"
+                    example = f"Goods({name!r}, '80 m')" if by_length else f"Goods({name!r}, 6)"
                     raise HemError(
                         f"goods has no {shown(name)} sold by {'length' if by_length else 'number'} for "
-                        f"{kit.learner}'s kit; for example add {wanted}.",
+                        f"{kit.learner}'s kit; for example add {example}.",
                         "goods",
                     )
 
@@ -196,14 +196,14 @@ class Workshop:
         for name in dict.fromkeys([*lengths, *(each.rest.linen for each in rests)]):
             linen = self.linens[names.index(one_of(name, names, "linen"))]
             # What comes from the rests altogether is not bought.
-            given = lengths.get(name, Length(0))
-            if isinstance(given, Layout):
-                known[name] = linen.need_of(given)
+            length = lengths.get(name, Length(0))
+            if isinstance(length, Layout):
+                known[name] = linen.need_of(length)
             else:
-                known[name] = as_length(given, name, size=name in lengths)
+                known[name] = as_length(length, name, size=name in lengths)
             from_rests = [piece for each in rests if each.rest.linen == name for piece in each.had.pieces]
-            if isinstance(given, Layout) or from_rests:
-                bolt = given.pieces if isinstance(given, Layout) else ()
+            if isinstance(length, Layout) or from_rests:
+                bolt = length.pieces if isinstance(length, Layout) else ()
                 turned |= self._laid(linen, [*from_rests, *bolt])
         every = [turned.get(at, kit) for at, kit in enumerate(self.every_kit)]
         return replace(
@@ -229,14 +229,14 @@ class Workshop:
                 laid[at] = kit if kit.turned == way else kit.turn()
         return laid
 
-    def pieces_of(self, linen: Linen) -> tuple[Wanted, ...]:
+    def pieces_of(self, linen: Linen) -> tuple[CutSize, ...]:
         """What is to come out of a linen, largest first, and ready for `cut_from_bolt`.
 
         Sizes are as cut, up to the ruler's mark; turned, they are planned anew.
         """
         return tuple(size for size, _ in self._sizes(linen))
 
-    def _sizes(self, linen: Linen) -> list[tuple[Wanted, list[int]]]:
+    def _sizes(self, linen: Linen) -> list[tuple[CutSize, list[int]]]:
         """The sizes of a linen, and the places of their kits among all."""
         places: dict[tuple[str, Piece], list[int]] = {}
         for at, kit in enumerate(self.every_kit):
@@ -245,17 +245,17 @@ class Workshop:
         # Pieces that differ in what does not change their size are one size on the bolt.
         sizes: dict[tuple[str, Length, Length, tuple[Length, Length] | None], list[int]] = {}
         for (kind, piece), of_it in places.items():
-            size = wanted_piece(kind, piece, len(of_it), self.unit)
+            size = cut_size_of(kind, piece, len(of_it), self.unit)
             sizes.setdefault((kind, size.across, size.down, size.turned), []).extend(of_it)
         named: Counter[str] = Counter()
-        wanted = []
+        pieces = []
         # The largest first.
         by_size = sorted(sizes.items(), key=lambda item: (-item[0][1].mm * item[0][2].mm, item[0][0]))
         for (kind, across, down, turned), of_it in by_size:
             named[kind] += 1
             name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"
-            wanted.append((Wanted(name, across, down, len(of_it), turned=turned), sorted(of_it)))
-        return wanted
+            pieces.append((CutSize(name, across, down, len(of_it), turned=turned), sorted(of_it)))
+        return pieces
 
     @cached_property
     def shopping(self) -> tuple[Bought, ...]:
@@ -299,27 +299,10 @@ class Workshop:
     @property
     def cost_each(self) -> Decimal:
         """A learner's share of the cost, all her kits in it, rounded up to the last place of the prices."""
-        return share_up(self.cost, len(self.learners))
+        return each_pays(self.cost, len(self.learners))
 
     @property
     def cost_text(self) -> str:
         """The cost in words, and what it is without."""
         said = money_text(self.cost, self.currency)
         return f"{said}, without {', '.join(self.unpriced)}" if self.unpriced else said
-
-
-def all_of(value: object, kind: type[T], about: str) -> tuple[T, ...]:
-    """The things in a list, if all of them are of this type.
-
-    Raises
-    ------
-    HemError
-        If `value` is not a list or a tuple, or something in it is of another type.
-    """
-    if not isinstance(value, tuple | list) or not all(isinstance(one, kind) for one in value):
-        raise HemError(
-            f"{about} is {shown(value)}, but must be a list, each thing in it a {kind.__name__}; "
-            f"for example {about}=[].",
-            about,
-        )
-    return tuple(value)

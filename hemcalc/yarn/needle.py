@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from numbers import Integral
 from typing import TypeVar
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError
+from hemcalc.measure.exact import whole_threads
 from hemcalc.yarn.density import LinearDensity
 
 T = TypeVar("T")
@@ -145,12 +145,11 @@ def pearl_cotton(number: int) -> PearlCotton:
 
 
 def _of_number(number: object, scale: Mapping[int, T], about: str, what: str, example: int) -> T:
-    if isinstance(number, Integral) and not isinstance(number, bool) and number in scale:
-        return scale[int(number)]
+    named = whole_threads(number, about, example=example, of="")
+    if named in scale:
+        return scale[named]
     numbers = ", ".join(str(known) for known in scale)
-    raise HemError(
-        f"{about} is {shown(number)}, but must be a {what} of {numbers}; for example {example}.", about
-    )
+    raise HemError(f"{about} is {named}, but must be a {what} of {numbers}; for example {example}.", about)
 
 
 def book_pairs(thread: int) -> tuple[BookPair, ...]:
@@ -161,9 +160,5 @@ def book_pairs(thread: int) -> tuple[BookPair, ...]:
     >>> [(pair.work, pair.needles) for pair in book_pairs(50)]
     [('sewing', (8, 8)), ('hem stitch on crash', (8, 8))]
     """
-    if isinstance(thread, bool) or not isinstance(thread, int) or thread < 1:
-        raise HemError(
-            f"thread is {shown(thread)}, but must be a sewing cotton's number, 1 or more; for example 50.",
-            "thread",
-        )
+    thread = whole_threads(thread, "thread", least=1, example=50, of="")
     return tuple(pair for pair in BOOK_PAIRS if pair.threads[0] <= thread <= pair.threads[1])

@@ -285,12 +285,12 @@ def layouts(report: Report) -> None:
 
 def _invented(chance: random.Random, pieces: int, sizes: int) -> tuple[list[Any], str, str]:
     """Sizes from 2 to 24 in, in sixteenths, on a usual bolt, turned or not."""
-    from hemcalc.bolt import Wanted
+    from hemcalc.bolt import CutSize
 
     wanted = []
     for number in range(sizes):
         across, down = (f"{chance.randint(32, longest)}/16 in" for longest in (20 * 16, 24 * 16))
-        wanted.append(Wanted(f"size {number}", across, down, pieces // sizes))
+        wanted.append(CutSize(f"size {number}", across, down, pieces // sizes))
     width = chance.choice(["36 in", "55 in", "58 in", "140 cm"])
     return wanted, width, chance.choice(["fixed", "free"])
 

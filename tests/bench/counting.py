@@ -113,21 +113,21 @@ def woven(dice: random.Random, kind: str, share: float, threads: int) -> list[fl
     return list(accumulate(gaps, initial=0.0))
 
 
-def read(dice: random.Random, lies: list[float], kind: str, threads: int, inches: int) -> int:
+def read(dice: random.Random, poses: list[float], kind: str, threads: int, inches: int) -> int:
     """Threads counted along a ruler laid down anywhere within so many threads, or beyond them."""
-    start = dice.uniform(0, max(lies[threads] - inches, 0)) + (_BEYOND if kind == "elsewhere" else 0)
-    return nearest(lies, start + inches) - nearest(lies, start)
+    start = dice.uniform(0, max(poses[threads] - inches, 0)) + (_BEYOND if kind == "elsewhere" else 0)
+    return nearest(poses, start + inches) - nearest(poses, start)
 
 
-def nearest(lies: list[float], place: float) -> int:
+def nearest(poses: list[float], place: float) -> int:
     """The number of the thread nearest to a place."""
-    after = bisect_right(lies, place)
-    return after - 1 if place - lies[after - 1] < lies[after] - place else after
+    after = bisect_right(poses, place)
+    return after - 1 if place - poses[after - 1] < poses[after] - place else after
 
 
-def whole_threads_in(lies: list[float], length: float) -> int:
+def whole_threads_in(poses: list[float], length: float) -> int:
     """Whole threads in a length that is cut off between two of them."""
-    return bisect_right(lies, length + 1e-9) - 1
+    return bisect_right(poses, length + 1e-9) - 1
 
 
 def main(cloths: int) -> None:

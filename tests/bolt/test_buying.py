@@ -15,13 +15,13 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.allowances import BoltAllowances
 from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.lay.full_strips import full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
-from hemcalc.bolt.lay.patterns import Demand, Lie, Prices, area_worths
+from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
 from hemcalc.bolt.lay.shorten import shorten, shortest_block
 from hemcalc.bolt.lay.shortest import STEPS, Work, short_layout
 from hemcalc.bolt.lay.strips import StripCutter, fill
-from hemcalc.bolt.wanted import Wanted
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 
@@ -55,10 +55,10 @@ def shortest_of_all(pieces, width, turn):
 def demands_for(pieces, width, turn):
     wanted = []
     for (across, down), many in sorted(Counter(pieces).items()):
-        lies = [Lie(across, down)]
+        poses = [Pose(across, down)]
         if turn and across != down:
-            lies.append(Lie(down, across, turned=True))
-        wanted.append(Demand(tuple(lie for lie in lies if lie.across <= width), many))
+            poses.append(Pose(down, across, turned=True))
+        wanted.append(Demand(tuple(pose for pose in poses if pose.across <= width), many))
     return wanted
 
 
@@ -80,14 +80,14 @@ def test_of_up_to_four_small_pieces_the_layout_is_the_shortest_and_proven(width,
 PIECES = st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), min_size=1, max_size=6)
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_of_up_to_six_pieces_the_layout_is_the_shortest_and_proven(pieces, width, turn):
     short = short_layout(demands_for(pieces, width, turn), width)
     assert short.length == short.bound == shortest_of_all(pieces, width, turn)
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_it_is_found_and_proven_without_scipy_too(pieces, width, turn):
     with pytest.MonkeyPatch.context() as patch:
@@ -115,21 +115,21 @@ def workshops(draw, pieces=6):
             f"{draw(st.integers(longest // 8, longest))}{draw(st.sampled_from(['', '.5']))} {unit}"
             for _ in "ab"
         )
-        wanted.append(Wanted(f"size {number}", across, down, draw(st.integers(1, pieces))))
+        wanted.append(CutSize(f"size {number}", across, down, draw(st.integers(1, pieces))))
     return wanted, Length(draw(st.sampled_from(["45 cm", "55 in", "150 cm"])))
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(workshops(), st.sampled_from(["fixed", "free"]), st.sampled_from(["10 cm", "1/8 yd", "m", "1 mm"]))
 def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(workshop, turn, unit):
     wanted, width = workshop
     layout = cut_from_bolt(wanted, width, grain=turn, unit=unit, effort=LITTLE)
-    assert dict(layout.counts) == {size.name: size.many for size in wanted}
+    assert dict(layout.counts) == {size.name: size.quantity for size in wanted}
     assert len({piece.label for piece in layout.pieces}) == len(layout.pieces)
     sizes = {size.name: (size.across, size.down) for size in wanted}
     for piece in layout.pieces:
-        lies = (piece.bit.across, piece.bit.down)
-        assert lies == (sizes[piece.name][::-1] if piece.turned else sizes[piece.name])
+        poses = (piece.bit.across, piece.bit.down)
+        assert poses == (sizes[piece.name][::-1] if piece.turned else sizes[piece.name])
         assert turn == "free" or not piece.turned
         assert piece.bit.x + piece.bit.across <= width
         assert piece.bit.y + piece.bit.down <= layout.used
@@ -140,7 +140,7 @@ def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(
     assert times.denominator == 1
     assert (times - 1) * step.mm < layout.used.mm <= layout.to_buy.mm
     assert layout.bound <= layout.used
-    area = sum(size.area_mm2 * size.many for size in wanted)
+    area = sum(size.area_mm2 * size.quantity for size in wanted)
     assert layout.bound.mm * width.mm >= area
     assert layout.gap == layout.used - layout.bound
     assert layout.gap_share == layout.used / layout.bound - 1
@@ -149,7 +149,7 @@ def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(
     assert 0 <= layout.waste < 1
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(workshops(), st.sampled_from(["10 cm", "1 mm"]))
 def test_turning_never_makes_the_layout_longer(workshop, unit):
     wanted, width = workshop
@@ -162,14 +162,14 @@ def test_turning_never_makes_the_layout_longer(workshop, unit):
 # 145 pieces for which the layouts with turning are a little longer when they are looked for alone.
 def test_where_turning_only_makes_the_search_harder_the_layout_without_is_kept():
     sizes = [(15, 10, 22), (11, 12, 18), (5, 15, 23), (10, 13, 24), (15, 5, 16), (10, 7, 17), (4, 11, 25)]
-    wanted = [Demand((Lie(a, d), Lie(d, a, turned=True)), many) for a, d, many in sizes]
-    fixed = short_layout([Demand(demand.lies[:1], demand.many) for demand in wanted], 30)
+    wanted = [Demand((Pose(a, d), Pose(d, a, turned=True)), many) for a, d, many in sizes]
+    fixed = short_layout([Demand(demand.poses[:1], demand.quantity) for demand in wanted], 30)
     assert short_layout(wanted, 30).length > fixed.length, "were it shorter, this would show nothing"
     pieces = [(f"size {n}", f"{a} cm", f"{d} cm", many) for n, (a, d, many) in enumerate(sizes)]
     assert cut_from_bolt(pieces, "30 cm", grain="free").used.cm <= fixed.length
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(workshops())
 def test_a_cut_begins_and_ends_on_the_edges_of_its_bit(workshop):
     for cut in cut_from_bolt(*workshop, effort=LITTLE).cuts:
@@ -273,7 +273,7 @@ def cloths_cut_up(draw):
 
 
 # All pieces fill the width for just this length, so it is the least, by area.
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(cloths_cut_up())
 def test_a_cloth_cut_up_is_put_together_again_without_waste(cut_up):
     width, length, bits = cut_up
@@ -311,11 +311,11 @@ def test_200_pieces_of_eight_sizes_come_within_a_twentieth_of_the_bound(turn):
 # Each stage by itself
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(PIECES, st.integers(9, 14), st.booleans())
 def test_every_way_to_lay_out_strips_has_all_the_pieces_within_the_width(pieces, width, turn):
     wanted = demands_for(pieces, width, turn)
-    many = [demand.many for demand in wanted]
+    many = [demand.quantity for demand in wanted]
     cutter = StripCutter(wanted, width)
     worths = [demand.each for demand in wanted]
     laid = cutter.layout(many, worths)
@@ -340,12 +340,12 @@ def test_a_search_that_gives_up_claims_no_more_than_is_so(pieces, width, effort)
     assert found.low <= best <= longest
     if found.block:
         assert best <= found.block.down < longest
-        assert found.block.kinds == Counter({kind: demand.many for kind, demand in enumerate(wanted)})
+        assert found.block.kinds == Counter({kind: demand.quantity for kind, demand in enumerate(wanted)})
 
 
 # A piece that has no price, for it fits beside the others at no cost, is not forgotten.
 def test_pieces_that_cost_nothing_are_searched_for_as_well():
-    wanted = [Demand((Lie(6, 5),), 1), Demand((Lie(4, 1),), 6)]
+    wanted = [Demand((Pose(6, 5),), 1), Demand((Pose(4, 1),), 6)]
     prices = Prices([[1], [0]], wanted, 10)
     assert prices.pieces == (5, 0)
     found = shortest_block(wanted, 10, prices, 5, 11, effort=10_000)
@@ -364,7 +364,7 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
             upper = 4 + (5 * n + 7 * number) % (down - 8)
             sizes = (width, upper), (width, down - upper)
             columns.append(below(*(single(len(wanted) + i, *size) for i, size in enumerate(sizes))))
-            wanted += [Demand((Lie(*size),), 1) for size in sizes]
+            wanted += [Demand((Pose(*size),), 1) for size in sizes]
         strips.append(beside(*columns))
     assert {strip.across for strip in strips} == {90}
     alone = short_layout(wanted, 90, effort=LITTLE)
@@ -378,7 +378,7 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
 
 # Eighteen pieces of some sizes, invented.
 def test_more_effort_is_never_worse_and_proves_what_less_could_not():
-    wanted = [Demand((Lie(a, d),), many) for a, d, many in [(44, 78, 6), (46, 32, 6), (36, 62, 6)]]
+    wanted = [Demand((Pose(a, d),), many) for a, d, many in [(44, 78, 6), (46, 32, 6), (36, 62, 6)]]
     little, more = (short_layout(wanted, 280, effort=effort) for effort in (Fraction(1, 10), Fraction(1)))
     assert little.bound < more.bound == more.length <= little.length
 
@@ -405,7 +405,7 @@ def test_a_search_that_is_interrupted_gives_the_best_so_far_and_says_so(grain):
 
 def test_a_thousand_narrow_pieces_fill_a_strip_without_a_call_for_each():
     left = [1000]
-    (block,) = fill([Demand((Lie(10, 1),), 1000)], left, 10, 1000)
+    (block,) = fill([Demand((Pose(10, 1),), 1000)], left, 10, 1000)
     assert (left, block.across, block.down, block.kinds[0]) == ([0], 10, 1000, 1000)
 
 
@@ -448,7 +448,7 @@ def test_a_line_is_cut_in_one_go_and_the_largest_offcut_is_left_whole():
 
 
 # Each line is one straight line, without a gap, through bits that are all on the table when it is its turn.
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(workshops(), st.sampled_from(["0 mm", "1 mm"]))
 def test_bits_are_cut_on_one_line_only_where_they_lie_edge_to_edge(workshop, each_cut):
     layout = cut_from_bolt(*workshop, allow=BoltAllowances(each_cut=each_cut))
@@ -467,7 +467,7 @@ def test_bits_are_cut_on_one_line_only_where_they_lie_edge_to_edge(workshop, eac
 # In two rows of a strip of 6 × 3 and one of 4 × 3 there are as many pieces to a row as in rows of one size
 # each, and the length is the same; by hand, 1 + 1 cuts against 1 + 1 + 1.
 def test_of_layouts_of_one_length_that_with_the_fewest_lines_is_kept():
-    work = Work([Demand((Lie(6, 3),), 2), Demand((Lie(4, 3),), 2)], 10)
+    work = Work([Demand((Pose(6, 3),), 2), Demand((Pose(4, 3),), 2)], 10)
     six, four = single(0, 6, 3), single(1, 4, 3)
     mixed, crossed = [beside(six, four)] * 2, [beside(six, four), beside(four, six)]
     work.keep(crossed)
@@ -482,7 +482,7 @@ def awkward(seed, pieces=100, sizes=30):
     chance = random.Random(seed)
     many = Counter([*range(sizes), *(chance.randrange(sizes) for _ in range(pieces - sizes))])
     sides = [(chance.randint(200, 1400), chance.randint(200, 1800)) for _ in range(sizes)]
-    return [Demand((Lie(a, d), Lie(d, a, turned=True)), many[kind]) for kind, (a, d) in enumerate(sides)]
+    return [Demand((Pose(a, d), Pose(d, a, turned=True)), many[kind]) for kind, (a, d) in enumerate(sides)]
 
 
 # Steps are counted and not timed: what is begun after the last of them would take longer than a leader waits.

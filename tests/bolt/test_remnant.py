@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
-from hemcalc.bolt.lay.yields import Best, Size, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -70,7 +70,7 @@ def asked(cloth, sizes, turn):
     return have_from_remnant(f"{cloth[0]} cm", f"{cloth[1]} cm", named, grain="free" if turn else "fixed")
 
 
-@settings(max_examples=150)
+@settings(max_examples=40)
 @given(st.tuples(st.integers(1, 6), st.integers(1, 6)), SIZES, st.booleans())
 def test_of_a_small_cloth_nothing_better_can_be_cut_and_that_is_proven(cloth, sizes, turn):
     had = asked(cloth, sizes, turn)
@@ -103,17 +103,17 @@ def remnants(draw):
     )
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(remnants(), st.sampled_from(["fixed", "free"]))
 def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_are(remnant, turn):
     width, length, sizes = remnant
     had = have_from_remnant(width, length, sizes, grain=turn)
-    lies = {size.name: (size.across, size.down) for size in had.wanted}
-    for size in had.wanted:
-        assert had.counts[size.name] <= (size.many or 1000)
+    poses = {size.name: (size.across, size.down) for size in had.sizes}
+    for size in had.sizes:
+        assert had.counts[size.name] <= (size.quantity or 1000)
     for piece in had.pieces:
         bit = piece.bit
-        own = lies[piece.name]
+        own = poses[piece.name]
         assert (bit.across, bit.down) == (own[::-1] if piece.turned else own)
         assert turn == "free" or not piece.turned
         assert bit.x + bit.across <= had.width
@@ -206,22 +206,22 @@ def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
 
 
 # Two tolls at most and a search that gives up at once: what is had is less than what is certain.
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.tuples(st.integers(3, 6), st.integers(3, 6)), SIZES)
 @example((6, 5), [(2, 3, 1, 7), (3, 2, 1, 6), (2, 2, 2, 3)])
 def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
-    given_ = [Size((single(k, a, d),), worth, limit) for k, (a, d, limit, worth) in enumerate(sizes)]
+    given_ = [Kind((single(k, a, d),), worth, limit) for k, (a, d, limit, worth) in enumerate(sizes)]
     with mock.patch("hemcalc.bolt.lay.yields._JOINS", 3), mock.patch("hemcalc.bolt.lay.yields._TOLLS", 2):
         hurried = best_yield(given_, *cloth)
     best = best_of_all(cloth, sizes, False)
     assert hurried.worth <= best <= hurried.bound
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(st.lists(st.tuples(st.integers(3, 9), st.integers(3, 9), st.integers(1, 4)), min_size=1, max_size=3))
 def test_coarser_steps_bound_and_yield_as_they_say(sizes):
     """The way out for too many places, held against the exact one where both can be had."""
-    given_ = [Size((single(k, a, d),), a * d, limit) for k, (a, d, limit) in enumerate(sizes)]
+    given_ = [Kind((single(k, a, d),), a * d, limit) for k, (a, d, limit) in enumerate(sizes)]
     exact = best_yield(given_, 23, 19)
     assert exact.worth == exact.bound
     with mock.patch("hemcalc.bolt.lay.yields._CUTS", 60):
@@ -305,7 +305,7 @@ def test_sums_are_all_that_a_size_or_several_add_up_to(sizes, most):
 PLATES = st.lists(st.tuples(st.integers(1, 5), st.integers(1, 5), st.integers(1, 9)), min_size=1, max_size=3)
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(PLATES)
 def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)
@@ -317,7 +317,7 @@ def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
 
 
 # Beside and below a block stands no more than this: any best block that contains it would show it.
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(PLATES)
 def test_what_can_stand_beside_and_below_a_block_is_never_too_little(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)

@@ -9,15 +9,15 @@ from shapely import LineString, MultiLineString, Polygon, box, unary_union
 from shapely.affinity import affine_transform
 
 from hemcalc.corner.basting import basted_lines
-from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.errors import HemError
 
-FEW = settings(max_examples=40)
+FEW = settings(max_examples=20)
 
 
 @st.composite
-def corners(draw, kinds=CORNERS, orders=ORDERS):
+def corners(draw, kinds=CORNER_KINDS, orders=ORDERS):
     edges = [
         plan_edge(
             draw(st.sampled_from(("25/in", "36/in", "11/cm"))),

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.corner.plies import box, overlay
 from hemcalc.corner.polygon import area
 from hemcalc.edge.ledger import plan_edge
@@ -32,7 +32,7 @@ def edges(draw, most=16):
 @st.composite
 def corners(draw):
     across, down = draw(edges()), draw(edges())
-    kind, order = draw(st.sampled_from(CORNERS)), draw(st.sampled_from(ORDERS))
+    kind, order = draw(st.sampled_from(CORNER_KINDS)), draw(st.sampled_from(ORDERS))
     allowance = None
     if kind == "square" or (kind == "mitred" and draw(st.booleans())):
         # Any share of the room there is, between nothing and all of it.

@@ -67,19 +67,19 @@ def test_the_key_is_what_the_library_says_and_can_be_done_on_paper(topic):
         sums = kept(topic, seed)
         right = sums.right.mm if isinstance(sums.right, Length) else sums.right
         assert right == ours(sums), sums.text()
-        assert sums.worked.value > 0
-        assert (100 * sums.worked.value).denominator == 1
+        assert sums.working.value > 0
+        assert (100 * sums.working.value).denominator == 1
         assert sums.line(1).count("…") == 1
-        assert sums.check(str(float(sums.worked.value))).right
+        assert sums.check(str(float(sums.working.value))).right
 
 
 @pytest.mark.parametrize("topic", TOPICS)
 def test_each_slip_is_wrong_and_named(topic):
     for seed in SEEDS:
         sums = kept(topic, seed)
-        for clause, worked in sums.slips.items():
-            given = Length(worked.value * 10) if sums.of == "cm" else worked.value
-            if worked.value >= 0 and (sums.of == "cm" or worked.value.denominator == 1):
+        for clause, working in sums.slips.items():
+            given = Length(working.value * 10) if sums.of == "cm" else working.value
+            if working.value >= 0 and (sums.of == "cm" or working.value.denominator == 1):
                 assert sums.check(given).right is False
                 assert clause in sums.check(given).text()
 
@@ -97,7 +97,7 @@ SHORT_CUTS = {
 
 @pytest.mark.parametrize("topic", TOPICS)
 def test_no_short_cut_and_no_one_answer_is_right_in_more_than_a_quarter(topic):
-    values = [sums.worked.value for sums in (kept(topic, seed) for seed in SEEDS)]
+    values = [sums.working.value for sums in (kept(topic, seed) for seed in SEEDS)]
     for name, answer in SHORT_CUTS.items():
         given = [answer(told(kept(topic, seed))) for seed in SEEDS]
         right = sum(one == other for one, other in zip(given, values, strict=True))
@@ -124,7 +124,7 @@ def practised(answer, sums=120):
         topic = getattr(following, "topic", "sum")
         topics.append(topic)
         if topic == "sum":
-            key = {name: worked.text() for name, worked in following.key.items()}
+            key = {name: working.text() for name, working in following.key.items()}
             report = following.check(key if answer(topic) else dict.fromkeys(key, "1"))
             progress = with_answers(progress, following, report)
         else:

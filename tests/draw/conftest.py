@@ -57,8 +57,7 @@ def _without(sheet: Sheet, words: list[Word]) -> np.ndarray:
     """The picture without these words, as pixels."""
     for word in words:
         word.set_visible(False)
-    sheet.png()
-    pixels = np.asarray(sheet.canvas.buffer_rgba()).copy()
+    pixels = sheet.pixels().copy()
     for word in words:
         word.set_visible(True)
     return pixels

@@ -6,7 +6,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 
-from hemcalc.draw.lettering import Word, lettering, size_of
+from hemcalc.draw.lettering import Word, extent, lettering
 from hemcalc.draw.look import INK
 
 
@@ -73,9 +73,10 @@ def test_its_size_is_about_what_matplotlib_measures(text, dpi):
     plain = Text(0, 0, text, fontsize=11.5)
     plain.set_figure(figure)
     box = plain.get_window_extent(RendererAgg(10, 10, dpi))
-    wide, high = size_of(lettering(text, 11.5, False, "left", True, dpi), dpi)
-    assert wide == pytest.approx(box.width * 72 / dpi, rel=0.06)
-    assert high == pytest.approx(box.height * 72 / dpi, rel=0.25)
+    wide, high = extent(text, 11.5, False, dpi)
+    assert wide == pytest.approx(box.width, rel=0.06)
+    assert high == pytest.approx(box.height, rel=0.25)
+    assert lettering(text, 11.5, False, "left", True, dpi).shape == (high + 4, wide + 4, 4)
 
 
 def test_on_paper_a_word_covers_what_it_stands_on():

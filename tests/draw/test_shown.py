@@ -1,4 +1,4 @@
-"""What an earlier run of a cell showed is let go: five runs keep as much as one."""
+"""What an earlier run of a cell showed is let go: three runs keep as much as one."""
 
 import gc
 import sys
@@ -39,10 +39,10 @@ def kept():
     return sum(isinstance(each, Figure) for each in gc.get_objects()), len(every_widget._instances)
 
 
-def test_five_runs_keep_as_many_figures_and_widgets_as_one(run):
+def test_three_runs_keep_as_many_figures_and_widgets_as_one(run):
     out, edge = [], plan_edge("28/in", "1/2 in", clear=6)  # as IPython keeps every result
     counts = set()
-    for _ in range(5):
+    for _ in range(3):
         out += run("panel", margin_panel())
         out += run("other panel", corner_panel())
         out += run("stills", draw_edge(edge), draw_edge(edge))
@@ -76,7 +76,7 @@ def test_outside_a_notebook_nothing_is_let_go():
 
 
 def test_pictures_of_words_are_kept_up_to_a_number():
-    for number in range(3000):
+    for number in range(600):
         lettering(f"left to darn with: {number} pitches", 11.5, False, "left", True, 100)
     assert lettering.cache_info().currsize <= 512
     word = lettering("Each 50 cm sews 37 cm: 5 to 6 lengths of this thread.", 13, True, "left", True, 100)

@@ -12,7 +12,7 @@ from hemcalc.edge.ledger import Band, HemChoice, plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import MOST_THREADS
+from hemcalc.measure.exact import MAX_THREADS
 from hemcalc.measure.lengths import Length
 
 INCH = Length("1 in")
@@ -366,6 +366,6 @@ def test_an_edge_that_cannot_be_planned_is_told_why(about, value, words):
 
 
 def test_the_widest_edge_on_the_coarsest_cloth_still_has_its_lengths():
-    most = MOST_THREADS
+    most = MAX_THREADS
     rule = plan_edge("1/in", most, clear=most, drawn=most, turn=most, handling=most).rule
     assert rule.need_length == INCH * (6 * most)

@@ -392,7 +392,7 @@ def test_every_number_is_the_examples_own(name, unit, beginning):
 
 
 @given(pieces(), asked)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_every_number_is_the_pieces_own(piece, words):
     assert_its_numbers(piece, **words)
 
@@ -469,7 +469,7 @@ def test_the_order_is_that_of_the_trade():
 
 
 @given(pieces(), asked)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_trim_comes_before_corner_before_turn_before_hem(piece, words):
     titles = [step.title for step in finish_steps(piece, **words)]
     trim = {"Trim the corners", "Thin the square corners", "Leave the corners whole"}
@@ -585,7 +585,7 @@ def test_a_tail_that_shows_or_cannot_turn_is_told_too():
 
 
 @given(pieces())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_what_the_darning_says_is_what_the_cloth_shows(piece):
     piece = piece.with_changes(design=(20, 24))
     weave = open_line(piece, allowances=Allowances(eye=piece.eye))
@@ -664,7 +664,7 @@ def test_cloth_that_is_still_to_be_washed_is_told_of_its_wash():
 
 
 @given(pieces(), asked)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
     right, left = (finish_steps(piece, **{**words, "hand": hand}) for hand in ("right", "left"))
     swap = {"right": "left", "left": "right"}
@@ -688,7 +688,7 @@ def test_the_left_hand_is_told_the_mirror_of_the_right(piece, words):
 
 
 @given(pieces(), asked)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_the_way_of_working_is_a_choice_of_its_own(piece, words):
     natural = {"right": WORKED[0], "left": WORKED[1]}[words["hand"]]
     by_hand = finish_steps(piece, **words)
@@ -735,7 +735,7 @@ FINE_WORK = (
 
 
 @given(pieces(), asked)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, words):
     for step in finish_steps(piece, **words):
         said = ONLY_NAMED.sub("", f"{step.title}. {step.task} {step.check}")
@@ -751,7 +751,7 @@ def test_a_step_bears_the_caution_for_what_is_in_the_hand_and_no_other(piece, wo
 
 
 @given(pieces(), asked)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_each_step_is_whole_sentences_with_a_check(piece, words):
     for step in finish_steps(piece, **words):
         for text in (step.task, step.check):
@@ -837,7 +837,7 @@ EITHER_SIDE = (
 
 
 @given(pieces(), asked)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_each_step_says_which_side_is_up_and_its_movements_have_pictures(piece, words):
     for step in finish_steps(piece, **words):
         assert set(step.movements) <= set(MOVEMENTS)
@@ -893,7 +893,7 @@ def test_a_design_off_the_middle_of_its_cloth_is_counted_from_its_own_centre_lin
 
 
 @given(pieces())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not(piece):
     piece = piece.with_changes(drawn=2)
     most = longest_eye(piece)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc import Count, Fabric, HemError, Piece, plan_edge
-from hemcalc.measure.doubt import MOST_MORE, Doubt, doubt_about
+from hemcalc.measure.doubt import MAX_MORE, Doubt, doubt_about
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 
@@ -45,7 +45,7 @@ def test_so_many_more_places_tell_and_one_fewer_would_not(readings, hem):
         return fewest == most
 
     if doubt.more is None:
-        assert not any(tells(more) for more in range(MOST_MORE + 1))
+        assert not any(tells(more) for more in range(MAX_MORE + 1))
     else:
         assert tells(doubt.more)
         assert not any(tells(more) for more in range(doubt.more))

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.exact import (
-    MOST_THREADS,
+    MAX_THREADS,
     decimal_text,
     exact_number,
     half_up,
@@ -25,7 +25,7 @@ NUMBERS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**6)
 
 # Whole threads
 
-WHOLE = [0, 1, MOST_THREADS, np.int64(8), np.uint8(8), Fraction(16), Decimal(16), Decimal("16.0")]
+WHOLE = [0, 1, MAX_THREADS, np.int64(8), np.uint8(8), Fraction(16), Decimal(16), Decimal("16.0")]
 
 
 @pytest.mark.parametrize("value", WHOLE, ids=repr)
@@ -59,7 +59,7 @@ def test_more_threads_than_can_be_planned_are_refused():
     with pytest.raises(
         HemError, match=r"^clear is 10000001, but at most 10,000,000 threads can be planned; "
     ):
-        whole_threads(MOST_THREADS + 1, "clear")
+        whole_threads(MAX_THREADS + 1, "clear")
 
 
 @pytest.mark.parametrize("value", [1, 7], ids=str)

@@ -56,7 +56,7 @@ def test_300_by_200_is_cut_309_3_by_217_4_before_the_wash():
 
 
 @given(across=SIZES, down=SIZES, warp=SHARES, weft=SHARES)
-def test_the_wash_brings_an_unwashed_size_back_to_what_was_wanted(across, down, warp, weft):
+def test_the_wash_brings_an_unwashed_size_back_to_what_was_cut_sizes(across, down, warp, weft):
     cloth = Fabric("28/in", shrink_warp=warp, shrink_weft=weft)
     wide, long = cloth.unwashed_size(across, down)
     assert wide - wide * weft == across

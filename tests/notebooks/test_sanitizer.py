@@ -92,7 +92,14 @@ def test_nbval_passes_what_is_right_and_fails_each_wrong_figure(tmp_path: Path) 
     kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}
     nbformat.write(nbformat.v4.new_notebook(cells=right + wrong, metadata=kernel), tmp_path / "both.ipynb")
     nbval = [sys.executable, "-m", "pytest", "-rA", "--tb=no", "-p", "no:cacheprovider", "--rootdir=."]
-    nbval += ["--nbval", f"--nbval-sanitize-with={SANITISER}", "both.ipynb"]
+    nbval += [
+        "--disable-plugin-autoload",
+        "-p",
+        "nbval.plugin",
+        "--nbval",
+        f"--nbval-sanitize-with={SANITISER}",
+        "both.ipynb",
+    ]
     report = subprocess.run(nbval, cwd=tmp_path, capture_output=True, text=True, stdin=subprocess.DEVNULL)
     verdicts = re.findall(r"^(PASSED|FAILED) both\.ipynb::Cell (\d)", report.stdout, re.MULTILINE)
     assert sorted(verdicts, key=lambda verdict: verdict[1]) == [

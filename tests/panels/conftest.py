@@ -17,6 +17,7 @@ from hemcalc.panels import (
     bolt_panel,
     corner_panel,
     count_panel,
+    in_hand,
     margin_panel,
     spacing_panel,
     stitch_panel,
@@ -25,13 +26,18 @@ from hemcalc.panels import (
 from hemcalc.panels.ahead import Drawn
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
+from hemcalc.panels.followers import Followers
+from hemcalc.panels.in_hand import whenever_taken
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
 
 
 @pytest.fixture(autouse=True)
-def nothing_set():
-    """What a test sets is set in no other."""
+def nothing_set(monkeypatch: pytest.MonkeyPatch):
+    """What a test sets is set in no other; and no panel follows but those that the test has."""
+    for shared in (in_force(), in_hand._HAND):
+        monkeypatch.setattr(shared, "followers", Followers())
+    in_force().follow(in_force().show)
     yield
     for name, (usual, *_) in SETTINGS.items():
         in_force().choose(name, usual)
@@ -57,14 +63,21 @@ def all_panels() -> dict[str, Panel]:
     return {name: make() for name, make in KINDS.items()}
 
 
+def first_state(made: Panel) -> Panel:
+    """A panel as it was made, and told what is set or taken in hand from now on."""
+    in_force().follow(made._follow)
+    whenever_taken(made._offer_mine)
+    made.reset(next(iter(made.examples)))
+    return made
+
+
 @pytest.fixture(params=KINDS)
 def panel(request: pytest.FixtureRequest, all_panels: dict[str, Panel]) -> Panel:
     """Each panel, in its first state."""
     made = all_panels[request.param]
     if request.param == "bolt":
         made.plan = quick_plan
-    made.reset(next(iter(made.examples)))
-    return made
+    return first_state(made)
 
 
 @pytest.fixture
@@ -76,31 +89,25 @@ def set_once() -> Settings:
 @pytest.fixture
 def margin(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the margin rule, in its first state."""
-    all_panels["margin"].reset("bread cloth")
-    return all_panels["margin"]
+    return first_state(all_panels["margin"])
 
 
 @pytest.fixture
 def corner(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the corner, in its first state."""
-    all_panels["corner"].reset("bread cloth")
-    return all_panels["corner"]
+    return first_state(all_panels["corner"])
 
 
 @pytest.fixture
 def spacing(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the stitches, in its first state."""
-    panel = all_panels["spacing"]
-    panel.reset(next(iter(panel.examples)))
-    return panel
+    return first_state(all_panels["spacing"])
 
 
 @pytest.fixture
 def weave(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the weave, in its first state."""
-    panel = all_panels["weave"]
-    panel.reset(next(iter(panel.examples)))
-    return panel
+    return first_state(all_panels["weave"])
 
 
 @pytest.fixture
@@ -108,8 +115,7 @@ def bolt(all_panels: dict[str, Panel]) -> Panel:
     """The panel of the bolt, in its first state."""
     panel = all_panels["bolt"]
     panel.plan = plan_bolt
-    panel.reset(next(iter(panel.examples)))
-    return panel
+    return first_state(panel)
 
 
 @pytest.fixture

@@ -6,8 +6,8 @@ import re
 import pytest
 
 from hemcalc import EXAMPLES, Length, cut_from_bolt
-from hemcalc.panels.bolt import MOST_LEARNERS, SOLD_BY, WIDTHS
-from hemcalc.workshop import wanted_piece
+from hemcalc.panels.bolt import MAX_LEARNERS, SOLD_BY, WIDTHS
+from hemcalc.workshop import cut_size_of
 
 
 def move(panel, **values):
@@ -19,7 +19,7 @@ def sizes(many, *names, unit="cm"):
     """What is laid on one bolt is of one linen, the first one's."""
     linen = EXAMPLES[names[0]].fabric
     pieces = {name: EXAMPLES[name].with_changes(fabric=linen) for name in names}
-    return [wanted_piece(name, piece, many, unit) for name, piece in pieces.items()]
+    return [cut_size_of(name, piece, many, unit) for name, piece in pieces.items()]
 
 
 def listed(panel):
@@ -118,15 +118,20 @@ def test_the_widest_piece_fits_the_narrowest_bolt_and_offers_are_exact(unit):
     assert [Length(each) for each in SOLD_BY[unit]] == sorted({Length(e) for e in SOLD_BY[unit]})
 
 
-@pytest.mark.parametrize("turn", [False, True])
-@pytest.mark.parametrize("width", ["60 cm", "75 cm", "140 cm", "300 cm"])
-@pytest.mark.parametrize("size", ["page", "projector"])
+@pytest.mark.parametrize(
+    ("turn", "width", "size"),
+    [
+        (turn, width, size)
+        for number, width in enumerate(("60 cm", "75 cm", "140 cm", "300 cm"))
+        for turn, size in zip((False, True), ("page", "projector")[:: (-1) ** number], strict=True)
+    ],
+)
 def test_the_largest_class_has_room_and_is_legible(quick_bolt, set_once, turn, width, size):
     bolt = quick_bolt
     with bolt.holding():
-        move(bolt, learners=MOST_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
+        move(bolt, learners=MAX_LEARNERS, pieces="bread cloth, sampler, coaster", turn=turn, width=width)
         set_once.choose("type", size)
-    assert len(bolt.result.layout.pieces) == 3 * MOST_LEARNERS
+    assert len(bolt.result.layout.pieces) == 3 * MAX_LEARNERS
     assert not bolt.sentences
     words = [w for w in bolt.view.sheet.figure.findobj(lambda a: hasattr(a, "on_paper")) if w.get_visible()]
     boxes = [word.get_window_extent() for word in words]

@@ -7,11 +7,12 @@ import pytest
 from hemcalc import Count, Length
 from hemcalc.panels import count_panel
 
+from .conftest import first_state
+
 
 @pytest.fixture
 def count(all_panels):
-    all_panels["count"].reset("one inch, once")
-    return all_panels["count"]
+    return first_state(all_panels["count"])
 
 
 def test_it_opens_on_28_threads_over_an_inch(count):

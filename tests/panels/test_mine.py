@@ -219,7 +219,7 @@ def test_a_piece_kept_under_the_usual_name_is_in_hand_on_every_page_of_the_folde
     assert "An invented example" not in again.result.value
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(
     st.sampled_from(["28/in", "27.5/in", "11/cm", "112, 113 over 4 in"]),
     st.sampled_from([WASHED, RAW]),

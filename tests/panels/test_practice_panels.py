@@ -34,7 +34,7 @@ def test_nothing_tells_the_slip_before_both_questions_are_answered():
 
 def answer(panel, rightly=True):
     if isinstance(panel.sums, Task):
-        panel.box.value = str(float(panel.sums.worked.value)) if rightly else "100000"
+        panel.box.value = str(float(panel.sums.working.value)) if rightly else "100000"
     else:
         for name, field in panel.form.fields.items():
             field.box.value = panel.sums.key[name].text().removeprefix("≈ ") if rightly else "1"

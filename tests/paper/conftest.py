@@ -54,8 +54,8 @@ class PrintedPage:
 
     def __init__(self, page: pdfium.PdfPage) -> None:
         self._page = page
-        wide, self._high = page.get_size()
-        self.size = wide * _POINT, self._high * _POINT
+        width_of, self._high = page.get_size()
+        self.size = width_of * _POINT, self._high * _POINT
 
     def _drawn(self, kind: int) -> Iterator[tuple[pdfium.PdfObject, Callable[..., tuple[float, float]]]]:
         """All of this kind, each with how a place of its own, in points, comes to lie on the page, in mm."""
@@ -191,11 +191,11 @@ def _known(value: object) -> object:
 
 def _troubles(page: PrintedPage) -> list[str]:
     """Words that leave the printed part of the page, or stand on one another."""
-    margin, (wide, high) = page.paper.margin, page.size
+    margin, (width_of, height_of) = page.paper.margin, page.size
     found = []
     for i, line in enumerate(page.lines):
-        out = line.left < margin - 1 or line.right > wide - margin + 1
-        if out or line.top < margin - 6 or line.bottom > high - margin + 6:
+        out = line.left < margin - 1 or line.right > width_of - margin + 1
+        if out or line.top < margin - 6 or line.bottom > height_of - margin + 6:
             found.append(f"{line.text!r} leaves the page: {line}")
         for other in page.lines[i + 1 :]:
             across = min(line.right, other.right) - max(line.left, other.left)

@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from itertools import cycle
 
 import pytest
 from hypothesis import given, settings
@@ -42,7 +43,7 @@ STEPS = tuple(
 SHOP = {unit: example_workshop(unit) for unit in ("in", "cm", "mm")}
 LAYOUTS = {unit: cut_for_class(shop) for unit, shop in SHOP.items()}
 #: Pages of a learner at most, of which one is her cards.
-MOST_PAGES = 6
+MAX_PAGES = 6
 EDDA = next(kit for kit in SHOP["in"].kits if kit.kind == "sampler")
 papers = pytest.mark.parametrize("paper", PAPERS)
 units = pytest.mark.parametrize("unit", SHOP)
@@ -233,7 +234,7 @@ def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, 
     steps = finish_steps(kit.piece, group=kit.group, hand=kit.hand, unit="cm")
     sheet = made(learner_sheet, kit, unit="cm", paper=paper)
     pages = printed(sheet)
-    assert len(pages) + len(made(kit_cards, kit, unit="cm", paper=paper).pages) <= MOST_PAGES
+    assert len(pages) + len(made(kit_cards, kit, unit="cm", paper=paper).pages) <= MAX_PAGES
     for number, (page, drawn) in enumerate(zip(pages, sheet.pages, strict=True), 1):
         low = max(line.bottom for line in page.lines if line.bottom < drawn.bottom + 1)
         assert low > (drawn.top + drawn.bottom) / 2, f"page {number} is half empty"
@@ -253,7 +254,7 @@ def test_a_learners_pages_are_few_from_each_beginning(made, kind, unit, beginnin
     kit = replace(next(kit for kit in SHOP[unit].kits if kit.kind == kind), beginning=beginning)
     for paper in PAPERS:
         pages = (*learner_sheet(kit, paper=paper).pages, *kit_cards(kit, paper=paper).pages)
-        assert len(pages) <= MOST_PAGES
+        assert len(pages) <= MAX_PAGES
 
 
 def test_cloth_that_stays_large_is_not_to_be_cut_yet(said):
@@ -311,7 +312,7 @@ def cut_up(which):
 @pytest.mark.parametrize(
     ("which", "unit", "paper"),
     [
-        *((unit, unit, paper) for unit in LAYOUTS for paper in PAPERS),
+        *((unit, unit, paper) for unit, paper in zip(LAYOUTS, cycle(PAPERS), strict=False)),
         ("large", "in", "A4"),
         ("large", "cm", "Letter"),
     ],

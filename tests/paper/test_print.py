@@ -24,7 +24,7 @@ from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
-from hemcalc.paper.letters import wide, wrapped
+from hemcalc.paper.letters import width_of, wrapped
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.page import Page
 from hemcalc.paper.sheet import learner_sheet
@@ -209,7 +209,7 @@ def test_a_notebook_shows_every_page_with_its_numbers(made):
     alts = re.findall(r'<img alt="([^"]*)"', leaflet._repr_html_())
     assert len(alts) == len(leaflet.pages)
     assert "cut after thread 48 left, 50 right, 47 top, 51 bottom" in alts[0]
-    with pytest.raises(HemError, match="page is 9, but must be from 1 to"):
+    with pytest.raises(HemError, match="page is 9, but must be a whole number, from 1 to"):
         leaflet.png(9)
 
 
@@ -236,5 +236,5 @@ def test_a_name_that_the_type_has_no_letters_for_is_refused():
 def test_lines_break_where_the_room_ends_and_lose_nothing():
     text = "fold 1 runs after thread 26 and " + "x" * 120
     lines = wrapped(text, 40, 9)
-    assert all(wide(line, 9) <= 40 for line in lines)
+    assert all(width_of(line, 9) <= 40 for line in lines)
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")

@@ -9,21 +9,19 @@ from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
-from hemcalc.paper.letters import wide, wrapped
+from hemcalc.paper.letters import width_of, wrapped
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.paper.step import set_step, share_pages
+from hemcalc.paper.step import fill_pages, set_step
 from hemcalc.paper.workshop import workshop_pages
 from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.workshop import Workshop
 
 SHOPS = {unit: example_workshop(unit) for unit in ("in", "cm")}
 papers = pytest.mark.parametrize("paper", PAPERS)
-units = pytest.mark.parametrize("unit", SHOPS)
 
 
-@papers
-@units
+@pytest.mark.parametrize(("unit", "paper"), [("in", "Letter"), ("cm", "A4")])
 def test_no_type_is_too_small_and_no_heading_stands_alone_at_a_foot(printed, unit, paper):
     whole = SHOPS[unit]
     some = Workshop("Class", whole.kits[3:12:3], whole.linens, whole.goods, unit=unit, note="Invented.")
@@ -49,14 +47,14 @@ def test_a_number_keeps_its_fraction_its_unit_and_its_sign(text, room):
     held = {"it is 6 1/2 in wide": "6 1/2 in", "by 12 %": "12 %", "about ≈ 3.25 cm": "≈ 3.25 cm"}
     whole = held.get(text, text)
     lines = wrapped(text, room, 9)
-    if wide(whole, 9) <= room:
+    if width_of(whole, 9) <= room:
         assert any(whole in line for line in lines)
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 
 
 @given(st.lists(st.floats(10, 120), min_size=1, max_size=30), st.floats(0, 200))
 def test_steps_are_shared_among_the_fewest_pages_in_order(heights, first):
-    shares = share_pages(heights, first, 200)
+    shares = fill_pages(heights, first, 200)
     assert sum(shares) == len(heights)
     at, fewest, left = 0, 0, first
     for height in heights:  # as many on each page as fit

@@ -93,7 +93,7 @@ def test_a_learners_file_is_no_hindrance_to_the_class(tmp_path):
 
 
 def test_a_page_that_cannot_be_made_leaves_no_folder(tmp_path):
-    wide = Kit(
+    width_of = Kit(
         "Ada",
         example("coaster").with_changes(hem="4 in"),
         "curtain",
@@ -101,7 +101,7 @@ def test_a_page_that_cannot_be_made_leaves_no_folder(tmp_path):
         needle="tapestry needle 24",
         basting="basting thread, blue",
     )
-    shop = Workshop("Wide", [wide], SHOP.linens, SHOP.goods)
+    shop = Workshop("Wide", [width_of], SHOP.linens, SHOP.goods)
     with pytest.raises(HemError, match="gauge card of curtain would be"):
         print_workshop(tmp_path / "wide", shop)
     assert list(tmp_path.iterdir()) == []

@@ -8,6 +8,7 @@ import math
 import re
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 import pytest
 from hypothesis import given
@@ -83,7 +84,7 @@ def test_a_piece_is_made_or_refused_by_the_name_of_its_input(name, value):
 
 @given(RUBBISH, RUBBISH)
 def test_a_chart_is_made_or_refused(stitches, over):
-    make = lambda **wrong: Piece.from_stitches(LINEN, hem="1/2 in", clear=8, **wrong)  # noqa: E731
+    make = partial(Piece.from_stitches, LINEN, hem="1/2 in", clear=8)
     refused_or_made(lambda: make(stitches=(100, 80), over=over), "over", "design")
     refused_or_made(lambda: make(stitches=stitches, over=2), "stitches", "design")
     refused_or_made(lambda: make(stitches=(stitches, over)), "stitches", "design")

@@ -71,7 +71,7 @@ def every_hem(piece, cloth):
             yield (tried.edges.left.hem, tried.edges.top.hem), hem
 
 
-@settings(max_examples=50)
+@settings(max_examples=25)
 @given(pieces_and_cloths())
 def test_the_widest_hem_is_the_widest_of_all_that_can_be_planned(piece_and_cloth):
     piece, cloth = piece_and_cloth
@@ -94,7 +94,7 @@ def test_the_widest_hem_is_the_widest_of_all_that_can_be_planned(piece_and_cloth
         assert fit.widest_hem == piece.edges.left.width(hem)
 
 
-@settings(max_examples=50)
+@settings(max_examples=25)
 @given(pieces_and_cloths())
 def test_the_way_that_binds_is_the_one_in_which_the_next_wider_hem_no_longer_fits(piece_and_cloth):
     piece, cloth = piece_and_cloth
@@ -116,7 +116,7 @@ def test_the_way_that_binds_is_the_one_in_which_the_next_wider_hem_no_longer_fit
     assert over == [fit.hem_limit in ("across", "both"), fit.hem_limit in ("down", "both")]
 
 
-@settings(max_examples=50)
+@settings(max_examples=25)
 @given(pieces_and_cloths())
 def test_the_largest_design_is_the_largest_of_all_that_can_be_planned(piece_and_cloth):
     piece, cloth = piece_and_cloth

@@ -137,7 +137,7 @@ def all_of(piece):
 
 
 @given(pieces())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_a_piece_comes_back_with_all_that_it_holds(piece):
     content, again = kept(piece)
     assert again == piece
@@ -342,7 +342,7 @@ def test_the_finest_numbers_that_a_piece_may_have_are_kept():
 
 
 @given(st.data())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_a_file_that_is_damaged_is_refused_or_still_a_piece(data):
     content = bytearray(kept(data.draw(st.sampled_from((COASTER, ODD))))[0])
     for _ in range(data.draw(st.integers(1, 4))):
@@ -379,7 +379,7 @@ PLACES = [*FIELDS["piece"], *(f"fabric__{name}" for name in FIELDS["fabric"]), "
 
 
 @given(st.dictionaries(st.sampled_from(PLACES[::-1]), st.just(...) | json_values, min_size=1, max_size=2))
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_a_file_with_other_values_is_refused_or_still_a_piece(fields):
     # The inner ones first, while there is still something that they are in.
     ordered = dict(sorted(fields.items(), key=lambda field: "__" not in field[0]))
@@ -552,7 +552,7 @@ def test_a_file_has_the_permissions_that_others_have(tmp_path):
 
 
 @given(st.binary(max_size=200))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_any_file_is_written_whole_and_read_whole(content):
     with tempfile.TemporaryDirectory() as folder:
         path = pathlib.Path(folder, "anything")

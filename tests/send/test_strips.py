@@ -39,7 +39,9 @@ def margin() -> Panel:
 def page(margin: Panel) -> str:
     """The margin panel as a page has it, which leaves the panel as it stood."""
     before = margin.view.sheet.png()
-    page = strip_html(margin)
+    with pytest.MonkeyPatch.context() as few:
+        few.setattr(strips, "MOST", 20)
+        page = strip_html(margin)
     assert margin.view.sheet.png() == before
     return page
 
@@ -81,7 +83,7 @@ def test_a_place_without_a_picture_is_left_out() -> None:
 def test_of_a_long_slider_the_places_round_where_it_stands_are_kept(
     monkeypatch: pytest.MonkeyPatch, stands: int, first: int
 ) -> None:
-    monkeypatch.setattr(strips, "MOST", 6)
+    monkeypatch.setattr(strips, "MAX_PICTURES", 6)
     panel = count_panel()
     panel.controls["threads"].widget.value = stands
     frames, now = strip(panel, "threads")

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import MOST_THREADS
+from hemcalc.measure.exact import MAX_THREADS
 from hemcalc.stitch import spacing
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.spacing import rest_of_side, space_stitches
@@ -240,7 +240,7 @@ def test_a_million_threads_are_not_searched_through(monkeypatch: pytest.MonkeyPa
     assert len(looked_at) <= 2
     assert (side.off_group, side.runs) == (3, (62_500, 124_999, 62_500))
     assert sum(side.groups) == 1_000_002
-    assert sum(space_stitches(MOST_THREADS - 1, 6).groups) == MOST_THREADS - 1
+    assert sum(space_stitches(MAX_THREADS - 1, 6).groups) == MAX_THREADS - 1
 
 
 @given(sides)

@@ -141,7 +141,7 @@ groups = st.integers(2, 6)
 
 
 @given(pieces, groups, st.integers(1, 3), st.sampled_from(["whip", "ladder"]))
-@settings(max_examples=60)
+@settings(max_examples=25)
 def test_every_range_contains_its_middle(linen, group, depth, seam):
     plan = thread_needed(linen, group, depth=depth, seam=seam)
     for amount in (plan.hem, plan.seams, plan.basting, plan.per_stitch, plan.sewn):
@@ -153,7 +153,7 @@ def test_every_range_contains_its_middle(linen, group, depth, seam):
 
 
 @given(pieces, groups, st.integers(1, 20))
-@settings(max_examples=60)
+@settings(max_examples=25)
 def test_a_longer_pitch_never_takes_less_thread(linen, group, coarser):
     def amounts(stand_in):
         plan = thread_needed(stand_in, group, thickness="0.5 mm")
@@ -172,7 +172,7 @@ def test_a_longer_pitch_never_takes_less_thread(linen, group, coarser):
 
 
 @given(pieces, groups)
-@settings(max_examples=40)
+@settings(max_examples=20)
 def test_deeper_bites_thicker_cloth_and_more_threads_never_take_less(linen, group):
     def hem(**how):
         return thread_needed(linen, group, **{"thickness": 0.4, "thread": 0.3, **how}).hem.middle_mm
@@ -185,7 +185,7 @@ def test_deeper_bites_thicker_cloth_and_more_threads_never_take_less(linen, grou
 
 
 @given(pieces, groups, st.integers(1, 60), st.integers(20, 900))
-@settings(max_examples=60)
+@settings(max_examples=25)
 def test_a_calibrated_plan_reproduces_its_sample(linen, group, stitches, used):
     plan = thread_needed(linen, group)
     sample = Sample(stitches, Length(used))

@@ -17,7 +17,7 @@ from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.reading import Answer, read_answer
-from hemcalc.sums.slip import given_by
+from hemcalc.sums.slip import number_by
 from hemcalc.sums.slips import PEN, SLIPS, possible_slips
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.verdict import NEAR, RIGHT, ROUNDED, WRONG, judge, nearness
@@ -104,20 +104,20 @@ def test_each_name_is_documented_by_check():
 def test_the_definitions_give_what_the_plan_of_the_piece_gives(piece, side):
     sums = sums_of(piece, side)
     for name in NAMES:
-        assert sums.worked(name).value == edge_number(piece, side, name), name
+        assert sums.working(name).value == edge_number(piece, side, name), name
     for name in LENGTHS:
         for unit in UNITS:
-            worked = sums.worked(name, unit)
-            exact = worked.value if worked.exact is None else worked.exact
+            working = sums.working(name, unit)
+            exact = working.value if working.exact is None else working.exact
             assert exact * MILLIMETRES[unit] == edge_length(piece, side, name), (name, unit)
     for way, name in enumerate(("cut across", "cut down")):
         for unit in UNITS:
             to_cut = piece.cut_size.to_cut(unit)[way]
-            assert sums.worked(name, unit).value * MILLIMETRES[unit] == to_cut.mm
+            assert sums.working(name, unit).value * MILLIMETRES[unit] == to_cut.mm
 
 
 def parsed(words):
-    """The value of a line's arithmetic: a reader of its own, which knows nothing of Worked."""
+    """The value of a line's arithmetic: a reader of its own, which knows nothing of Working."""
     plain = re.sub(r"(threads?|mm|cm|in)(/(mm|cm|in))?\b", "", words)
     plain = re.sub(r"the larger of (\S+) and (\S+?)(?=[)\s]|$)", r"max(\1, \2)", plain)
     plain = re.sub(r"(?<![\d/.])(\d+) (\d+)/(\d+)", r"(F(\1) + F(\2, \3))", plain)
@@ -145,21 +145,21 @@ def test_the_printed_working_reads_back_as_the_number(piece, side):
     sums = sums_of(piece, side)
     for name in NAMES:
         for unit in ("threads",) if name == "first drawn" else ("threads", *UNITS):
-            worked = sums.worked(name, unit)
+            working = sums.working(name, unit)
             if unit == "threads" and isinstance({"hem": piece.hem, "turn": piece.turn}.get(name), int):
-                assert worked.words == str(worked.value), "given, and not worked"
+                assert working.words == str(working.value), "given, and not worked"
                 continue
-            assert re.search("[+−×÷]|larger", worked.words), "it says how, not only what"
-            line = worked.line.replace("≈", "= ≈", 1) if "=" not in worked.line else worked.line
+            assert re.search("[+−×÷]|larger", working.words), "it says how, not only what"
+            line = working.line.replace("≈", "= ≈", 1) if "=" not in working.line else working.line
             words, result = re.split(r" = ", line, maxsplit=1)
             first, *rounded = re.split(r", (?:to the nearest whole thread|rounded up to) ", result)
-            exact = worked.value if worked.exact is None else worked.exact
+            exact = working.value if working.exact is None else working.exact
             assert parsed(words) == exact, line
             said, half = printed(first)
             assert abs(said - exact) <= half, line
             if rounded:
                 said, half = printed(rounded[0])
-                assert abs(said - worked.value) <= half, line
+                assert abs(said - working.value) <= half, line
 
 
 def test_the_parser_of_this_test_sees_a_wrong_sum():
@@ -240,7 +240,7 @@ def test_an_answer_that_comes_closer_is_never_judged_worse(piece, side, name, tr
         if wrong > 0 <= exact:
             sums, value = sums_of(piece, side), wrong / MILLIMETRES[unit]
             answer = Answer(value, unit, "")
-            judged.append((abs(off), ORDER.index(nearness(sums, name, answer, sums.worked(name, unit)))))
+            judged.append((abs(off), ORDER.index(nearness(sums, name, answer, sums.working(name, unit)))))
     judged.sort()
     assert [verdict for _, verdict in judged] == sorted(verdict for _, verdict in judged)
 
@@ -250,14 +250,14 @@ def test_an_answer_that_comes_closer_is_never_judged_worse(piece, side, name, tr
 )
 def test_a_size_to_cut_that_comes_closer_is_never_judged_worse(piece, side, unit, one, other):
     sums = sums_of(piece, side)
-    worked = sums.worked("cut across", unit)
-    exact = worked.value if worked.exact is None else worked.exact
+    working = sums.working("cut across", unit)
+    exact = working.value if working.exact is None else working.exact
 
     def verdict(value):
-        return ORDER.index(nearness(sums, "cut across", Answer(value, unit, ""), worked))
+        return ORDER.index(nearness(sums, "cut across", Answer(value, unit, ""), working))
 
     near, far = sorted((one, other))
-    assert verdict(worked.value + near) <= verdict(worked.value + far)
+    assert verdict(working.value + near) <= verdict(working.value + far)
     assert verdict(max(exact - near, Fraction(0))) <= verdict(max(exact - far, Fraction(0)))
 
 
@@ -310,14 +310,14 @@ SHEETS = (UNWASHED, HALVES, RAW, SAMPLER, BREAD, BOOKMARK)
 def sheet_of(slip, piece, side, units):
     """All the numbers as they come out by a slip; None if one of them can't be written down."""
     sums = slip.change(sums_of(piece, side))
-    worked = {name: given_by(sums, name, units.get(name, "threads")) for name in NAMES if name != "total"}
-    if None in worked.values():
+    working = {name: number_by(sums, name, units.get(name, "threads")) for name in NAMES if name != "total"}
+    if None in working.values():
         return None
     return {
         name: f"{number.value} threads"
         if number.unit in ("threads", "thread")
         else f"{number.value} {number.unit}"
-        for name, number in worked.items()
+        for name, number in working.items()
     }
 
 
@@ -405,11 +405,11 @@ def test_what_goes_on_rightly_from_a_wrong_number_is_not_wrong_again():
 )
 def test_a_sheet_that_follows_from_one_wrong_number_has_that_root_alone(piece, side, name, off):
     sums = sums_of(piece, side)
-    wrong = int(sums.worked(name).value) + off
+    wrong = int(sums.working(name).value) + off
     later = list(NAMES)[list(NAMES).index(name) + 1 : list(NAMES).index("margin") + 1]
     hers = sums.going_on_from({name: wrong})
     answers = {name: wrong} | {
-        each: int(hers.worked(each).value) for each in later if each not in ("total", "turn")
+        each: int(hers.working(each).value) for each in later if each not in ("total", "turn")
     }
     report = check(piece, answers, side=side)
     assert report.cause.roots == (name,)
@@ -437,8 +437,8 @@ def test_no_question_asks_for_what_she_has_answered_or_does_not_have(piece, side
     slips = possible_slips(sums_of(piece, side), wrong)
     if not slips:
         return
-    worked = data.draw(st.sampled_from(list(slips.values())))
-    report = check(piece, {wrong: int(worked.value)} | dict.fromkeys(blank), side=side)
+    working = data.draw(st.sampled_from(list(slips.values())))
+    report = check(piece, {wrong: int(working.value)} | dict.fromkeys(blank), side=side)
     if report.cause.question:
         assert report.cause.question.name in ("", *blank)
 
@@ -508,11 +508,11 @@ LARGER = larger(number(4), number(7)).in_length(Fraction(28), "in", "in")
 
 def test_changed_sums_change_the_words_and_the_number_together():
     sums = replace(sums_of(BREAD), bands=("clear", "drawn", "face", "turn"))
-    assert sums.worked("total").line == "7 + 2 + 11 + 6 = 26 threads"
+    assert sums.working("total").line == "7 + 2 + 11 + 6 = 26 threads"
 
 
 @pytest.mark.parametrize(
-    ("line", "worked"),
+    ("line", "working"),
     [
         ("9 − (2 + 3) = 4 threads", number(9) - (number(2) + number(3))),
         ("(2 + 3) × 4 = 20 threads", (number(2) + number(3)) * number(4)),
@@ -521,8 +521,8 @@ def test_changed_sums_change_the_words_and_the_number_together():
         ("(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in", LARGER),
     ],
 )
-def test_brackets_stand_where_the_sum_needs_them(line, worked):
-    assert worked.line == line
+def test_brackets_stand_where_the_sum_needs_them(line, working):
+    assert working.line == line
 
 
 def test_hints_lead_before_they_tell():

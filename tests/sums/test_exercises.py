@@ -36,7 +36,7 @@ def test_the_exercises_of_some_seeds_are_as_they_were():
     assert exercise(7, 3).facts.startswith(
         "The linen has 20 threads to the inch across, 36 threads to the inch down. The hem finishes"
     )
-    assert {name: worked.text() for name, worked in exercise(7, 3).key.items()} == {
+    assert {name: working.text() for name, working in exercise(7, 3).key.items()} == {
         "need": "68 threads",
         "slack": "4 threads",
         "margin": "72 threads",
@@ -47,20 +47,20 @@ def test_the_exercises_of_some_seeds_are_as_they_were():
 def test_the_key_is_right_and_nothing_near_it_is(level):
     for seed in SEEDS[:25]:
         sums = kept(seed, level)
-        assert sums.check({name: worked.text() for name, worked in sums.key.items()}).all_right
+        assert sums.check({name: working.text() for name, working in sums.key.items()}).all_right
         for asked in sums.asked:
-            worked = sums.key[asked.name]
+            working = sums.key[asked.name]
             if asked.unit == "threads":
-                near = [int(worked.value) + off for off in (-1, 1)]
+                near = [int(working.value) + off for off in (-1, 1)]
                 assert not any(sums.check({asked.name: wrong}).all_right for wrong in near)
             elif asked.name.startswith("finished"):
-                exact = worked.value * (1 if asked.unit == "in" else 25.4)
+                exact = working.value * (1 if asked.unit == "in" else 25.4)
                 assert sums.check({asked.name: f"{float(exact):.2f} {asked.unit}"}).all_right
             else:
                 step = {"in": "1/8", "cm": "0.5"}[asked.unit]
                 assert f"{step} {asked.unit}" in asked.text(), "the mark to round to is told"
-                exact = worked.value if worked.exact is None else worked.exact
-                assert worked.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
+                exact = working.value if working.exact is None else working.exact
+                assert working.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
 
 
 @pytest.mark.parametrize("level", LEVELS)
@@ -70,13 +70,13 @@ def test_the_numbers_can_be_done_on_paper(level):
         hem = getattr(sums.piece.edges, sums.side).hem
         assert 4 <= hem <= 21
         for asked in sums.asked:
-            worked = sums.key[asked.name]
-            assert -60 <= worked.value <= 700
+            working = sums.key[asked.name]
+            assert -60 <= working.value <= 700
             if asked.name == "hem":
-                exact = worked.value if worked.exact is None else worked.exact
+                exact = working.value if working.exact is None else working.exact
                 assert exact.denominator <= 2
             # Of raw linen a length after the wash takes one step more.
-            assert len(re.findall("[×÷]", worked.words)) <= 1 + (asked.state == "after the wash")
+            assert len(re.findall("[×÷]", working.words)) <= 1 + (asked.state == "after the wash")
         assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
 
 
@@ -159,7 +159,7 @@ def test_a_class_of_twenty_has_no_two_alike(level):
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_an_example_asks_for_the_whole_piece(name):
     sums = from_example(name)
-    assert sums.check({name: int(worked.value) for name, worked in sums.key.items()}).all_right
+    assert sums.check({name: int(working.value) for name, working in sums.key.items()}).all_right
     assert "invented" in sums.text()
 
 
@@ -191,6 +191,6 @@ def test_any_seed_gives_an_exercise(seed, level):
 def test_a_number_that_is_another_at_another_side_is_asked_for_its_side(name, side):
     sheet = from_example(name, side)
     for asked in sheet.asked:
-        values = {sums_of(sheet.piece, each).worked(asked.name).value for each in SIDES}
+        values = {sums_of(sheet.piece, each).working(asked.name).value for each in SIDES}
         several = len(values) > 1 and asked.name not in SIZES
         assert asked.side == (side if several else "")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hemcalc import HemError, check
-from hemcalc.sums.slip import given_by
+from hemcalc.sums.slip import number_by
 from hemcalc.sums.slips import PEN, SLIPS
 from hemcalc.sums.sums import sums_of
 
@@ -52,7 +52,7 @@ def test_the_librarys_slip_is_the_models(name):
             changed = SLIPS[name].change(sums_of(piece, side))
             for number, text in given.items():
                 if text.lstrip("-").isdigit():
-                    assert given_by(changed, number).value == int(text), (number, given)
+                    assert number_by(changed, number).value == int(text), (number, given)
             alike += 1
 
 

@@ -34,7 +34,7 @@ SHORT_CUTS = {
 
 
 def right(sums):
-    (value,) = {int(worked.value) for name, worked in sums.key.items() if name == sums.asking}
+    (value,) = {int(working.value) for name, working in sums.key.items() if name == sums.asking}
     return value
 
 
@@ -65,9 +65,9 @@ def test_no_short_cut_is_right_too_often(cut):
 def test_help_fades_until_nothing_of_it_is_left(level):
     for seed in range(20):
         sums = kept(seed, level)
-        for name, worked in sums.key.items():
+        for name, working in sums.key.items():
             lines = [faded(sums, step)[name] for step in range(4)]
-            assert lines[0] == worked.line
+            assert lines[0] == working.line
             assert [line.count("…") for line in lines[:3]] == [0, 1, 2]
             assert lines[1].startswith(lines[2].split("…")[0])
             assert lines[3] == ""
@@ -88,10 +88,10 @@ def test_help_fades_until_nothing_of_it_is_left(level):
 )
 def test_the_next_sum_meets_the_slip_just_made_and_tells_it_from_its_look_alikes(slip, level):
     sums = provoking(slip, 5, level)
-    given = {name: SLIPS[slip].worked(sums_of(sums.piece, sums.side), name, worked.unit.rstrip("s").replace("thread", "threads"))
-             for name, worked in sums.key.items()}  # fmt: skip
+    given = {name: SLIPS[slip].working(sums_of(sums.piece, sums.side), name, working.unit.rstrip("s").replace("thread", "threads"))
+             for name, working in sums.key.items()}  # fmt: skip
     cause = sums.check(
-        {name: worked.text().removeprefix("≈ ") for name, worked in given.items() if worked}
+        {name: working.text().removeprefix("≈ ") for name, working in given.items() if working}
     ).cause
     assert cause.slips[0][0].name == slip
     assert str(provoking(slip, 5, level)) == str(sums)
@@ -99,7 +99,7 @@ def test_the_next_sum_meets_the_slip_just_made_and_tells_it_from_its_look_alikes
 
 def test_the_next_sum_is_harder_once_all_is_right():
     done = exercise(3, 2)
-    right = done.check({name: worked.text() for name, worked in done.key.items()})
+    right = done.check({name: working.text() for name, working in done.key.items()})
     assert next_sum(done, right, 9) == exercise(9, 3)
     done = exercise(7, 3)
     wrong = done.check({"need": "11 + 4 + 18 + 18 + 9", "slack": 4, "margin": 72})
@@ -115,7 +115,7 @@ def test_an_invented_learners_sheet_has_her_slip_and_only_that():
             continue
         hers = find_her_slip(sums, "drawn left out")
         cause = sums.check(
-            {name: int(worked.value) for name, worked in hers.items()} | {"need": hers["need"].words}
+            {name: int(working.value) for name, working in hers.items()} | {"need": hers["need"].words}
         ).cause
         left = [slip.name for slips in cause.slips for slip in slips]
         assert "drawn left out" in left

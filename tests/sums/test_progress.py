@@ -49,7 +49,7 @@ def test_it_is_added_to_and_nothing_of_hers_is_lost(tmp_path):
 def test_the_slip_just_made_comes_next_and_an_older_one_again_after_a_while():
     def meets(sums, slip):
         right = sums_of(sums.piece, sums.side)
-        return any(SLIPS[slip].worked(right, name) not in (None, sums.key[name]) for name in sums.key)
+        return any(SLIPS[slip].working(right, name) not in (None, sums.key[name]) for name in sums.key)
 
     wrong = Progress((Done(7, 3, 1, 3, "turn forgotten"),))
     assert meets(wrong.next_sum(), "turn forgotten")
@@ -61,7 +61,7 @@ def test_the_slip_just_made_comes_next_and_an_older_one_again_after_a_while():
 
 def test_a_sum_that_is_all_right_is_one_that_was_done():
     sums = exercise(7, 3)
-    right = sums.check({name: worked.text() for name, worked in sums.key.items()})
+    right = sums.check({name: working.text() for name, working in sums.key.items()})
     assert Progress().with_sum(sums, right).done == (Done(7, 3, 3, 3),)
 
 

@@ -126,7 +126,7 @@ def test_thread_is_said_in_needlefuls_first_then_in_metres_and_never_in_yards():
 
 def test_needles_and_pins_are_counted_by_job():
     kit = Kit("Ada", example("coaster"), needle="tapestry needle 24", sharps=2, pins=0)
-    assert [(each.name, each.many) for each in kit.counted] == [
+    assert [(each.name, each.quantity) for each in kit.counted] == [
         ("tapestry needle 24", 1),
         ("sharp needle", 2),
     ]

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
-from hemcalc.workshop.money import add_up, as_money, money_text, share_up, times
+from hemcalc.workshop.money import add_up, as_money, each_pays, money_text, times
 
 amounts = st.decimals(0, 10**6, places=2) | st.decimals(0, 10**6, places=4)
 
@@ -31,7 +31,7 @@ def test_so_many_at_a_price_loses_nothing(price, many):
 
 @given(amounts, st.integers(1, 500))
 def test_the_shares_bring_the_total_in_and_no_coin_less_would(total, among):
-    share = share_up(total, among)
+    share = each_pays(total, among)
     coin = Fraction(1, 10 ** -total.as_tuple().exponent)
     assert Fraction(share) * among >= Fraction(total)
     assert (Fraction(share) - coin) * among < Fraction(total) or share == 0

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from pandas.api.types import is_numeric_dtype
 
-from hemcalc.bolt import BoltAllowances, Wanted, cut_from_bolt, have_from_remnant
+from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.piece import example
 from hemcalc.workshop import (
@@ -46,7 +46,7 @@ def things(asked):
         *(asked, *asked.offers, asked.cutting, *asked.cutting.rests, *example_cupboard()),
         cut_from_bolt(MIXED, "140 cm", effort=LITTLE),
         have_from_remnant("40 cm", "30 cm", MIXED),
-        *(Wanted("mat", "12 in", "9 in", 3), BoltAllowances("2 cm", "1 mm", "5 cm", "8 %", "3 %")),
+        *(CutSize("mat", "12 in", "9 in", 3), BoltAllowances("2 cm", "1 mm", "5 cm", "8 %", "3 %")),
         *(BoltAllowances(), Goods("needle", 6), Rest("white", "12 in", "9 in")),
         *((day := timetable(shop, 5)), day.days[0]),
     )

@@ -26,7 +26,7 @@ def work_in(minutes):
     return sum((minute - OPENING) % 60 < 60 - REST for minute in range(OPENING, minutes))
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.integers(2, 24), st.sampled_from([None, Pace(8, 20), Pace(40, 100)]))
 def test_as_little_is_prepared_as_lets_slow_hands_finish(halves, pace):
     day = timetable(CLASS, halves / 2, pace)

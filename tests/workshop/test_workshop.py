@@ -34,7 +34,7 @@ KITS = {kind: Kit("Ada", piece, kind) for kind, piece in EXAMPLES.items()}
 classes = st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), min_size=1, max_size=30)
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(classes, st.lists(st.sampled_from(sorted(KITS)).map(KITS.__getitem__), max_size=4), st.integers(0, 9))
 def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_needles):
     shop = Workshop("Class", kits, LINENS, SHOP, spares=spares, spare_needles=spare_needles)
@@ -50,7 +50,7 @@ def test_totals_are_the_sums_of_all_kits_spares_among_them(kits, spares, spare_n
     assert out["pins"].in_all == sum(kit.pins for kit in every)
     for linen in LINENS:
         mine = [kit for kit in every if kit.piece.fabric == linen.fabric]
-        assert sum(size.many for size in shop.pieces_of(linen)) == len(mine)
+        assert sum(size.quantity for size in shop.pieces_of(linen)) == len(mine)
         assert (linen.name in needs) == bool(mine)
 
 
@@ -97,7 +97,7 @@ def test_the_linen_bought_is_what_the_layouts_say_with_every_piece_in_it(unit):
     for line, linen in zip(priced.shopping, shop.linens, strict=False):
         layout = layouts[linen.name]
         assert line.units * linen.goods.each == layout.to_buy
-        assert dict(layout.counts) == {size.name: size.many for size in shop.pieces_of(linen)}
+        assert dict(layout.counts) == {size.name: size.quantity for size in shop.pieces_of(linen)}
     with pytest.raises(HemError, match="workshop is 3, but must be a Workshop"):
         cut_for_class(3)
 
@@ -108,7 +108,7 @@ def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():
     shop = Workshop("Class", [Kit("Ada", small, "coaster"), Kit("Bea", large, "coaster")] * 2, LINENS, SHOP)
     linen = next(one for one in LINENS if one.fabric == small.fabric)
     pieces = shop.pieces_of(linen)
-    assert [(size.name, size.many) for size in pieces] == [("coaster", 2), ("coaster (2)", 2)]
+    assert [(size.name, size.quantity) for size in pieces] == [("coaster", 2), ("coaster (2)", 2)]
     assert (pieces[0].across, pieces[0].down) == large.cut_size.to_cut("in")
 
 

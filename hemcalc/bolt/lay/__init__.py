@@ -5,6 +5,6 @@ way in for a bolt, `yields` the one for a remnant.
 """
 
 from hemcalc.bolt.lay.shortest import Short, short_layout
-from hemcalc.bolt.lay.yields import Best, Size, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 
-__all__ = ["Best", "Short", "Size", "best_yield", "short_layout"]
+__all__ = ["Best", "Kind", "Short", "best_yield", "short_layout"]

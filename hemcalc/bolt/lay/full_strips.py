@@ -36,12 +36,12 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int, most: int
 
     Examples
     --------
-    >>> from hemcalc.bolt.lay.patterns import Lie
-    >>> pieces = [Demand((Lie(2, 4),), 2), Demand((Lie(3, 2),), 4)]
+    >>> from hemcalc.bolt.lay.patterns import Pose
+    >>> pieces = [Demand((Pose(2, 4),), 2), Demand((Pose(3, 2),), 4)]
     >>> [strip.down for strip in full_strips(pieces, 5, effort=1000, most=10_000)[0]]
     [4, 4]
     """
-    left = [demand.many for demand in demands]
+    left = [demand.quantity for demand in demands]
     strips, spent = list[Block](), 0
     while any(left):
         made = []
@@ -61,7 +61,7 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int, most: int
 def _full(
     demands: Sequence[Demand], left: Sequence[int], width: int, length: int, effort: int
 ) -> tuple[Block, int]:
-    singles = [lie.block(kind) for kind, demand in enumerate(demands) if left[kind] for lie in demand.lies]
+    singles = [pose.block(kind) for kind, demand in enumerate(demands) if left[kind] for pose in demand.poses]
     areas = [demand.each for demand in demands]
     search = Search(singles, left, areas, width, length, lambda across, down: width * length - across * down)
     found = best_block(search, enough=width * length, effort=effort)
@@ -75,7 +75,7 @@ def _area(strip: Block, demands: Sequence[Demand]) -> int:
 
 def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
     """Some of the lengths of one piece or two, none much shorter or longer than the longest piece."""
-    downs = {lie.down for demand, many in zip(demands, left, strict=True) if many for lie in demand.lies}
+    downs = {pose.down for demand, n in zip(demands, left, strict=True) if n for pose in demand.poses}
     longest = max(downs)
     sums = downs | {one + other for one in downs for other in downs}
     lengths = sorted(length for length in sums if 3 * longest <= 5 * length <= 8 * longest)

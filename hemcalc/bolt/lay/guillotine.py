@@ -41,10 +41,10 @@ class Block:
         """How many pieces of each size are in it."""
         if self.kind >= 0:
             return Counter({self.kind: 1})
-        many: Counter[int] = Counter()
+        quantities: Counter[int] = Counter()
         for part in self.parts:
-            many += part.kinds
-        return many
+            quantities += part.kinds
+        return quantities
 
     def scaled(self, times: int) -> Block:
         """The block in steps so many times as short."""

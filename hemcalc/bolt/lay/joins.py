@@ -193,15 +193,15 @@ class _Joins:
             packed, both, prices = node.packed + other.packed, worth + other.worth, price + other.price
             # What can't become better than the best is never made: most joins end here.
             if other.across <= spare_across:
-                wide, deep = across + other.across, other.down if other.down > down else down
+                width, deep = across + other.across, other.down if other.down > down else down
                 self.spent += 1
-                if (could := prices + rest(wide, deep)) > self.worth:
-                    self._take_in(_Node(wide, deep, packed, both, prices, ("beside", node, other)), could)
+                if (could := prices + rest(width, deep)) > self.worth:
+                    self._take_in(_Node(width, deep, packed, both, prices, ("beside", node, other)), could)
             if other.down <= spare_down:
-                wide, deep = other.across if other.across > across else across, down + other.down
+                width, deep = other.across if other.across > across else across, down + other.down
                 self.spent += 1
-                if (could := prices + rest(wide, deep)) > self.worth:
-                    self._take_in(_Node(wide, deep, packed, both, prices, ("below", node, other)), could)
+                if (could := prices + rest(width, deep)) > self.worth:
+                    self._take_in(_Node(width, deep, packed, both, prices, ("below", node, other)), could)
 
     def _take_in(self, node: _Node, could: int) -> None:
         """Keep a block that could become worth so much, unless a smaller one has the same pieces."""

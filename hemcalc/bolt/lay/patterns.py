@@ -27,7 +27,7 @@ _LONGEST = 4_000_000  # steps of length up to which every sum of lengths is kept
 
 
 @dataclass(frozen=True, slots=True)
-class Lie:
+class Pose:
     """One way in which a piece may lie: its size across and down."""
 
     across: int
@@ -43,18 +43,18 @@ class Lie:
 class Demand:
     """So many pieces of one size, and the ways in which each may lie."""
 
-    lies: tuple[Lie, ...]
-    many: int
+    poses: tuple[Pose, ...]
+    quantity: int
 
     @property
     def each(self) -> int:
         """Area of one piece."""
-        return self.lies[0].across * self.lies[0].down
+        return self.poses[0].across * self.poses[0].down
 
     @property
     def area(self) -> int:
         """Area of all of them."""
-        return self.many * self.each
+        return self.quantity * self.each
 
 
 #: For each size and each way in which it may lie, what its width is worth to a line across.
@@ -63,7 +63,7 @@ Worths = Sequence[Sequence[int]]
 
 def area_worths(demands: Sequence[Demand]) -> Worths:
     """Each width worth its own length: what a piece is worth is then its area."""
-    return [[lie.across for lie in demand.lies] for demand in demands]
+    return [[pose.across for pose in demand.poses] for demand in demands]
 
 
 class Prices:
@@ -82,7 +82,7 @@ class Prices:
     --------
     Pieces more than half as wide as the bolt never lie side by side, whatever their area:
 
-    >>> prices = Prices([[1]], [Demand((Lie(76, 50),), 24)], 150)
+    >>> prices = Prices([[1]], [Demand((Pose(76, 50),), 24)], 150)
     >>> prices.pieces, prices.most(150), prices.shortest([24])
     ((50,), 1, 1200)
     """
@@ -91,7 +91,7 @@ class Prices:
         self.width = width
         #: A piece is worth its width's worth along all its length; lying the cheaper way.
         self.pieces = tuple(
-            min(worth * lie.down for worth, lie in zip(row, demand.lies, strict=True))
+            min(worth * pose.down for worth, pose in zip(row, demand.poses, strict=True))
             for row, demand in zip(worths, demands, strict=True)
         )
         self._rows = Rows(_groups(worths, demands, width), width)
@@ -110,32 +110,34 @@ class Prices:
         """The most that pieces side by side within so much width are worth."""
         return self._rows.most(across)
 
-    def of(self, many: Sequence[int]) -> int:
+    def of(self, quantities: Sequence[int]) -> int:
         """What so many pieces of each size are worth."""
-        return sum(price * n for price, n in zip(self.pieces, many, strict=True))
+        return sum(price * n for price, n in zip(self.pieces, quantities, strict=True))
 
-    def shortest(self, many: Sequence[int]) -> int:
+    def shortest(self, quantities: Sequence[int]) -> int:
         """No layout of so many pieces of each size is shorter than this."""
-        return -(-self.of(many) // self.most(self.width))
+        return -(-self.of(quantities) // self.most(self.width))
 
 
 def _groups(worths: Worths, demands: Sequence[Demand], width: int) -> Iterator[list[Choice]]:
     """From each of these a pattern takes one: so many pieces of a size, no more than there are."""
     for kind, (row, demand) in enumerate(zip(worths, demands, strict=True)):
-        most = [min(demand.many, width // lie.across) for lie in demand.lies]
+        most = [min(demand.quantity, width // pose.across) for pose in demand.poses]
         # Where there are very many ways, a pattern may have more than there are: a little less of a bound.
-        if sum(most) <= demand.many or most[0] * most[-1] > _WAYS:
-            for way, lie in enumerate(demand.lies):
-                yield [Choice(n * lie.across, n * row[way], ((kind, way, n),)) for n in range(most[way] + 1)]
+        if sum(most) <= demand.quantity or most[0] * most[-1] > _WAYS:
+            for way, pose in enumerate(demand.poses):
+                yield [Choice(n * pose.across, n * row[way], ((kind, way, n),)) for n in range(most[way] + 1)]
             continue
         # Few pieces that lie either way: what lies one way is not there to lie the other.
         together = [Choice(0, 0)]
-        for way, lie in enumerate(demand.lies):
+        for way, pose in enumerate(demand.poses):
             together = [
-                Choice(done.across + n * lie.across, done.worth + n * row[way], (*done.many, (kind, way, n)))
+                Choice(
+                    done.across + n * pose.across, done.worth + n * row[way], (*done.contents, (kind, way, n))
+                )
                 for done in together
-                for n in range(min(most[way], demand.many - sum(n for *_, n in done.many)) + 1)
-                if done.across + n * lie.across <= width
+                for n in range(min(most[way], demand.quantity - sum(n for *_, n in done.contents)) + 1)
+                if done.across + n * pose.across <= width
             ]
         yield together
 
@@ -148,18 +150,18 @@ def next_length(demands: Sequence[Demand], length: int) -> int:
 
     Examples
     --------
-    >>> next_length([Demand((Lie(76, 50),), 24)], 608)
+    >>> next_length([Demand((Pose(76, 50),), 24)], 608)
     650
     """
-    longest = sum(demand.many * max(lie.down for lie in demand.lies) for demand in demands)
+    longest = sum(demand.quantity * max(pose.down for pose in demand.poses) for demand in demands)
     if not length <= longest <= _LONGEST:
         return length
     sums, kept = 1, (1 << (longest + 1)) - 1
     for demand in demands:
-        for _ in range(demand.many):
+        for _ in range(demand.quantity):
             grown = sums
-            for lie in demand.lies:
-                grown |= sums << lie.down & kept
+            for pose in demand.poses:
+                grown |= sums << pose.down & kept
             if grown == sums:
                 break
             sums = grown

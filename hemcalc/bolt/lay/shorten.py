@@ -55,8 +55,8 @@ def shortest_block(
 
     Examples
     --------
-    >>> from hemcalc.bolt.lay.patterns import Lie, area_worths
-    >>> demands = [Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)]
+    >>> from hemcalc.bolt.lay.patterns import Pose, area_worths
+    >>> demands = [Demand((Pose(2, 3),), 2), Demand((Pose(3, 2),), 2)]
     >>> prices = Prices(area_worths(demands), demands, 5)
     >>> found = shortest_block(demands, 5, prices, low=5, high=10, effort=1000)
     >>> found.block.down, found.low
@@ -83,9 +83,12 @@ class _Fit:
 
     def __init__(self, demands: Sequence[Demand], width: int, prices: Prices) -> None:
         self.singles = [
-            lie.block(kind) for kind, demand in enumerate(demands) if demand.many for lie in demand.lies
+            pose.block(kind)
+            for kind, demand in enumerate(demands)
+            if demand.quantity
+            for pose in demand.poses
         ]
-        self.limits = [demand.many for demand in demands]
+        self.limits = [demand.quantity for demand in demands]
         self.width = width
         self.prices = prices
         self.spent = 0
@@ -143,13 +146,13 @@ def shorten(
         better = False
         for some in _some(now, prices):
             kinds = sum((now[at].kinds for at in some), Counter[int]())
-            part = [replace(demand, many=kinds[kind]) for kind, demand in enumerate(demands)]
+            part = [replace(demand, quantity=kinds[kind]) for kind, demand in enumerate(demands)]
             had = sum(now[at].down for at in some)
-            tried = had, tuple(demand.many for demand in part)
+            tried = had, tuple(demand.quantity for demand in part)
             if tried in in_vain:
                 continue
             in_vain.add(tried)
-            low = prices.shortest([demand.many for demand in part])
+            low = prices.shortest([demand.quantity for demand in part])
             found = shortest_block(part, width, prices, low, had, effort=min(effort, _EFFORT))
             effort -= found.spent
             if found.block is not None:
@@ -170,8 +173,8 @@ def _some(strips: Sequence[Block], prices: Prices) -> Iterator[tuple[int, ...]]:
         - sum(prices.pieces[kind] * n for kind, n in strip.kinds.items())
         for strip in strips
     ]
-    many = [strip.kinds.total() for strip in strips]
+    quantities = [strip.kinds.total() for strip in strips]
     worst = sorted(range(len(strips)), key=lambda at: (-waste[at], at))[:_WORST]
     groups = (some for size in (1, 2, 3, 4) for some in combinations(worst, size))
-    few = [some for some in groups if sum(many[at] for at in some) <= _AT_A_TIME]
+    few = [some for some in groups if sum(quantities[at] for at in some) <= _AT_A_TIME]
     yield from sorted(few, key=lambda some: (-sum(waste[at] for at in some), some))

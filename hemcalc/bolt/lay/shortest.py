@@ -87,8 +87,8 @@ def short_layout(
 
     Examples
     --------
-    >>> from hemcalc.bolt.lay.patterns import Lie
-    >>> short = short_layout([Demand((Lie(2, 3),), 2), Demand((Lie(3, 2),), 2)], 5)
+    >>> from hemcalc.bolt.lay.patterns import Pose
+    >>> short = short_layout([Demand((Pose(2, 3),), 2), Demand((Pose(3, 2),), 2)], 5)
     >>> short.length, short.bound, short.by
     (6, 6, 'search')
     """
@@ -118,10 +118,10 @@ class Work:
         self.width = width
         self.effort = effort
         self.stopped = False
-        self.many = [demand.many for demand in demands]
+        self.quantity = [demand.quantity for demand in demands]
         self.few = len(demands) <= _SIZES
         self.prices = Prices(area_worths(demands), demands, width)
-        self.bound, self.by = next_length(demands, self.prices.shortest(self.many)), "area"
+        self.bound, self.by = next_length(demands, self.prices.shortest(self.quantity)), "area"
         self.solver = False
         self.cutter = StripCutter(demands, width)
         #: Steps spent otherwise than by filling strips.
@@ -145,11 +145,11 @@ class Work:
         """What is tried after the first layout, in order."""
         if solver_at_hand():
             yield self.ask_for_prices
-        full = sum(self.many) <= min(_FEW, _OF_A_SIZE * len(self.demands))
+        full = sum(self.quantity) <= min(_FEW, _OF_A_SIZE * len(self.demands))
         if full and not self.few:
             yield self.by_full_strips
         yield lambda: self.by_strips(_LAYOUTS)
-        if sum(self.many) <= _FEW:
+        if sum(self.quantity) <= _FEW:
             yield self.by_some_sizes
             yield self.by_search
         if full and self.few:
@@ -165,10 +165,10 @@ class Work:
         """Lay all the pieces out as strips, a few times, learning from each, until it is the shortest."""
         most = self.cutter.spent + self.no_more_than(_A_WAY * _WAYS, _HALF) // _A_WAY
         # The scale leaves room for small changes of worth in whole numbers.
-        scale = 10**6 * len(self.many) // (sum(self.prices.pieces) or 1) + 1
+        scale = 10**6 * len(self.quantity) // (sum(self.prices.pieces) or 1) + 1
         worths = [price * scale + 1 for price in self.prices.pieces]
         for _ in range(layouts):
-            strips = self.cutter.layout(self.many, worths)
+            strips = self.cutter.layout(self.quantity, worths)
             self.keep(strips)
             worths = self.cutter.learned(strips, worths)
             if self.cutter.spent > most or not (self.open or all_of_them):
@@ -178,14 +178,14 @@ class Work:
         """Have the solver find better prices than the areas, if there are any."""
         self.solver = True
         prices = best_prices(self.demands, self.width)
-        if prices.shortest(self.many) > self.prices.shortest(self.many):
+        if prices.shortest(self.quantity) > self.prices.shortest(self.quantity):
             self.prices = prices
-            self._raise_bound(next_length(self.demands, prices.shortest(self.many)), "patterns")
+            self._raise_bound(next_length(self.demands, prices.shortest(self.quantity)), "patterns")
 
     def by_some_sizes(self) -> None:
         """A bound from some of the sizes alone: all the pieces take no less than a part of them."""
         kinds = sorted(
-            range(len(self.many)), key=lambda kind: -min(lie.across for lie in self.demands[kind].lies)
+            range(len(self.quantity)), key=lambda kind: -min(pose.across for pose in self.demands[kind].poses)
         )
         some = [tuple(kinds[:most]) for most in range(1, len(kinds))][:_EACH]
         if len(kinds) <= _EACH:
@@ -200,7 +200,7 @@ class Work:
                 if self.solver
                 else Prices(area_worths(demands), demands, self.width)
             )
-            low = next_length(demands, prices.shortest([demand.many for demand in demands]))
+            low = next_length(demands, prices.shortest([demand.quantity for demand in demands]))
             found = shortest_block(
                 demands, self.width, prices, low, length_of(self._strips), effort=effort // 3
             )
@@ -210,7 +210,7 @@ class Work:
     def by_search(self) -> None:
         """Search for a shorter layout, or for a proof that there is none."""
         # It may take three times the effort for one length.
-        likely = self.few and sum(self.many) <= _MANY
+        likely = self.few and sum(self.quantity) <= _MANY
         effort = self.no_more_than(_EXACT if likely else _EXACT // 12, _HALF / 3)
         found = shortest_block(
             self.demands, self.width, self.prices, self.bound, length_of(self._strips), effort=effort
@@ -240,7 +240,7 @@ class Work:
 
     def tidy(self) -> None:
         """Look for a layout of the same length that is easier to cut."""
-        if sum(self.many) <= _FEW and self.no_more_than(1):
+        if sum(self.quantity) <= _FEW and self.no_more_than(1):
             self.by_strips(_TIDY, all_of_them=True)
 
     def short(self) -> Short:

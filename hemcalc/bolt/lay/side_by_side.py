@@ -17,7 +17,7 @@ class Choice(NamedTuple):
     across: int
     worth: int
     #: Size, way of lying, number.
-    many: tuple[tuple[int, int, int], ...] = ()
+    contents: tuple[tuple[int, int, int], ...] = ()
 
 
 class Rows:
@@ -52,10 +52,10 @@ class Rows:
             # Among rows of one width, that of most worth stands first.
             ranked = [(number, choice.across, choice.worth) for number, choice in enumerate(choices)]
             grown = [
-                (across + wide, -worth - dear, at, number)
+                (across + span, -worth - dear, at, number)
                 for at, (across, worth) in enumerate(zip(self._across, self._worth, strict=True))
-                for number, wide, dear in ranked
-                if across + wide <= width
+                for number, span, dear in ranked
+                if across + span <= width
             ]
             grown.sort()
             self.ways += len(grown)
@@ -76,11 +76,11 @@ class Rows:
     @property
     def best(self) -> tuple[tuple[int, int, int], ...]:
         """The row worth most: size, way of lying and number of what it has."""
-        at, many = len(self._across) - 1, []
-        for choices, taken in reversed(self._taken):
-            at, number = taken[at]
-            many.append(choices[number].many)
-        return tuple(size for some in reversed(many) for size in some)
+        at, contents = len(self._across) - 1, []
+        for choices, reached in reversed(self._taken):
+            at, number = reached[at]
+            contents.append(choices[number].contents)
+        return tuple(size for some in reversed(contents) for size in some)
 
 
 def _worth_more(group: Sequence[Choice]) -> list[Choice]:

@@ -18,7 +18,7 @@ _FINE = 10**9  # steps of a worth
 def solver_at_hand() -> bool:
     """Whether scipy is installed."""
     try:
-        import scipy.optimize  # noqa: F401
+        import scipy.optimize  # noqa: F401 - asked for only to know whether it is there
     except ImportError:
         return False
     return True
@@ -43,7 +43,7 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
     """
     from scipy.optimize import linprog
 
-    many = [demand.many for demand in demands]
+    quantities = [demand.quantity for demand in demands]
     programme = _Programme(demands, width)
     best = Prices(area_worths(demands), demands, width)
     ways = 0
@@ -51,11 +51,11 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
         answer = linprog(programme.cost, A_ub=programme.rows, b_ub=programme.limits, method="highs")
         if answer.status != 0:
             break
-        worths = [[0] * len(demand.lies) for demand in demands]
+        worths = [[0] * len(demand.poses) for demand in demands]
         for (kind, way), column in programme.columns.items():
             worths[kind][way] = max(0, round(answer.x[column] * _FINE))
         prices = Prices(worths, demands, width)
-        if prices.shortest(many) > best.shortest(many):
+        if prices.shortest(quantities) > best.shortest(quantities):
             best = prices
         # No pattern breaks its limit, but for what was rounded: these worths can't be bettered.
         ways += prices.ways
@@ -73,26 +73,26 @@ class _Programme:
     """
 
     def __init__(self, demands: Sequence[Demand], width: int) -> None:
-        places = [(kind, way) for kind, demand in enumerate(demands) for way in range(len(demand.lies))]
+        places = [(kind, way) for kind, demand in enumerate(demands) for way in range(len(demand.poses))]
         self.columns = {place: column for column, place in enumerate(places)}
-        self.cost = [0.0] * len(places) + [-float(demand.many) for demand in demands]
+        self.cost = [0.0] * len(places) + [-float(demand.quantity) for demand in demands]
         self.rows: list[list[float]] = []
         self.limits: list[float] = []
-        longest = max(lie.down for demand in demands for lie in demand.lies)
+        longest = max(pose.down for demand in demands for pose in demand.poses)
         for kind, way in places:
             row = [0.0] * len(self.cost)
-            row[self.columns[kind, way]] = -demands[kind].lies[way].down / longest
+            row[self.columns[kind, way]] = -demands[kind].poses[way].down / longest
             row[len(places) + kind] = 1.0
             self._add(row, 0.0)
         for kind, way in places:
-            lie = demands[kind].lies[way]
-            self.forbid([(kind, way, min(demands[kind].many, width // lie.across))])
+            pose = demands[kind].poses[way]
+            self.forbid([(kind, way, min(demands[kind].quantity, width // pose.across))])
 
     def forbid(self, pattern: Sequence[tuple[int, int, int]]) -> None:
         """Let this pattern be worth no more than 1."""
         row = [0.0] * len(self.cost)
-        for kind, way, many in pattern:
-            row[self.columns[kind, way]] = float(many)
+        for kind, way, quantity in pattern:
+            row[self.columns[kind, way]] = float(quantity)
         self._add(row, 1.0)
 
     def _add(self, row: list[float], limit: float) -> None:

@@ -37,8 +37,8 @@ class StripCutter:
 
     Examples
     --------
-    >>> from hemcalc.bolt.lay.patterns import Lie
-    >>> cutter = StripCutter([Demand((Lie(50, 76),), 7)], 150)
+    >>> from hemcalc.bolt.lay.patterns import Pose
+    >>> cutter = StripCutter([Demand((Pose(50, 76),), 7)], 150)
     >>> [strip.down for strip in cutter.layout([7], [3800])]
     [152, 76]
     """
@@ -50,7 +50,7 @@ class StripCutter:
         self.tried: dict[tuple[int, ...], Block] = {}
         #: Rows of columns that were looked at.
         self.spent = 0
-        self.take_in([lie.block(kind) for kind, demand in enumerate(demands) for lie in demand.lies])
+        self.take_in([pose.block(kind) for kind, demand in enumerate(demands) for pose in demand.poses])
 
     def layout(self, left: Sequence[int], worths: Sequence[int]) -> list[Block]:
         """So many pieces of each size as strips: always the strip of most worth for its length next."""
@@ -68,15 +68,15 @@ class StripCutter:
     def learned(self, strips: Sequence[Block], worths: Sequence[int]) -> list[int]:
         """The worths, moved halfway to what the pieces cost: their strips' lengths, shared by worth."""
         whole, length = sum(_worth(strip, worths) for strip in strips), length_of(strips)
-        costs, many = [0] * len(worths), [0] * len(worths)
+        costs, quantities = [0] * len(worths), [0] * len(worths)
         for strip in strips:
             worth = _worth(strip, worths)
             for kind, n in strip.kinds.items():
                 costs[kind] += n * worths[kind] * strip.down * whole // (worth * length)
-                many[kind] += n
+                quantities[kind] += n
         return [
             max(1, (worth + cost // n) // 2) if n else worth
-            for worth, cost, n in zip(worths, costs, many, strict=True)
+            for worth, cost, n in zip(worths, costs, quantities, strict=True)
         ]
 
     def strips(self, left: Sequence[int], worths: Sequence[int], *, every: int = 1) -> list[Block]:
@@ -91,17 +91,17 @@ class StripCutter:
     def _strip(self, had: Sequence[int], length: int, worths: Sequence[int]) -> Block:
         """The strip of this length or less that is filled with most worth."""
         left = list(had)
-        groups = [self._stacks(kind, many, length, worths[kind]) for kind, many in enumerate(had) if many]
+        groups = [self._stacks(kind, n, length, worths[kind]) for kind, n in enumerate(had) if n]
         rows = Rows(groups, self.width, keep=_KEEP)
         self.spent += rows.ways
         stacks: list[list[Block]] = []
-        for kind, way, many in rows.best:
-            lie = self.demands[kind].lies[way]
-            for _ in range(many):
-                high = min(left[kind], length // lie.down)
-                if high:
-                    stacks.append([lie.block(kind)] * high)
-                    left[kind] -= high
+        for kind, way, quantity in rows.best:
+            pose = self.demands[kind].poses[way]
+            for _ in range(quantity):
+                stacked = min(left[kind], length // pose.down)
+                if stacked:
+                    stacks.append([pose.block(kind)] * stacked)
+                    left[kind] -= stacked
         stacks.sort(key=lambda stack: -stack[0].down * len(stack))
         parts = []
         for stack in stacks:
@@ -123,20 +123,20 @@ class StripCutter:
     def _stacks(self, kind: int, left: int, length: int, worth: int) -> list[Choice]:
         """Columns of one size: their width, worth and numbers, no more pieces than are left."""
         together = [Choice(0, 0)]
-        for way, lie in enumerate(self.demands[kind].lies):
-            high = length // lie.down
-            if high:
+        for way, pose in enumerate(self.demands[kind].poses):
+            stacked = length // pose.down
+            if stacked:
                 # Where there are very many ways for columns to lie, only so many are looked at.
-                every = 1 + len(together) * (self.width // lie.across) // _COLUMNS
+                every = 1 + len(together) * (self.width // pose.across) // _COLUMNS
                 together = [
                     Choice(
-                        done.across + n * lie.across,
-                        done.worth + min(left - done.worth, n * high),
-                        (*done.many, (kind, way, n)),
+                        done.across + n * pose.across,
+                        done.worth + min(left - done.worth, n * stacked),
+                        (*done.contents, (kind, way, n)),
                     )
                     for done in together
                     for most in (
-                        min((self.width - done.across) // lie.across, -(-(left - done.worth) // high)),
+                        min((self.width - done.across) // pose.across, -(-(left - done.worth) // stacked)),
                     )
                     for n in range(0, most + 1, every)
                 ]
@@ -150,9 +150,11 @@ def _worth(strip: Block, worths: Sequence[int]) -> int:
 
 def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
     """Lengths of strips worth a try: stacks of one size, to four times the longest piece."""
-    lies = [(lie, n) for demand, n in zip(demands, left, strict=True) if n for lie in demand.lies]
-    longest = 4 * max(lie.down for lie, _ in lies)
-    return sorted({n * lie.down for lie, most in lies for n in range(1, min(most, longest // lie.down) + 1)})
+    poses = [(pose, n) for demand, n in zip(demands, left, strict=True) if n for pose in demand.poses]
+    longest = 4 * max(pose.down for pose, _ in poses)
+    return sorted(
+        {n * pose.down for pose, most in poses for n in range(1, min(most, longest // pose.down) + 1)}
+    )
 
 
 def fill(demands: Sequence[Demand], left: list[int], across: int, down: int) -> list[Block]:
@@ -162,26 +164,26 @@ def fill(demands: Sequence[Demand], left: list[int], across: int, down: int) -> 
     beside and below them. The pieces are taken off `left`.
     """
     fits = [
-        (lie.across * lie.down, min(left[kind], across // lie.across), kind, lie)
+        (pose.across * pose.down, min(left[kind], across // pose.across), kind, pose)
         for kind, demand in enumerate(demands)
         if left[kind]
-        for lie in demand.lies
-        if lie.across <= across and lie.down <= down
+        for pose in demand.poses
+        if pose.across <= across and pose.down <= down
     ]
     if not fits:
         return []
-    _, many, kind, lie = max(fits, key=lambda fit: (fit[0], fit[1] * fit[3].across))
-    rows = max(1, min(left[kind] // many, down // lie.down)) if many == across // lie.across else 1
-    left[kind] -= many * rows
-    row = [lie.block(kind)] * many
+    _, in_row, kind, pose = max(fits, key=lambda fit: (fit[0], fit[1] * fit[3].across))
+    rows = max(1, min(left[kind] // in_row, down // pose.down)) if in_row == across // pose.across else 1
+    left[kind] -= in_row * rows
+    row = [pose.block(kind)] * in_row
     if rows > 1:  # in one go: a thousand narrow pieces would be a thousand calls
-        deep = rows * lie.down
-        grid = below(*[beside(*row)] * rows, *fill(demands, left, many * lie.across, down - deep))
-        return [beside(grid, *fill(demands, left, across - many * lie.across, down))]
-    taken = many * lie.across
+        deep = rows * pose.down
+        grid = below(*[beside(*row)] * rows, *fill(demands, left, in_row * pose.across, down - deep))
+        return [beside(grid, *fill(demands, left, across - in_row * pose.across, down))]
+    filled = in_row * pose.across
     # The larger of the two rectangles that are left is kept whole.
-    if (across - taken) * down > across * (down - lie.down):
-        under = fill(demands, left, taken, down - lie.down)
-        return [beside(below(beside(*row), *under), *fill(demands, left, across - taken, down))]
-    right = fill(demands, left, across - taken, lie.down)
-    return [below(beside(*row, *right), *fill(demands, left, across, down - lie.down))]
+    if (across - filled) * down > across * (down - pose.down):
+        under = fill(demands, left, filled, down - pose.down)
+        return [beside(below(beside(*row), *under), *fill(demands, left, across - filled, down))]
+    right = fill(demands, left, across - filled, pose.down)
+    return [below(beside(*row, *right), *fill(demands, left, across, down - pose.down))]

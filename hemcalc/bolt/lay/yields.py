@@ -24,10 +24,10 @@ _JOINS = 500_000  # effort of each search by joins
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class Kind:
     """A size that may be cut: the ways in which it may lie, what one is worth, how many at most."""
 
-    lies: tuple[Block, ...]
+    poses: tuple[Block, ...]
     worth: int
     #: None for as many as it goes.
     limit: int | None = None
@@ -42,7 +42,7 @@ class Best:
     bound: int
 
 
-def best_yield(sizes: Sequence[Size], across: int, down: int) -> Best:
+def best_yield(sizes: Sequence[Kind], across: int, down: int) -> Best:
     """The block worth most that can be cut from a cloth.
 
     Parameters
@@ -55,7 +55,7 @@ def best_yield(sizes: Sequence[Size], across: int, down: int) -> Best:
     Examples
     --------
     >>> from hemcalc.bolt.lay.guillotine import single
-    >>> mats = [Size((single(0, 3, 2),), worth=6, limit=1), Size((single(1, 2, 2),), worth=4)]
+    >>> mats = [Kind((single(0, 3, 2),), worth=6, limit=1), Kind((single(1, 2, 2),), worth=4)]
     >>> best = best_yield(mats, 7, 4)
     >>> best.worth, best.bound, sorted(best.block.kinds.items())
     (26, 26, [(0, 1), (1, 5)])
@@ -70,18 +70,18 @@ def best_yield(sizes: Sequence[Size], across: int, down: int) -> Best:
 class _Cloth:
     """A cloth, and the sizes that fit on it with their limits."""
 
-    def __init__(self, sizes: Sequence[Size], across: int, down: int) -> None:
+    def __init__(self, sizes: Sequence[Kind], across: int, down: int) -> None:
         self.sizes = sizes
         self.across = across
         self.down = down
         self.singles = [
-            lie for size in sizes for lie in size.lies if lie.across <= across and lie.down <= down
+            pose for size in sizes for pose in size.poses if pose.across <= across and pose.down <= down
         ]
         self.worths = [size.worth for size in sizes]
         # Of what doesn't fit there is none, and in coarser steps it may have no area to divide by.
         fit = [
             max(
-                (across * down // (lie.across * lie.down) for lie in self.singles if lie.kind == kind),
+                (across * down // (pose.across * pose.down) for pose in self.singles if pose.kind == kind),
                 default=0,
             )
             for kind in range(len(sizes))
@@ -109,11 +109,11 @@ class _Cloth:
         """The same in coarser steps: sizes rounded up, to cut from, or down, for a bound."""
         more = step - 1 if up else 0
 
-        def coarse(lie: Block) -> Block:
-            return replace(lie, across=(lie.across + more) // step, down=(lie.down + more) // step)
+        def coarse(pose: Block) -> Block:
+            return replace(pose, across=(pose.across + more) // step, down=(pose.down + more) // step)
 
         sizes = [
-            replace(size, lies=tuple(coarse(lie) for lie in size.lies), limit=limit)
+            replace(size, poses=tuple(coarse(pose) for pose in size.poses), limit=limit)
             for size, limit in zip(self.sizes, self.limits, strict=True)
         ]
         return _Cloth(sizes, self.across // step, self.down // step)
@@ -231,8 +231,8 @@ def _coarse(cloth: _Cloth) -> Best:
 
 def _rows(one: Block, cloth: _Cloth) -> Block:
     """As many of one size as go into rows, no more than its limit."""
-    many = min(cloth.limits[one.kind], (cloth.across // one.across) * (cloth.down // one.down))
-    full, over = divmod(many, cloth.across // one.across)
+    quantity = min(cloth.limits[one.kind], (cloth.across // one.across) * (cloth.down // one.down))
+    full, over = divmod(quantity, cloth.across // one.across)
     rows = [beside(*[one] * (cloth.across // one.across))] * full
     return below(*rows, *([beside(*[one] * over)] if over else []))
 

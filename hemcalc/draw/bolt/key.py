@@ -28,7 +28,7 @@ Entry = tuple[str, str]
 _SAMPLE = 24.0  # length of what is drawn, points
 _GAP = 4.0  # from there to the words
 _BETWEEN = 14.0  # two entries
-_MOST = 48  # entries
+_MAX_ENTRIES = 48  # entries
 
 
 class Key:
@@ -47,9 +47,9 @@ class Key:
         for artist in (*self._lines.values(), self._offcut):
             axes.add_artist(artist)
         sheet.moving(axes, *self._lines.values(), self._offcut)
-        self._labels = Labels(sheet, axes, _MOST)
+        self._labels = Labels(sheet, axes, _MAX_ENTRIES)
 
-    def high(self, entries: Sequence[Entry]) -> float:
+    def height(self, entries: Sequence[Entry]) -> float:
         """How high it will be, points."""
         return len(self._flowed(entries)) * self._step
 
@@ -81,12 +81,12 @@ class Key:
         lines: list[list[tuple[float, Entry]]] = [[]]
         at, room = 0.0, self.axes.get_xlim()[1]
         for kind, text in entries:
-            wide = _before(kind) + self._labels.size(Label(0, 0, text, small=True))[0]
-            if lines[-1] and at + wide > room:
+            width = _before(kind) + self._labels.size(Label(0, 0, text, small=True))[0]
+            if lines[-1] and at + width > room:
                 lines.append([])
                 at = 0.0
             lines[-1].append((at, (kind, text)))
-            at += wide + _BETWEEN
+            at += width + _BETWEEN
         return lines
 
 
@@ -99,7 +99,7 @@ def key_of(part: Part, unit: str, written: Written | None = None) -> list[Entry]
     """What letters and lines mean, and what has no room; all that it may be while that is not known."""
     cut_up, which = part.cloth, part.text(unit)
     entries: list[Entry] = [("", f"{which}: {so_many(len(cut_up.pieces), 'piece')}")] if which else []
-    for size in cut_up.wanted:
+    for size in cut_up.sizes:
         if which and not cut_up.counts[size.name]:
             continue
         by_letter = written is None or size.name in written.by_letter
@@ -125,5 +125,5 @@ def key_of(part: Part, unit: str, written: Written | None = None) -> list[Entry]
 def _left_out(cut_up: CutUp, written: Written | None) -> list[Entry]:
     cuts = len(cut_up.lines) if written is None else len(written.cuts_left_out)
     pieces = len(cut_up.pieces) if written is None else len(written.pieces_left_out)
-    said = [so_many(many, what) for many, what in ((pieces, "piece"), (cuts, "cut")) if many]
+    said = [so_many(quantity, what) for quantity, what in ((pieces, "piece"), (cuts, "cut")) if quantity]
     return [("", f"no room to number {' and '.join(said)}: see the list of cuts")] if said else []

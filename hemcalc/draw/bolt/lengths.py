@@ -18,7 +18,7 @@ from hemcalc.measure.lengths import Length
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-_MOST = 3
+_MAX_LENGTHS = 3
 _ARROW = 7.0  # length of an arrowhead, points
 _TO_LINE = 8.0  # from the edge to the line with the arrowheads, points
 _TO_WORDS = 24.0  # from the edge to the words
@@ -39,9 +39,9 @@ class Lengths:
         for artist in (self._lines, self.heads):
             axes.add_artist(artist)
         sheet.moving(axes, self._lines, self.heads)
-        self._labels = Labels(sheet, axes, _MOST + 1)
+        self._labels = Labels(sheet, axes, _MAX_LENGTHS + 1)
 
-    def wide(self, lengths: dict[Length, str]) -> float:
+    def width(self, lengths: dict[Length, str]) -> float:
         """How much room they take right of the cloth, points."""
         words = [self._labels.size(Label(0, 0, text, small=True))[0] for text in ("warp", *lengths.values())]
         words[0] += _TO_WARP
@@ -54,8 +54,8 @@ class Lengths:
 
     def show(self, lengths: dict[Length, str], stretches: Stretches, warp: float) -> None:
         """Show these beside the last stretch; the arrow of the warp keeps right of a place."""
-        left, bottom, wide, _ = stretches.boxes[-1]
-        top, edge = stretches.top, left + wide + SELVEDGE
+        left, bottom, width, _ = stretches.boxes[-1]
+        top, edge = stretches.top, left + width + SELVEDGE
         line, words = edge + _TO_LINE, edge + _TO_WORDS
         lines: list[_Line] = [[(line, top), (line, bottom)]] if lengths else []
         if lengths and stretches.ends[-2] == 0:  # otherwise it begins at the top of the first
@@ -75,9 +75,9 @@ class Lengths:
         for label, (y, _) in zip(labels, levels, strict=True):
             if y is not None:
                 lines += [[(edge + 2, y), (line + 3, y)], [(line + 3, y), (words - 2, label.y)]]
-        at, high = max(words + _TO_WARP - 6, warp), self.axes.get_ylim()[1]
-        lines.append([(at, high - 2), (at, top + 4)])
-        labels.append(Label(at + 6, (high + top) / 2, "warp", "left", small=True))
+        at, height = max(words + _TO_WARP - 6, warp), self.axes.get_ylim()[1]
+        lines.append([(at, height - 2), (at, top + 4)])
+        labels.append(Label(at + 6, (height + top) / 2, "warp", "left", small=True))
         self._lines.set_segments(lines)
         self.heads.set_verts(
             [[(x, y), (x - 2, y + _ARROW), (x + 2, y + _ARROW)] for x, y in (*tips, (at, top + 2))]

@@ -19,7 +19,7 @@ from hemcalc.bolt.remnant import Yield
 from hemcalc.draw.bolt.key import Key, key_of
 from hemcalc.draw.bolt.lengths import Lengths, lengths_of
 from hemcalc.draw.bolt.parts import Part, parts_of, whole
-from hemcalc.draw.bolt.stretches import MOST_STRETCHES, Stretches, lay_stretches, right_across
+from hemcalc.draw.bolt.stretches import MAX_STRETCHES, Stretches, lay_stretches, right_across
 from hemcalc.draw.bolt.words import SELVEDGE, Written, written_on
 from hemcalc.draw.look import LINES, OFFCUT, PIECES, TYPE, BandLook, TypeSize, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, show_shapes
@@ -55,9 +55,9 @@ class BoltPicture:
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: int) -> None:
         self.sheet = sheet
-        width, height = (72 * float(side) for side in sheet.figure.get_size_inches())
-        self.wide, self.high = box[2] * width, box[3] * height
-        self.axes = sheet.axes(box, (0, self.wide), (0, self.high))
+        across, up = (72 * float(side) for side in sheet.figure.get_size_inches())
+        self.width, self.height = box[2] * across, box[3] * up
+        self.axes = sheet.axes(box, (0, self.width), (0, self.height))
         self.sizes = [PathPatch(Path([(0, 0)]), **(look.patch | {"linewidth": 0})) for look in _LOOKS]
         self.offcuts = PathPatch(Path([(0, 0)]), **(OFFCUT.patch | {"linewidth": 0}))
         self.edges, self.across, self.within = _lines("edge"), _lines("cut"), _lines("cut within")
@@ -68,7 +68,7 @@ class BoltPicture:
         self._key = Key(sheet, self.axes)
         self._lengths = Lengths(sheet, self.axes)
         self._width = Dimensions(sheet, self.axes, 1)
-        self._labels = Labels(sheet, self.axes, most + MOST_STRETCHES)
+        self._labels = Labels(sheet, self.axes, most + MAX_STRETCHES)
 
     def plan(self, part: Part, unit: str, largest: float = math.inf) -> tuple[Stretches, Written]:
         """Where it will be drawn, no larger than so many points to the mm, and what can be written on it."""
@@ -77,7 +77,7 @@ class BoltPicture:
         # Numbers stand in the margin, with the selvedges on both sides; and their measures, unless the
         # cloth would be drawn much smaller for them.
         texts = {cut.at.text(unit) for cut in cut_up.cuts if right_across(cut, cut_up)}
-        wide, narrow = (
+        plain, narrow = (
             self._stretches(
                 part,
                 unit,
@@ -86,20 +86,20 @@ class BoltPicture:
             )
             for some in ({"999", *texts}, {str(len(cut_up.lines))})
         )
-        stretches = narrow if narrow.scale > _SMALLER * wide.scale else wide
+        stretches = narrow if narrow.scale > _SMALLER * plain.scale else plain
         return stretches, written_on(cut_up, stretches, size, unit)
 
     def _stretches(self, part: Part, unit: str, margin: float, largest: float) -> Stretches:
         """Where it will be drawn, with so much margin."""
         cut_up, size = part.cloth, self._labels.size
         over = [size(Label(0, 0, text, small=True))[0] for text in _going_on(cut_up, unit).values()]
-        top = self.high - 1.35 * self.sheet.type.text - 12
+        top = self.height - 1.35 * self.sheet.type.text - 12
         return lay_stretches(
             cut_up,
             left=margin + SELVEDGE,
-            right=self.wide - self._lengths.wide(lengths_of(part, unit)),
+            right=self.width - self._lengths.width(lengths_of(part, unit)),
             top=top,
-            room=max(top - self._key.high(key_of(part, unit)) - _TO_KEY, self.sheet.type.small),
+            room=max(top - self._key.height(key_of(part, unit)) - _TO_KEY, self.sheet.type.small),
             gap=margin + 2 * SELVEDGE + 4,
             least=max([self._words_wide(cut_up, unit), *over]),
             ends=(part.start, part.end),
@@ -116,32 +116,32 @@ class BoltPicture:
         cut_up = part.cloth
         self._show_cloth(part, stretches)
         self._labels.show([*written.labels, *_headings(cut_up, stretches, unit)])
-        left, wide, top = stretches.lefts[0], stretches.wide, stretches.top
-        self._width.show([Dimension(left, left + wide, top + 8, top, _width_words(cut_up, unit))])
+        left, width, top = stretches.lefts[0], stretches.width, stretches.top
+        self._width.show([Dimension(left, left + width, top + 8, top, _width_words(cut_up, unit))])
         lengths = lengths_of(part, unit)
         # Words that are wider than the cloth may end anywhere beside it.
         long = self._words_wide(cut_up, unit)
-        self._lengths.show(lengths, stretches, left + wide + long + 2 * _TO_KEY if long > wide else 0.0)
+        self._lengths.show(lengths, stretches, left + width + long + 2 * _TO_KEY if long > width else 0.0)
         below = min(stretches.bottom, self._lengths.low(lengths, stretches))
         self._key.show(key_of(part, unit, written), below - _TO_KEY)
 
     def least(self, part: Part, unit: str, heights: Sequence[float] = _HEIGHTS) -> float:
         """How high it must be, inches, for every number to have room or, if none will do, for most."""
         tries = []
-        for high in heights:
-            tries.append(self.tried(part, unit, high))
+        for height in heights:
+            tries.append(self.tried(part, unit, height))
             if not tries[-1][0]:
                 break
         return min(tries)[1]
 
-    def tried(self, part: Part, unit: str, high: float) -> tuple[int, float]:
+    def tried(self, part: Part, unit: str, height: float) -> tuple[int, float]:
         """How many numbers have no room in so many inches, and how high it is without what stays empty."""
-        self.high = 72 * high
+        self.height = 72 * height
         stretches, written = self.plan(part, unit)
         below = min(stretches.bottom, self._lengths.low(lengths_of(part, unit), stretches))
         # Below it all that the key may say, as was planned for: a lower picture would be planned anew.
-        empty = below - _TO_KEY - self._key.high(key_of(part, unit)) - 4
-        return len(written.cuts_left_out) + len(written.pieces_left_out), high - max(empty, 0) / 72
+        empty = below - _TO_KEY - self._key.height(key_of(part, unit)) - 4
+        return len(written.cuts_left_out) + len(written.pieces_left_out), height - max(empty, 0) / 72
 
     def _words_wide(self, cut_up: CutUp, unit: str) -> float:
         """Of the words over the cloth, with what is kept free round them."""
@@ -149,25 +149,25 @@ class BoltPicture:
 
     def _show_cloth(self, part: Part, stretches: Stretches) -> None:
         cut_up = part.cloth
-        kinds = {size.name: at % len(_LOOKS) for at, size in enumerate(cut_up.wanted)}
+        kinds = {size.name: at % len(_LOOKS) for at, size in enumerate(cut_up.sizes)}
         for at, patch in enumerate(self.sizes):
             _show(patch, [stretches.box(piece.bit) for piece in cut_up.pieces if kinds[piece.name] == at])
         _show(self.offcuts, [stretches.box(bit) for bit in cut_up.offcuts])
-        for lines, wanted in ((self.across, True), (self.within, False)):
+        for lines, outright in ((self.across, True), (self.within, False)):
             lines.set_segments(
-                [stretches.line(cut) for cut in cut_up.cuts if right_across(cut, cut_up) == wanted]
+                [stretches.line(cut) for cut in cut_up.cuts if right_across(cut, cut_up) == outright]
             )
         # A bolt has selvedges, drawn as a second line; what a remnant has nobody knows.
         aside = (0.0, SELVEDGE) if isinstance(cut_up, Layout) else (0.0,)
         edges: list[_Line] = []
-        for left, bottom, wide, high in stretches.boxes:
-            for x in (x for d in aside for x in (left - d, left + wide + d)):
-                edges.append([(x, bottom), (x, bottom + high)])
-        (left, bottom, wide, high), (last, end, _, _) = stretches.boxes[0], stretches.boxes[-1]
+        for left, bottom, width, height in stretches.boxes:
+            for x in (x for d in aside for x in (left - d, left + width + d)):
+                edges.append([(x, bottom), (x, bottom + height)])
+        (left, bottom, width, height), (last, end, _, _) = stretches.boxes[0], stretches.boxes[-1]
         if not part.start:
-            edges.append([(left, bottom + high), (left + wide, bottom + high)])
+            edges.append([(left, bottom + height), (left + width, bottom + height)])
         if part.end == cut_up.length:
-            edges.append([(last, end), (last + wide, end)])
+            edges.append([(last, end), (last + width, end)])
         self.edges.set_segments(edges)
 
 
@@ -200,8 +200,8 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
     as_cloth(cut_up)
     one_of(unit, UNITS, "unit")
     looks, stills = type_size(size), list[Still]()
-    for part, high in bolt_sheets(cut_up, unit, 0.98 * WIDE, looks):
-        sheet = Sheet(WIDE, high, dpi=150, size=looks)
+    for part, height in bolt_sheets(cut_up, unit, 0.98 * WIDE, looks):
+        sheet = Sheet(WIDE, height, dpi=150, size=looks)
         show_part(sheet, (0.01, 0, 0.98, 1), part, unit)
         of_all = () if stills else (bolt_alt(cut_up, unit),)
         stills.append(Still(sheet, _sheet_alt(part, unit, *of_all)))
@@ -227,7 +227,7 @@ def show_part(
 
 
 def bolt_sheets(
-    cut_up: CutUp, unit: str, wide: float, size: TypeSize = TYPE["page"], most: float | None = None
+    cut_up: CutUp, unit: str, width: float, size: TypeSize = TYPE["page"], most: float | None = None
 ) -> tuple[tuple[Part, float], ...]:
     """The sheets on which every number has room: what each shows, and how high it is in inches.
 
@@ -239,7 +239,7 @@ def bolt_sheets(
         The cloth.
     unit : str
         Of its lengths.
-    wide : float
+    width : float
         How wide a sheet is, inches.
     size : TypeSize
         Its type.
@@ -248,8 +248,8 @@ def bolt_sheets(
         can't be parted.
     """
     highest = most or _SCREEN
-    heights = [high for high in _HEIGHTS if most is None or high < most] + ([most] if most else [])
-    trial = BoltPicture(Sheet(wide, highest, dpi=150, size=size), (0, 0, 1, 1), 0)
+    heights = [height for height in _HEIGHTS if most is None or height < most] + ([most] if most else [])
+    trial = BoltPicture(Sheet(width, highest, dpi=150, size=size), (0, 0, 1, 1), 0)
     parts = parts_of(cut_up, lambda part: not trial.tried(part, unit, highest)[0])
     return tuple((part, trial.least(part, unit, heights)) for part in parts)
 
@@ -266,7 +266,7 @@ def _sheet_alt(part: Part, unit: str, *of_all: str) -> str:
 
 
 def _had(cut_up: CutUp) -> str:
-    had = ", ".join(f"{many} of {name}" for name, many in cut_up.counts.items())
+    had = ", ".join(f"{quantity} of {name}" for name, quantity in cut_up.counts.items())
     turned = sum(piece.turned for piece in cut_up.pieces)
     if turned:
         had += f", {turned} of all turned"

@@ -15,7 +15,7 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, one_of, shown
 from hemcalc.measure.units import UNITS
 
-_MOST = 3
+_MAX_CLOTHS = 3
 _GUTTER = 0.2  # inches between two
 
 
@@ -44,7 +44,7 @@ def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str
     >>> draw_bolts(ways, "cm").alt[:70]
     'Side by side. Fixed: Buy 140 cm: the pieces take 140 cm of a bolt 140 '
     """
-    if not isinstance(cloths, Mapping) or not 2 <= len(cloths) <= _MOST:
+    if not isinstance(cloths, Mapping) or not 2 <= len(cloths) <= _MAX_CLOTHS:
         raise HemError(
             f"The cloths to draw are {shown(cloths)}, but must be two or three by their names; "
             "for example {'upright': one_layout, 'turned': another}.",
@@ -52,18 +52,18 @@ def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str
         )
     one_of(unit, UNITS, "unit")
     looks, parts = type_size(size), {str(name): whole(as_cloth(cloth)) for name, cloth in cloths.items()}
-    wide, head = WIDE / len(parts) - _GUTTER, 2 * looks.text / 72
-    trial = BoltPicture(Sheet(wide, 1, dpi=150, size=looks), (0, 0, 1, 1), 0)
-    high = max(trial.least(part, unit) for part in parts.values())
-    trial.high, up = 72 * high, high / (high + head)
+    width, head = WIDE / len(parts) - _GUTTER, 2 * looks.text / 72
+    trial = BoltPicture(Sheet(width, 1, dpi=150, size=looks), (0, 0, 1, 1), 0)
+    height = max(trial.least(part, unit) for part in parts.values())
+    trial.height, up = 72 * height, height / (height + head)
     scale = min((trial.plan(part, unit)[0].scale for part in parts.values()), default=math.inf)
-    sheet = Sheet(WIDE, high + head, dpi=150, size=looks)
+    sheet = Sheet(WIDE, height + head, dpi=150, size=looks)
     for at, (name, part) in enumerate(parts.items()):
-        left = (at + _GUTTER / 2 / (wide + _GUTTER)) / len(parts)
-        strip = sheet.axes((left, up, wide / WIDE, 1 - up), (0, 72 * wide), (0, 72 * head))
+        left = (at + _GUTTER / 2 / (width + _GUTTER)) / len(parts)
+        strip = sheet.axes((left, up, width / WIDE, 1 - up), (0, 72 * width), (0, 72 * head))
         Labels(sheet, strip, 1).show([Label(0, 36 * head, name, "left", bold=True)])
         picture = BoltPicture(
-            sheet, (left, 0, wide / WIDE, up), len(part.cloth.pieces) + len(part.cloth.cuts)
+            sheet, (left, 0, width / WIDE, up), len(part.cloth.pieces) + len(part.cloth.cuts)
         )
         picture.show(part, unit, scale)
     said = (f"{name[:1].upper()}{name[1:]}: {bolt_alt(cloth, unit)}" for name, cloth in cloths.items())

@@ -17,7 +17,7 @@ from hemcalc.bolt.cutting import Bit, Cut, CutUp
 from hemcalc.measure.lengths import Length
 
 #: Into how many a cloth is parted at the most.
-MOST_STRETCHES = 8
+MAX_STRETCHES = 8
 _WORTH = 1.1  # how much larger it must be drawn to be parted once more
 
 
@@ -33,13 +33,13 @@ class Stretches:
     lefts: tuple[float, ...]
     top: float
     #: Width of each, points.
-    wide: float
+    width: float
 
     @property
     def boxes(self) -> tuple[tuple[float, float, float, float], ...]:
         """Of each stretch: left, bottom, width, height."""
         return tuple(
-            (left, self.top - self.scale * (end - start), self.wide, self.scale * (end - start))
+            (left, self.top - self.scale * (end - start), self.width, self.scale * (end - start))
             for left, (start, end) in zip(self.lefts, pairwise(self.ends), strict=True)
         )
 
@@ -57,8 +57,13 @@ class Stretches:
         """A bit of the cloth: left, bottom, width, height."""
         x, y = float(bit.x.mm), float(bit.y.mm)
         at = min(bisect_right(self.ends, y) - 1, len(self.lefts) - 1)
-        wide, high = self.scale * float(bit.across.mm), self.scale * float(bit.down.mm)
-        return self.lefts[at] + self.scale * x, self.top - self.scale * (y - self.ends[at]) - high, wide, high
+        width, height = self.scale * float(bit.across.mm), self.scale * float(bit.down.mm)
+        return (
+            self.lefts[at] + self.scale * x,
+            self.top - self.scale * (y - self.ends[at]) - height,
+            width,
+            height,
+        )
 
     def line(self, cut: Cut) -> tuple[tuple[float, float], tuple[float, float]]:
         """A cut, from its start to its end; one where the cloth is parted lies above the parting."""
@@ -115,13 +120,13 @@ def lay_stretches(
     first, last = (float(end.mm) for end in ends or (Length(0), cut_up.length))
     width, breaks = float(cut_up.width.mm), [float(at.mm) for at in breaks_of(cut_up)]
     best: tuple[float, tuple[float, ...]] = (0.0, ())
-    for many in range(1, min(MOST_STRETCHES, len(breaks) + 1) + 1):
-        beside = (right - left - (many - 1) * gap) / many
+    for number in range(1, min(MAX_STRETCHES, len(breaks) + 1) + 1):
+        beside = (right - left - (number - 1) * gap) / number
         if beside <= 0:
             break
-        places = _parted((first, *breaks, last), many)
+        places = _parted((first, *breaks, last), number)
         scale = min(beside / width, room / max(after - before for before, after in pairwise(places)), largest)
-        if many == 1 or (scale > _WORTH * best[0] and scale * width >= least):
+        if number == 1 or (scale > _WORTH * best[0] and scale * width >= least):
             best = scale, places
     scale, places = best
     step = scale * width + gap
@@ -130,14 +135,14 @@ def lay_stretches(
     )
 
 
-def _parted(places: Sequence[float], many: int) -> tuple[float, ...]:
+def _parted(places: Sequence[float], number: int) -> tuple[float, ...]:
     """Ends of at most so many stretches, the longest as short as can be."""
     short = max(after - before for before, after in pairwise(places))
     long = places[-1]
     # Halve what lies between too short and long enough until nobody could see the difference.
     while long - short > 1e-6 * places[-1]:
         middle = (short + long) / 2
-        if len(_filled(places, middle)) - 1 <= many:
+        if len(_filled(places, middle)) - 1 <= number:
             long = middle
         else:
             short = middle

@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from hemcalc.bolt.cutting import Cut, CutUp, Placed
+from hemcalc.draw.bolt.occupied import CLEAR, Box, Occupied
 from hemcalc.draw.bolt.stretches import Stretches, right_across
-from hemcalc.draw.bolt.taken import CLEAR, Box, Taken
 from hemcalc.draw.lettering import SHARES
 from hemcalc.draw.marks import Label
 
@@ -42,7 +42,7 @@ class Written:
 
 def letter_of(cut_up: CutUp, name: str) -> str:
     """The letter of a size: A to Z, and then AA, AB and so on."""
-    at = [size.name for size in cut_up.wanted].index(name)
+    at = [size.name for size in cut_up.sizes].index(name)
     return ascii_uppercase[at] if at < 26 else "A" + ascii_uppercase[at - 26]
 
 
@@ -64,11 +64,11 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
     numbers = _numbers(cut_up, stretches, measure, {}, ())
     named: list[Label] = []
     by_letter, pieces_left_out = set(), []
-    for size in cut_up.wanted:
+    for size in cut_up.sizes:
         pieces = [piece for piece in cut_up.pieces if piece.name == size.name]
         places = [_inside(stretches, piece) for piece in pieces]
-        taken = _taken(numbers, measure)
-        names = _alike(pieces, places, taken, measure)
+        occupied = _occupied(numbers, measure)
+        names = _alike(pieces, places, occupied, measure)
         if names is not None:
             named += names
             continue
@@ -77,12 +77,12 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
         for piece, place in zip(pieces, places, strict=True):
             # Side by side if it can be, and else below one another.
             ways = [*_ways(f"{letter}{piece.number}", piece), *_ways(f"{letter} {piece.number}", piece)]
-            label = _placed(ways, place, taken, measure) or _placed(ways, place, Taken(), measure)
+            label = _placed(ways, place, occupied, measure) or _placed(ways, place, Occupied(), measure)
             if label is None:
                 pieces_left_out.append(piece.label)
                 continue
             named.append(label)
-            for number in taken.touching(_box_of(label, measure)):
+            for number in occupied.touching(_box_of(label, measure)):
                 numbers.pop(number, None)
     # What had to make way may find room farther along its cut.
     numbers = _numbers(cut_up, stretches, measure, numbers, named)
@@ -109,14 +109,14 @@ def _kept(measure: _Measure) -> _Measure:
 
 
 def _alike(
-    pieces: Sequence[Placed], places: Sequence[Box], taken: Taken, measure: _Measure
+    pieces: Sequence[Placed], places: Sequence[Box], occupied: Occupied, measure: _Measure
 ) -> list[Label] | None:
     """The pieces of a size by their name, all set the same way; None if no way has room on all."""
     ways = [list(_ways(piece.label, piece)) for piece in pieces]
     for way in range(max(map(len, ways), default=1)):
         labels = []
         for texts, place in zip(ways, places, strict=True):
-            label = _placed([texts[min(way, len(texts) - 1)]], place, taken, measure)
+            label = _placed([texts[min(way, len(texts) - 1)]], place, occupied, measure)
             if label is None:
                 break
             labels.append(label)
@@ -147,17 +147,17 @@ def _numbers(
     Those that are there already stay, and the other labels are kept clear of.
     """
     numbers = dict(there)
-    taken = _taken(numbers, measure)
+    occupied = _occupied(numbers, measure)
     for at, label in enumerate(others):
-        taken.add(-1 - at, _box_of(label, measure))
+        occupied.add(-1 - at, _box_of(label, measure))
     for cut in sorted(cut_up.cuts, key=lambda cut: (not right_across(cut, cut_up), cut.number)):
         if cut.number in numbers:
             continue
         for label in _at_start(cut, cut_up, stretches, measure):
             box = _box_of(label, measure)
-            if not taken.touching(box):
+            if not occupied.touching(box):
                 numbers[cut.number] = label
-                taken.add(cut.number, box)
+                occupied.add(cut.number, box)
                 break
     return numbers
 
@@ -171,9 +171,9 @@ def _with_measures(
     unit: str,
 ) -> dict[int, Label]:
     """The numbers, each with how far its cut is from the edge of its bit, where that has room as well."""
-    taken = _taken(numbers, measure)
+    occupied = _occupied(numbers, measure)
     for at, label in enumerate(named):
-        taken.add(-1 - at, _box_of(label, measure))
+        occupied.add(-1 - at, _box_of(label, measure))
     told = dict(numbers)
     for cut in cut_up.cuts:
         number = numbers.get(cut.number)
@@ -181,18 +181,18 @@ def _with_measures(
             continue
         for label in _at_start(cut, cut_up, stretches, measure, measure_text(cut, unit)):
             box = _box_of(label, measure)
-            if _has_room(box, stretches, right_across(cut, cut_up)) and not taken.touching(box) - {
+            if _has_room(box, stretches, right_across(cut, cut_up)) and not occupied.touching(box) - {
                 cut.number
             }:
                 told[cut.number] = label
-                taken.add(cut.number, box)
+                occupied.add(cut.number, box)
                 break
     return told
 
 
 def _has_room(box: Box, stretches: Stretches, in_margin: bool) -> bool:
     """Whether a label stays on the drawing and, in a margin, clear of the stretch before."""
-    ends = [left + stretches.wide + SELVEDGE for left in stretches.lefts if left + stretches.wide < box[2]]
+    ends = [left + stretches.width + SELVEDGE for left in stretches.lefts if left + stretches.width < box[2]]
     left = max([0.0, *ends]) if in_margin else stretches.lefts[0]
     return left + CLEAR <= box[0] and stretches.bottom <= box[1] and box[3] <= stretches.top
 
@@ -215,18 +215,18 @@ def _at_start(
         in_lines = label.text.replace(": ", "\n")
         yield replace(label, x=x - SELVEDGE - 3, text=in_lines, across="right", on_paper=False)
         return
-    wide, high = measure(label)
+    width, height = measure(label)
     (left,) = [left for left in stretches.lefts if left <= x + 1e-6][-1:]
-    inside = left + wide / 2, left + stretches.wide - wide / 2
+    inside = left + width / 2, left + stretches.width - width / 2
     if cut.way == "across":
-        room = last_x - x - wide
+        room = last_x - x - width
         yield from (replace(label, x=x + at, across="left") for at in _afters(room))
-        if x - wide - 2 >= left:
+        if x - width - 2 >= left:
             yield replace(label, x=x - 2, across="right")
         return
     along = replace(label, x=min(max(x, inside[0]), inside[1]))
-    yield from (replace(along, y=y - at, up="top") for at in _afters(y - last_y - high))
-    if y + high + 2 <= stretches.top:
+    yield from (replace(along, y=y - at, up="top") for at in _afters(y - last_y - height))
+    if y + height + 2 <= stretches.top:
         yield replace(along, y=y + 2, up="bottom")
 
 
@@ -235,37 +235,37 @@ def _afters(room: float) -> tuple[float, ...]:
     return tuple(at * _START for at in _FARTHER if at * _START <= room)
 
 
-def _taken(labels: Mapping[int, Label], measure: _Measure) -> Taken:
-    taken = Taken()
+def _occupied(labels: Mapping[int, Label], measure: _Measure) -> Occupied:
+    occupied = Occupied()
     for number, label in labels.items():
-        taken.add(number, _box_of(label, measure))
-    return taken
+        occupied.add(number, _box_of(label, measure))
+    return occupied
 
 
-def _placed(texts: Iterable[str], place: Box, taken: Taken, measure: _Measure) -> Label | None:
+def _placed(texts: Iterable[str], place: Box, occupied: Occupied, measure: _Measure) -> Label | None:
     """The first of these texts that has room in a place, clear of what is taken; None if none has."""
     left, bottom, right, top = place
     for text in texts:
         label = Label((left + right) / 2, (bottom + top) / 2, text, small=True, on_paper=True)
-        wide, high = measure(label)
-        aside, up = (right - left - wide) / 2, (top - bottom - high) / 2
+        width, height = measure(label)
+        aside, up = (right - left - width) / 2, (top - bottom - height) / 2
         if aside < 0 or up < 0:
             continue
         for dy in _SHIFTS:
             for dx in _SHIFTS:
                 x, y = label.x + dx * aside, label.y + dy * up
-                box = x - wide / 2, y - high / 2, x + wide / 2, y + high / 2
-                if not taken.touching(box):
+                box = x - width / 2, y - height / 2, x + width / 2, y + height / 2
+                if not occupied.touching(box):
                     return replace(label, x=x, y=y)
     return None
 
 
 def _inside(stretches: Stretches, piece: Placed) -> Box:
-    left, bottom, wide, high = stretches.box(piece.bit)
-    return left + CLEAR, bottom + CLEAR, left + wide - CLEAR, bottom + high - CLEAR
+    left, bottom, width, height = stretches.box(piece.bit)
+    return left + CLEAR, bottom + CLEAR, left + width - CLEAR, bottom + height - CLEAR
 
 
 def _box_of(label: Label, measure: _Measure) -> Box:
-    wide, high = measure(label)
-    left, bottom = label.x - SHARES[label.across] * wide, label.y - SHARES[label.up] * high
-    return left, bottom, left + wide, bottom + high
+    width, height = measure(label)
+    left, bottom = label.x - SHARES[label.across] * width, label.y - SHARES[label.up] * height
+    return left, bottom, left + width, bottom + height

@@ -20,8 +20,8 @@ from hemcalc.measure.words import so_many
 
 __all__ = ["LayerMap", "draw_layers", "layer_words"]
 
-_MOST_LAYERS = 18  # more than lie anywhere on a corner that the panel offers
-_MOST_WORDS = 4  # lines of words under the map
+_MAX_LAYERS = 18  # more than lie anywhere on a corner that the panel offers
+_MAX_WORDS = 4  # lines of words under the map
 
 #: A cell as it is drawn, and its number of layers.
 _Cell = tuple[list[tuple[float, float]], int]
@@ -33,11 +33,11 @@ class LayerMap:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (-0.06, 1.06), (-1.3, 0.2), to_scale=True)
-        self._areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MOST_LAYERS + 1)}
+        self._areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MAX_LAYERS + 1)}
         look = LINES["thread"]
         self._borders = LineCollection([], colors=INK, linewidths=look.width)
         sheet.moving(self.axes, *self._areas.values(), self._borders)
-        self._labels = Labels(sheet, self.axes, _MOST_LAYERS + 3)
+        self._labels = Labels(sheet, self.axes, _MAX_LAYERS + 3)
 
     def update(self, corner: Corner, unit: str) -> None:
         """Show this corner's layers, its longer side as wide as the axes."""
@@ -62,15 +62,15 @@ class LayerMap:
             x = sum(px for px, _ in cell) / len(cell)
             y = sum(py for _, py in cell) / len(cell)
             label = Label(x, y, str(count), bold=True, on_paper=True)
-            wide, high = self._labels.size(label)
-            if _area(cell) > 1.5 * wide * high and count not in [int(kept.text) for kept in numbers]:
+            width, height = self._labels.size(label)
+            if _area(cell) > 1.5 * width * height and count not in [int(kept.text) for kept in numbers]:
                 numbers.append(label)
         under = -hy / max(hx, hy) - 0.05
         return [
             Label(
                 0, 0.05, f"layers of cloth on the corner,\n{across} × {down}", "left", "bottom", small=True
             ),
-            Label(0, under, layer_words(corner, "\n", most=_MOST_WORDS), "left", "top", small=True),
+            Label(0, under, layer_words(corner, "\n", most=_MAX_WORDS), "left", "top", small=True),
             *self._labels.apart(numbers, gap=4),
         ]
 

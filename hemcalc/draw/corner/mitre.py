@@ -29,7 +29,7 @@ from hemcalc.measure.measured import finite_number
 
 __all__ = ["CornerMitre", "corner_alt", "draw_corner"]
 
-_MOST_PLIES = 18
+_MAX_PLIES = 18
 _WORDS_BELOW = 40  # points kept below the flat cloth
 _LINES_BELOW = 6.6  # lines of small type kept below the folded corner
 _INWARD = 0.6  # how far inward is shown, in reaches outward
@@ -49,7 +49,7 @@ class CornerMitre:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (0, 1), (0, 1), to_scale=True)
-        self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MOST_PLIES)]
+        self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MAX_PLIES)]
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
         self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
         base, *over = self._plies
@@ -87,14 +87,14 @@ class CornerMitre:
 
     def _frame(self, outward: float, progress: float, least_mm: float) -> None:
         """Show the cloth as far as it reaches outward, and above the room for words."""
-        _, _, wide, high = self.axes.get_position().bounds
+        _, _, axes_width, axes_height = self.axes.get_position().bounds
         width, height = self.sheet.figure.get_size_inches()
         folded = _LINES_BELOW * 1.35 * self.sheet.type.small
         words = _WORDS_BELOW + min(1.0, 10 * progress) * (folded - _WORDS_BELOW)
         inward = _INWARD * outward
-        self.reach_mm = (inward + outward) / (1 - words / (72 * high * height))
+        self.reach_mm = (inward + outward) / (1 - words / (72 * axes_height * height))
         up = max(self.reach_mm, least_mm)
-        across = up * (wide * width) / (high * height)
+        across = up * (axes_width * width) / (axes_height * height)
         self.axes.set_xlim(-inward, across - inward)
         self.axes.set_ylim(inward - up, inward)
 
@@ -129,9 +129,9 @@ class CornerMitre:
                 patch.set_xy([_down(point) for point in outline])
                 patch.set(**look.patch)
         far = -float(corner.extent)
-        wide = [float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down)]
-        self._open[0].set_xy([(-wide[0], -far), (0, -far), (0, 0), (-wide[0], 0)])
-        self._open[1].set_xy([(far, 0), (0, 0), (0, wide[1]), (far, wide[1])])
+        open_mm = [float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down)]
+        self._open[0].set_xy([(-open_mm[0], -far), (0, -far), (0, 0), (-open_mm[0], 0)])
+        self._open[1].set_xy([(far, 0), (0, 0), (0, open_mm[1]), (far, open_mm[1])])
 
     def _seam(self, corner: Corner, progress: float) -> tuple[tuple[float, float], ...] | None:
         """The corner fold while the cloth is flat, the mitre seam once it is folded."""

@@ -78,8 +78,8 @@ def _to_cut(counted: Counted) -> str:
     cut, sure = counted.to_cut.text(counted.unit), decimal_text(100 * counted.count.confidence)
     about = "" if counted.count.threads_in(counted.size) == counted.threads else "≈ "
     mark = RULER_MARK[counted.unit].text(counted.unit)
-    many = f"its {about}{so_many(counted.threads, 'thread')}"
-    return f"To have {many}, {sure} times in 100, cut {cut} (rounded up to {mark})."
+    its_threads = f"its {about}{so_many(counted.threads, 'thread')}"
+    return f"To have {its_threads}, {sure} times in 100, cut {cut} (rounded up to {mark})."
 
 
 class CountingPicture:

@@ -91,22 +91,22 @@ class SectionProfile:
         """Names of the bands that have room for them, on their outer side, where no cloth folds."""
         right, top = self.axes.get_xlim()[1], self.axes.get_ylim()[1]
         # Once fold 1 is under way the turn lies inside.
-        wanted = ("face", "back") if progress > 0.5 else ("face", "back", "turn")
+        named = ("face", "back") if progress > 0.5 else ("face", "back", "turn")
         under = top - (1.1 * self._line if self._scale else 0)
         labels = [Label(right, under, "bold line:\nright side", "right", "top", small=True)]
-        for name in wanted:
+        for name in named:
             label = Label(0, 0, name, small=True, on_paper=True)
-            wide, high = self._labels.size(label)
-            if name in strips and _length(strips[name].right) > wide:
-                x, y = _beside(strips[name], wide, high, 3 * self.sheet.points(self.axes)[1])
+            width, height = self._labels.size(label)
+            if name in strips and _length(strips[name].right) > width:
+                x, y = _beside(strips[name], width, height, 3 * self.sheet.points(self.axes)[1])
                 labels.append(Label(x, y, name, small=True, on_paper=True))
         return labels
 
     def _width(self, section: Section, unit: str) -> Dimension:
         edge, point = section.edge, self.sheet.points(self.axes)[1]
-        high = FOLDED_HIGH * thickness_threads(section)
+        top = FOLDED_HIGH * thickness_threads(section)
         text = f"ledger: {edge.hem_width.text(unit)}"
-        return Dimension(edge.open_line, edge.fold_1, high + 14 * point, high, text)
+        return Dimension(edge.open_line, edge.fold_1, top + 14 * point, top, text)
 
 
 def draw_section(
@@ -212,12 +212,12 @@ def _both(mm: float, threads: float) -> str:
     return f"{mm:.2f} mm ({threads:.2f} thread{'s' if threads > 1 else ''})"
 
 
-def _beside(strip: Strip, wide: float, high: float, gap: float) -> tuple[float, float]:
+def _beside(strip: Strip, width: float, height: float, gap: float) -> tuple[float, float]:
     """The middle of a text of this size that stands a gap away from a strip, on its right side."""
     (x_wrong, y_wrong), (x, y) = _midway(strip.wrong), _midway(strip.right)
     thick = math.hypot(x - x_wrong, y - y_wrong) or 1.0
     along, up = (x - x_wrong) / thick, (y - y_wrong) / thick
-    away = gap + abs(along) * wide / 2 + abs(up) * high / 2
+    away = gap + abs(along) * width / 2 + abs(up) * height / 2
     return x + along * away, y + up * away
 
 

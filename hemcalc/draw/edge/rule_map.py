@@ -74,10 +74,11 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     )
     if edge is not None:
         # Round the cell and the number in it, whichever is larger.
-        wide, high = labels.size(slacks[0])
+        width, height = labels.size(slacks[0])
         along, up = sheet.points(axes)
-        wide, high = max(wide + 4 * along, 1), max(high + 4 * up, 1)
-        mark = Rectangle((edge.hem - wide / 2, edge.clear - high / 2), wide, high, fill=False, clip_on=False)
+        width, height = max(width + 4 * along, 1), max(height + 4 * up, 1)
+        corner = edge.hem - width / 2, edge.clear - height / 2
+        mark = Rectangle(corner, width, height, fill=False, clip_on=False)
         mark.set(edgecolor=INK, linewidth=2.4)
         axes.add_patch(mark)
         sheet.moving(axes, mark)
@@ -91,7 +92,7 @@ def rule_alt(table: RuleTable, edge: Edge | None) -> str:
         hem = table.narrowest(clear)
         if clear % 4 == 0:
             parts.append(f"clear {clear}: {'no hem' if hem is None else f'hems of {hem} or more'}")
-    words = f"Where four times the hem is enough, with {_given(table)}. " + "; ".join(parts) + "."
+    words = f"Where four times the hem is enough, with {_facts(table)}. " + "; ".join(parts) + "."
     if edge is not None:
         slack = edge.rule.slack
         sense = "to spare" if slack >= 0 else "too few"
@@ -102,14 +103,14 @@ def rule_alt(table: RuleTable, edge: Edge | None) -> str:
 def _headlines(table: RuleTable, point: tuple[float, float]) -> list[Label]:
     left, top = table.hems[0] - 0.5, table.clears[-1] + 0.5
     looks = "striped: four hems are too little; plain: enough"
-    numbers = f"numbers: threads to spare; {_given(table)}"
+    numbers = f"numbers: threads to spare; {_facts(table)}"
     return [
         Label(left, top + 22 * point[1], looks, "left", "bottom", bold=True),
         Label(left, top + 5 * point[1], numbers, "left", "bottom", small=True),
     ]
 
 
-def _given(table: RuleTable) -> str:
+def _facts(table: RuleTable) -> str:
     return f"{table.drawn} drawn, turn half the hem, {table.handling} for handling"
 
 

@@ -24,7 +24,7 @@ __all__ = ["FOLDED_HIGH", "SectionLens", "SectionStrips", "thickness_threads"]
 #: How high the folded hem is, in thicknesses above the middle of its face.
 FOLDED_HIGH = 2.6
 _SHOWN = ("clear", "drawn", "face", "back", "turn")
-_MOST_TIMES = 4  # how much larger the lens draws
+_MAX_TIMES = 4  # how much larger the lens draws
 
 
 class SectionStrips:
@@ -94,7 +94,7 @@ class SectionLens:
         self.strips.hide()
         self._labels.show([])
         thick = thickness_threads(section)
-        times = min(_MOST_TIMES, int(self._room(1)[1] / (1.3 * (FOLDED_HIGH + 0.5) * thick)))
+        times = min(_MAX_TIMES, int(self._room(1)[1] / (1.3 * (FOLDED_HIGH + 0.5) * thick)))
         if progress < 1 or times < 2:
             return
         across, up = self._room(times)

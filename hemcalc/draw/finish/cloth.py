@@ -17,13 +17,13 @@ class _Whole:
 
     def __init__(self, across: float, down: float, free: float = 3.0) -> None:
         self.scale = min((WIDE - 2 * free) / across, (HIGH - 2 * free) / down)
-        self.wide, self.high = across * self.scale, down * self.scale
-        self.left, self.low = (WIDE - self.wide) / 2, (HIGH - self.high) / 2
+        self.width, self.height = across * self.scale, down * self.scale
+        self.left, self.low = (WIDE - self.width) / 2, (HIGH - self.height) / 2
 
     def box(self, left: float, right: float, top: float, low: float) -> tuple[Point, ...]:
         """An upright oblong, its sides so many mm of cloth in from the cloth's own."""
-        x0, x1 = self.left + left * self.scale, self.left + self.wide - right * self.scale
-        y0, y1 = self.low + low * self.scale, self.low + self.high - top * self.scale
+        x0, x1 = self.left + left * self.scale, self.left + self.width - right * self.scale
+        y0, y1 = self.low + low * self.scale, self.low + self.height - top * self.scale
         return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 

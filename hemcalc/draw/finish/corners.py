@@ -51,8 +51,8 @@ class _Corner:
 
     def open_lines(self) -> list[Area]:
         """The two open lines, up to where their outer edges cross."""
-        wide, high = self.open
-        return [Area("gap", self.box(-wide, -_FAR, 0, 0)), Area("gap", self.box(-_FAR, -high, 0, 0))]
+        width, height = self.open
+        return [Area("gap", self.box(-width, -_FAR, 0, 0)), Area("gap", self.box(-_FAR, -height, 0, 0))]
 
     def basted(self, out: float = 0.0) -> list[tuple[str, tuple[Point, Point], tuple[Point, Point]]]:
         """The lines by name, each along both sides: the level one, then the upright one."""
@@ -239,10 +239,10 @@ def oversew(piece: Piece) -> Scene:
     corner = _of(piece)
     view = _Corner(corner, _hems_out(corner), 5, 2)
     if corner.is_mitred:
-        wide, high = view.open
-        start, end = view.at(0, -high), view.at(0, 0)
-        done = [*whip(start, end, 1.0, 1.7), *whip(view.at(-wide, 0), view.at(-0.3 * wide, 0), 1.0, 1.7)]
-        half, words = view.at(-0.3 * wide, 0), "open square"
+        width, height = view.open
+        start, end = view.at(0, -height), view.at(0, 0)
+        done = [*whip(start, end, 1.0, 1.7), *whip(view.at(-width, 0), view.at(-0.3 * width, 0), 1.0, 1.7)]
+        half, words = view.at(-0.3 * width, 0), "open square"
     else:
         start, end = view.at(*view.hems), view.at(view.hems[0], 0)
         half, words = (start[0], (start[1] + end[1]) / 2), "wrong side up"

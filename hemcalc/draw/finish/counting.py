@@ -38,7 +38,7 @@ def draw_counting_plan(plan: CountingPlan) -> Still:
     The blank cloth with centre lines, the outline of a design of 76 × 76 threads, and a line every 10 ...
     """
     shown = counting_scene(of_type(plan, CountingPlan, "plan", "counting_plan(example('coaster'))"))
-    sheet = Sheet(shown.wide / 25.4, shown.high / 25.4, dpi=200)
+    sheet = Sheet(shown.width / 25.4, shown.height / 25.4, dpi=200)
     show_scene(sheet, shown)
     return Still(sheet, " ".join(counting_words(plan)))
 
@@ -73,12 +73,12 @@ def counting_scene(plan: CountingPlan) -> Scene:
     def down(threads: float) -> float:
         return y1 - scale * (top + threads * pitches[1])
 
-    wide, high = plan.across.threads, plan.down.threads
+    width, height = plan.across.threads, plan.down.threads
     outline = (
         (across(0), down(0)),
-        (across(wide), down(0)),
-        (across(wide), down(high)),
-        (across(0), down(high)),
+        (across(width), down(0)),
+        (across(width), down(height)),
+        (across(0), down(height)),
     )
     sides = zip(outline, (*outline[1:], outline[0]), strict=True)
     counting = [((across(line), y0), (across(line), y1)) for line in plan.across.lines]
@@ -91,8 +91,8 @@ def counting_scene(plan: CountingPlan) -> Scene:
             *_motif(plan, across, down),
             Stroke("basted", (((x, y0), (x, y1)), ((x0, y), (x1, y)))),
             Stroke("sewing", tuple(stitch for start, end in sides for stitch in run(start, end, 2.0))),
-            *_above(plan.across, (x0, across(0), x, across(wide), x1), y1, plan),
-            *_beside(plan.down, (y1, down(0), y, down(high), y0), x0, plan),
+            *_above(plan.across, (x0, across(0), x, across(width), x1), y1, plan),
+            *_beside(plan.down, (y1, down(0), y, down(height), y0), x0, plan),
         ),
         _WIDE,
         _HIGH,

@@ -17,7 +17,7 @@ __all__ = ["draw_hours", "hours_alt"]
 _APART = 5.0  # from a bar to its words, points
 _THICK = 0.62  # of a step's row
 _TICKS = (15, 30, 60)  # minutes from one mark of the scale to the next
-_MOST_TICKS = 8
+_MAX_TICKS = 8
 
 #: Who does a step: what is said of it, and how its bar is filled.
 _WHO = {"class": BANDS["face"].fill, "leader": BANDS["clear"].fill, "home": BANDS["drawn"].fill}
@@ -42,17 +42,17 @@ def draw_hours(took: Hours | Day, size: str = "page") -> Still:
     rows = len(work.spells)
     sheet = Sheet(9, (0.8 + rows / 4.2) * type_.text / 9 + 0.4, dpi=150, size=type_)
     longest = max(spell.most for spell in work.spells)
-    step = next((tick for tick in _TICKS if longest / tick <= _MOST_TICKS), _TICKS[-1])
+    step = next((tick for tick in _TICKS if longest / tick <= _MAX_TICKS), _TICKS[-1])
     ends = [float(tick) for tick in range(0, int(longest) + 1, step)]
     axes = sheet.axes((0.01, 0.0, 0.98, 1.0), (0, 1), (-rows - 2, 1.8))
     shown = Labels(sheet, axes, 2 * rows + len(ends) + 2)
     titles = [f"{spell.step.number}. {spell.step.title}" for spell in work.spells]
     words = [_words(took, row, counted=size == "page") for row in range(rows)]
-    wide = [[shown.size(Label(0, 0, text, small=True))[0] for text in each] for each in (titles, words)]
+    widths = [[shown.size(Label(0, 0, text, small=True))[0] for text in each] for each in (titles, words)]
     apart = _APART * sheet.points(axes)[0]
     # Minutes to the width of the sheet, such that every row has room.
-    before = max(wide[0]) + apart
-    room = [1 - before - apart - end for end in wide[1]]
+    before = max(widths[0]) + apart
+    room = [1 - before - apart - end for end in widths[1]]
     scale = max(spell.most / left for spell, left in zip(work.spells, room, strict=True))
     axes.set_xlim(-before * scale, (1 - before) * scale)
     labels = [Label(-before * scale, 1.2, _headline(took), "left", "center", bold=True)]

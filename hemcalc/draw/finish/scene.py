@@ -70,7 +70,7 @@ class Stroke:
 
     look: str
     lines: tuple[tuple[Point, ...], ...]
-    wide: float = 0.0
+    width: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,20 +90,20 @@ class Scene:
     """A picture. Scenes that are alike are equal."""
 
     things: tuple[Thing, ...]
-    wide: float = WIDE
-    high: float = HIGH
+    width: float = WIDE
+    height: float = HIGH
 
     @property
     def mirrored(self) -> Scene:
         """Left and right exchanged, its words still to be read."""
-        things = (_moved(thing, lambda x, y: (round(self.wide - x, 3), y)) for thing in self.things)
+        things = (_moved(thing, lambda x, y: (round(self.width - x, 3), y)) for thing in self.things)
         return replace(self, things=tuple(map(_turned_about, things)))
 
 
-def scene(things: Iterable[Thing], wide: float = WIDE, high: float = HIGH) -> Scene:
+def scene(things: Iterable[Thing], width: float = WIDE, height: float = HIGH) -> Scene:
     """The picture of these things, to a thousandth of a mm."""
     rounded = (_moved(thing, lambda x, y: (round(x, 3), round(y, 3))) for thing in things)
-    return Scene(tuple(rounded), wide, high)
+    return Scene(tuple(rounded), width, height)
 
 
 def _moved(thing: Thing, to: Callable[[float, float], Point]) -> Thing:
@@ -111,7 +111,7 @@ def _moved(thing: Thing, to: Callable[[float, float], Point]) -> Thing:
         return Area(thing.look, tuple(to(*point) for point in thing.points))
     if isinstance(thing, Stroke):
         return Stroke(
-            thing.look, tuple(tuple(to(*point) for point in line) for line in thing.lines), thing.wide
+            thing.look, tuple(tuple(to(*point) for point in line) for line in thing.lines), thing.width
         )
     return Words(to(*thing.at), thing.text, thing.across)
 
@@ -124,7 +124,7 @@ def _turned_about(thing: Thing) -> Thing:
 
 def show_scene(sheet: Sheet, shown: Scene) -> None:
     """Lay a scene out on a sheet that has nothing on it yet, with a line round it."""
-    axes = sheet.axes((0.0, 0.0, 1.0, 1.0), (0.0, shown.wide), (0.0, shown.high))
+    axes = sheet.axes((0.0, 0.0, 1.0, 1.0), (0.0, shown.width), (0.0, shown.height))
     for level, thing in enumerate(shown.things, 1):
         if isinstance(thing, Area):
             fill, hatch, edge = _AREAS[thing.look]
@@ -155,8 +155,8 @@ def show_scene(sheet: Sheet, shown: Scene) -> None:
                         zorder=level,
                     )
                 )
-    wide, high = shown.wide, shown.high
-    frame = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high), (0.0, 0.0))
+    width, height = shown.width, shown.height
+    frame = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height), (0.0, 0.0))
     axes.add_artist(Line2D(*zip(*frame, strict=True), color=INK, linewidth=1.2, zorder=1000))
     words = [thing for thing in shown.things if isinstance(thing, Words)]
     labels = Labels(sheet, axes, len(words))
@@ -166,7 +166,7 @@ def show_scene(sheet: Sheet, shown: Scene) -> None:
 
 
 def _lines(stroke: Stroke, points_a_mm: float) -> Iterable[tuple[str, float, Any]]:
-    if not stroke.wide:
+    if not stroke.width:
         return _STROKES[stroke.look]
-    points = stroke.wide * points_a_mm
+    points = stroke.width * points_a_mm
     return [(colour, share * points + more, style) for colour, share, more, style in _WOVEN[stroke.look]]

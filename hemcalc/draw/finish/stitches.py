@@ -107,8 +107,8 @@ def stitch_1(piece: Piece, group: int) -> Scene:
     far, near = row.point("far side, over")[0], row.point("near side, over")[0]
     out = row.point("out of the hem")
     level = _EDGE + 0.45 * row.open
-    wide = 0.5 * row.group * row.pitch
-    point, eye = (near - wide, level + 0.8), (far + wide + 3.5, level - 0.6)
+    width = 0.5 * row.group * row.pitch
+    point, eye = (near - width, level + 0.8), (far + width + 3.5, level - 0.6)
     over = curve(out, (far - 1.0, _EDGE + 1.0), (far + 2.6, _EDGE + 1.6))
     loop = curve(over[-1], (eye[0] + 7.0, _EDGE - 1.0), eye)
     return scene(
@@ -120,8 +120,8 @@ def stitch_1(piece: Piece, group: int) -> Scene:
             row.hem(),
             *row.worked(-1),
             Stroke("sewing", ((*over, *loop[1:]),)),
-            *arrow((near - wide + 4.0, HIGH - 3.5), (near - wide - 4.0, HIGH - 3.5)),
-            Words((near - wide + 5.5, HIGH - 3.5), "behind the group"),
+            *arrow((near - width + 4.0, HIGH - 3.5), (near - width - 4.0, HIGH - 3.5)),
+            Words((near - width + 5.5, HIGH - 3.5), "behind the group"),
         )
     )
 

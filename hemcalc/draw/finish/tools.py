@@ -9,11 +9,11 @@ from hemcalc.draw.finish.scene import Area, Point, Stroke
 __all__ = ["arrow", "curve", "needle", "run", "scissors", "whip"]
 
 
-def needle(point: Point, eye: Point, wide: float = 1.4) -> list[Area | Stroke]:
+def needle(point: Point, eye: Point, width: float = 1.4) -> list[Area | Stroke]:
     """A needle from its point to the end behind its eye."""
     long = math.dist(point, eye)
     to = _Placing(point, eye)
-    half = wide / 2
+    half = width / 2
     outline = [(0.0, 0.0), (0.3 * long, 0.8 * half), (long - 4, half), (long - 2, 1.3 * half)]
     outline += [(long - 0.5, half), (long, 0.0)]
     shape = [*outline, *((x, -y) for x, y in reversed(outline[1:-1]))]
@@ -58,15 +58,15 @@ def curve(start: Point, bend: Point, end: Point, parts: int = 16) -> tuple[Point
 def run(start: Point, end: Point, stitch: float = 2.4) -> list[tuple[Point, ...]]:
     """Running stitches along a line: those that lie on top."""
     long, to = math.dist(start, end), _Placing(start, end)
-    many = max(int((long + 0.4 * stitch) / (1.4 * stitch)), 1)
-    return [(to(1.4 * stitch * i, 0.0), to(1.4 * stitch * i + stitch, 0.0)) for i in range(many)]
+    stitches = max(int((long + 0.4 * stitch) / (1.4 * stitch)), 1)
+    return [(to(1.4 * stitch * i, 0.0), to(1.4 * stitch * i + stitch, 0.0)) for i in range(stitches)]
 
 
 def whip(start: Point, end: Point, half: float = 1.0, step: float = 1.8) -> list[tuple[Point, ...]]:
     """Slanting stitches over a line."""
     long, to = math.dist(start, end), _Placing(start, end)
-    many = max(int(long / step), 1)
-    at = [long * (i + 0.5) / many for i in range(many)]
+    stitches = max(int(long / step), 1)
+    at = [long * (i + 0.5) / stitches for i in range(stitches)]
     return [(to(x - 0.35 * step, -half), to(x + 0.35 * step, half)) for x in at]
 
 

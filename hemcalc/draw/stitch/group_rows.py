@@ -61,7 +61,7 @@ def headline(spaced: Spaced) -> str:
     length = spaced.count.width(spacing.threads).text(spaced.unit)
     regular = spacing.count - spacing.off_size
     sizes = ((regular, spacing.group), (spacing.off_size, spacing.off_group))
-    parts = ", ".join(f"{many} of {size}" for many, size in sizes if many)
+    parts = ", ".join(f"{groups} of {size}" for groups, size in sizes if groups)
     return f"{spacing.threads} threads, {length}, in {so_many(spacing.count, 'group')}: {parts}"
 
 

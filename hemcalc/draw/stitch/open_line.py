@@ -35,7 +35,7 @@ _WAIST = 0.6  # how far above the hem the stitch holds a group together, threads
 _PULL = 0.3  # how near to its middle the stitch brings a group's threads: 1 is where they lie
 _BITE = 2  # threads of the hem that a stitch takes in; common practice, no published source
 _CORNER = _OPEN + 1.2  # threads that a corner takes at the end of a row
-_MOST = 2000  # threads; more make no picture
+_MAX_THREADS = 2000  # threads; more make no picture
 _ABOVE = 2.2  # lines of type above the first row: the headline, and where to start
 _LINE = 46  # letters of the headline to a line, in a narrow picture
 _PATTERN = "#9a9a9a"
@@ -94,9 +94,9 @@ class OpenLineRows:
     def _use(self, a_row: int) -> None:
         """Take rows of so many threads; a thread measures the same both ways."""
         self.a_row = a_row
-        wide = a_row + 2 * _CORNER
+        across = a_row + 2 * _CORNER
         self.axes.set_xlim(-_CORNER, a_row + _CORNER)
-        self.axes.set_ylim(-wide * self._shape, 0)
+        self.axes.set_ylim(-across * self._shape, 0)
         self._line = 1.3 * TYPE["projector"].small * self.sheet.points(self.axes)[1]
         self._top = -self._above * self._line
         self.pitch = _CLEAR + _OPEN + _HEM + 1.15 * self._line
@@ -122,7 +122,7 @@ class OpenLineRows:
         self._labels.show([*self._head(spaced), *self._row_words(spacing, rows)])
 
     def _rows(self, spacing: Spacing) -> list[list[Placed]]:
-        if spacing.threads <= _MOST:
+        if spacing.threads <= _MAX_THREADS:
             for a_row, room in self.scales:
                 rows = in_rows(spacing, a_row)
                 if len(rows) <= room:
@@ -297,7 +297,7 @@ divide by 4, so 1 group is of 3: no fewer will do.
     spaced = Spaced(spacing, known := as_count(count), known.unit_or(unit))
     a_row = min(max(spacing.threads, 40), 96)
     # A side that has no room at all is refused by the view.
-    rows = len(in_rows(spacing, a_row)) if spacing.threads <= _MOST else 1
+    rows = len(in_rows(spacing, a_row)) if spacing.threads <= _MAX_THREADS else 1
     points = 9 * 0.98 * 72 / (a_row + 2 * _CORNER)  # of one thread
     line = 1.3 * TYPE["projector"].small
     height = (_ABOVE * line + rows * ((_CLEAR + _OPEN + _HEM) * points + 1.15 * line)) / 72 / 0.97

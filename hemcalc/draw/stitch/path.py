@@ -198,10 +198,8 @@ class StitchSection:
         self._labels.show(self._words(stitched, names, ply))
         deep = points[0][0]
         text = f"{so_many(stitched.depth, 'thread')} deep"
-        high = len(names) * ply
-        self._dimensions.show(
-            [Dimension(0, deep, high + 0.75 * self.smaller, high, text)] if deep > 0 else []
-        )
+        top = len(names) * ply
+        self._dimensions.show([Dimension(0, deep, top + 0.75 * self.smaller, top, text)] if deep > 0 else [])
 
     def _words(self, stitched: Stitched, names: Sequence[str], ply: float) -> list[Label]:
         left, right = self.axes.get_xlim()

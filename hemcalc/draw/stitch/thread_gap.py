@@ -12,10 +12,10 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.yarn.gap import GapRatio
 
-__all__ = ["MOST", "draw_gap", "gap_alt"]
+__all__ = ["MAX_GAPS", "draw_gap", "gap_alt"]
 
 #: Things that may be laid into gaps side by side in one figure.
-MOST = 3
+MAX_GAPS = 3
 
 
 def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
@@ -38,7 +38,7 @@ def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     pitch, yarn = ratios[0].pitch_mm, ratios[0].cloth_yarn_mm
     last = len(ratios) * pitch
     # Three pitches always, so that the same cloth has the same size in every figure.
-    side = (MOST * pitch - last) / 2
+    side = (MAX_GAPS * pitch - last) / 2
     thickest = max(yarn, *(ratio.diameter_mm for ratio in ratios))
     up = (-0.55 * thickest, 0.5 * thickest + 0.4 * pitch)
     axes = sheet.axes((0.01, 0.28, 0.98, 0.6), (-side - yarn / 2, last + side + yarn / 2), up, to_scale=True)
@@ -58,9 +58,9 @@ def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     ]
     words = sheet.axes((0.01, 0, 0.98, 1), (0, 1), (0, 1))
     Labels(sheet, words, 1).show([Label(0, 0.98, _cloth(ratios[0]), "left", "top", bold=True)])
-    Labels(sheet, axes, MOST).show(names)
-    high = thickest / 2
-    gap = Dimension(yarn / 2, pitch - yarn / 2, high + 12 * point, high, f"gap {ratios[0].gap_mm:.2f} mm")
+    Labels(sheet, axes, MAX_GAPS).show(names)
+    top = thickest / 2
+    gap = Dimension(yarn / 2, pitch - yarn / 2, top + 12 * point, top, f"gap {ratios[0].gap_mm:.2f} mm")
     Dimensions(sheet, axes, 1).show([gap])
     return Still(sheet, gap_alt(*ratios))
 
@@ -76,10 +76,14 @@ def gap_alt(*ratios: GapRatio) -> str:
 
 def _check(ratios: Sequence[GapRatio]) -> None:
     for ratio in ratios:
-        of_type(ratio, GapRatio, "ratios", "against_the_cloth('0.3 mm', '28/in', '0.4 mm')")
-    if not 1 <= len(ratios) <= MOST or len({(ratio.pitch_mm, ratio.cloth_yarn_mm) for ratio in ratios}) > 1:
+        of_type(ratio, GapRatio, "ratios", "gap_ratio('0.3 mm', '28/in', '0.4 mm')")
+    if (
+        not 1 <= len(ratios) <= MAX_GAPS
+        or len({(ratio.pitch_mm, ratio.cloth_yarn_mm) for ratio in ratios}) > 1
+    ):
         raise HemError(
-            f"A figure of gaps needs one to {MOST} threads or needles on one cloth, not these {len(ratios)}; "
+            f"A figure of gaps needs one to {MAX_GAPS} threads or needles on one cloth, not these "
+            f"{len(ratios)}; "
             "for example draw_gap(gap_ratio('0.3 mm', '28/in', '0.4 mm'))."
         )
 

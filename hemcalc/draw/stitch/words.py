@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import one_of
+from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import WORKED, way_of
@@ -90,11 +91,7 @@ class Stitched:
         way_of(self.hand, self.worked)
         one_of(self.seen, SEEN, "seen")
         one_of(self.unit, UNITS, "unit")
-        if not isinstance(self.step, int) or not 0 <= self.step <= LAST:
-            raise HemError(
-                f"step is {shown(self.step)}, but must be a whole number from 0 to {LAST}; for example 3.",
-                "step",
-            )
+        whole_threads(self.step, "step", most=LAST, example=3, of="")
 
     @property
     def from_wrong(self) -> bool:

@@ -39,7 +39,7 @@ class AnswerRuler:
 
     def update(self, report: Report) -> None:
         """Show these answers."""
-        right, hers = report.sums.bounds(), _given(report)
+        right, hers = report.sums.bounds(), _entered(report)
         most = max(right[-1], *(place for place in hers.values())) if hers else right[-1]
         self.axes.set_xlim(-_DESIGN, 1.08 * most + 2)
         _show_strip(self._right, _RIGHT, (0, *right))
@@ -144,7 +144,7 @@ def _said(report: Report) -> dict[str, int]:
     return {name: number for name, number in numbers.items() if number is not None}
 
 
-def _given(report: Report) -> dict[str, int]:
+def _entered(report: Report) -> dict[str, int]:
     """Where her lines run."""
     return {name: at - 1 if name == "first drawn" else at for name, at in _said(report).items()}
 
@@ -153,7 +153,7 @@ def _number(report: Report, name: str) -> int | None:
     """Her number for a line, None if she gave none; the total of the ledger is the cut line's."""
     for mark in report:
         same = mark.name == name or (name == "cut" and mark.name == "total")
-        if same and mark.value is not None and mark.worked.unit in ("threads", "thread"):
+        if same and mark.value is not None and mark.key.unit in ("threads", "thread"):
             return int(mark.value)
     return None
 
@@ -186,8 +186,8 @@ def _flag(report: Report, name: str) -> str:
 
 
 def _sense(report: Report) -> str:
-    wrong = [name for name in _given(report) if _off(report, name) != "right"]
-    if not _given(report):
+    wrong = [name for name in _entered(report) if _off(report, name) != "right"]
+    if not _entered(report):
         return "no line given yet"
     return f"{wrong[0]} is the first line that is off" if wrong else "every line given is right"
 

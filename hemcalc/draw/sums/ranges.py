@@ -21,7 +21,7 @@ _STEPS = {
     "threads": (Fraction(1), Fraction(2), Fraction(5)),
     "in": (Fraction(1, 8), Fraction(1, 4), Fraction(1)),
 }
-_MOST_STEPS = 12
+_MAX_STEPS = 12
 
 
 def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
@@ -104,5 +104,5 @@ def _figures(ranges: BookRanges, book: BookRange) -> str:
 
 def _ticks(ranges: BookRanges, longest: float) -> list[Fraction]:
     steps = _STEPS[ranges.unit]
-    step = next((step for step in steps if longest / step <= _MOST_STEPS), steps[-1])
+    step = next((step for step in steps if longest / step <= _MAX_STEPS), steps[-1])
     return [step * i for i in range(int(longest / step) + 1)]

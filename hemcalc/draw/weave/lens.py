@@ -145,8 +145,8 @@ class WeaveLens:
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
         self.reach_mm = self.least_mm = 0.0
-        whole, high = (float(side) for side in sheet.figure.get_size_inches())
-        lens = high - _AROUND
+        whole, height = (float(side) for side in sheet.figure.get_size_inches())
+        lens = height - _AROUND
         self.axes = sheet.axes(_box(sheet, _LEFT, 0.1, lens, lens), (0, 1), (0, 1))
         self._bands = {name: _band(look) for name, look in BANDS.items()}
         sheet.moving(self.axes, *self._bands.values())
@@ -155,11 +155,11 @@ class WeaveLens:
         sheet.moving(self.axes, self._mark)
         self._names = Labels(sheet, self.axes, 10)
         left = _LEFT + lens + 0.25
-        self._wide = 72 * (whole - left - 0.05)
+        self._width = 72 * (whole - left - 0.05)
         self._has_words = whole >= LENS_SHEET[0]
         if self._has_words:
-            box = _box(sheet, left, 0.1, self._wide / 72, high - 0.2)
-            self.words = sheet.axes(box, (0, self._wide), (-72 * (high - 0.2), 0))
+            box = _box(sheet, left, 0.1, self._width / 72, height - 0.2)
+            self.words = sheet.axes(box, (0, self._width), (-72 * (height - 0.2), 0))
             self._said = Labels(sheet, self.words, 10)
             _key(self.words)
 
@@ -224,7 +224,7 @@ class WeaveLens:
         for text, style in texts:
             if text:
                 points = self.sheet.type.small if "small" in style else self.sheet.type.text
-                lines = wrap(text, int(self._wide / (_LETTER * points)))
+                lines = wrap(text, int(self._width / (_LETTER * points)))
                 labels.append(Label(0, y, "\n".join(lines), "left", "top", **style))
                 y -= self._said.size(labels[-1])[1] + 0.7 * points
         return labels
@@ -311,8 +311,8 @@ def _key(axes: Axes) -> None:
 
 
 def _box(
-    sheet: Sheet, left: float, bottom: float, wide: float, high: float
+    sheet: Sheet, left: float, bottom: float, width: float, height: float
 ) -> tuple[float, float, float, float]:
     """A box in inches as shares of a sheet."""
     across, up = (float(side) for side in sheet.figure.get_size_inches())
-    return left / across, bottom / up, wide / across, high / up
+    return left / across, bottom / up, width / across, height / up

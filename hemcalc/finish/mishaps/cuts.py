@@ -26,7 +26,7 @@ def cut_too_far(told: Told) -> Rescue:
     plan = hem_within(told, at)
     return told.rescue(
         f"Counted outward from the design, the cloth of the {told.side} side ends after thread {at}, and the "
-        f"cut line runs after thread {cut}: {told.wide(cut - at)} too far in.",
+        f"cut line runs after thread {cut}: {told.in_full(cut - at)} too far in.",
         (_stop_cutting(told, at), *_to_the_new_plan(told, plan)),
         _ask(plan),
         threads=cut - at,
@@ -133,8 +133,8 @@ def _with_hem(told: Told, hem: int, at: int) -> Piece | None:
     """The piece with a hem of so many threads on this side, and a turn of half of it, or what can be had."""
     half, left = (hem + 1) // 2, at - told.edge.open_line - 2 * hem
     foldable = max(ceil(_least(edge) / edge.count.pitch.mm) for edge in told.piece.edges_in_hand)
-    wanted = min(max(half, foldable), left)
-    turn = None if wanted == half else wanted
+    turned = min(max(half, foldable), left)
+    turn = None if turned == half else turned
     asked = hem if told.piece.same == "threads" else told.piece.edges.of(told.side).width(hem)
     try:
         return told.piece.with_changes(hem=asked, turn=turn)

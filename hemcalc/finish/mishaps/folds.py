@@ -23,7 +23,7 @@ def fold_misplaced(told: Told) -> Rescue:
     way = "too far out" if at > lines[number] else "too far in"
     return told.rescue(
         f"The crease on the {told.side} side runs after thread {at}, and fold line {number} after thread "
-        f"{lines[number]}: {told.wide(off)} {way}.",
+        f"{lines[number]}: {told.in_full(off)} {way}.",
         (
             _open_crease(told),
             step(
@@ -60,7 +60,8 @@ def hem_off(told: Told) -> Rescue:
     lands = "short of" if off > 0 else "over"
     return told.rescue(
         f"Counted on the {told.side} side the hem shows {threads_said(face)} in front and {back} behind, in "
-        f"place of {edge.hem} and {edge.hem}: its edge lies {told.wide(2 * abs(off))} {lands} the open line.",
+        f"place of {edge.hem} and {edge.hem}: its edge lies {told.in_full(2 * abs(off))} {lands} the open "
+        "line.",
         (
             step(
                 "See where it begins",
@@ -98,8 +99,8 @@ def corner_gapes(told: Told) -> Rescue:
     """The mitre stands open, or a raw edge looks out of it."""
     corner = told.piece.corners.top_left
     if not corner.is_mitred:
-        wide = told.wide(told.edge.hem)
-        seen, seam = "The open end of the hem looks out at the corner", f"Oversew the open end anew, {wide}"
+        hems = told.in_full(told.edge.hem)
+        seen, seam = "The open end of the hem looks out at the corner", f"Oversew the open end anew, {hems}"
         fold = (
             "Fold the hem again along fold line 1, first the side that lies beneath, then the other over it. "
             "Pin it square, a ruler's corner laid on."

@@ -44,8 +44,8 @@ def group_miscounted(told: Told) -> Rescue:
 def groups_do_not_come_out(told: Told) -> Rescue:
     """Threads are left before a corner that make no groups."""
     left = told.which(usual=told.between % told.group or 1, least=1, most=told.between)
-    taken, rest = _rest(told, left)
-    undo = (_unpick(taken),) if taken else ()
+    unpicked, rest = _rest(told, left)
+    undo = (_unpick(unpicked),) if unpicked else ()
     return told.rescue(
         f"Threads left before the corner of the {told.side} side: {left}. The groups are of {told.group}.",
         (
@@ -76,10 +76,10 @@ def groups_do_not_come_out(told: Told) -> Rescue:
 
 def _rest(told: Told, left: int) -> tuple[int, Spacing]:
     """How many groups to take out, and how what is then left is worked."""
-    for taken in range((told.between - left) // told.group + 1):
+    for unpicked in range((told.between - left) // told.group + 1):
         try:
-            return taken, rest_of_side(
-                left + taken * told.group, told.group, hand=told.hand, worked=told.worked
+            return unpicked, rest_of_side(
+                left + unpicked * told.group, told.group, hand=told.hand, worked=told.worked
             )
         except HemError:
             continue
@@ -89,7 +89,7 @@ def _rest(told: Told, left: int) -> tuple[int, Spacing]:
 
 
 def _sizes(spacing: Spacing) -> str:
-    return ", ".join(f"{many} of {size}" for many, size in spacing.stretches)
+    return ", ".join(f"{groups} of {size}" for groups, size in spacing.stretches)
 
 
 def _unpick(groups: int) -> Step:

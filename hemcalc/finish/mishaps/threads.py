@@ -269,7 +269,7 @@ def _no_tail(told: Told) -> Rescue:
             step(
                 "Run in what there is",
                 "Run the end in behind the hem, as far as it goes, up to its face of "
-                f"{told.wide(told.edge.hem)}. Less will do: the hem stitch holds it.",
+                f"{told.in_full(told.edge.hem)}. Less will do: the hem stitch holds it.",
                 "The end doesn't show on the right side, and doesn't slip.",
                 "needle",
                 "eyes",

@@ -132,7 +132,7 @@ class Told:
         """A thread to weave over so many crossings along this side, with an end to hold at both."""
         return self.piece.edges_in_hand.of(self.neighbours[0]).width(crossings) + 2 * HOLD
 
-    def wide(self, threads: int) -> str:
+    def in_full(self, threads: int) -> str:
         """So many threads of this side, with their width beside them."""
         return threads_and_width(threads, self.edge, self.unit)
 

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
-from itertools import combinations, pairwise
+from itertools import combinations, cycle, pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.remnant import have_from_remnant
+from hemcalc.draw.bolt.occupied import CLEAR, Occupied
 from hemcalc.draw.bolt.parts import part_of, whole
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt, draw_bolt
 from hemcalc.draw.bolt.side_by_side import draw_bolts
 from hemcalc.draw.bolt.stretches import lay_stretches, right_across
-from hemcalc.draw.bolt.taken import CLEAR, Taken
 from hemcalc.draw.bolt.words import TURNED, letter_of
 from hemcalc.draw.look import LINES, TYPE
 from hemcalc.draw.sheet import Sheet
@@ -44,7 +44,6 @@ SIXTY = (
     ("coaster", "13 cm", "12 cm", 24),
 )
 ONE = cut_from_bolt([("bread cloth", "14 in", "14 in", 1)], "55 in", unit="1/8 yd")
-MATS = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free")
 REMNANT = have_from_remnant(
     "50 cm", "40 cm", [("mat", "30 cm", "20 cm"), ("coaster", "10 cm", "10 cm", 4), ("tray", "1 m", "1 m")]
 )
@@ -59,7 +58,7 @@ CUT_UP = {
     "200 pieces": lambda: cut_from_bolt(
         [*of_each(66), ("bookmark", "3 1/2 in", "8 1/2 in", 2)], "58 in", unit="1/8 yd", effort=LITTLE
     ),
-    "24 mats": lambda: MATS,
+    "24 mats": lambda: cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm", grain="free"),
     "60 pieces": lambda: cut_from_bolt(SIXTY, "140 cm", effort=LITTLE),
     "a remnant": lambda: REMNANT,
     "too small": lambda: have_from_remnant("5 cm", "4 cm", [("mat", "30 cm", "20 cm")]),
@@ -96,10 +95,10 @@ any_cloth = cloths(*(name for name in CUT_UP if name != "60 pieces"))
 
 
 @lru_cache(maxsize=20)
-def shown(cloth, unit="in", high=6.5, size="page"):
+def shown(cloth, unit="in", height=6.5, size="page"):
     """The view of a cloth, made once for all who only look at it."""
     view = BoltPicture(
-        Sheet(9, high, dpi=150, size=TYPE[size]), (0.01, 0, 0.98, 1), len(cloth.pieces) + len(cloth.cuts)
+        Sheet(9, height, dpi=150, size=TYPE[size]), (0.01, 0, 0.98, 1), len(cloth.pieces) + len(cloth.cuts)
     )
     view.update(cloth, unit)
     return view
@@ -168,7 +167,7 @@ def near(boxes, wanted):
 def test_each_piece_is_drawn_where_the_layout_says_each_size_in_its_own_look(cloth):
     view = shown(cloth)
     for at, patch in enumerate(view.sizes):
-        names = [size.name for i, size in enumerate(cloth.wanted) if i % len(view.sizes) == at]
+        names = [size.name for i, size in enumerate(cloth.sizes) if i % len(view.sizes) == at]
         bits = [piece.bit for piece in cloth.pieces if piece.name in names]
         near(boxes_in(patch), wanted_boxes(view, cloth, bits))
         # Four tints can be told apart; sizes beyond those differ by a pattern as well, no offcut's.
@@ -213,7 +212,7 @@ def numbers_on(sheet, words):
 @any_cloth
 @pytest.mark.parametrize("size", TYPE)
 def test_a_line_bears_its_number_and_its_measure_where_one_of_its_cuts_starts(cloth, size, words):
-    view = shown(cloth, high=8, size=size)
+    view = shown(cloth, height=8, size=size)
     numbers = numbers_on(view.sheet, words)
     _, written = view.plan(whole(cloth), "in")
     lines = {line[0].number: line for line in cloth.lines}
@@ -292,7 +291,8 @@ def test_parts_have_together_all_that_is_on_the_cloth_once(cloth):
 
 def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numbers(words, troubles):
     upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 6)], "150 cm")
-    still = draw_bolts({"as they lie": upright, "turned": MATS}, "cm")
+    turned = cut_up("24 mats")
+    still = draw_bolts({"as they lie": upright, "turned": turned}, "cm")
     assert troubles(still.sheet) == []
     said = [word.get_text() for word in words(still.sheet)]
     assert {
@@ -302,7 +302,7 @@ def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numb
         "610 cm\nto buy",
     } <= set(said)
     assert said.count("usable width 150 cm") == 2
-    assert f"As they lie: {bolt_alt(upright, 'cm')} Turned: {bolt_alt(MATS, 'cm')}" in still.alt
+    assert f"As they lie: {bolt_alt(upright, 'cm')} Turned: {bolt_alt(turned, 'cm')}" in still.alt
     # Both bolts are 150 cm wide, so at one scale the lines that run right across them are equally long.
     across = [
         round(abs(line.get_segments()[0][1][0] - line.get_segments()[0][0][0]), 3)
@@ -341,7 +341,7 @@ def labels_of_pieces(cloth, sheet, words):
 
 @any_cloth
 def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words):
-    view = shown(cloth, high=12)
+    view = shown(cloth, height=12)
     labels = labels_of_pieces(cloth, view.sheet, words)
     _, written = view.plan(whole(cloth), "in")
     assert len(labels) == len(cloth.pieces) - len(written.pieces_left_out)
@@ -356,14 +356,12 @@ def test_a_piece_is_named_within_itself_and_marked_if_it_is_turned(cloth, words)
         assert (TURNED in word.get_text()) == piece.turned
 
 
-# Each cloth in both sizes of type, the one in inches and the other in centimetres: cloths by turns.
+# Each cloth in one size of type, the one in inches and the next in centimetres.
 @pytest.mark.parametrize(
     ("cloth", "unit", "size"),
-    [
-        (name, unit, size)
-        for number, name in enumerate(name for name in CUT_UP if name != "60 pieces")
-        for unit, size in zip(("in", "cm"), tuple(TYPE)[:: (-1) ** number], strict=True)
-    ],
+    list(
+        zip((name for name in CUT_UP if name != "60 pieces"), cycle(("in", "cm")), cycle(TYPE), strict=False)
+    ),
     indirect=["cloth"],
 )
 def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
@@ -378,18 +376,18 @@ def test_no_word_overlaps_another_or_is_cut_off(cloth, unit, size, troubles):
     width=st.integers(40, 160),
     turn=st.sampled_from(["fixed", "free"]),
     looks=st.tuples(st.sampled_from(["in", "cm", "mm"]), st.sampled_from(tuple(TYPE))),
-    high=st.sampled_from([None, 3.5, 6.5]),
+    height=st.sampled_from([None, 3.5, 6.5]),
 )
-def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn, looks, high):
+def test_any_layout_is_drawn_legibly_in_any_height(troubles, sizes, width, turn, looks, height):
     wanted = [(f"piece {chr(97 + i)}", f"{a} cm", f"{d} cm", n) for i, (a, d, n) in enumerate(sizes)]
     cloth = cut_from_bolt(wanted, f"{width} cm", grain=turn, effort=LITTLE)
     unit, size = looks
-    view = shown(cloth, unit, high, size) if high else draw_bolt(cloth, unit, size)
+    view = shown(cloth, unit, height, size) if height else draw_bolt(cloth, unit, size)
     assert troubles(view.sheet) == []
 
 
 def test_what_has_no_room_is_said(crowd, words):
-    view = shown(crowd, high=5, size="projector")
+    view = shown(crowd, height=5, size="projector")
     _, written = view.plan(whole(crowd), "in")
     assert written.cuts_left_out
     assert written.pieces_left_out
@@ -406,11 +404,11 @@ def test_the_cloth_is_parted_only_at_cuts_right_across(cloth):
     across = {float(cut.start[1].mm) for cut in cloth.cuts if right_across(cut, cloth)}
     assert set(stretches.ends[1:-1]) <= across
     assert (stretches.ends[0], stretches.ends[-1]) == (0, float(cloth.length.mm))
-    for left, bottom, wide, high in stretches.boxes:
+    for left, bottom, wide, height in stretches.boxes:
         assert left >= 0
         assert left + wide <= 600 + 1e-6
         assert bottom >= -1e-3
-        assert bottom + high == 400
+        assert bottom + height == 400
     assert all(b[0] - (a[0] + a[2]) == pytest.approx(20) for a, b in pairwise(stretches.boxes))
 
 
@@ -471,7 +469,7 @@ def test_a_length_in_a_stretch_before_is_said_all_the_same(crowd, words, trouble
 
 def test_each_later_stretch_says_over_itself_where_it_goes_on(words):
     upright = cut_from_bolt([("table mat", "76 cm", "50 cm", 24)], "150 cm")
-    view = shown(upright, "cm", high=4)
+    view = shown(upright, "cm", height=4)
     _, stretches = stretches_of(view, upright)
     assert len(stretches) == 4
     said = {word.get_text(): word.get_position() for word in words(view.sheet)}
@@ -495,14 +493,14 @@ def test_the_key_says_each_size_with_its_letter_where_it_goes_by_it(crowd, words
     assert "C = coaster, 6 1/4 in × 6 1/4 in: 24" in said
     said = [word.get_text() for word in words(shown(REMNANT, "cm").sheet)]
     assert {"mat, 30 cm × 20 cm: 2", "coaster, 10 cm × 10 cm: 4", "tray, 100 cm × 100 cm: 0"} <= set(said)
-    turned = [word.get_text() for word in words(shown(MATS, "cm").sheet)]
+    turned = [word.get_text() for word in words(shown(cut_up("24 mats"), "cm").sheet)]
     assert f"{TURNED} turned by a quarter" in turned
     assert not any(TURNED in text for text in said)
 
 
 def test_letters_go_on_after_z():
     cloth = cut_from_bolt([(f"size {i}", "10 cm", "10 cm", 1) for i in range(30)], "140 cm")
-    letters = [letter_of(cloth, size.name) for size in cloth.wanted]
+    letters = [letter_of(cloth, size.name) for size in cloth.sizes]
     assert (letters[0], letters[25], letters[26], letters[29]) == ("A", "Z", "AA", "AD")
     assert len(set(letters)) == 30
 
@@ -579,7 +577,7 @@ boxes = st.tuples(*[st.floats(-200, 200)] * 2, *[st.floats(0, 120)] * 2).map(
 
 @given(st.lists(boxes, max_size=12), boxes)
 def test_taken_places_are_found_as_if_each_were_looked_at(there, box):
-    taken = Taken()
+    taken = Occupied()
     for number, other in enumerate(there):
         taken.add(number, other)
     wanted = {

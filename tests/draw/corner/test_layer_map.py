@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, unary_union
 
-from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap, draw_layers, layer_words
 from hemcalc.draw.look import LAYERS
 from hemcalc.draw.sheet import Sheet
@@ -23,7 +23,7 @@ MAP = LayerMap(SHEET, (0.02, 0.02, 0.96, 0.96))
 
 @st.composite
 def corners(draw, edges):
-    kind, order = draw(st.sampled_from(CORNERS)), draw(st.sampled_from(ORDERS))
+    kind, order = draw(st.sampled_from(CORNER_KINDS)), draw(st.sampled_from(ORDERS))
     try:
         return plan_corner(draw(edges), draw(edges), corner=kind, order=order)
     except HemError:

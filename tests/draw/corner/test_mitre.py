@@ -8,7 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from hemcalc.corner.basting import basted_lines
-from hemcalc.corner.mitre import CORNERS, ORDERS, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt, draw_corner, landing_words
 from hemcalc.draw.look import CLOTH_SIDES, TYPE
@@ -30,7 +30,7 @@ def corners(draw, edges):
     """Any corner that the sliders of the panel can ask for."""
     across = draw(edges)
     down = draw(st.just(across) | edges)
-    kind = draw(st.sampled_from(CORNERS))
+    kind = draw(st.sampled_from(CORNER_KINDS))
     allowance = (
         draw(st.sampled_from((None, "1/8 in", "3 mm", "1 cm"))) if kind in ("mitred", "square") else None
     )
@@ -59,7 +59,7 @@ def same_shape(one, other):
     return one.shape == other.shape and any(np.allclose(np.roll(one, i, 0), other) for i in range(len(one)))
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(data=st.data(), progress=PROGRESS)
 def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, progress):
     corner = data.draw(corners(edges))
@@ -213,7 +213,7 @@ def test_the_bar_is_as_long_as_it_says(words):
         assert bar[1] - bar[0] == pytest.approx(float(Length(said).mm))
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(data=st.data(), progress=PROGRESS)
 def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress, troubles):
     corner, (unit, size) = data.draw(corners(edges)), data.draw(looks)

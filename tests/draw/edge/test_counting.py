@@ -30,7 +30,7 @@ def xs(line):
     return [float(x) for x in line.get_xdata() if not math.isnan(x)][::2]
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(counted=counts())
 def test_threads_lie_a_pitch_apart_and_the_ruler_spans_what_was_counted(counted):
     PICTURE.update(counted)
@@ -45,7 +45,7 @@ def test_threads_lie_a_pitch_apart_and_the_ruler_spans_what_was_counted(counted)
         assert end.get_width() == pytest.approx(pitch)
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(counted=counts())
 def test_the_ruler_has_its_units_marks(counted):
     PICTURE.update(counted)
@@ -55,7 +55,7 @@ def test_the_ruler_has_its_units_marks(counted):
     assert marks[-1] <= float(counted.count.over.mm) + 1e-6 < marks[-1] + step
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(counted=counts(), size=st.sampled_from(tuple(TYPE)))
 def test_words_stand_clear_whatever_the_sliders_say(counted, size, troubles):
     PICTURE.sheet.set_type(TYPE[size])
@@ -70,7 +70,7 @@ def test_words_stand_clear_in_finished_figures(over, size, troubles):
     assert troubles(draw_counting(counted, size).sheet) == []
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(counted=counts())
 def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
     alt, count = counting_alt(counted), counted.count
@@ -93,7 +93,7 @@ def test_the_words_for_those_who_do_not_see_it_state_its_numbers(counted):
         assert off <= float(Length(text).mm) + 1e-9 < off + mark + 1e-8
 
 
-@settings(max_examples=20)
+@settings(max_examples=15)
 @given(counted=counts())
 def test_what_it_says_to_cut_is_the_next_mark_that_has_its_threads_for_sure(counted):
     mark = {"in": Length("1/8 in"), "cm": Length(5), "mm": Length(1)}[counted.unit]

@@ -7,13 +7,13 @@ from hypothesis import strategies as st
 from hemcalc import HemError, plan_edge, plan_section
 from hemcalc.draw.look import TYPE
 from hemcalc.measure.units import UNITS
+from hemcalc.panels.choices import MAX_DRAWN, WIDEST_HEM
 from hemcalc.panels.margin import WIDEST_CLEAR, MarginPicture, MarginPlan
-from hemcalc.panels.offers import MOST_DRAWN, WIDEST_HEM
 
 PICTURE = MarginPicture()
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_whatever_is_asked_for_has_room_and_no_words_collide(data, troubles):
     hem = data.draw(st.sampled_from((1, WIDEST_HEM)) | st.integers(1, WIDEST_HEM))
@@ -21,7 +21,7 @@ def test_whatever_is_asked_for_has_room_and_no_words_collide(data, troubles):
         data.draw(st.sampled_from(("10/in", "60/in", "29/in", "11.5/cm"))),
         hem,
         clear=data.draw(st.sampled_from((0, WIDEST_CLEAR)) | st.integers(0, WIDEST_CLEAR)),
-        drawn=data.draw(st.integers(1, MOST_DRAWN)),
+        drawn=data.draw(st.integers(1, MAX_DRAWN)),
         turn=data.draw(st.none() | st.integers(0, hem)),
         handling=data.draw(st.sampled_from((0, 8))),
     )

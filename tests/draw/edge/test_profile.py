@@ -174,7 +174,7 @@ def test_names_stand_by_their_bands_on_the_right_side_where_nothing_folds(edges,
             assert to_right < 6
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(data=st.data(), progress=PROGRESS)
 def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress, troubles):
     section, (unit, size) = data.draw(sections(edges)), data.draw(looks)

@@ -113,7 +113,7 @@ def test_words_name_each_band_and_line_in_order_with_leaders_from_where_they_are
     assert {round(x, 6) for x in wanted} <= ends
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(data=st.data())
 def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, troubles):
     edge, (unit, size) = data.draw(edges), data.draw(looks)

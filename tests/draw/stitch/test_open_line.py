@@ -16,7 +16,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.stitch.groups import HANDS
 from hemcalc.stitch.spacing import space_stitches
 
-FEW = settings(max_examples=25)
+FEW = settings(max_examples=15)
 COUNT = Count("25/in")
 
 SHEET = Sheet(9, 4.8)
@@ -187,7 +187,7 @@ def test_the_side_ends_in_two_corners_and_rows_between_are_broken_off(spacing):
         assert (tip < back) == (spacing.way == "right to left")
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(
     spacing=spacings(),
     size=st.sampled_from(tuple(TYPE)),

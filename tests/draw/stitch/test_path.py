@@ -21,7 +21,7 @@ PICTURE = StitchPicture()
 #: How often the thread has been round the group, and how far apart such turns are drawn, in threads.
 TURNS = {"near side, behind": 1, "near side, over": 1, "far side, over again": 2, "far side, behind again": 2}
 APART = 0.42
-FEW = settings(max_examples=25)
+FEW = settings(max_examples=15)
 
 
 @st.composite
@@ -248,7 +248,7 @@ def test_a_still_says_what_it_shows():
         ({"hand": "both"}, "hand is 'both', but must be one of 'right', 'left'"),
         ({"seen": "above"}, "seen is 'above', but must be one of 'wrong side', 'right side'"),
         ({"unit": "m"}, "unit is 'm', but must be one of"),
-        ({"step": 10}, "step is 10, but must be a whole number from 0 to 9; for example 3"),
+        ({"step": 10}, "step is 10, but must be a whole number, from 0 to 9; for example 3"),
         ({"step": -1}, "step is -1"),
         ({"step": 1.5}, "step is 1.5"),
     ],

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from matplotlib.patches import Circle
 
 from hemcalc.draw.look import TYPE
-from hemcalc.draw.stitch.thread_gap import MOST, draw_gap, gap_alt
+from hemcalc.draw.stitch.thread_gap import MAX_GAPS, draw_gap, gap_alt
 from hemcalc.measure.errors import HemError
 from hemcalc.yarn.gap import gap_ratio
 
@@ -19,7 +19,7 @@ def circles(still):
 @st.composite
 def laid_in(draw):
     count, yarn = f"{draw(st.integers(14, 50))}/in", draw(st.floats(0.05, 0.45))
-    many = draw(st.integers(1, MOST))
+    many = draw(st.integers(1, MAX_GAPS))
     return [
         gap_ratio(draw(st.floats(0.05, 1.3)), count, yarn, what=draw(st.sampled_from(("thread", "needle"))))
         for _ in range(many)
@@ -57,9 +57,9 @@ def test_its_words_stand_clear(size, troubles):
     assert troubles(draw_gap(thread, needle, size=size).sheet) == []
 
 
-@pytest.mark.parametrize("many", [0, MOST + 1])
+@pytest.mark.parametrize("many", [0, MAX_GAPS + 1])
 def test_too_few_or_too_many_are_refused(many):
-    with pytest.raises(HemError, match=rf"one to {MOST} threads or needles .* for example"):
+    with pytest.raises(HemError, match=rf"one to {MAX_GAPS} threads or needles .* for example"):
         draw_gap(*[gap_ratio("0.3 mm", "28/in", "0.4 mm")] * many)
 
 

@@ -2,6 +2,7 @@
 
 import math
 from functools import lru_cache
+from itertools import cycle
 
 import pytest
 from hypothesis import given, settings
@@ -89,7 +90,7 @@ def touched(parts, line, start, end):
     return any(at == line and low < end and start < high for at, low, high in parts)
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(lens=lenses())
 def test_each_crossing_is_drawn_as_it_is_in_the_cloth(lens):
     view = shown(lens)
@@ -276,7 +277,7 @@ def test_the_step_what_to_mind_and_its_place_are_said(lens, words):
         assert loose_words(lens) in texts
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(lens=lenses(), size=st.sampled_from(tuple(TYPE)))
 def test_words_stand_clear_at_every_step(lens, size, troubles):
     SHEET.set_type(TYPE[size])
@@ -286,8 +287,7 @@ def test_words_stand_clear_at_every_step(lens, size, troubles):
     assert found == []
 
 
-@pytest.mark.parametrize("hem", [7, None])
-@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize(("name", "hem"), list(zip(EXAMPLES, cycle((7, None)), strict=False)))
 def test_words_stand_clear_at_every_kind_of_step_of_the_workshops_pieces(name, hem, troubles):
     weave = open_line(example(name))
     steps = steps_at(weave, "top left")

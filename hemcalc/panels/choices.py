@@ -17,7 +17,7 @@ __all__ = [
     "BY_THREADS",
     "COUNTS",
     "HEMS",
-    "MOST_DRAWN",
+    "MAX_DRAWN",
     "THICKNESSES",
     "WIDEST_HEM",
     "count_choices",
@@ -49,7 +49,7 @@ HEMS: Mapping[str, tuple[str, ...]] = {
 }
 
 WIDEST_HEM = 60  # threads: an inch of the finest cloth that is offered
-MOST_DRAWN = 10
+MAX_DRAWN = 10
 BY_LENGTH, BY_THREADS = "as a width", "in threads"
 _AS_SUITS = "as suits the hand"
 
@@ -63,7 +63,7 @@ def unit_choice() -> Control:
 
 def drawn_choice() -> Control:
     """How many threads are drawn out."""
-    return whole("drawn", "drawn, threads", 1, MOST_DRAWN, "threads drawn out; the books draw 2 to 10")
+    return whole("drawn", "drawn, threads", 1, MAX_DRAWN, "threads drawn out; the books draw 2 to 10")
 
 
 def turn_choices() -> tuple[Control, Control]:
@@ -113,9 +113,9 @@ def use_unit(
         use_lengths(controls[name], HEMS[unit])
 
 
-def use_lengths(control: Control, offers: tuple[str, ...]) -> None:
+def use_lengths(control: Control, choices: tuple[str, ...]) -> None:
     """Have a slider or a list offer these lengths, at the one nearest to what it says."""
-    _offer(control.widget, offers, lambda text: Length(text).mm)
+    _offer(control.widget, choices, lambda text: Length(text).mm)
 
 
 def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:

@@ -12,7 +12,7 @@ CLEAR = 1.5
 _NET = 40.0  # mesh of the net in which places are looked up, points
 
 
-class Taken:
+class Occupied:
     """Boxes that are taken, each under a number, looked up by where they are."""
 
     def __init__(self) -> None:

@@ -16,9 +16,9 @@ from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
 #: Most pieces in all: a workshop's worth, with room.
-MOST_PIECES = 1000
+MAX_PIECES = 1000
 #: Most sizes.
-MOST_SIZES = 30
+MAX_SIZES = 30
 #: Whether each piece's down lies along the warp of the cloth, or may lie along its weft.
 GRAINS = ("fixed", "free")
 _LONGEST_NAME = 40
@@ -27,7 +27,7 @@ _EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class CutSize:
     """A size that is wanted: its name, how large it is cut, and how many.
 
     Parameters
@@ -36,7 +36,7 @@ class Wanted:
         What it is called on the plan.
     across, down : str or Length
         Its size as cut, along the weft and along the warp.
-    many : int, optional
+    quantity : int, optional
         How many; from a remnant, how many at most, and left out if there is no limit.
     worth : int, Fraction or Decimal, optional
         For a remnant: what one is worth to you, in a measure of your own.
@@ -53,21 +53,21 @@ class Wanted:
 
     Examples
     --------
-    >>> mat = Wanted("table mat", "18 in", "12 1/2 in", 6)
-    >>> mat.across.text("in"), mat.many
+    >>> mat = CutSize("table mat", "18 in", "12 1/2 in", 6)
+    >>> mat.across.text("in"), mat.quantity
     ('18 in', 6)
 
     From a piece, with its size rounded up to a mark of the ruler:
 
     >>> from hemcalc.piece.examples import example
-    >>> Wanted("coaster", *example("coaster").cut_size.to_cut("in"), 12).down.text("in")
+    >>> CutSize("coaster", *example("coaster").cut_size.to_cut("in"), 12).down.text("in")
     '6 in'
     """
 
     name: str
     across: Length
     down: Length
-    many: int | None
+    quantity: int | None
     worth: Fraction | None
     #: Its size across and down the cloth when it is turned; None if it may not be.
     turned: tuple[Length, Length] | None
@@ -79,7 +79,7 @@ class Wanted:
         name: object,
         across: object,
         down: object,
-        many: object = None,
+        quantity: object = None,
         worth: object = None,
         turned: object = None,
     ) -> None:
@@ -97,30 +97,32 @@ class Wanted:
         object.__setattr__(self, "name", name.strip())
         object.__setattr__(self, "across", as_length(across, f"{self.name}, across"))
         object.__setattr__(self, "down", as_length(down, f"{self.name}, down"))
-        object.__setattr__(self, "many", None if many is None else _whole(many, f"{self.name}, how many"))
+        object.__setattr__(
+            self, "quantity", None if quantity is None else _whole(quantity, f"{self.name}, how many")
+        )
         object.__setattr__(self, "worth", None if worth is None else _worth(worth, f"{self.name}, worth"))
         object.__setattr__(self, "turned", self._turned(turned))
         object.__setattr__(self, "exchanged", turned is None)
 
-    def _turned(self, given: object) -> tuple[Length, Length] | None:
-        if given is None or given is False:
-            return None if given is False else (self.down, self.across)
-        if not isinstance(given, tuple | list) or len(given) != 2:
+    def _turned(self, value: object) -> tuple[Length, Length] | None:
+        if value is None or value is False:
+            return None if value is False else (self.down, self.across)
+        if not isinstance(value, tuple | list) or len(value) != 2:
             raise HemError(
-                f"{self.name}, turned is {shown(given)}, but must be its size across and down the cloth, or "
+                f"{self.name}, turned is {shown(value)}, but must be its size across and down the cloth, or "
                 "False; for example ('12 in', '18 in').",
                 "pieces",
             )
-        across, down = given
+        across, down = value
         return as_length(across, f"{self.name}, turned"), as_length(down, f"{self.name}, turned")
 
     def __repr__(self) -> str:
-        return f"Wanted({self.text('cm')})"
+        return f"CutSize({self.text('cm')})"
 
-    def of(self, many: int) -> Wanted:
+    def of(self, quantity: int) -> CutSize:
         """The same size, so many of it."""
         turned = None if self.exchanged else self.turned or False
-        return Wanted(self.name, self.across, self.down, many, self.worth, turned)
+        return CutSize(self.name, self.across, self.down, quantity, self.worth, turned)
 
     @property
     def area_mm2(self) -> Fraction:
@@ -137,7 +139,7 @@ class Wanted:
 
         Examples
         --------
-        >>> [lay[2] for lay in Wanted("table mat", "18 cm", "12 cm", 6).lays("free")]
+        >>> [lay[2] for lay in CutSize("table mat", "18 cm", "12 cm", 6).lays("free")]
         [False, True]
         """
         upright = (self.across, self.down)
@@ -150,7 +152,7 @@ class Wanted:
 
         Examples
         --------
-        >>> Wanted("table mat", "18 cm", "12 cm", 6).in_steps(Fraction(10), "free")
+        >>> CutSize("table mat", "18 cm", "12 cm", 6).in_steps(Fraction(10), "free")
         ((18, 12, False), (12, 18, True))
         """
         return tuple(
@@ -163,15 +165,15 @@ class Wanted:
 
         Examples
         --------
-        >>> Wanted("table mat", "18 in", "12 1/2 in", 6).text()
+        >>> CutSize("table mat", "18 in", "12 1/2 in", 6).text()
         '6 of table mat, 18 in across × 12 1/2 in down'
         """
-        many = "" if self.many is None else f"{self.many} of "
-        return f"{many}{self.name}, {self.across.text(unit)} across × {self.down.text(unit)} down"
+        quantity = "" if self.quantity is None else f"{self.quantity} of "
+        return f"{quantity}{self.name}, {self.across.text(unit)} across × {self.down.text(unit)} down"
 
 
 def _whole(value: object, about: str) -> int:
-    return whole_threads(value, about, least=1, most=MOST_PIECES, example=12, of="pieces")
+    return whole_threads(value, about, least=1, most=MAX_PIECES, example=12, of="pieces")
 
 
 def _worth(value: object, about: str) -> Fraction:
@@ -184,12 +186,12 @@ def _worth(value: object, about: str) -> Fraction:
     return worth
 
 
-def as_wanted(pieces: object, about: str = "pieces", *, counted: bool = True) -> tuple[Wanted, ...]:
-    """The sizes as Wanted: those already, or (name, across, down, how many) each.
+def as_cut_sizes(pieces: object, about: str = "pieces", *, counted: bool = True) -> tuple[CutSize, ...]:
+    """The sizes as CutSize: those already, or (name, across, down, how many) each.
 
     Parameters
     ----------
-    pieces : iterable of Wanted or tuple
+    pieces : iterable of CutSize or tuple
         What was given.
     about : str
         The input's name, for the sentence that refuses it.
@@ -203,42 +205,42 @@ def as_wanted(pieces: object, about: str = "pieces", *, counted: bool = True) ->
 
     Examples
     --------
-    >>> [wanted.name for wanted in as_wanted([("coaster", "6 in", "6 in", 24)])]
+    >>> [sizes.name for sizes in as_cut_sizes([("coaster", "6 in", "6 in", 24)])]
     ['coaster']
     """
-    if isinstance(pieces, str | Wanted) or not isinstance(pieces, Iterable):
+    if isinstance(pieces, str | CutSize) or not isinstance(pieces, Iterable):
         raise HemError(
             f"{about} is {shown(pieces)}, but must be a list with a line for each size; "
             "for example [('coaster', '6 in', '6 in', 24)].",
             about,
         )
-    wanted = tuple(_one(piece, about) for piece in pieces)
-    if not 1 <= len(wanted) <= MOST_SIZES:
+    sizes = tuple(_one(piece, about) for piece in pieces)
+    if not 1 <= len(sizes) <= MAX_SIZES:
         raise HemError(
-            f"{about} has {len(wanted) or 'no'} sizes, but must have from 1 to {MOST_SIZES}; "
+            f"{about} has {len(sizes) or 'no'} sizes, but must have from 1 to {MAX_SIZES}; "
             "for example [('coaster', '6 in', '6 in', 24)].",
             about,
         )
-    twice = [name for name, times in Counter(size.name for size in wanted).items() if times > 1]
+    twice = [name for name, times in Counter(size.name for size in sizes).items() if times > 1]
     if twice:
         raise HemError(
             f"Two sizes are called {shown(twice[0])}, but each must have its own name; "
             "for example 'coaster, small' and 'coaster, large'.",
             about,
         )
-    if counted and any(size.many is None for size in wanted):
-        (name, *_) = (size.name for size in wanted if size.many is None)
+    if counted and any(size.quantity is None for size in sizes):
+        (name, *_) = (size.name for size in sizes if size.quantity is None)
         raise HemError(f"{shown(name)} does not say how many, but the bolt needs it; {_EXAMPLE}", about)
-    total = sum(size.many or 0 for size in wanted)
-    if total > MOST_PIECES:
+    total = sum(size.quantity or 0 for size in sizes)
+    if total > MAX_PIECES:
         raise HemError(
-            f"{about} has {total} pieces in all, but at most {MOST_PIECES} can be laid out; {_EXAMPLE}", about
+            f"{about} has {total} pieces in all, but at most {MAX_PIECES} can be laid out; {_EXAMPLE}", about
         )
-    return wanted
+    return sizes
 
 
-def _one(piece: object, about: str) -> Wanted:
-    if isinstance(piece, Wanted):
+def _one(piece: object, about: str) -> CutSize:
+    if isinstance(piece, CutSize):
         return piece
     if not isinstance(piece, tuple | list) or not 3 <= len(piece) <= 6:
         raise HemError(
@@ -246,12 +248,12 @@ def _one(piece: object, about: str) -> Wanted:
             f"many; {_EXAMPLE}",
             about,
         )
-    return Wanted(*piece)
+    return CutSize(*piece)
 
 
-def sides_of(wanted: Iterable[Wanted], grain: str) -> list[Length]:
+def sides_of(sizes: Iterable[CutSize], grain: str) -> list[Length]:
     """The sides of all the sizes, each way in which they may lie."""
-    return [side for size in wanted for across, down, _ in size.lays(grain) for side in (across, down)]
+    return [side for size in sizes for across, down, _ in size.lays(grain) for side in (across, down)]
 
 
 def common_step(lengths: Iterable[Length]) -> Fraction:

@@ -8,35 +8,35 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.bolt.wanted import MOST_PIECES, MOST_SIZES, Wanted, as_wanted, common_step
+from hemcalc.bolt.cut_sizes import MAX_PIECES, MAX_SIZES, CutSize, as_cut_sizes, common_step
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import example
 
 
 def test_a_size_reads_what_people_type():
-    mat = Wanted(" table mat ", "18 in", "12 1/2 in", 6, Decimal("2.5"))
-    assert (mat.name, mat.many, mat.worth) == ("table mat", 6, Fraction(5, 2))
+    mat = CutSize(" table mat ", "18 in", "12 1/2 in", 6, Decimal("2.5"))
+    assert (mat.name, mat.quantity, mat.worth) == ("table mat", 6, Fraction(5, 2))
     assert mat.across == Length("18 in")
     assert mat.area_mm2 == Fraction(18 * 254 * 25 * 254, 200)
     assert mat.text("cm") == "6 of table mat, 45.72 cm across × 31.75 cm down"
-    assert Wanted("mat", "1 cm", "2 cm").text("mm") == "mat, 10 mm across × 20 mm down"
+    assert CutSize("mat", "1 cm", "2 cm").text("mm") == "mat, 10 mm across × 20 mm down"
 
 
 def test_a_size_may_come_from_a_piece():
     cut = example("sampler").cut_size
-    size = Wanted("sampler", *cut.to_cut("cm"), 12)
+    size = CutSize("sampler", *cut.to_cut("cm"), 12)
     assert (size.across, size.down) == cut.to_cut("cm")
 
 
 def test_lines_become_sizes_and_sizes_stay():
-    mat = Wanted("mat", "5 in", "6 in", 2)
-    assert as_wanted([mat, ("cloth", "18 in", "18 in", 3), ["mark", Length(50), Length(90), 1]]) == (
+    mat = CutSize("mat", "5 in", "6 in", 2)
+    assert as_cut_sizes([mat, ("cloth", "18 in", "18 in", 3), ["mark", Length(50), Length(90), 1]]) == (
         mat,
-        Wanted("cloth", "18 in", "18 in", 3),
-        Wanted("mark", "5 cm", "9 cm", 1),
+        CutSize("cloth", "18 in", "18 in", 3),
+        CutSize("mark", "5 cm", "9 cm", 1),
     )
-    assert as_wanted(line for line in [mat]) == (mat,)
+    assert as_cut_sizes(line for line in [mat]) == (mat,)
 
 
 @given(st.lists(st.fractions(Fraction(1, 64), 500, max_denominator=64).map(Length), min_size=1, max_size=5))
@@ -50,12 +50,12 @@ def test_the_common_step_goes_into_every_length_and_no_longer_one_does(lengths):
 EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {
-    "nothing": ([], f"pieces has no sizes, but must have from 1 to {MOST_SIZES}; {LINE}"),
+    "nothing": ([], f"pieces has no sizes, but must have from 1 to {MAX_SIZES}; {LINE}"),
     "text": ("mat", f"pieces is 'mat', but must be a list with a line for each size; {LINE}"),
     "number": (7, f"pieces is 7, but must be a list with a line for each size; {LINE}"),
     "one size": (
-        Wanted("mat", "5 in", "5 in", 1),
-        f"pieces is a Wanted, but must be a list with a line for each size; {LINE}",
+        CutSize("mat", "5 in", "5 in", 1),
+        f"pieces is a CutSize, but must be a list with a line for each size; {LINE}",
     ),
     "line of two": (
         [("mat", "5 in")],
@@ -89,20 +89,20 @@ REFUSED = {
     ),
     "half a piece": (
         [("mat", "5 in", "5 in", 2.5)],
-        f"mat, how many is 2.5, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
+        f"mat, how many is 2.5, but must be a whole number of pieces, from 1 to {MAX_PIECES}; "
         "for example 12.",
     ),
     "none of it": (
         [("mat", "5 in", "5 in", 0)],
-        f"mat, how many is 0, but must be a whole number of pieces, from 1 to {MOST_PIECES}; for example 12.",
+        f"mat, how many is 0, but must be a whole number of pieces, from 1 to {MAX_PIECES}; for example 12.",
     ),
     "true": (
         [("mat", "5 in", "5 in", True)],
-        f"mat, how many is True, but must be a whole number of pieces, from 1 to {MOST_PIECES}; "
+        f"mat, how many is True, but must be a whole number of pieces, from 1 to {MAX_PIECES}; "
         "for example 12.",
     ),
     "too many of one": (
-        [("mat", "5 in", "5 in", MOST_PIECES + 1)],
+        [("mat", "5 in", "5 in", MAX_PIECES + 1)],
         "mat, how many is 1001, but must be a whole number of pieces, from 1 to 1000; for example 12.",
     ),
     "too many in all": (
@@ -110,7 +110,7 @@ REFUSED = {
         f"pieces has 1001 pieces in all, but at most 1000 can be laid out; {EXAMPLE}",
     ),
     "too many sizes": (
-        [(f"mat {n}", "5 in", "5 in", 1) for n in range(MOST_SIZES + 1)],
+        [(f"mat {n}", "5 in", "5 in", 1) for n in range(MAX_SIZES + 1)],
         f"pieces has 31 sizes, but must have from 1 to 30; {LINE}",
     ),
     "twice": (
@@ -134,13 +134,13 @@ REFUSED = {
 def test_what_is_no_size_is_refused_in_a_sentence(case):
     lines, sentence = REFUSED[case]
     with pytest.raises(HemError) as refused:
-        as_wanted(lines)
+        as_cut_sizes(lines)
     assert str(refused.value) == sentence
     assert len(sentence) < 400
 
 
 def test_how_many_may_be_left_out_where_there_is_no_need_of_it():
-    (mat,) = as_wanted([("mat", "5 in", "5 in")], counted=False)
-    assert mat.many is None
-    (mat,) = as_wanted([("mat", "5 in", "5 in", None, 3)], counted=False)
-    assert (mat.many, mat.worth) == (None, 3)
+    (mat,) = as_cut_sizes([("mat", "5 in", "5 in")], counted=False)
+    assert mat.quantity is None
+    (mat,) = as_cut_sizes([("mat", "5 in", "5 in", None, 3)], counted=False)
+    assert (mat.quantity, mat.worth) == (None, 3)

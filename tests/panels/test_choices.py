@@ -8,8 +8,8 @@ import pytest
 from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
+from hemcalc.panels.choices import COUNTS, HEMS, THICKNESSES, unit_choice, use_unit
 from hemcalc.panels.controls import steps
-from hemcalc.panels.offers import COUNTS, HEMS, THICKNESSES, unit_choice, use_unit
 
 
 @cache
