@@ -177,6 +177,7 @@ class Panel:
         """Another piece was taken in hand: offer it, and follow where it is shown."""
         if self._closed is not None:
             return
+        self._ahead.forget()  # what was drawn of the piece before
         self.examples = offered(self._invented, self._from_piece)
         before = self.menu.value
         chosen = before if before in self.examples else next(iter(self.examples))

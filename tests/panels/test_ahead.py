@@ -4,8 +4,10 @@ import asyncio
 
 import pytest
 
+from hemcalc import example
 from hemcalc.panels import ahead, spacing_panel, weave_panel
 from hemcalc.panels.ahead import KEPT, next_places
+from hemcalc.panels.in_hand import MINE, take_in_hand
 
 WAIT = 100 * ahead._REST  # s at the most for what takes some hundredths
 
@@ -73,3 +75,19 @@ def test_a_slider_that_is_slow_and_what_is_no_slider_have_no_next_place():
     assert next_places(slider, "no such count") == []
     slider.continuous_update = False
     assert next_places(slider, first) == []
+
+
+def test_what_was_drawn_of_one_piece_in_hand_is_not_shown_for_another():
+    panel = weave_panel()
+    try:
+        take_in_hand(example("bread cloth"))
+        panel.menu.value = "coaster, one drawn"
+        panel.controls["piece"].widget.options = (MINE, *panel.controls["piece"].widget.options)
+        panel.controls["piece"].widget.value = MINE
+        before = panel.words.value
+        panel.controls["piece"].widget.value = "coaster"
+        take_in_hand(example("sampler"))
+        panel.controls["piece"].widget.value = MINE
+        assert panel.words.value != before
+    finally:
+        take_in_hand(None)
