@@ -17,8 +17,8 @@ __all__ = ["BareAxes"]
 class _NoTicks:
     """An axis that gives its scale, and has no ticks to make, to clip or to place."""
 
-    majorTicks: tuple[()] = ()
-    minorTicks: tuple[()] = ()
+    majorTicks: Any = ()
+    minorTicks: Any = ()
 
     def get_children(self) -> list[Artist]:
         """What is drawn of it: nothing."""
