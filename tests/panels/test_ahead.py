@@ -84,10 +84,10 @@ def test_what_was_drawn_of_one_piece_in_hand_is_not_shown_for_another():
         panel.menu.value = "coaster, one drawn"
         panel.controls["piece"].widget.options = (MINE, *panel.controls["piece"].widget.options)
         panel.controls["piece"].widget.value = MINE
-        before = panel.words.value
+        before = panel.result.weave.ends[0].side.edge.count
         panel.controls["piece"].widget.value = "coaster"
         take_in_hand(example("sampler"))
         panel.controls["piece"].widget.value = MINE
-        assert panel.words.value != before
+        assert panel.result.weave.ends[0].side.edge.count != before
     finally:
         take_in_hand(None)
