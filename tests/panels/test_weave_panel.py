@@ -94,7 +94,8 @@ def test_the_examples_show_what_they_promise(weave):
     [
         {"corner": "bottom right", "turn_at": "outside"},
         {"piece": "sampler", "drawn": 3, "corner": "top right"},
-        {"piece": "coaster", "drawn": 1, "corner": "bottom left", "look": FAR},
+        {"piece": "coaster", "drawn": 1, "corner": "bottom left"},
+        {"look": FAR},
         {"piece": "pincushion", "turn_at": "inside"},
     ],
     ids=lambda values: ", ".join(map(str, values.values())),
