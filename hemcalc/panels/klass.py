@@ -16,6 +16,7 @@ import ipywidgets as widgets
 from hemcalc.draw.bolt.picture import draw_bolt
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.files import read_file, write_file
 from hemcalc.measure.words import so_many
 from hemcalc.panels.fields import Said, button, form, full_path, names_here, row
 from hemcalc.panels.page import in_words
@@ -23,7 +24,6 @@ from hemcalc.panels.search import Search
 from hemcalc.panels.settings import as_set, in_force
 from hemcalc.panels.tables import STYLE, TableForm
 from hemcalc.paper.workshop import print_workshop
-from hemcalc.piece.files import read_file, write_file
 from hemcalc.workshop.class_file import LARGEST, class_tables, class_template, text_of
 from hemcalc.workshop.class_read import class_of
 from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem, Tables, tables_of
