@@ -16,6 +16,7 @@ from typing import Any
 
 from PIL import Image
 
+from hemcalc.measure.errors import of_type
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS
@@ -96,6 +97,7 @@ def strip_html(panel: Panel) -> str:
 
     Without a script, the picture is seen as the panel stood.
     """
+    of_type(panel, Panel, "panel", "margin_panel()")
     pictures: dict[bytes, int] = {}
     strips, ranges = {}, ""
     for name in moving(panel):
@@ -125,6 +127,6 @@ def show_strips(shell: Any) -> None:
     """Have a shell of IPython show panels by their strips from now on."""
 
     def bundle(panel: Panel, **_: Any) -> dict[str, str]:
-        return {"text/plain": panel.view.alt(panel.result), "text/html": strip_html(panel)}
+        return {"text/plain": panel.drawn.words, "text/html": strip_html(panel)}
 
     shell.display_formatter.mimebundle_formatter.for_type(Panel, bundle)

@@ -6,6 +6,7 @@ import ast
 import errno
 import os
 import shlex
+import shutil
 import signal
 import subprocess
 import sys
@@ -385,6 +386,33 @@ def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_o
 def test_every_test_in_a_browser_bears_its_mark() -> None:
     for file in (ROOT / "tests" / "browser").glob("test_*.py"):
         assert "pytest.mark.browser" in file.read_text("utf-8"), file.name
+
+
+@pytest.mark.parametrize(
+    ("there", "user", "apt", "ran"),
+    [
+        (["chromium"], "0", "exit 1", ["test", "browser"]),
+        ([], "0", "echo exit >chromium; chmod +x chromium", ["test", "browser"]),
+        ([], "0", "exit 100", ["test"]),
+        ([], "1000", "echo exit >chromium; chmod +x chromium", ["test"]),
+    ],
+    ids=["it is there", "apt installs it", "apt fails", "nobody may install it"],
+)
+@pytest.mark.skipif(os.name == "nt", reason="CI has a shell")
+def test_ci_runs_the_tests_in_a_browser_where_a_chromium_is_or_can_be_had(
+    tmp_path: Path, there: list[str], user: str, apt: str, ran: list[str]
+) -> None:
+    programs = {"id": f"echo {user}", "python3": 'echo "ran $3"', "apt-get": f"cd {tmp_path}; {apt}"}
+    for name, does in {**programs, **dict.fromkeys(there, "exit")}.items():
+        (tmp_path / name).write_text(f"#!/bin/sh\n{does}\n", "ascii")
+        (tmp_path / name).chmod(0o755)
+    for name in ("bash", "dirname", "timeout", "chmod"):
+        (tmp_path / name).symlink_to(shutil.which(name) or "")
+    script = [str(tmp_path / "bash"), str(ROOT / ".ci" / "run")]
+    done = subprocess.run(script, env={"PATH": str(tmp_path)}, capture_output=True, text=True, check=True)
+    lines = done.stdout.splitlines()
+    assert [line.removeprefix("ran ") for line in lines if line.startswith("ran ")] == ran
+    assert lines[-1].startswith("Skipped: the tests in a browser, since") == ("browser" not in ran)
 
 
 # The pages to send round
