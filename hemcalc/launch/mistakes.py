@@ -43,7 +43,7 @@ def sentence(error: BaseException, known: list[str]) -> str:
     Examples
     --------
     >>> sentence(NameError("name 'Lenght' is not defined", name="Lenght"), ["Length", "judge"])
-    "'Lenght' isn't known here: did you mean Length?"
+    "'Lenght' isn't known here: did you mean Length? If the page has it so, ..."
     >>> try: compile("Length(3/8 in)", "cell", "exec")
     ... except SyntaxError as error: sentence(error, [])
     'A size is a text, and stands in straight quotes: write "3/8 in" in place of 3/8 in.'
@@ -66,7 +66,11 @@ def _unknown(name: str, known: list[str]) -> str:
         return f'A size is a text, and stands in straight quotes with its unit, such as "1 {name}".'
     near = difflib.get_close_matches(name, known, 1, 0.75)
     if near:
-        return f"{shown(name)} isn't known here: did you mean {near[0]}?"
+        # As like as these are stitch and hem_stitch, of which a page may have made but one so far.
+        return (
+            f"{shown(name)} isn't known here: did you mean {near[0]}? If the page has it so, a cell "
+            f"further up makes it: {_FROM_THE_TOP}."
+        )
     return (
         f"{shown(name)} isn't known yet: a cell further up makes it, and was not run since the page was "
         f"opened or its kernel restarted; {_FROM_THE_TOP}. Or, if it is meant as a text, put it in straight "

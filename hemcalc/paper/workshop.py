@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from hemcalc.bolt.layout import Layout
-from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
+from hemcalc.measure.files import file_name
 from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.key import leader_key
@@ -16,7 +17,6 @@ from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.piece.files import file_name
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -140,6 +140,8 @@ def print_workshop(
     >>> [file.name for file in files]
     ['whole_class.pdf', 'kit_01_Ada.pdf']
     """
+    true_or_false(learners, "learners")
+    true_or_false(replace, "replace")
     place = Path(file_name(folder))
     of_type(workshop, Workshop, "workshop", "example_workshop()")
     hers = list(_files_of_kits(workshop)) if learners else []

@@ -3,12 +3,9 @@
 Needs a Chromium; see `test_notebooks_in_a_browser`. One server, and one page for all.
 """
 
+import contextlib
 import os
 import pathlib
-import socket
-import subprocess
-import sys
-import time
 import urllib.request
 
 import pytest
@@ -21,7 +18,6 @@ from hemcalc.panels.playing import ACTS
 ROOT = pathlib.Path(__file__).parents[2]
 SIZES = ((1366, 768), (1920, 1080), (1024, 768), (1280, 720))
 LEAST = 18  # pixels of type at 1280 × 720, legible from the back of a room
-PATIENCE = 240_000  # ms, for a machine that others load
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
@@ -37,6 +33,11 @@ IN_SIGHT = """() => {
           cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
             .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
+#: Whether the picture has been drawn for the room that it has in a window so wide.
+DRAWN = """(seen, wide) => {
+  const [left, top, right, bottom] = seen.room;
+  const share = Math.min((right - left) / seen.wide, (bottom - top) / seen.high);
+  return right - left === wide && 0.97 <= share && share <= 1.03; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
   const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
@@ -46,17 +47,19 @@ SMALL = """(least) => {
         parseFloat(getComputedStyle(on).fontSize) < least) found.push(words);
   }
   return found; }"""
+#: Note which pictures are made ahead.
+MADE = """window.made = new Set();
+addEventListener('DOMContentLoaded', () => new MutationObserver((changes) => {
+  for (const added of changes.flatMap((change) => [...change.addedNodes]))
+    if (added.nodeName === 'I' && added.dataset.at && added.firstElementChild)
+      window.made.add(added.dataset.at);
+}).observe(document.body, {childList: true, subtree: true}))"""
 #: Press a key, and give the picture before and at once after it: no kernel can have answered.
 PRESS = """(key) => {
   const picture = () => document.querySelector('.stage-picture img').alt;
   const before = picture();
   document.body.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
   return [before, picture()]; }"""
-#: Whether the picture was drawn for a window of this size.
-DRAWN_FOR = """([wide, high]) => {
-  const e = document.querySelector('.stage-picture img');
-  const share = Math.min(e.offsetWidth / e.naturalWidth, e.offsetHeight / e.naturalHeight);
-  return innerWidth === wide && innerHeight === high && e.complete && share >= 0.97 && share <= 1.03; }"""
 #: Keep the words of every picture that is seen from now on; and whether a play that was begun is over.
 NOTE = """() => {
   const room = document.querySelector('.stage-picture');
@@ -69,48 +72,39 @@ PLAYED = "() => window.seen.size > 1 && document.querySelector('.stage-play').te
 ASK = """async (code) => {
   const id = JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId;
   const socket = new WebSocket(`ws://${location.host}/api/kernels/${id}/channels`), heard = [];
-  socket.onmessage = (message) => { try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {} };
+  const answered = new Promise((done) => socket.onmessage = (message) => {
+    try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {}
+    if (heard.includes('kernel_info_reply')) done();  // it was asked last
+  });
   await new Promise((done) => socket.onopen = done);
   for (const [kind, content] of [['execute_request', {code, silent: false, store_history: false,
         user_expressions: {}, allow_stdin: false, stop_on_error: true}], ['kernel_info_request', {}]])
     socket.send(JSON.stringify({channel: 'shell', content, metadata: {}, parent_header: {}, buffers: [],
       header: {msg_id: kind, msg_type: kind, username: '', session: 'a', version: '5.3', date: ''}}));
-  while (!heard.includes('kernel_info_reply')) // which answers what was asked last
-    await new Promise((done) => setTimeout(done, 50));
+  await answered;
   socket.close();
   return heard; }"""
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory):
+def address(tmp_path_factory, serving):
     """Address of the stage, as the command starts it, with its token."""
     home = tmp_path_factory.mktemp("stage")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
     variables = stage_variables(
         {**os.environ, "PYTHONPATH": str(ROOT), "HEMCALC_SETTINGS": str(home / "set.json")}
     )
-    server = subprocess.Popen([sys.executable, *arguments(home, port)], cwd=home, env=variables)
-    try:
-        for _ in range(300):
-            with socket.socket() as asking:
-                if asking.connect_ex(("127.0.0.1", port)) == 0:
-                    break
-            time.sleep(0.2)
-        yield f"http://127.0.0.1:{port}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
-    finally:
-        server.terminate()
-        server.wait(20)
+    with serving(lambda port: arguments(home, port), home, variables) as address:
+        yield f"{address}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
 
 
 @pytest.fixture(scope="module")
-def page(browser, address):
+def page(browser, patience, address):
     page = browser.new_page(viewport={"width": 1280, "height": 720})
-    page.set_default_timeout(PATIENCE)
+    page.set_default_timeout(patience)
     page.asked, page.wrong = [], []
     page.on("request", lambda request: page.asked.append(request.url))
     page.on("pageerror", lambda error: page.wrong.append(str(error)))
+    page.add_init_script(MADE)
     page.goto(address)
     page.wait_for_selector(".stage-picture img")
     yield page
@@ -129,7 +123,8 @@ def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_le
         show(page, name)
         for wide, high in SIZES:
             page.set_viewport_size({"width": wide, "height": high})
-            page.wait_for_function(DRAWN_FOR, arg=[wide, high])
+            with contextlib.suppress(Exception):  # what was waited for in vain is said below
+                page.wait_for_function(f"(wide) => ({DRAWN})(({IN_SIGHT})(), wide)", arg=wide)
             seen = page.evaluate(IN_SIGHT)
             left, top, right, bottom = seen["room"]
             share = min((right - left) / seen["wide"], (bottom - top) / seen["high"])
@@ -159,8 +154,9 @@ def test_there_is_one_panel_and_neither_code_nor_a_list_of_files(page):
 
 
 def test_a_key_shows_a_picture_that_is_ready_and_the_slider_follows(page):
+    page.evaluate("window.made.clear()")
     show(page, "margin")
-    page.wait_for_timeout(1500)  # a while in which nobody moves anything
+    page.wait_for_function("() => window.made.size === +document.querySelector('.stage-place i').dataset.of")
     before, after = page.evaluate(PRESS, "ArrowRight")
     assert before != after
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 1")
