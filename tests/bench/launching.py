@@ -46,10 +46,12 @@ def build_editable(folder, *_):
 """
 # Not the lab, but all before it: so every line ends by itself.
 PREPARE = """\
-import sys
+import signal, sys
+signal.signal(signal.SIGINT, signal.SIG_DFL)  # as `python3 -m hemcalc` does until it has been read
 from pathlib import Path
 from hemcalc import __main__
 __main__.COMMANDS["open"] = ("", lambda env: env.prepare("notebooks") or print("Installed.") or 0, "")
+signal.signal(signal.SIGINT, signal.default_int_handler)
 sys.exit(__main__.main(["open"], Path("hemcalc").resolve()))
 """
 PLAIN = {"PIP_NO_INDEX": "1"}
@@ -86,11 +88,14 @@ class Checkout:
     def ended(self, fault: str, running: subprocess.Popen[str], start: float) -> None:
         """The line of a run."""
         said = running.communicate()[0]
-        left = subprocess.run(
-            ["pgrep", "-g", str(running.pid)], capture_output=True, text=True
-        ).stdout.split()
+        listed = ["pgrep", "-a", "-r", "D,R,S", "-g", str(running.pid)]
+        seconds = time.monotonic() - start
+        time.sleep(2)  # what was told to end may clear up first
+        left = subprocess.run(listed, capture_output=True, text=True).stdout.strip()
         wrong = " TRACEBACK" * ("Traceback" in said) + f" LEFT {left}" * bool(left)
-        seconds, last = time.monotonic() - start, (said.strip().splitlines() or ["nothing"])[-1]
+        last = (said.strip().splitlines() or ["nothing"])[-1]
+        if "Fatal Python error: init_import_site" in said:
+            wrong = " (Python itself had not begun yet)"
         print(f"{fault:<34} {running.returncode:>4} {seconds:5.1f} s {last}{wrong}", flush=True)
 
     def stopped(self, fault: str, after: float, number: int) -> None:
