@@ -154,8 +154,9 @@ class Goods:
         if isinstance(need, int) and not isinstance(need, bool) and isinstance(self.each, int):
             return Bought(self, need, -(-need // self.each))
         sold = "length" if isinstance(self.each, Length) else "number"
+        said = need.text() if isinstance(need, Length) else shown(need)
         raise HemError(
-            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {shown(need)}; "
+            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {said}; "
             "for example 80 m of a thread, 6 of a needle.",
             "need",
         )

@@ -45,5 +45,5 @@ def test_things_are_listed_a_line_each_as_they_say_themselves():
     assert listed(sums.key).splitlines()[0] == f"need: {sums.key['need'].line}"
     assert listed([Length("1/2 in"), "and so on", 7], most=2) == "12.7 mm\nand so on"
     assert listed([Length("1/2 in")], "in") == "1/2 in"
-    with pytest.raises(HemError, match="several of them; for example"):
+    with pytest.raises(HemError, match=r"must be a list of things; for example"):
         listed("Warp threads")

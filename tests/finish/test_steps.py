@@ -240,7 +240,7 @@ class Expected:
         return self.at_least(self.margin) | {*map(str, counted)} | to_cut | {self.long(mark)}
 
     def see_that_the_cloth_has_room(self):
-        return self.threads({s: self.total[s] + self.e[s] for s in SIDES})
+        return self.at_least({s: self.total[s] + self.e[s] for s in SIDES})
 
     def draw_the_first_thread_of_each_side(self):
         first = {str(self.c[s] + 1) for s in SIDES}

@@ -322,7 +322,7 @@ def test_a_huge_file_is_not_read(tmp_path):
 
 
 def test_a_piece_that_would_make_a_huge_file_is_not_written(tmp_path):
-    counted = Count.measured([28] * 9_000, "1 in")
+    counted = Count.measured([28] * 10_000, "1 in")
     piece = Piece(Fabric(counted), (100, 100), hem="3/8 in", clear=4)
     refused(lambda: save_piece(piece, tmp_path / "p.json"), "readings")
     fine = Piece(

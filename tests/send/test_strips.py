@@ -40,7 +40,7 @@ def page(margin: Panel) -> str:
     """The margin panel as a page has it, which leaves the panel as it stood."""
     before = margin.view.sheet.png()
     with pytest.MonkeyPatch.context() as few:
-        few.setattr(strips, "MOST", 20)
+        few.setattr(strips, "MAX_PICTURES", 20)
         page = strip_html(margin)
     assert margin.view.sheet.png() == before
     return page

@@ -168,14 +168,14 @@ MUTANTS = (
     Mutant(
         "before the wash: size / (1 - s), warp and weft exchanged",
         "measure.fabric",
-        "Length(wide.mm / (1 - self.shrink_across), before)",
-        "Length(wide.mm / (1 - self.shrink_down), before)",
+        "Length(width.mm / (1 - self.shrink_across), before)",
+        "Length(width.mm / (1 - self.shrink_down), before)",
     ),
     Mutant(
         "before the wash: size × (1 + s)",
         "measure.fabric",
-        "Length(wide.mm / (1 - self.shrink_across), before)",
-        "Length(wide.mm * (1 + self.shrink_across), before)",
+        "Length(width.mm / (1 - self.shrink_across), before)",
+        "Length(width.mm * (1 + self.shrink_across), before)",
     ),
     Mutant(
         "bend: angle × (radius + share × thickness)",

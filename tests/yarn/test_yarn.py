@@ -106,7 +106,7 @@ def test_yarns_are_read_as_the_trade_writes_them(text, same):
         ("Ne 60/2 x", "must"),
         ("20/2 tex", "with a times sign; for example '20 tex x 2'"),
         ("Ne " + "9" * 70, "no yarn's"),
-        ("9" * 300 + " tex", "characters"),
+        ("9" * 300 + " tex", "too long a text"),
         ("1000000 tex", "no yarn's"),
     ],
 )
