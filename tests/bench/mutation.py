@@ -273,7 +273,8 @@ class Mutation(First):
             home = [test for test in ids if made.place.module.split("/")[0] == test.split("/")[1]]
             for some in (home, [test for test in ids if test not in home]):
                 if some:
-                    pytest.main([*OPTIONS, *some], plugins=[First(self.said)])
+                    # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
+                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said)])
 
         limit = BESIDES + PATIENCE * sum(self.seconds.get(test, 1) for test in ids)
         if not self._child(within if made.place.within else afresh, limit):
