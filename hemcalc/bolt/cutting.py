@@ -177,13 +177,7 @@ class CutUp:
         return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
 
     def steps(self, unit: str = "in") -> tuple[str, ...]:
-        """Every line of cuts in order, in words.
-
-        Raises
-        ------
-        HemError
-            If the unit is none of in, cm and mm.
-        """
+        """Every line of cuts in order, in words."""
         one_of(unit, UNITS, "unit")
         names = {Bit(Length(0), Length(0), self.width, self.length): "the whole cloth"}
         made_by, told = dict[Bit, int](), []
