@@ -19,10 +19,10 @@ from typing import TYPE_CHECKING
 from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, in_lines
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.exact import half_up
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import listed
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -229,13 +229,7 @@ def _numbers(what: str, numbers: Sequence[int]) -> str:
 
 
 def _listed(numbers: Sequence[int]) -> str:
-    """Numbers in order, each run of three or more by its ends.
-
-    Examples
-    --------
-    >>> _listed([1, 2]), _listed([1, 3, 4, 5, 9])
-    ('1 and 2', '1, 3 to 5 and 9')
-    """
+    """Numbers in order, each run of three or more by its ends: "1, 3 to 5 and 9"."""
     runs: list[list[int]] = []
     for number in numbers:
         if runs and number == runs[-1][-1] + 1:
@@ -245,7 +239,7 @@ def _listed(numbers: Sequence[int]) -> str:
     said: list[str] = []
     for run in runs:
         said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
-    return " and ".join(filter(None, [", ".join(said[:-1]), said[-1]]))
+    return listed(said)
 
 
 def places_of(
@@ -273,14 +267,3 @@ def places_of(
     )
     offcuts = (bit(rect) for rect in laid.offcuts)
     return tuple(pieces), cuts, tuple(offcut for offcut in offcuts if offcut.area_mm2)
-
-
-def percent(share: Fraction) -> str:
-    """A share in per cent, to the nearest tenth.
-
-    Examples
-    --------
-    >>> percent(Fraction(1, 3)), percent(Fraction(1, 2))
-    ('33.3 %', '50 %')
-    """
-    return f"{half_up(1000 * share) / 10:g} %"
