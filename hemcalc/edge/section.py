@@ -161,6 +161,11 @@ class Section:
         return self._threads(self.landing_outer_mm)
 
     @property
+    def finished_edge_threads(self) -> float:
+        """`finished_edge_mm` in threads."""
+        return self._threads(self.finished_edge_mm)
+
+    @property
     def finished_off_threads(self) -> float:
         """`finished_off_mm` in threads."""
         return self._threads(self.finished_off_mm)

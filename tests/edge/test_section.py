@@ -186,6 +186,7 @@ def test_at_28_an_inch_and_half_a_millimetre_it_is_16_and_12_hundredths_of_a_thr
     assert section.landing_threads == pytest.approx(0.16, abs=0.005)
     assert section.landing_outer_threads == pytest.approx(0.12, abs=0.005)
     assert section.arc_threads == pytest.approx(math.pi / 4 / MM_PER_THREAD)
+    assert section.finished_edge_threads == pytest.approx(section.finished_edge_mm / MM_PER_THREAD)
     assert section.finished_off_threads == pytest.approx(section.finished_off_mm / MM_PER_THREAD)
 
 
