@@ -260,6 +260,7 @@ GOOD: dict[str, Callable[[], Any]] = {
         "MeasuredCount.error_with places": 4,
         "tapestry_needle size": 24,
         "Counted size": "10 in",
+        "Stitched path": lambda: GOOD["stitched"]().path,
         "Counted count": _from("measure", "Count.measured", [28, 29], "1 in"),
         "draw_counting counted": lambda: GOOD["counted"](),
     }.items()
