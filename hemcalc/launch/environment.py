@@ -224,7 +224,8 @@ class Environment:
                 f"The path of this folder has a {os.pathsep} in it, where Python makes no environment; "
                 "rename the folder, or move it"
             )
-        if any(importlib.util.find_spec(module) is None for module in ("venv", "ensurepip")):
+        found = [importlib.util.find_spec(module) for module in ("venv", "ensurepip")]
+        if not all(spec and spec.origin for spec in found):  # an empty folder that is left of it has none
             raise self._refusal(
                 "This Python lacks the part that makes virtual environments; on Debian and Ubuntu type "
                 f"'sudo apt install python3.{sys.version_info[1]}-venv', elsewhere install it "

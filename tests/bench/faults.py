@@ -125,6 +125,7 @@ WRITERS = {
 def killed(writer: Writer, folder: Path, kills: int, seed: int) -> tuple[list[str], int]:
     """The files that were not whole after so many kills, and how many passing ones were left."""
     chance, broken, left = random.Random(seed), [], 0
+    writer.write(folder, 0)  # the old file, which the slowest machine has before the first kill
     for _ in range(kills):
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of threads: the child does nothing but write

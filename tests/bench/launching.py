@@ -151,7 +151,7 @@ def main() -> None:
 
             hide = f'mount -t tmpfs none "{Path(ensurepip.__file__).parent}" && exec "$@"'
             here.say("no ensurepip", "unshare", "-m", "sh", "-c", hide, "sh")
-            (here.root / ".venv").mkdir()
+            (here.root / ".venv").mkdir(exist_ok=True)
             small = 'mount -t tmpfs -o size=2m none .venv && exec "$@"'
             here.say("a full disk", "unshare", "-m", "sh", "-c", small, "sh")
         wants = Checkout(Path(desk, "wants"), needs='"linen"')

@@ -151,6 +151,15 @@ def test_an_inspector_of_accessibility_finds_nothing(page):
     assert faults == []
 
 
+def test_the_button_to_the_stage_keeps_its_words_when_it_says_how_the_stage_is_started(page):
+    page.set_viewport_size({"width": 1024, "height": 768})
+    button = panel(page, "margin").get_by_text("On the stage")
+    button.click()
+    panel(page, "margin").get_by_text("type in the project's folder").wait_for()
+    assert button.evaluate("e => e.scrollWidth <= e.clientWidth")
+    page.set_viewport_size({"width": 1366, "height": 768})
+
+
 def test_for_a_hall_everything_grows(page):
     kind = "weave"
     panel(page, kind).locator(".jupyter-widget-Collapse-header").click()

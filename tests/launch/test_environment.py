@@ -251,12 +251,13 @@ def test_an_environment_is_not_emptied_under_the_python_that_runs(
     assert (machine.root / ".venv" / "bin" / "python").exists()
 
 
+@pytest.mark.parametrize("left", [None, SimpleNamespace(origin=None)], ids=["nothing", "an empty folder"])
 @pytest.mark.parametrize("lacking", ["venv", "ensurepip"])
 def test_a_python_without_venv_is_told_which_package_to_install(
-    machine: Machine, monkeypatch: pytest.MonkeyPatch, lacking: str
+    machine: Machine, monkeypatch: pytest.MonkeyPatch, lacking: str, left: object
 ) -> None:
     find = importlib.util.find_spec
-    monkeypatch.setattr(importlib.util, "find_spec", lambda name: None if name == lacking else find(name))
+    monkeypatch.setattr(importlib.util, "find_spec", lambda name: left if name == lacking else find(name))
     assert f"sudo apt install python3.{sys.version_info[1]}-venv" in machine.refusal()
     assert not (machine.root / ".venv").exists()
 

@@ -11,7 +11,6 @@ import sys
 import time
 import urllib.error
 import urllib.request
-import uuid
 from pathlib import Path
 from typing import Any
 
@@ -75,13 +74,16 @@ def opened(address: str, running: subprocess.Popen[bytes]) -> Any:
 
 def refuses_strangers(server: str, token: str) -> None:
     """Of what runs code or hands out files, nothing without the token; nor from another address at all."""
-    for path in ("api/contents", "api/kernels", f"api/kernels/{uuid.UUID(int=0)}/channels"):
-        with pytest.raises(urllib.error.HTTPError, match="403"):
-            urllib.request.urlopen(f"{server}{path}")
+    for path, order in {
+        "api/contents": None,
+        "api/kernels": None,
+        "api/kernels/0-0-0-0-0/channels": None,
+        "api/kernels?begin": b"{}",
+    }.items():
+        with pytest.raises(urllib.error.HTTPError, match="403") as refused:
+            urllib.request.urlopen(f"{server}{path}", data=order)
+        refused.value.close()
     urllib.request.urlopen(f"{server}api/contents?token={token}").close()
-    order = urllib.request.Request(f"{server}api/kernels", data=b"{}")
-    with pytest.raises(urllib.error.HTTPError, match="403"):
-        urllib.request.urlopen(order)
     if sys.platform == "linux":  # where all of 127.x.x.x is this machine
         with socket.socket() as other:
             port = int(server.rstrip("/").rpartition(":")[2])
