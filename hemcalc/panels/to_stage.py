@@ -25,6 +25,9 @@ def to_stage(name: str) -> Any:
             said.value = "The stage is open in another tab of your browser."
         else:
             command = html.escape(f"python3 -m hemcalc stage {name}")
-            said.value = f"For a wall or a hall, type in the project's folder: <code>{command}</code>"
+            said.value = (
+                "For a wall or a hall, leave this one running, open a second terminal in the project's "
+                f"folder and type <code>{command}</code>"
+            )
 
     return widgets.HBox([button("On the stage", press), said])
