@@ -230,7 +230,7 @@ def _chance(sheet: AnswerSheet, name: str, ways: Ways) -> float:
     """The chance of what she wrote for a number, if she made a slip."""
     if ways.give(name):
         return ways.chance_of_terms(name)
-    return _NEVER if name in sheet.roots or not sheet.plain.give(name) else _LAPSE
+    return _NEVER if name in sheet.roots else _LAPSE
 
 
 def _two(sheet: AnswerSheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
@@ -244,9 +244,7 @@ def _two(sheet: AnswerSheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
             if both.give(name):
                 continue
             by_one = changed[one.name].give(name) or changed[other.name].give(name)
-            weight *= (
-                _SOLE if by_one else _LAPSE if sheet.plain.give(name) and name not in sheet.roots else _NEVER
-            )
+            weight *= _SOLE if by_one else _NEVER if name in sheet.roots else _LAPSE
             if weight < 1e-6:
                 break
         else:

@@ -232,6 +232,14 @@ def test_turned_the_same_pieces_fill_the_bolt():
     assert all(piece.turned for piece in layout.pieces)
 
 
+# Runners wider than the bolt lie across the warp, 40 wide and 60 long, one above the other; the mat, which
+# could lie as it is, beside one of them.
+def test_what_fits_only_turned_is_turned_beside_what_fits_as_it_is():
+    wanted = [("runner", "60 in", "40 in", 2), ("mat", "10 in", "20 in", 1)]
+    layout = cut_from_bolt(wanted, "55 in", grain="free", unit="1 in")
+    assert (layout.used.text("in"), layout.proven) == ("120 in", True)
+
+
 def test_a_piece_just_as_wide_as_the_bolt_goes_on_it():
     assert cut_from_bolt([("runner", "150 cm", "40 cm", 2)], "150 cm").used.text("cm") == "80 cm"
     assert (

@@ -418,6 +418,21 @@ def test_a_sheet_that_follows_from_one_wrong_number_has_that_root_alone(piece, s
 # What tells causes apart.
 
 
+# The turn of 6 left out: 7 + 2 + 11 + 11 = 31, and 11 + 11 = 22 for the draw line, which with it is 28.
+def test_a_slip_that_spared_a_number_is_asked_about_and_one_that_spared_none_is_named():
+    spared, spoilt = (check(BREAD, {"fold 2": 31, "cut": 31, "draw line": line}).cause for line in (28, 22))
+    assert [slip.name for slips in spared.slips for slip in slips] == ["turn forgotten"]
+    assert not spared.sure
+    assert spoilt.named.name == "turn forgotten"
+
+
+# A hem of 14 threads is 9.878 mm; the turn of 7 left out: 11 + 2 + 14 + 14 = 41, and 28.
+def test_a_number_as_near_as_a_ruler_tells_hides_no_slip_in_the_others():
+    report = check(SAMPLER, {"hem": "10.3 mm", "fold 2": 41, "cut": 41, "draw line": 28})
+    assert report["hem"].verdict == NEAR
+    assert [slip.name for slips in report.cause.slips for slip in slips] == ["turn forgotten"]
+
+
 def test_the_question_asks_for_a_number_that_she_has_and_has_not_given():
     answers = {"hem": None, "cut across": 274}
     report = check(BREAD, answers)

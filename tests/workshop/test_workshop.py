@@ -16,10 +16,11 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.examples import EXAMPLES, example
 from hemcalc.workshop.cutting import cut_for_class
-from hemcalc.workshop.example import example_workshop
+from hemcalc.workshop.example import example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen
+from hemcalc.workshop.offers import where_to_buy
 from hemcalc.workshop.workshop import Workshop
 
 SHOP = (
@@ -179,3 +180,51 @@ def test_the_invented_workshop_is_twelve_learners_and_says_that_it_is_invented(u
     assert "invented" in shop.note
     assert "invented" in hemcalc.workshop.example.__doc__
     assert replace(shop, unit="in").kits == example_workshop().kits
+
+
+# Of nine kits with the coarse needle, three with the fine, two spares of the coarse and two needles more of
+# each: 13 coarse, 5 fine, 16 sharp; and 12 pins for each of 14 bags.
+def test_the_invented_class_s_bill_is_as_by_hand():
+    shop = example_workshop("cm")
+    packets = {
+        line.goods.name: line.text() for line in shop.shopping if not isinstance(line.goods.each, Length)
+    }
+    assert packets == {
+        "tapestry needle 24": "3 × packet of 6",
+        "tapestry needle 26": "1 × packet of 6",
+        "sharp needle": "2 × packet of 10",
+        "pins": "4 × box of 50",
+    }
+    threads = "4.20 4.80 1.95 1.95 1.95"  # 57, 14 and 277 m, in balls of 80 and 150 m and reels of 100 m
+    needles = "2.75 2.75 2.75 2.75 2.20 2.20 1.60 1.60 1.60 1.60"
+    linens = "9.30 10.80 8.40 4.80 10.40 9.80"  # as below
+    bill = sum(map(Decimal, f"{threads} {needles} {linens}".split()))
+    assert shop.with_lengths(cut_for_class(shop)).cost == bill == Decimal("90.15")
+
+
+# Rows across the width, a cut between two pieces, and beside the rows 4 cm for the ends. Bread cloths, 28 ×
+# 25.5 cm: of 140 cm four fit and not five, for 5 × 28 is all of it; of 90 cm three, so two rows of them.
+def test_the_invented_offers_come_to_what_a_sum_by_hand_gives():
+    asked = where_to_buy(example_workshop("cm"), example_offers("cm"))
+    assert [
+        (offer.linen.name, offer.linen.goods.shop, str(offer.cost), *(more for _, more in offer.more))
+        for offer in asked.offers
+    ] == [
+        ("linen for bread cloths", "", "9.30", 0),  # 29.5 cm: 3 × 3.10
+        ("linen for bread cloths", "the mill shop", "9.50", 1),  # of 160 cm five
+        ("linen for bread cloths", "the market stall", "9.60", 2),  # 2 × 25.5 + 4 cm: 6 × 1.60
+        ("linen for samplers", "the market stall", "7.80", 1),  # 28.5 × 24 cm: of 90 cm three; 3 × 2.60
+        ("linen for samplers", "", "10.80", 2),  # four; 3 × 3.60
+        ("linen for samplers", "the mill shop", "11.00", 3),  # five
+        ("linen for bookmarks", "", "8.40", 13),  # 9 × 21.5 cm: fifteen; 3 × 2.80
+        (
+            "linen for coasters",
+            "",
+            "4.80",
+            5,
+        ),  # 15.5 × 15.5 cm: eight, for of nine eight cuts take 0.8 cm; 2 × 2.40
+        ("linen for tray cloths", "", "10.40", 2),  # 34 × 31.5 cm, of 150 cm: four; 4 × 2.60
+        ("linen for tray cloths", "the mill shop", "12.50", 3),  # of 200 cm five
+        ("linen for lavender bags", "the market stall", "3.80", 4),  # 9.5 × 11 cm, of 50 cm: five; 2 × 1.90
+        ("linen for lavender bags", "", "9.80", 13),  # fourteen; 2 × 4.90
+    ]
