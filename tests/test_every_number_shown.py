@@ -868,7 +868,7 @@ def check_lists(piece, unit):
 
 
 #: How many pieces are made up, and every which one is printed too; more are tried when it is asked for.
-MADE_UP, PRINTED = int(os.environ.get("HEMCALC_PIECES", "8")), 20
+MADE_UP, PRINTED = int(os.environ.get("HEMCALC_PIECES", "8")), 40
 
 
 def check_table(piece, unit):

@@ -20,7 +20,9 @@ def watched():
 
 @pytest.mark.parametrize("package", PACKAGES)
 def test_a_wrong_thing_is_refused_in_a_sentence(package, tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)  # what is saved by mistake goes with the test
+    deep = tmp_path / "a" / "b"  # what is saved by mistake, in ../../Ada too, goes with the test
+    deep.mkdir(parents=True)
+    monkeypatch.chdir(deep)
     faults = []
     for walked in walk.public(package):
         faults += [(walked.name, f"no good {name} is known: add one to GOOD") for name in walked.unknown()]

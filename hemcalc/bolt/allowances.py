@@ -32,11 +32,6 @@ class BoltAllowances:
         Share that the wash takes off the length and off the usable width, where the linen is
         washed *before* it is cut.
 
-    Raises
-    ------
-    HemError
-        If a length or a share is not possible.
-
     Examples
     --------
     >>> allow = BoltAllowances(ends="2 cm", each_cut="1 mm", off_length="8 %", off_width="3 %")

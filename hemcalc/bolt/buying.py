@@ -59,12 +59,6 @@ def cut_from_bolt(
         Is told, in a sentence, what is had so far, before each stage: ``print``, for one. To stop
         a long search, interrupt it: it gives the best so far, and says so.
 
-    Returns
-    -------
-    Layout
-        Where every piece lies, every cut in order, the length used and to buy, a length that no
-        layout can better, and what is left over.
-
     Raises
     ------
     HemError

@@ -46,11 +46,6 @@ class CutSize:
         be turned. Left out, its two sides are exchanged as lengths, which keeps its threads only
         on a cloth of one count both ways.
 
-    Raises
-    ------
-    HemError
-        If the name, a size or a number is not possible.
-
     Examples
     --------
     >>> mat = CutSize("table mat", "18 in", "12 1/2 in", 6)

@@ -23,6 +23,7 @@ from hemcalc.measure.exact import half_up
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
+from hemcalc.measure.words import listed
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -177,13 +178,7 @@ class CutUp:
         return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
 
     def steps(self, unit: str = "in") -> tuple[str, ...]:
-        """Every line of cuts in order, in words.
-
-        Raises
-        ------
-        HemError
-            If the unit is none of in, cm and mm.
-        """
+        """Every line of cuts in order, in words."""
         one_of(unit, UNITS, "unit")
         names = {Bit(Length(0), Length(0), self.width, self.length): "the whole cloth"}
         made_by, told = dict[Bit, int](), []
@@ -235,13 +230,7 @@ def _numbers(what: str, numbers: Sequence[int]) -> str:
 
 
 def _listed(numbers: Sequence[int]) -> str:
-    """Numbers in order, each run of three or more by its ends.
-
-    Examples
-    --------
-    >>> _listed([1, 2]), _listed([1, 3, 4, 5, 9])
-    ('1 and 2', '1, 3 to 5 and 9')
-    """
+    """Numbers in order, each run of three or more by its ends: "1, 3 to 5 and 9"."""
     runs: list[list[int]] = []
     for number in numbers:
         if runs and number == runs[-1][-1] + 1:
@@ -251,7 +240,7 @@ def _listed(numbers: Sequence[int]) -> str:
     said: list[str] = []
     for run in runs:
         said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
-    return " and ".join(filter(None, [", ".join(said[:-1]), said[-1]]))
+    return listed(said)
 
 
 def places_of(

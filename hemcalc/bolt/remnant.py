@@ -51,13 +51,7 @@ class Yield(CutUp):
         return self.worth == self.bound
 
     def text(self, unit: str = "in") -> str:
-        """What is had, in a few sentences.
-
-        Raises
-        ------
-        HemError
-            If the unit is none of in, cm and mm.
-        """
+        """What is had, in a few sentences."""
         cloth = f"A remnant of {self.width.text(unit)} across × {self.length.text(unit)} down"
         if not self.pieces:
             return f"{cloth} is too small for any of these sizes."
@@ -96,12 +90,6 @@ def have_from_remnant(
         ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
     each_cut : str or Length
         What each cut costs: a drawn thread, or what the edge frays.
-
-    Returns
-    -------
-    Yield
-        How many of each, where every piece lies, every cut in order, and whether it is proven
-        that nothing better can be cut.
 
     Raises
     ------

@@ -68,11 +68,6 @@ def as_shop_unit(value: object, about: str = "unit") -> ShopUnit:
     about : str
         The input's name, for the sentence that refuses it.
 
-    Raises
-    ------
-    HemError
-        If it is no length, or none at all.
-
     Examples
     --------
     >>> as_shop_unit("yard").each == as_shop_unit("1 yd").each == Length("36 in")

@@ -146,11 +146,6 @@ def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
 def read_row(id: str) -> Row:
     """The published figure of this name in the file.
 
-    Raises
-    ------
-    HemError
-        If there is no row of this name.
-
     Examples
     --------
     >>> read_row("H051").text()

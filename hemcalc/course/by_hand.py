@@ -189,11 +189,6 @@ def agreement(of: str) -> Agreement:
     of : str
         What is reckoned, such as ``"when four hems are enough"``.
 
-    Raises
-    ------
-    HemError
-        If there is no sum of this name; the names are given.
-
     Examples
     --------
     >>> agreement("when four hems are enough")

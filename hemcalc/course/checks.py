@@ -181,11 +181,6 @@ CHECKS: Mapping[str, Callable[[], Check]] = {
 def check_of(name: str) -> Check:
     """The sum that a notebook asks for by this name.
 
-    Raises
-    ------
-    HemError
-        If no notebook asks for it; the names are given.
-
     Examples
     --------
     >>> check_of("the uneven groups")

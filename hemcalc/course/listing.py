@@ -23,11 +23,6 @@ def listed(things: Iterable[object], unit: str = "", most: int | None = None) ->
     most : int, optional
         How many of them, from the first.
 
-    Raises
-    ------
-    HemError
-        If `things` is no list of things.
-
     Examples
     --------
     >>> from hemcalc import Length

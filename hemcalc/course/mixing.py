@@ -21,21 +21,6 @@ _LONGEST = 4  # how often that while is doubled
 def next_of(progress: Progress) -> Exercise | Task:
     """The sum to do next, of the topic that is due.
 
-    Parameters
-    ----------
-    progress : Progress
-        What was done until now.
-
-    Returns
-    -------
-    Exercise or Task
-        A sum of the ledger and the margin, as `Progress.next_sum` chooses it, or a short one.
-
-    Raises
-    ------
-    HemError
-        If `progress` is not a Progress.
-
     Examples
     --------
     >>> next_of(Progress()).title

@@ -92,11 +92,6 @@ def task(topic: str, seed: int) -> Task:
     seed : int
         Any whole number; the same one gives the same sum.
 
-    Raises
-    ------
-    HemError
-        If there is no such topic, or the seed is no whole number.
-
     Source
     ------
     Each is worked as the notebook of its topic works it; the sources stand there and with the functions.

@@ -11,8 +11,6 @@ from matplotlib.patches import Rectangle
 from matplotlib.spines import Spines
 from matplotlib.transforms import Transform
 
-__all__ = ["BareAxes"]
-
 
 class _NoTicks:
     """An axis that gives its scale, and has no ticks to make, to clip or to place."""

@@ -21,8 +21,6 @@ from PIL import Image, ImageDraw, ImageFont
 
 from hemcalc.draw.look import INK
 
-__all__ = ["SHARES", "Word", "extent", "lettering"]
-
 _AROUND = 2  # pixels of paper round a word that stands on it
 #: How much of a text lies left of, or below, the place that it is aligned to.
 SHARES = {"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0}

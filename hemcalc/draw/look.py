@@ -12,22 +12,6 @@ from typing import Any
 
 from hemcalc.measure.errors import one_of
 
-__all__ = [
-    "BANDS",
-    "CLOTH_SIDES",
-    "INK",
-    "LAYERS",
-    "LINES",
-    "OFFCUT",
-    "PAPER",
-    "PIECES",
-    "TYPE",
-    "BandLook",
-    "LineLook",
-    "TypeSize",
-    "type_size",
-]
-
 INK = "#1a1a1a"
 PAPER = "#ffffff"
 
@@ -135,11 +119,6 @@ TYPE = {"page": TypeSize("page", 9.0, 8.0), "projector": TypeSize("projector", 1
 
 def type_size(name: str) -> TypeSize:
     """The type of a name.
-
-    Raises
-    ------
-    HemError
-        If there is no type of this name.
 
     Examples
     --------

@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.patches import PathPatch
 
-__all__ = ["Dimension", "Dimensions", "Label", "Labels", "broken_line", "show_shapes", "spread"]
-
 _ARROW = 7  # length of an arrowhead, points
 _OUT = 12  # length of the line behind an arrowhead outside, points
 _NAN = float("nan")

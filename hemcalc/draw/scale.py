@@ -15,8 +15,6 @@ from hemcalc.measure.errors import of_type
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["NARROW", "ScaleBar", "bar_long", "framed", "inches"]
-
 #: Inches of a picture of which two stand beside each other: its type is as large to the eye as ever.
 NARROW = (5.4, 4.2)
 

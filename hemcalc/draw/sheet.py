@@ -27,8 +27,6 @@ if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
 
-__all__ = ["Sheet", "Still", "picture_html", "png_of"]
-
 
 class Sheet:
     """One figure, its moving artists, and its type.
@@ -37,8 +35,6 @@ class Sheet:
     ----------
     width, height : float
         Inches.
-    dpi : int
-        Dots to the inch.
     size : TypeSize
         Type of the labels; may be changed later with `set_type`.
     """

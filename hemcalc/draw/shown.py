@@ -9,8 +9,6 @@ from __future__ import annotations
 import sys
 from typing import Protocol
 
-__all__ = ["Closable", "show"]
-
 
 class Closable(Protocol):
     """What can be let go."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from hemcalc.finish.words import Step, StepWriter, listed
+from hemcalc.finish.words import Step, StepWriter
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.words import share_said, threads_said
+from hemcalc.measure.words import listed, share_said, threads_said
 from hemcalc.piece.sides import SIDES
 
 #: From what on a piece is called one for practised hands: a hem of so few threads, a turn so

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from hemcalc.corner.mitre import Landing
-from hemcalc.finish.words import Step, StepWriter, listed
+from hemcalc.finish.words import Step, StepWriter
 from hemcalc.measure.exact import half_up, mixed_text
 from hemcalc.measure.lengths import Length
-from hemcalc.measure.words import so_many
+from hemcalc.measure.words import listed, so_many
 
 #: Less than this no hand can do, and nothing is said of it: threads, and degrees between a basted
 #: line and its partner, which are twice what the mitre is off 45.

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hemcalc.finish.open_line import run_in_steps
-from hemcalc.finish.words import PRACTICE, Step, StepWriter, listed
-from hemcalc.measure.words import threads_said
+from hemcalc.finish.words import PRACTICE, Step, StepWriter
+from hemcalc.measure.words import listed, threads_said
 from hemcalc.piece.piece import THROUGH
 from hemcalc.piece.sides import SIDES
 

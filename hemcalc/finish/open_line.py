@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hemcalc.finish.counting import in_lines
-from hemcalc.finish.words import PRACTICE, Step, StepWriter, listed
+from hemcalc.finish.words import PRACTICE, Step, StepWriter
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.words import threads_said
+from hemcalc.measure.words import listed, threads_said
 from hemcalc.piece.piece import EYE, Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.weave.open_lines import End, ends_of

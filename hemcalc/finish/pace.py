@@ -28,11 +28,6 @@ class Pace:
         How far the hand may be off its one sample; assumed 20 % if not said, no source: one
         sample cannot tell.
 
-    Raises
-    ------
-    HemError
-        If a number is not possible.
-
     Source
     ------
     From memory, no published source; five minutes of one's own are worth more.

@@ -19,7 +19,7 @@ from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import FINEST_MARK, Length
-from hemcalc.measure.words import threads_said
+from hemcalc.measure.words import listed, threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.sizes import size_text
@@ -295,14 +295,3 @@ def threads_and_width(threads: int, edge: Edge, unit: str) -> str:
     """So many threads of an edge with their width, which is left out where a ruler has no mark for it."""
     width = edge.width(threads).text(unit)
     return threads_said(threads) if width.startswith("≈ 0 ") else f"{threads_said(threads)} ({width})"
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names in a row: "left, right and top".
-
-    Examples
-    --------
-    >>> listed(["left", "right", "top"]), listed(["top"])
-    ('left, right and top', 'top')
-    """
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

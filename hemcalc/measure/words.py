@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from hemcalc.measure.exact import decimal_text, mixed_text
@@ -62,3 +63,14 @@ def percent(share: Fraction) -> str:
 def share_said(share: Fraction) -> str:
     """What the wash takes, as so many per cent or as nothing."""
     return percent(share) if share else "nothing"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row: "left, right and top".
+
+    Examples
+    --------
+    >>> listed(["left", "right", "top"]), listed(["top"])
+    ('left, right and top', 'top')
+    """
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

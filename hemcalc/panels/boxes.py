@@ -16,7 +16,7 @@ import ipywidgets as widgets
 
 from hemcalc.course.checks import check_of
 from hemcalc.measure.errors import HemError, of_type, shown
-from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.exact import decimal_text, exact_number
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.panels.page import in_words, said_html
@@ -96,12 +96,10 @@ class GuessBox(_Box):
         HemError
             If `truth` is no exact number, or a Length where things are counted, or the other way round.
         """
-        as_length = self.unit in UNITS
-        exact = isinstance(truth, int | Fraction) and not isinstance(truth, bool)
-        if not (isinstance(truth, Length) if as_length else exact):
-            allowed = "a Length; for example Length('14 in')" if as_length else "exact; for example 14"
-            raise HemError(f"truth is {shown(truth)}, but must be {allowed}.", "truth")
-        compared = Compared(self, truth)
+        if self.unit in UNITS:
+            compared = Compared(self, of_type(truth, Length, "truth", "Length('14 in')"))
+        else:
+            compared = Compared(self, exact_number(truth, "truth", "14"))
         self._waiting.append(compared.update)
         return compared
 
@@ -109,14 +107,14 @@ class GuessBox(_Box):
 class Compared:
     """Guesses beside the truth: what is said once, and changes when a guess is committed."""
 
-    def __init__(self, box: GuessBox, truth: int | Fraction | Length) -> None:
+    def __init__(self, box: GuessBox, truth: Fraction | Length) -> None:
         self._box = box
         self._near = Fraction(0)
         if isinstance(truth, Length):
             self.truth, self._near = truth.number(box.unit), HALF_STEP / MILLIMETRES[box.unit]
             self._said = truth.text(box.unit)
         else:
-            self.truth, self._said = Fraction(truth), _number(Fraction(truth))
+            self.truth, self._said = truth, _number(truth)
         self.widget = widgets.HTML()
         self.update()
 

@@ -11,7 +11,7 @@ import ipywidgets as widgets
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
-from hemcalc.measure.errors import of_type, several
+from hemcalc.measure.errors import HemError, of_type, one_of, several
 from hemcalc.panels.page import in_words
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
@@ -189,12 +189,19 @@ class CheckForm:
         """Show a sum, with what was written for it before."""
         if self._holding:
             return
+        title = one_of(title, tuple(self.exercises), "title")
         if self._title:
             self._kept[self._title] = [field.kept for field in self.fields.values()]
         self._ask(title)
 
     def show_sum(self, sums: Exercise) -> None:
         """Show this sum in place of those that could be chosen; it may ask for no more numbers than they."""
+        if len(of_type(sums, Exercise, "sums", "exercise(7)").asked) > (most := len(self._fields)):
+            raise HemError(
+                f"The sum asks for {len(sums.asked)} numbers, but this form has room for {most}; "
+                "for example check_panel(exercise(7)) makes one for any sum.",
+                "sums",
+            )
         self._holding = True
         self.exercises, self._kept, self._title = {sums.title: sums}, {}, sums.title
         self.menu.options = [sums.title]

@@ -124,10 +124,11 @@ def corner_panel(*, narrow: bool = False) -> Panel:
     >>> round(panel.result.corner.overhang.reach_mm, 2)
     7.12
     """
+    view = CornerPicture(narrow=narrow)  # refuses before a control is made
     return Panel(
         _controls(),
         plan_corner_view,
-        CornerPicture(narrow=narrow),
+        view,
         {name: _values(piece) for name, piece in EXAMPLES.items()},
         lambda controls: use_hem(controls, "hem across", "hem down"),
         mind=lambda _: ("blade", "iron"),

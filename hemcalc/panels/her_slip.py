@@ -11,7 +11,7 @@ import ipywidgets as widgets
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.html import table_html
 from hemcalc.panels.page import in_words, said_html
-from hemcalc.sums.exercises import Exercise, exercise
+from hemcalc.sums.exercises import Exercise, as_seed, exercise
 from hemcalc.sums.practice import find_her_slip
 from hemcalc.sums.slip import SELDOM
 from hemcalc.sums.slips import SLIPS
@@ -46,6 +46,7 @@ class HerSlip:
 
     def show(self, seed: int) -> None:
         """Show the sheet of this seed, or of the next one that has a slip in it."""
+        seed = as_seed(seed)
         self.sums, self.slip, self.hers = _sheet(seed)
         self.seed = seed
         key = self.sums.key
@@ -149,5 +150,4 @@ def her_slip_panel(seed: int = 1) -> HerSlip:
     >>> panel.said.startswith("Yes: ")
     True
     """
-    exercise(seed)  # refuses what is no seed
     return HerSlip(seed)

@@ -134,11 +134,12 @@ def margin_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.edge.first_drawn
     13
     """
+    view = MarginPicture(narrow=narrow)  # refuses before a control is made
     examples = {name: _values(piece) for name, piece in EXAMPLES.items()}
     return Panel(
         _controls(),
         plan_margin,
-        MarginPicture(narrow=narrow),
+        view,
         examples,
         lambda controls: use_hem(controls, "hem threads"),
         from_piece=_values,

@@ -45,15 +45,22 @@ class SideBySide:
             raise HemError(
                 f"panel is {shown(make)}, but must be what makes a panel; for example margin_panel.", "panel"
             )
+        examples = tuple(one.examples)
+        try:
+            self.names = (
+                one_of(first, (*examples, ""), "first") or examples[0],
+                one_of(second, (*examples, ""), "second") or examples[1],
+            )
+            things = several(linked, "linked", "names of controls", "['fold']")
+            linked = [one_of(name, tuple(one.controls), "linked") for name in things]
+        except HemError:
+            one.close()  # or its widgets would stay, with nobody to show them
+            raise
         self.panels = one, make(**narrow)
-        examples = tuple(self.panels[0].examples)
-        self.names = first or examples[0], second or examples[1]
         for panel, name in zip(self.panels, self.names, strict=True):
             panel.reset(name)
         self._sharing = False
-        linked = several(linked, "linked", "names of controls", "['fold']")
         for name in linked:
-            one_of(name, tuple(self.panels[0].controls), "linked")
             for panel, other in (self.panels, self.panels[::-1]):
                 panel.controls[name].widget.observe(partial(self._moved, name, other), "value")
         for panel in self.panels:

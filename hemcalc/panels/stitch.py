@@ -86,10 +86,11 @@ def stitch_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.amounts[1]
     'Each 40 cm sews 27 cm: 7 to 8 lengths.'
     """
+    view = StitchPicture(narrow=narrow)  # refuses before a control is made
     return Panel(
         _controls(),
         plan_stitch,
-        StitchPicture(narrow=narrow),
+        view,
         _EXAMPLES,
         _adapt,
         mind=lambda _: ("needle", "eyes"),

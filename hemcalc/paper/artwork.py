@@ -24,8 +24,6 @@ from hemcalc.draw.look import INK, PAPER
 from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.letters import typeface
 
-__all__ = ["WHOLE", "draw_sheet", "drawn", "outline"]
-
 #: The box of what fills its picture.
 WHOLE = (0.0, 0.0, 1.0, 1.0)
 

@@ -10,8 +10,6 @@ from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.mitre import set_mitre
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["kit_cards"]
-
 _ONE_SIDE = "Print this page on one side of the paper only: what is on its back is cut apart."
 
 
@@ -32,7 +30,7 @@ def kit_cards(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str
     Raises
     ------
     HemError
-        If a card doesn't fit on the sheet at true size, or an input is none.
+        If a card doesn't fit on the sheet at true size.
 
     Examples
     --------

@@ -33,11 +33,6 @@ def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: st
     paper : str
         ``"A4"`` or ``"Letter"``.
 
-    Raises
-    ------
-    HemError
-        If an input is none.
-
     Examples
     --------
     >>> from hemcalc.workshop.cutting import cut_for_class

@@ -17,8 +17,6 @@ from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.paper.step import StepSet, fill_pages
 
-__all__ = ["HEAD", "HEADING", "TEXT", "Flow"]
-
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
 HEADING = height_of(HEAD) + 3.0  # height of a heading of one line, with what is left free about it, mm
 _GAP = 1.6  # between two cells, mm
@@ -31,8 +29,6 @@ class Flow:
 
     Parameters
     ----------
-    paper : PaperSize
-        Its sheets.
     title : str
         What stands at the head of each page.
     note : str

@@ -6,8 +6,6 @@ from dataclasses import dataclass
 
 from hemcalc.measure.errors import one_of
 
-__all__ = ["PAPERS", "PaperSize", "paper_size"]
-
 
 @dataclass(frozen=True, slots=True)
 class PaperSize:
@@ -35,11 +33,6 @@ PAPERS = {"A4": PaperSize("A4", 210.0, 297.0), "Letter": PaperSize("Letter", 8.5
 
 def paper_size(name: str) -> PaperSize:
     """The sheet of this name.
-
-    Raises
-    ------
-    HemError
-        If it is none of them.
 
     Examples
     --------

@@ -17,8 +17,6 @@ from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["gauge_card", "gauge_marks", "set_gauges"]
-
 _CARD = 46.0  # height, mm
 _BETWEEN = 4.0
 _HOW = (
@@ -77,7 +75,7 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
     Raises
     ------
     HemError
-        If a card doesn't fit on the sheet at true size, or an input is none.
+        If a card doesn't fit on the sheet at true size.
 
     Examples
     --------

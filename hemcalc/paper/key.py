@@ -13,8 +13,6 @@ from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["leader_key"]
-
 
 def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
     """The key of a workshop.
@@ -25,11 +23,6 @@ def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         The class.
     paper : str
         ``"A4"`` or ``"Letter"``.
-
-    Raises
-    ------
-    HemError
-        If an input is none.
 
     Examples
     --------

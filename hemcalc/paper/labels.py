@@ -12,8 +12,6 @@ from hemcalc.paper.numbers import counts_said
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["kit_labels"]
-
 _ACROSS = 2
 _PAD = 3.0  # from a label's edge to its words, mm
 _NAME = 12.0
@@ -28,11 +26,6 @@ def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
         The class.
     paper : str
         ``"A4"`` or ``"Letter"``.
-
-    Raises
-    ------
-    HemError
-        If an input is none.
 
     Examples
     --------

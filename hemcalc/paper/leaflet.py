@@ -17,8 +17,6 @@ from hemcalc.measure.files import file_name, write_file
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
 
-__all__ = ["Leaflet", "bind"]
-
 _PREVIEW = 90  # dots to the inch
 _FRAME = '<span style="display: inline-block; border: 1px solid #808080; margin: 4px">{}</span>'
 

@@ -12,8 +12,6 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from hemcalc.measure.errors import HemError, shown
 
-__all__ = ["NARROW", "height_of", "typeface", "width_of", "wrapped"]
-
 #: How wide narrow letters are beside the others, which are broad for their height.
 NARROW = 0.9
 

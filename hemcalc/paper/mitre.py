@@ -15,8 +15,6 @@ from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["paper_mitre", "set_mitre"]
-
 _MAX_SCALE = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
 _HIGH = 150.0  # room for the corner, mm
 _NAMES = ("fold 1", "fold 2", "edge of the paper", "corner fold", "trim")
@@ -49,7 +47,7 @@ def paper_mitre(
     Raises
     ------
     HemError
-        If it doesn't fit on the sheet at that size, or an input is none.
+        If it doesn't fit on the sheet at that size.
 
     Examples
     --------

@@ -12,17 +12,6 @@ from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 
-__all__ = [
-    "alike",
-    "counts_said",
-    "edge_rows",
-    "groups_said",
-    "kit_rows",
-    "made_rows",
-    "notes_of",
-    "set_numbers",
-]
-
 
 def alike(piece: Piece) -> tuple[tuple[str, tuple[Edge, Edge]], ...]:
     """The edges that differ under the names of their sides: as it is in hand, and as it finishes.

@@ -14,8 +14,6 @@ from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import NARROW, height_of, width_of
 from hemcalc.paper.printer import Printer
 
-__all__ = ["BAR_IN", "BAR_MM", "Page"]
-
 BAR_MM, BAR_IN = 100, 4
 _SMALL = 8.0
 _BAR_WORDS = (
@@ -30,8 +28,6 @@ class Page:
 
     Parameters
     ----------
-    paper : PaperSize
-        The sheet.
     title : str
         What stands small at its head.
     note : str

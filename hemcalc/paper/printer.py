@@ -19,8 +19,6 @@ from hemcalc.paper.artwork import draw_sheet, outline
 from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import NARROW, typeface
 
-__all__ = ["Printer"]
-
 _MM = 72 / 25.4  # points
 rl_config.useA85 = 0  # bytes as they are: a quarter more of them as letters would serve nobody
 _OVER = 36  # points about a picture that its words may take
@@ -33,8 +31,6 @@ class Printer:
     ----------
     title : str
         What the PDF is called.
-    paper : PaperSize
-        Its sheets.
     """
 
     def __init__(self, title: str, paper: PaperSize) -> None:

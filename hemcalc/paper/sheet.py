@@ -23,8 +23,6 @@ from hemcalc.paper.numbers import alike, notes_of, set_numbers
 from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["learner_sheet"]
-
 _RULER = 42.0  # height of the edge as a ruler, mm
 _BETWEEN = 4.0
 _COUNTED = "baste the outline"  # shown by the counting plan, with its numbers
@@ -61,11 +59,6 @@ def learner_sheet(
         ``"A4"`` or ``"Letter"``.
     note : str
         A line for the foot of each page.
-
-    Raises
-    ------
-    HemError
-        If an input is none.
 
     Examples
     --------

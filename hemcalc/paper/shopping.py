@@ -12,8 +12,6 @@ from hemcalc.workshop.money import money_text
 from hemcalc.workshop.offers import WhereToBuy
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["shopping_list"]
-
 
 def shopping_list(workshop: Workshop, asked: WhereToBuy | None = None, *, paper: str = "A4") -> Leaflet:
     """The shopping list of a workshop.
@@ -26,11 +24,6 @@ def shopping_list(workshop: Workshop, asked: WhereToBuy | None = None, *, paper:
         What each shop asks, as from `where_to_buy`; set out behind the list.
     paper : str
         ``"A4"`` or ``"Letter"``.
-
-    Raises
-    ------
-    HemError
-        If an input is none.
 
     Examples
     --------

@@ -14,8 +14,6 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.letters import NARROW, width_of, wrapped
 from hemcalc.paper.page import Page
 
-__all__ = ["STEP_TEXT", "StepSet", "fill_pages", "set_step"]
-
 STEP_TEXT = 10.5
 _TITLE, _SMALL = 11.5, 9.0
 _LEADING = 1.16  # from one line to the next, in sizes of type

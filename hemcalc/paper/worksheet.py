@@ -16,8 +16,6 @@ from hemcalc.sums.exercises import Asked, Exercise
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.practice import heard
 
-__all__ = ["worksheet"]
-
 _TEXT, _SMALL = 10.5, 9.0  # points
 _INDENT = 8.0  # of what stands behind an exercise's number, mm
 _BLANK = 34.0  # the line that a number is written on, mm

@@ -21,8 +21,6 @@ from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["kit_pages", "print_workshop", "workshop_pages"]
-
 _CLASS = "whole_class.pdf"
 #: The leaflets that are the leader's own.
 _LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labels.pdf")
@@ -69,7 +67,7 @@ def workshop_pages(
     Raises
     ------
     HemError
-        If an input is none, or a page has no room for what stands on it.
+        If a page has no room for what stands on it.
 
     Examples
     --------

@@ -32,6 +32,7 @@ from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.readings import SURE
 from hemcalc.measure.units import MILLIMETRES, UNITS
+from hemcalc.measure.words import listed
 from hemcalc.piece.piece import EYE, THROUGH, Piece
 from hemcalc.piece.sides import Sides
 
@@ -189,19 +190,15 @@ def _fields(held: Any, what: str, about: str = "") -> dict[str, Any]:
     about = about or what
     known = FIELDS[what]
     if not isinstance(held, dict):
-        raise HemError(f"{about} is {shown(held)}, but must be the fields {_listed(known)}.", about)
+        raise HemError(f"{about} is {shown(held)}, but must be the fields {listed(known)}.", about)
     if unknown := [name for name in held if name not in known]:
         raise HemError(
-            f"{about} has the field {shown(unknown[0])}, which is not known, but may have {_listed(known)}.",
+            f"{about} has the field {shown(unknown[0])}, which is not known, but may have {listed(known)}.",
             about,
         )
     if missing := [name for name in known if name not in held]:
-        raise HemError(f"{about} lacks the field {missing[0]}, but must have {_listed(known)}.", about)
+        raise HemError(f"{about} lacks the field {missing[0]}, but must have {listed(known)}.", about)
     return held
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _asked(held: Any, about: str) -> Any:

@@ -35,8 +35,6 @@ class Piece:
 
     Parameters
     ----------
-    fabric : Fabric
-        The cloth.
     design : tuple of int
         Threads that the design takes, across and down.
     hem : str, Length or int
@@ -245,12 +243,6 @@ class Piece:
             Size of the cloth in hand, across and down; one length for a square.
         washed : bool, optional
             Whether that cloth has been washed; as the fabric says if left out.
-
-        Returns
-        -------
-        Fit
-            Whether this piece fits, the widest hem for this design, the largest design for
-            this hem, and which way and by which margin each is limited.
 
         Examples
         --------

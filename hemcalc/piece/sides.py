@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.words import listed
 
 #: Names of the sides; left and right are counted across, the others down.
 SIDES = ("left", "right", "top", "bottom")
@@ -89,7 +90,7 @@ class Sides(Generic[T]):
 def _listed(names: list[str]) -> str:
     if len(names) == len(SIDES):
         return "all sides"
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return listed(names)
 
 
 @dataclass(frozen=True, slots=True)

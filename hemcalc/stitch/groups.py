@@ -41,11 +41,6 @@ def way_of(hand: str, worked: str | None = None) -> str:
     A right-hander's needle goes behind a group from right to left, its point away from the hand
     that holds it, and the work then travels from left to right; a left-hander's is the mirror.
 
-    Raises
-    ------
-    HemError
-        If there is no such hand or way.
-
     Source
     ------
     Mechanics of the hand and common practice of the trade, no published source.

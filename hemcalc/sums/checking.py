@@ -201,11 +201,6 @@ def check(
     Report
         A mark for each. An answer that can't be read is told what is wanted.
 
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or a name, a unit or the side is not one of these.
-
     Examples
     --------
     >>> from hemcalc.piece.examples import example

@@ -149,11 +149,6 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     Exercise
         Each number asked for has one right answer.
 
-    Raises
-    ------
-    HemError
-        If `seed` is not a whole number, or the level is not 1, 2, 3 or 4.
-
     Examples
     --------
     >>> sums = exercise(7, level=3)
@@ -259,11 +254,6 @@ def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[
         How many, from 1 to 40.
     level : int
         As for `exercise`.
-
-    Raises
-    ------
-    HemError
-        If the seed, the number or the level is not possible.
 
     Examples
     --------

@@ -31,11 +31,6 @@ _MAX_SUMS = 1000
 def faded(sums: Exercise, step: int) -> dict[str, str]:
     """The lines of a sum's working with blanks, by the number: 0 has none, 1 one, 2 two, 3 only blanks.
 
-    Raises
-    ------
-    HemError
-        If `sums` is not an Exercise, or there is no such step.
-
     Examples
     --------
     >>> sums = exercise(7, level=3)
@@ -54,11 +49,6 @@ def provoking(slip: str, seed: int, level: int = 1) -> Exercise | None:
     """A sum in which this slip would show, and would not be taken for another; None if there is none.
 
     The seeds from `seed` on are gone through, so the same seed gives the same sum.
-
-    Raises
-    ------
-    HemError
-        If there is no such slip, seed or level.
 
     Examples
     --------
@@ -93,11 +83,6 @@ def next_sum(done: Exercise, report: Report, seed: int) -> Exercise:
     """The sum to do next: one that provokes the likeliest slip of this report, or just another.
 
     Without a mistake it is of the next level.
-
-    Raises
-    ------
-    HemError
-        If `done` is not an Exercise, `report` not a Report, or the seed is not possible.
 
     Examples
     --------
@@ -202,7 +187,7 @@ def told_by_several(name: str = "total", sums: int = 200) -> int:
     Raises
     ------
     HemError
-        If there is no number of this name, or `sums` is not from 1 to 1000.
+        If `sums` is not from 1 to 1000.
 
     Examples
     --------

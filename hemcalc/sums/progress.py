@@ -72,13 +72,7 @@ class Progress:
         return f"Progress({len(self.done)} sums, {whole} all right)"
 
     def with_sum(self, sums: Exercise, report: Report) -> Progress:
-        """The same with one sum more.
-
-        Raises
-        ------
-        HemError
-            If `sums` is not one of `exercise`, or `report` is not a Report.
-        """
+        """The same with one sum more."""
         title = of_type(sums, Exercise, "sums", "exercise(7)").title
         of_type(report, Report, "report", "exercise(7).check({})")
         found = re.fullmatch(r"Sum (-?\d+), level (\d)", title)

@@ -273,13 +273,7 @@ RECKONINGS: Mapping[str, Reckoning] = {
 
 
 def sums_of(piece: Piece, side: str = "left") -> Sums:
-    """The sums of a piece, those of one edge for the side named.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, or there is no such side.
-    """
+    """The sums of a piece, those of one edge for the side named."""
     of_type(piece, Piece, "piece", "example('bread cloth')")
     one_of(side, SIDES, "side")
     return Sums(

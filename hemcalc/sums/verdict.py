@@ -121,11 +121,6 @@ def judge(
     Verdict
         Never an error for the answer: one that can't be read is told what is wanted.
 
-    Raises
-    ------
-    HemError
-        If `right`, `slips`, `of` or `unit` is of another kind.
-
     Examples
     --------
     >>> judge(None, 37)

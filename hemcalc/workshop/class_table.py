@@ -157,9 +157,11 @@ class ClassErrors(HemError):
 
     def __init__(self, problems: Sequence[Problem]) -> None:
         self.problems = tuple(problems)
-        more = f" (and {len(problems) - 1} more: see problems)" if len(problems) > 1 else ""
-        first = self.problems[0].text()
-        super().__init__(first[: _LONGEST - len(more)] + more, "class")
+        said = self.problems[0].text()
+        if len(problems) > 1:
+            more = f" (and {len(problems) - 1} more: see problems)."
+            said = said[: _LONGEST - len(more)].removesuffix(".") + more
+        super().__init__(said, "class")
 
     def _render_traceback_(self) -> list[str]:
         """What a notebook shows of it: every problem, without a traceback."""
@@ -207,7 +209,7 @@ def tables_of(text: str) -> Tables:
     found = max(readings, key=lambda reading: reading[0])[1]
     if not any(found.lines.values()) and not found.problems:
         found.problems.append(
-            Problem("class", 1, "class", "there is no table here; begin with the template, and change it.")
+            Problem("class", 1, "class", "there is no table here; begin with one, such as the template.")
         )
     return found
 

@@ -100,11 +100,6 @@ def washed_class(workshop: Workshop, wash: str) -> Workshop:
     wash : str
         ``"before cutting"``, ``"after finishing"`` or ``"never"``.
 
-    Raises
-    ------
-    HemError
-        If `workshop` is not a Workshop, or `wash` is another word.
-
     Examples
     --------
     >>> from hemcalc.measure.fabric import Fabric

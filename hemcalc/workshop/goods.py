@@ -80,11 +80,6 @@ class Goods:
     shop : str
         Where it is sold; may be empty.
 
-    Raises
-    ------
-    HemError
-        If a name, an amount or a price is none.
-
     Examples
     --------
     >>> ball = Goods("white thread", "80 m", "4.20", "ball")

@@ -36,10 +36,6 @@ class Kit:
 
     Parameters
     ----------
-    learner : str
-        Who works it.
-    piece : Piece
-        What she works.
     kind : str
         What the piece is called.
     hand : str

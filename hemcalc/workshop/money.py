@@ -57,8 +57,8 @@ def as_money(value: object, about: str) -> Decimal:
         )
     if isinstance(value, str) and _TEXT.fullmatch(value.strip()):
         amount = Decimal(value.strip().replace(",", "."))
-    elif isinstance(value, int) and not isinstance(value, bool) and 0 <= value < _MAX_PRICE:
-        amount = Decimal(value)
+    elif isinstance(value, int) and not isinstance(value, bool):
+        amount = Decimal(int.__index__(value))  # a subclass may compare by a rule of its own
     elif isinstance(value, Decimal) and value.is_finite() and value.as_tuple().exponent in range(-_PLACES, 1):
         amount = value
     if amount is None or amount.is_signed() or amount >= _MAX_PRICE:

@@ -45,11 +45,6 @@ class Rest:
     name : str
         What it is called on the lists; its size, if left out.
 
-    Raises
-    ------
-    HemError
-        If a name or a length is not possible.
-
     Examples
     --------
     >>> Rest("white linen", "62 cm", "45 cm", washed=False)

@@ -153,7 +153,7 @@ def save_csv(
     Raises
     ------
     HemError
-        If a file of that name is there already and `replace` isn't said, or an input is none.
+        If a file of that name is there already and `replace` isn't said.
     """
     write_file(path, csv_text(rows, separator).encode("utf-8-sig"), replace=replace)
     return Path(path)

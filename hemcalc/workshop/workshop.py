@@ -117,6 +117,8 @@ class Workshop:
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
             object.__setattr__(self, about, as_name(getattr(self, about), about, like, empty=True))
         of_type(self.lengths, Mapping, "lengths", "Workshop.with_lengths(cut_for_class(workshop)).lengths")  # type: ignore[type-abstract]
+        for length in self.lengths.values():
+            of_type(length, Length, "lengths", "Length('2 m')")
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:

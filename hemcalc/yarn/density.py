@@ -145,24 +145,9 @@ class LinearDensity:
         return cls(_tex(value, one_of(system, SYSTEMS, "system")))
 
     @property
-    def denier(self) -> Fraction:
-        """Grams in 9000 m."""
-        return self.number("den")
-
-    @property
-    def metric_count(self) -> Fraction:
-        """Kilometres in a kilogram."""
-        return self.number("Nm")
-
-    @property
     def cotton_count(self) -> Fraction:
         """Hanks of 840 yd in a pound."""
         return self.number("Ne")
-
-    @property
-    def linen_lea(self) -> Fraction:
-        """Leas of 300 yd in a pound."""
-        return self.number("lea")
 
     @property
     def yards_per_pound(self) -> Fraction:
@@ -203,7 +188,7 @@ def as_density(value: object, about: str = "yarn") -> LinearDensity:
 
     Examples
     --------
-    >>> as_density("20 tex").denier
+    >>> as_density("20 tex").number("den")
     Fraction(180, 1)
     """
     if isinstance(value, LinearDensity):

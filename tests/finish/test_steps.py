@@ -392,7 +392,7 @@ def test_every_number_is_the_examples_own(name, unit, beginning):
 
 
 @given(pieces(), asked)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_every_number_is_the_pieces_own(piece, words):
     assert_its_numbers(piece, **words)
 

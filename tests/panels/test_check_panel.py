@@ -199,3 +199,17 @@ def test_a_form_is_made_of_exercises():
 def test_without_widgets_the_sum_is_there_in_words(form):
     bundle = form._repr_mimebundle_()
     assert bundle["text/plain"].startswith("The bread cloth of the autumn linen workshop (invented).")
+
+
+@pytest.mark.parametrize(
+    ("sums", "said"),
+    [("coaster", "sums is 'coaster', but must be an Exercise"), (exercise(7, 3), "room for 1")],
+)
+def test_a_form_refuses_what_it_cannot_show_and_goes_on_with_its_own(sums, said):
+    form = check_panel(exercise(7, 1))
+    title = form.exercise.title
+    with pytest.raises(HemError, match=said):
+        form.show_sum(sums)
+    with pytest.raises(HemError, match="title is 'no sum'"):
+        form.choose("no sum")
+    assert form.exercise.title == title

@@ -117,7 +117,7 @@ def test_any_panel_of_the_stage_can_be_had_twice_and_says_both(name):
 
 @pytest.mark.parametrize(
     ("asked", "said"),
-    [({"first": "tablecloth"}, "example is 'tablecloth'"), ({"linked": ["fold"]}, "linked is 'fold'")],
+    [({"first": "tablecloth"}, "first is 'tablecloth'"), ({"linked": ["fold"]}, "linked is 'fold'")],
 )
 def test_what_there_is_not_is_refused(asked, said):
     with pytest.raises(HemError, match=said):

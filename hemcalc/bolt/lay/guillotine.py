@@ -225,11 +225,6 @@ def in_lines(cuts: Sequence[Slit]) -> list[list[Slit]]:
     First come the cuts right across the cloth, then strip after strip. A cut comes after the one
     that makes its bit, and bits are cut on one line only if they are all on the table by then.
 
-    Parameters
-    ----------
-    cuts : sequence of Slit
-        From `lay_out`.
-
     Examples
     --------
     >>> row = beside(single(0, 3, 2), single(0, 3, 2))

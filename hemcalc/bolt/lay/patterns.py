@@ -73,8 +73,6 @@ class Prices:
     ----------
     worths : sequence of sequence of int
         For each size and each way in which it may lie, what its width is worth.
-    demands : sequence of Demand
-        The pieces.
     width : int
         Of the bolt.
 

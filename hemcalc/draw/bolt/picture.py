@@ -45,8 +45,6 @@ class BoltPicture:
 
     Parameters
     ----------
-    sheet : Sheet
-        The figure.
     box : tuple
         Where on it, as shares: left, bottom, width, height.
     most : int
@@ -185,11 +183,6 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
         ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
     size : str
         Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If an input is none.
 
     Examples
     --------

@@ -18,8 +18,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.words import so_many
 
-__all__ = ["LayerMap", "draw_layers", "layer_words"]
-
 _MAX_LAYERS = 18  # more than lie anywhere on a corner that the panel offers
 _MAX_WORDS = 4  # lines of words under the map
 

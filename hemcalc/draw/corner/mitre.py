@@ -27,8 +27,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import finite_number
 
-__all__ = ["CornerMitre", "corner_alt", "draw_corner"]
-
 _MAX_PLIES = 18
 _WORDS_BELOW = 40  # points kept below the flat cloth
 _LINES_BELOW = 6.6  # lines of small type kept below the folded corner

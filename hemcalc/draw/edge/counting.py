@@ -18,8 +18,6 @@ from hemcalc.measure.lengths import RULER_MARK, Length, as_length
 from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 
-__all__ = ["Counted", "CountingPicture", "counting_alt", "draw_counting"]
-
 _CLOTH = (3.6, 7.2)
 
 

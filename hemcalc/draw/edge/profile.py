@@ -17,8 +17,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.measured import finite_number
 from hemcalc.measure.words import so_many
 
-__all__ = ["SectionProfile", "draw_section", "section_alt"]
-
 
 class SectionProfile:
     """The cloth in section with its words and dimensions; takes what `SectionStrips` takes.

@@ -13,8 +13,6 @@ from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.edge.rule_tables import RuleTable
 from hemcalc.measure.errors import HemError, of_type
 
-__all__ = ["draw_rule", "rule_alt"]
-
 _LOOKS = {True: BandLook("#eef5fa"), False: BandLook("#f6d9a8", "///")}  # holds, fails
 
 

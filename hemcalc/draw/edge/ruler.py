@@ -12,8 +12,6 @@ from hemcalc.edge.ledger import EDGE_EXAMPLE, Edge
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 
-__all__ = ["EdgeRuler", "draw_edge", "edge_alt", "verdict"]
-
 # Levels on a scale of 0 to 10, which leave room for the larger type.
 _STRIP = (4.9, 6.5)  # bottom and top of the strip of cloth
 _NAMES, _PLACES = 7.3, 3.8  # bottom of the bands' names, top of the lines' places

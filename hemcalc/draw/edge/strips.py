@@ -19,8 +19,6 @@ from hemcalc.edge.section import Section, Strip
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["FOLDED_HIGH", "SectionLens", "SectionStrips", "thickness_threads"]
-
 #: How high the folded hem is, in thicknesses above the middle of its face.
 FOLDED_HIGH = 2.6
 _SHOWN = ("clear", "drawn", "face", "back", "turn")

@@ -9,8 +9,6 @@ from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Wo
 from hemcalc.draw.finish.tools import arrow, curve, needle, run, whip
 from hemcalc.piece.piece import Piece
 
-__all__ = ["baste_outline", "finish", "fold_middle", "hold_edge"]
-
 
 class _Whole:
     """The cloth in the middle of the picture, in its own proportions."""

@@ -17,8 +17,6 @@ from hemcalc.draw.finish.tools import arrow, curve, needle, run, scissors, whip
 from hemcalc.draw.marks import spread
 from hemcalc.piece.piece import Piece
 
-__all__ = ["baste_lines", "cut", "fold_corner", "fold_hem", "mitre_seam", "oversew", "trim", "turn"]
-
 _FAR = 200.0  # mm; cloth that goes on beyond the picture
 _LINE = 3.9  # height of a line of words, mm
 _NAMES = 14.0  # room for the lines' names, mm

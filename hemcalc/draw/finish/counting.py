@@ -15,8 +15,6 @@ from hemcalc.finish.counting import CountingPlan, Way
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import threads_said
 
-__all__ = ["counting_scene", "counting_words", "draw_counting_plan"]
-
 _WIDE, _HIGH = 66.0, 46.0  # mm
 _ASIDE, _ABOVE = 19.0, 9.0  # room for numbers at the left and above, mm
 _FAR, _NEAR = 6.0, 2.2  # levels of the numbers above the cloth, mm
@@ -24,11 +22,6 @@ _FAR, _NEAR = 6.0, 2.2  # levels of the numbers above the cloth, mm
 
 def draw_counting_plan(plan: CountingPlan) -> Still:
     """The blank cloth with the lines to count by, as a finished figure.
-
-    Raises
-    ------
-    HemError
-        If `plan` is not a CountingPlan.
 
     Examples
     --------

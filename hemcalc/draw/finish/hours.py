@@ -12,8 +12,6 @@ from hemcalc.finish.hours import Hours, clock_text
 from hemcalc.measure.errors import of_type
 from hemcalc.workshop.timetable import Day
 
-__all__ = ["draw_hours", "hours_alt"]
-
 _APART = 5.0  # from a bar to its words, points
 _THICK = 0.62  # of a step's row
 _TICKS = (15, 30, 60)  # minutes from one mark of the scale to the next

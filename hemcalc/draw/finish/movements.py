@@ -15,8 +15,6 @@ from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.stitch.groups import as_group, way_of
 
-__all__ = ["MOVEMENTS", "draw_movement", "movement_alt", "movement_scene"]
-
 
 @dataclass(frozen=True, slots=True)
 class _Movement:

@@ -18,8 +18,6 @@ from hemcalc.draw.look import CLOTH_SIDES, INK, LINES, OFFCUT, PAPER
 from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet
 
-__all__ = ["HIGH", "WIDE", "Area", "Point", "Scene", "Stroke", "Thing", "Words", "scene", "show_scene"]
-
 #: Size of a picture, mm: four of them fill a line of a page.
 WIDE, HIGH = 45.0, 30.0
 

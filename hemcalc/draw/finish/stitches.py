@@ -14,8 +14,6 @@ from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.path import hem_stitch
 
-__all__ = ["corner_group", "fasten_on", "stitch_1", "stitch_2", "stitch_3"]
-
 _EDGE = 15.0  # level of the hem's edge at the open line, mm
 _KEPT = 0.45  # width that a pulled group keeps
 _BITE = 2  # threads deep, as the thread's sums take it

@@ -19,8 +19,6 @@ from hemcalc.weave.open_lines import End, withdraw
 from hemcalc.weave.steps import WeaveStep, steps_at
 from hemcalc.weave.weave import Weave, open_line
 
-__all__ = ["darn_back", "draw_out", "snip", "withdraw_to_corner"]
-
 _THICK = 0.42  # width of a thread, pitches
 _CORNER, _NEXT = "top left", "top right"
 

@@ -6,8 +6,6 @@ import math
 
 from hemcalc.draw.finish.scene import Area, Point, Stroke
 
-__all__ = ["arrow", "curve", "needle", "run", "scissors", "whip"]
-
 
 def needle(point: Point, eye: Point, width: float = 1.4) -> list[Area | Stroke]:
     """A needle from its point to the end behind its eye."""

@@ -12,8 +12,6 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import Spacing
 
-__all__ = ["Placed", "Spaced", "headline", "in_rows", "open_line_alt", "run_words"]
-
 
 @dataclass(frozen=True, slots=True)
 class Spaced:

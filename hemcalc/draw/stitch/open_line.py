@@ -25,8 +25,6 @@ from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.stitch.groups import Spacing
 
-__all__ = ["OFF_SIZE", "OpenLineRows", "draw_open_line"]
-
 #: An off-size group: no band has this pattern.
 OFF_SIZE = BandLook("#f7d7e6", "xx")
 
@@ -49,8 +47,6 @@ class OpenLineRows:
 
     Parameters
     ----------
-    sheet : Sheet
-        The figure.
     box : tuple
         Where on it, as shares: left, bottom, width, height.
     scales : sequence of (int, int)

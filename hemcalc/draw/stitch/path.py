@@ -24,8 +24,6 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.path import PathPoint, StitchPath
 
-__all__ = ["DEEPEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
-
 #: How deep a bite the picture has room for, in threads.
 DEEPEST = 5
 

@@ -15,8 +15,6 @@ from hemcalc.draw.sheet import Sheet
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Leg", "Point", "Strand"]
-
 _THREAD = "#a63c00"
 _SEEN, _HIDDEN = LineLook(2.4, (), _THREAD), LineLook(1.6, (2.2, 1.6), _THREAD)
 _NOW = 1.8  # how many times thicker the leg of this step is

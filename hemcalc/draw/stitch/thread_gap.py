@@ -12,8 +12,6 @@ from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.yarn.gap import GapRatio
 
-__all__ = ["MAX_GAPS", "draw_gap", "gap_alt"]
-
 #: Things that may be laid into gaps side by side in one figure.
 MAX_GAPS = 3
 

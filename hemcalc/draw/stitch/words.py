@@ -14,8 +14,6 @@ from hemcalc.measure.words import so_many
 from hemcalc.stitch.groups import WORKED, way_of
 from hemcalc.stitch.path import PathPoint, StitchPath
 
-__all__ = ["LAST", "SEEN", "STEPS", "Stitched", "headline", "length_text", "lengths", "stitch_alt"]
-
 #: Sides of the cloth from which the stitch may be looked at: it is worked from the wrong one.
 SEEN = ("wrong side", "right side")
 
@@ -63,11 +61,6 @@ class Stitched:
     worked : str, optional
         ``"left to right"`` or ``"right to left"``, as the worker sees it; what comes naturally to the
         hand if left out.
-
-    Raises
-    ------
-    HemError
-        If the hand, side or unit is none, or there is no such step.
 
     Examples
     --------

@@ -15,8 +15,6 @@ from hemcalc.measure.words import so_many
 from hemcalc.sums.checking import Report
 from hemcalc.sums.sums import Sums
 
-__all__ = ["AnswerRuler", "answer_alt", "draw_answers"]
-
 _LINES = ("first drawn", "fold 1", "fold 2", "cut")
 _LEDGER = ("clear", "drawn", "face", "back", "turn")
 _HERS, _RIGHT = (5.8, 7.2), (2.2, 3.6)  # bottom and top of the two strips, on a scale of 0 to 10

@@ -13,8 +13,6 @@ from hemcalc.draw.marks import Label, Labels
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.measure.errors import of_type
 
-__all__ = ["draw_ranges", "ranges_alt"]
-
 _TITLES = 0.75  # room for the books' titles, as a share of the scale's length
 _THICK = 0.5  # of a book's row, taken by its bar
 _STEPS = {

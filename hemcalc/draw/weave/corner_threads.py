@@ -23,8 +23,6 @@ from hemcalc.weave.darning import Tail
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["CornerThreads", "ThreadLines", "open_squares"]
-
 _THICK = 0.42  # width of a thread, pitches
 _EDGE = 1.2  # its outline, both sides together, points
 _TAIL = "#1f4e79"
@@ -47,8 +45,6 @@ class ThreadLines:
 
     Parameters
     ----------
-    axes : Axes
-        Where they are drawn.
     look : str
         "row" or "column" for woven threads, "tail", "loose" or "behind".
     """

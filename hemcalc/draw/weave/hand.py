@@ -8,8 +8,6 @@ from hemcalc.weave.crossings import ROW
 from hemcalc.weave.darning import Tail
 from hemcalc.weave.steps import WeaveStep
 
-__all__ = ["followed", "marks_of"]
-
 _SLANT = ((-1, -0.12), (1, 0.12))
 _KEPT = 3  # threads that are seen before and after the lens has moved on
 

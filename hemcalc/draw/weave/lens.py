@@ -32,8 +32,6 @@ from hemcalc.weave.weave import Weave
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["LENS_SHEET", "NEAR", "LensShown", "WeaveLens", "draw_weave", "lens_alt"]
-
 #: Threads of the hem that are shown when the lens is close to the corner.
 NEAR = 7
 LENS_SHEET = (9.0, 5.3)  # inches
@@ -257,11 +255,6 @@ def draw_weave(
         ``"in"``, ``"cm"`` or ``"mm"`` for lengths.
     size : str
         Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If there is no such corner or step.
 
     Examples
     --------

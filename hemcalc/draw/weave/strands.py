@@ -13,8 +13,6 @@ from dataclasses import dataclass
 from hemcalc.weave.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.weave.darning import Tail
 
-__all__ = ["Strand", "hangs", "hold", "loose_end", "strands", "turned_back", "turns"]
-
 Point = tuple[float, float]
 
 _GAP = 0.31  # half of the break in a thread that passes under, pitches

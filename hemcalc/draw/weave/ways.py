@@ -10,8 +10,6 @@ from hemcalc.draw.weave.strands import turned_back
 from hemcalc.weave.ways import CornerWay, ways_at
 from hemcalc.weave.weave import Weave
 
-__all__ = ["draw_ways", "way_words", "ways_alt"]
-
 _WIDE, _HIGH, _PICTURE = 9.0, 4.8, 2.85  # inches
 _COUNTED = "Right side up. Counted in both hems that meet here, out to the cut line."
 _INSIDE = 3  # threads shown on the design's side of the open line
@@ -32,11 +30,6 @@ def draw_ways(weave: Weave, corner: str = "top left", *, hem: int | None = 9, si
         Threads of the hem to show; None for all, out to the cut line.
     size : str
         Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If there is no such corner.
     """
     ways = ways_at(weave, corner)
     sheet = Sheet(_WIDE, _HIGH, dpi=150, size=type_size(size))

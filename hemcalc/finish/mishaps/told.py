@@ -137,13 +137,7 @@ class Told:
         return threads_and_width(threads, self.edge, self.unit)
 
     def which(self, *, usual: int, least: int, most: int) -> int:
-        """The thread, or the number of them, that the accident is about: as it was said, or the usual one.
-
-        Raises
-        ------
-        HemError
-            If it is not a whole number between the two.
-        """
+        """The thread, or the number of them, that the accident is about: as it was said, or the usual one."""
         if self.at is None:
             return min(max(usual, least), most)
         return whole_threads(self.at, "at", least=least, most=most, example=min(max(usual, least), most))
