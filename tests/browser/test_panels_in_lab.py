@@ -155,7 +155,7 @@ def test_the_button_to_the_stage_keeps_its_words_when_it_says_how_the_stage_is_s
     page.set_viewport_size({"width": 1024, "height": 768})
     button = panel(page, "margin").get_by_text("On the stage")
     button.click()
-    panel(page, "margin").get_by_text("type in the project's folder").wait_for()
+    panel(page, "margin").get_by_text("open a second terminal").wait_for()
     assert button.evaluate("e => e.scrollWidth <= e.clientWidth")
     page.set_viewport_size({"width": 1366, "height": 768})
 
