@@ -68,15 +68,17 @@ class BoltAllowances:
 
     def to_have(self, used: Length) -> Length:
         """The length to have from the shop so that so much is left to cut from, exact."""
-        return Length((used + self.spare + 2 * self.ends).mm / (1 - self.off_length))
+        return Length(
+            (as_length(used, "used", size=False) + self.spare + 2 * self.ends).mm / (1 - self.off_length)
+        )
 
     def left_of(self, bought: Length) -> Length:
         """The length to cut from, washed and squared, of so much from the shop."""
-        return bought * (1 - self.off_length) - 2 * self.ends
+        return as_length(bought, "bought") * (1 - self.off_length) - 2 * self.ends
 
     def width(self, bought: Length) -> Length:
         """The usable width when it is cut, of so much in the shop."""
-        return bought * (1 - self.off_width)
+        return as_length(bought, "bought") * (1 - self.off_width)
 
     @property
     def washed_first(self) -> bool:

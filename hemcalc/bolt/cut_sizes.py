@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, one_of, several, shown
 from hemcalc.measure.exact import exact_number, whole_threads
 from hemcalc.measure.lengths import Length, as_length
 
@@ -143,7 +143,7 @@ class CutSize:
         [False, True]
         """
         upright = (self.across, self.down)
-        if grain == "fixed" or self.turned is None or self.turned == upright:
+        if one_of(grain, GRAINS, "grain") == "fixed" or self.turned is None or self.turned == upright:
             return ((*upright, False),)
         return (*upright, False), (*self.turned, True)
 
@@ -208,13 +208,8 @@ def as_cut_sizes(pieces: object, about: str = "pieces", *, counted: bool = True)
     >>> [sizes.name for sizes in as_cut_sizes([("coaster", "6 in", "6 in", 24)])]
     ['coaster']
     """
-    if isinstance(pieces, str | CutSize) or not isinstance(pieces, Iterable):
-        raise HemError(
-            f"{about} is {shown(pieces)}, but must be a list with a line for each size; "
-            "for example [('coaster', '6 in', '6 in', 24)].",
-            about,
-        )
-    sizes = tuple(_one(piece, about) for piece in pieces)
+    lines = several(pieces, about, "sizes, with a line for each", "[('coaster', '6 in', '6 in', 24)]")
+    sizes = tuple(_one(piece, about) for piece in lines)
     if not 1 <= len(sizes) <= MAX_SIZES:
         raise HemError(
             f"{about} has {len(sizes) or 'no'} sizes, but must have from 1 to {MAX_SIZES}; "

@@ -221,10 +221,7 @@ def _from_strips(
     some = [at for at, size in enumerate(cut_sizes) if fits[at] and size.quantity is not None]
     if not some or len(some) < sum(fits) or sum(cut_sizes[at].quantity or 0 for at in some) > MAX_PIECES:
         return None
-    narrow = [cut_sizes[at] for at in some]
-    if not all(any(a <= across for a, _, _ in size.in_steps(step, grain, loss)) for size in narrow):
-        return None
-    strips = short_for(narrow, step, across, grain, loss).strips
+    strips = short_for([cut_sizes[at] for at in some], step, across, grain, loss).strips
     worth = [sum(worths[some[kind]] * n for kind, n in strip.kinds.items()) for strip in strips]
     choices = [
         [Choice(0, 0), Choice(strip.down, worth[at], ((at, 0, 1),))] for at, strip in enumerate(strips)

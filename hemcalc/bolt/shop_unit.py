@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.measure.errors import one_of
 from hemcalc.measure.exact import decimal_text, leading_number
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.units import MILLIMETRES, unit_named
+from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
 
 _IN_PARTS = ("in", "ft", "yd")  # said in halves, quarters and eighths; the others in decimals
 
@@ -53,6 +54,7 @@ class ShopUnit:
         >>> as_shop_unit("1/8 yd").beside(Length("58.5 in"), "in")
         '1 5/8 yd (58 1/2 in)'
         """
+        one_of(unit, UNITS, "unit")
         return self.text(length) if self.name == unit else f"{self.text(length)} ({length.text(unit)})"
 
 

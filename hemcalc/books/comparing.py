@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from hemcalc.books.rows import GRADES, KINDS, MEDIA, Row, read_rows, with_unit
 from hemcalc.books.sums import SUMS, Ours, Sum
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
@@ -175,8 +175,8 @@ def headline(compared: Iterable[Comparison]) -> str:
     3 figures computed from others of 2 published sources (2 books): 3 agree, 0 differ and say why.
     No evidence of a sum, and not counted: 4 read back, 2 practice.
     """
-    several = compared if isinstance(compared, Iterable) else [compared]
-    every = [of_type(each, Comparison, "compared", "comparisons()") for each in several]
+    given = several(compared, "compared", "comparisons", "comparisons()")
+    every = [of_type(each, Comparison, "compared", "comparisons()[0]") for each in given]
     counted = [c for c in every if c.row.published and c.row.grade == GRADES[0]]
     sources = {c.row.source.title: c.row.source.medium for c in counted}
     media = Counter(sources.values())

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.books.rows import Row, Source, read_rows
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
@@ -115,9 +115,7 @@ def book_ranges(
     """
     topic, unit = SUBJECTS[one_of(subject, tuple(SUBJECTS), "subject")]
     found: dict[str, BookRange] = {}
-    if not isinstance(rows, Iterable | None):
-        raise HemError(f"rows is {shown(rows)}, but must be rows; for example read_rows().", "rows")
-    for row in read_rows() if rows is None else rows:
+    for row in read_rows() if rows is None else several(rows, "rows", "rows", "read_rows()"):
         of_type(row, Row, "rows", "read_rows()[0]")
         if row.topic != topic or not row.published or not row.agrees:
             continue
@@ -139,10 +137,10 @@ def _converted(figure: Fraction, unit: str, into: str) -> Fraction:
 def _chosen(choice: object, unit: str) -> Fraction:
     if unit != "threads":
         return as_length(choice, "choice", size=False).inches
-    threads = exact_number(choice, "choice") if not isinstance(choice, str | Length) else Fraction(0)
+    threads = exact_number(choice, "choice", "4") if not isinstance(choice, str | Length) else Fraction(0)
     if threads < 1 or threads.denominator != 1:
         raise HemError(
-            f"choice is {shown(str(choice))}, but must be a number of threads, 1 or more; for example 4.",
+            f"choice is {shown(choice)}, but must be a number of threads, 1 or more; for example 4.",
             "choice",
         )
     return threads

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.piece.files import file_name
 
 #: The figures lie beside the package in the checkout, which is where it is installed from.
 DATA = Path(__file__).resolve().parents[2] / "data"
@@ -131,11 +132,7 @@ def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
     >>> rows["H051"].text(), rows["H051"].source.title
     ('2.146 in', 'School Needlework')
     """
-    if not isinstance(folder, str | os.PathLike):
-        raise HemError(
-            f"folder is {shown(folder)}, but must be a folder's name; for example 'data'.", "folder"
-        )
-    path = Path(folder) / "published.csv"
+    path = Path(file_name(folder, "folder")) / "published.csv"
     try:
         with path.open(encoding="utf-8", newline="") as lines:
             return tuple(_row(cells) for cells in csv.DictReader(lines))
@@ -159,7 +156,7 @@ def read_row(id: str) -> Row:
     >>> read_row("H051").text()
     '2.146 in'
     """
-    found = next((row for row in read_rows() if row.id == id), None)
+    found = next((row for row in read_rows() if isinstance(id, str) and row.id == id), None)
     if found is None:
         raise HemError(
             f"row is {shown(id)}, but must be the name of a row of published.csv; for example 'H051'.", "row"

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import islice
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.units import UNITS
 from hemcalc.sums.working import Working
 
 
@@ -34,13 +35,15 @@ def listed(things: Iterable[object], unit: str = "", most: int | None = None) ->
     hem: 1/2 in
     groups: 21
     """
-    if isinstance(things, str) or not isinstance(things, Iterable):
-        raise HemError(
-            f"things is {shown(things)}, but must be several of them; for example fabric.notes.", "things"
-        )
+    if of_type(unit, str, "unit", "'in'"):
+        one_of(unit, UNITS, "unit")
     if most is not None:
         most = whole_threads(most, "most", example=3)
-    named = things.items() if isinstance(things, Mapping) else (("", thing) for thing in things)
+    named = (
+        [*things.items()]
+        if isinstance(things, Mapping)
+        else [("", thing) for thing in several(things, "things", "things", "fabric.notes")]
+    )
     lines = (f"{name}: {_said(thing, unit)}" if name else _said(thing, unit) for name, thing in named)
     return "\n".join(islice(lines, most))
 

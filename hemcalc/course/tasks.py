@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from hemcalc.measure import Length
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.exact import decimal_text
+from hemcalc.measure.exact import decimal_text, whole_threads
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.exercises import as_seed, pick
 from hemcalc.sums.verdict import Verdict, judge
@@ -70,6 +70,7 @@ class Task:
 
     def line(self, blanks: int = 0) -> str:
         """The working on one line, with so many of its last numbers left open."""
+        blanks = whole_threads(blanks, "blanks", example=1, of="numbers")
         line = self.working.faded(blanks) if blanks else self.working.line
         return line if self.of == "threads" else re.sub(r"threads?$", self.of, line)
 

@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from hemcalc.draw.bare import BareAxes
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
 from hemcalc.draw.shown import show
-from hemcalc.measure.errors import of_type
+from hemcalc.measure.errors import of_type, several
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -172,8 +172,8 @@ class Still:
     def __init__(self, sheet: Sheet, alt: str, more: tuple[Still, ...] = ()) -> None:
         self.sheet = sheet
         self.alt = alt
-        of_type(more, tuple, "more", "()")
-        self.more = tuple(of_type(still, Still, "more", "(draw_edge(edge),)") for still in more)
+        every = several(more, "more", "stills", "(draw_edge(edge),)")
+        self.more = tuple(of_type(still, Still, "more", "draw_edge(edge)") for still in every)
 
     def png(self) -> bytes:
         """The picture as PNG; its pixels aren't kept, since a notebook keeps every still it showed."""

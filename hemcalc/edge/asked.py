@@ -49,7 +49,7 @@ def read_size(asked: int | str | Length | SizeAsked, about: str) -> SizeAsked:
     if isinstance(asked, Length):
         said = length.text("in" if (16 * length.inches).denominator == 1 else "mm")
     else:
-        said = " ".join(str(asked).split())
+        said = " ".join(str.__str__(asked).split())
     return SizeAsked(said, length=length)
 
 

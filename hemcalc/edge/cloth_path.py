@@ -95,9 +95,9 @@ def _round_bend(
 ) -> tuple[float, float, float]:
     """Follow an arc of `whole` mm that turns by `angle`, for the first `gone` mm of it."""
     after = heading + (angle * gone / whole if whole else angle)
-    # An angle too small to see would make a radius too large for a float.
+    # An angle too small to see would make a radius too large for a float; then all before it is flat, too.
     if abs(angle) < 1e-12 or not whole:
-        return x + gone * math.cos(heading), y + gone * math.sin(heading), after
+        return x + gone, y, after
     radius = whole / angle
     return (
         x + radius * (math.sin(after) - math.sin(heading)),

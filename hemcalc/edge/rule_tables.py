@@ -13,13 +13,16 @@ from typing import TYPE_CHECKING
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.errors import HemError, several, shown
+from hemcalc.measure.exact import whole_among, whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 
 if TYPE_CHECKING:
     import pandas as pd
+
+
+_MOST = 1000  # hems or clear bands of a table; it would fill a wall
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +91,8 @@ class RuleTable:
 
 
 def _index(numbers: tuple[int, ...], asked: object, about: str) -> int:
-    if isinstance(asked, int) and asked in numbers:
-        return numbers.index(asked)
+    if (number := whole_among(asked, numbers)) is not None:
+        return numbers.index(number)
     held = ", ".join(str(number) for number in numbers[:8])
     raise HemError(
         f"{about} is {shown(asked)}, but this table has {held}{', …' if len(numbers) > 8 else ''}; "
@@ -137,10 +140,11 @@ def rule_table(
 
 
 def _numbers(value: object, about: str) -> tuple[int, ...]:
-    if isinstance(value, Sequence) and not isinstance(value, str | bytes | bytearray) and len(value):
-        return tuple(whole_threads(number, about) for number in value)
-    raise HemError(
-        f"{about} is {shown(value)}, but must be a list of one or more numbers of threads; "
-        "for example range(4, 17).",
-        about,
-    )
+    numbers = several(value, about, "one or more numbers of threads", "range(4, 17)")
+    if not 1 <= len(numbers) <= _MOST:
+        raise HemError(
+            f"{about} has {len(numbers)} numbers of threads, but must have from 1 to {_MOST}; "
+            "for example range(4, 17).",
+            about,
+        )
+    return tuple(whole_threads(number, about) for number in numbers)

@@ -138,7 +138,7 @@ def _cut_to_size(told: StepWriter) -> Step:
 
 
 def _leave_room(told: StepWriter) -> Step:
-    room = told.each(lambda edge: told.threads(edge.rule.need, edge))
+    room = told.each(lambda edge: told.at_least(edge.rule.need, edge))
     return told.step(
         "See that the cloth has room",
         (

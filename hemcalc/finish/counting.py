@@ -249,13 +249,18 @@ def counting_plan(
     """
     across, down = of_type(piece, Piece, "piece", "example('coaster')").design
     every = whole_threads(every, "every", least=2, most=100, example=10)
+    pair = inset if isinstance(inset, tuple) else (inset, inset)
+    wide, high = parts_of(pair, "inset", 2, "two whole numbers, across and down", (12, 12))
+    insets = (whole_threads(wide, "inset", example=12), whole_threads(high, "inset", example=12))
+    one_of(place, PLACES, "place")
+    ends = whole_threads(corner, "corner", example=12)
     return CountingPlan(
         piece,
         every,
         Way(across, every, ("left", "right")),
         Way(down, every, ("top", "bottom")),
-        None if motif is None else _motif(motif, place, inset, (across, down)),
-        None if repeat is None else (_border(across, repeat, corner), _border(down, repeat, corner)),
+        None if motif is None else _motif(motif, place, insets, (across, down)),
+        None if repeat is None else (_border(across, repeat, ends), _border(down, repeat, ends)),
     )
 
 
@@ -273,15 +278,9 @@ def in_lines(threads: int, every: int) -> str:
     return f"{so_many(lines, 'line')} of {every}" + (f" and {over} more" if over else "")
 
 
-def _motif(size: object, place: str, inset: object, design: tuple[int, int]) -> Motif:
+def _motif(size: object, at: str, insets: tuple[int, int], design: tuple[int, int]) -> Motif:
     sides = parts_of(size, "motif", 2, "two whole numbers, across and down", (40, 50))
     sizes = [whole_threads(each, "motif", least=1, example=40) for each in sides]
-    pair = inset if isinstance(inset, tuple) else (inset, inset)
-    insets = [
-        whole_threads(each, "inset", example=12)
-        for each in parts_of(pair, "inset", 2, "two whole numbers, across and down", (12, 12))
-    ]
-    at = one_of(place, PLACES, "place")
     (left, right), (top, bottom) = (
         _beside(room - long, gap, first in at, last in at)
         for room, long, gap, first, last in zip(
@@ -290,7 +289,7 @@ def _motif(size: object, place: str, inset: object, design: tuple[int, int]) -> 
     )
     if min(left, right, top, bottom) < 0:
         raise HemError(
-            f"motif is {sizes[0]} × {sizes[1]} threads at {place}, but with its inset must fit in the design "
+            f"motif is {sizes[0]} × {sizes[1]} threads at {at}, but with its inset must fit in the design "
             f"of {design[0]} × {design[1]}; for example a smaller one, or inset=0.",
             "motif",
         )
@@ -303,9 +302,8 @@ def _beside(room: int, inset: int, first: bool, last: bool) -> tuple[int, int]:
     return before, room - before
 
 
-def _border(threads: int, repeat: object, corner: object) -> Border:
+def _border(threads: int, repeat: object, ends: int) -> Border:
     each = whole_threads(repeat, "repeat", least=1, example=12)
-    ends = whole_threads(corner, "corner", example=12)
     if 2 * ends + each > threads:
         raise HemError(
             f"repeat is {each}, but with corners of {ends} it must fit at least once in a "

@@ -83,14 +83,14 @@ class Pace:
 
     def stitching(self, stitches: int) -> tuple[float, float]:
         """Minutes for so many stitches, least and most."""
-        return self._minutes(stitches, self.stitches, _STITCHES)
+        return self._minutes("stitches", stitches, _STITCHES)
 
     def darning(self, crossings: int) -> tuple[float, float]:
         """Minutes to darn so many crossings, least and most."""
-        return self._minutes(crossings, self.crossings, _CROSSINGS)
+        return self._minutes("crossings", crossings, _CROSSINGS)
 
-    def _minutes(self, done: int, sample: int | None, usual: tuple[int, int]) -> tuple[float, float]:
-        done = whole_threads(done, "done", example=120, of="them")
+    def _minutes(self, of: str, done: int, usual: tuple[int, int]) -> tuple[float, float]:
+        done, sample = whole_threads(done, of, example=120, of=of), getattr(self, of)
         if sample is None:
             return 5 * done / usual[1], 5 * done / usual[0]
         once = 5 * done / sample

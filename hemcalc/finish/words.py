@@ -18,7 +18,7 @@ from hemcalc.finish.counting import CountingPlan, counting_plan
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import one_of
 from hemcalc.measure.html import table_html
-from hemcalc.measure.lengths import RULER_MARK, Length
+from hemcalc.measure.lengths import FINEST_MARK, Length
 from hemcalc.measure.words import threads_said
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
@@ -176,7 +176,7 @@ class StepWriter:
     @property
     def mark(self) -> Length:
         """The finest mark of the ruler."""
-        return RULER_MARK["in"] / 2 if self.unit == "in" else RULER_MARK["mm"]
+        return FINEST_MARK[self.unit]
 
     def margin(self, side: str) -> int:
         """The least threads from the design to the raw edge: as cut to size, or as are needed at all."""

@@ -6,13 +6,18 @@ allowed, and an example. The people who read it sew; a traceback would tell them
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
+from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
+from itertools import islice
 from typing import Any, TypeVar
 
 T = TypeVar("T")
 
+_MOST_WORDS = 240  # characters of what is allowed
+_NO_LISTS = (str, bytes, bytearray, memoryview, Mapping, Set)
+_MOST_THINGS = 10_000  # in a list that somebody gives
 _QUOTED = 40  # characters of the input that a sentence repeats; keeps it under 400
 
 
@@ -68,7 +73,7 @@ def shown(value: object) -> str:
     if isinstance(value, int):
         return _exact(Fraction(int.__index__(value)))
     if isinstance(value, Fraction):
-        return _exact(value)
+        return _exact(Fraction(value.numerator, value.denominator))
     name = _printable(type(value).__name__)[:_QUOTED] or "nameless object"
     article = "an" if name[0].lower() in "aeiou" else "a"
     return f"{article} {name} object" if name.endswith("s") else f"{article} {name}"
@@ -129,8 +134,10 @@ def all_of(value: object, kind: type[T], about: str, example: str = "[]") -> tup
     >>> all_of([1, 2], int, "readings")
     (1, 2)
     """
-    if isinstance(value, tuple | list) and all(isinstance(one, kind) for one in value):
-        return tuple(value)
+    if isinstance(value, tuple | list):
+        things = several(value, about, f"things that are each {_a(kind)}", f"{about}={example}")
+        if all(isinstance(one, kind) for one in things):
+            return things
     raise HemError(
         f"{about} is {shown(value)}, but must be a list, each thing in it {_a(kind)}; "
         f"for example {about}={example}.",
@@ -149,12 +156,46 @@ def one_of(value: object, allowed: Sequence[str], about: str) -> str:
     Traceback (most recent call last):
     hemcalc.HemError: unit is 'furlong', but must be one of 'in', 'cm', 'mm'; for example 'in'.
     """
-    if isinstance(value, str) and value in allowed:
-        return value
+    # A word of another class than Python's may be compared, or printed, by a rule of its own.
+    if isinstance(value, str) and (word := str.__str__(value)) in allowed:
+        return word
     words = ", ".join(repr(word) for word in allowed)
+    if len(words) > _MOST_WORDS:  # as many as a sentence holds
+        words = f"{words[:_MOST_WORDS].rpartition(', ')[0]} and others"
     raise HemError(
         f"{about} is {shown(value)}, but must be one of {words}; for example {allowed[0]!r}.", about
     )
+
+
+def several(value: object, about: str, wanted: str, example: str) -> tuple[Any, ...]:
+    """The things of a list, a tuple, a range or whatever else gives one after another.
+
+    Text, bytes, dicts and sets, which hold nothing twice and in no order, are no such list, though
+    Python would go through them; nor is what fails on the way, or has no end. `wanted` says what
+    each thing must be.
+
+    Examples
+    --------
+    >>> several(range(4, 6), "hems", "numbers of threads", "range(4, 17)")
+    (4, 5)
+    >>> several("4", "hems", "numbers of threads", "range(4, 17)")
+    Traceback (most recent call last):
+    hemcalc.HemError: hems is '4', but must be a list of numbers of threads; for example range(4, 17).
+    """
+    things: tuple[Any, ...] | None = None
+    if isinstance(value, Iterable) and not isinstance(value, _NO_LISTS):
+        with suppress(RuntimeError, TypeError, ValueError, LookupError, ArithmeticError, AttributeError):
+            things = tuple(islice(iter(value), _MOST_THINGS + 1))
+    if things is None:
+        raise HemError(
+            f"{about} is {shown(value)}, but must be a list of {wanted}; for example {example}.", about
+        )
+    if len(things) > _MOST_THINGS:
+        raise HemError(
+            f"{about} has more than {_MOST_THINGS:,} {wanted}, which is too many; for example {example}.",
+            about,
+        )
+    return things
 
 
 def true_or_false(value: object, about: str) -> bool:
@@ -178,6 +219,6 @@ def parts_of(value: object, about: str, number: int, what: str, example: object)
     >>> parts_of([224, 168], "design", 2, "two whole numbers, across and down", (224, 168))
     (224, 168)
     """
-    if isinstance(value, tuple | list) and len(value) == number:
-        return tuple(value)
+    if isinstance(value, tuple | list) and len(parts := several(value, about, what, str(example))) == number:
+        return parts
     raise HemError(f"{about} is {shown(value)}, but must be {what}; for example {example}.", about)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from collections.abc import Container
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Rational
@@ -20,6 +21,8 @@ MAX_THREADS = 10_000_000
 
 #: Characters of a text that is read as a size.
 LONGEST_TEXT = 80
+
+_MOST_BITS = 4096  # of a number of ordinary size, above its line or below
 
 _MIXED = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([0-9]+)\s*/\s*([0-9]+)")
 _DECIMAL = re.compile(r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+")
@@ -66,6 +69,18 @@ def whole_threads(
     raise HemError(f"{about} is {said}, {allowed}; for example {example}.", about)
 
 
+def whole_among(value: object, numbers: Container[int]) -> int | None:
+    """The value as one of these whole numbers, None if it is none of them.
+
+    Examples
+    --------
+    >>> whole_among(Fraction(24), (22, 24)), whole_among("24", (22, 24))
+    (24, None)
+    """
+    number = _exact(value)
+    return int(number) if number is not None and number in numbers else None
+
+
 def exact_number(value: object, about: str, example: str = "Fraction(3, 8)") -> Fraction:
     """The value as a Fraction, if it is exact: an int, a Fraction or a finite Decimal.
 
@@ -92,7 +107,8 @@ def _exact(value: object) -> Fraction | None:
         return value
     if isinstance(value, Rational) and not isinstance(value, bool):
         # Whole numbers of other kinds may wrap round at 64 bits; Python's own do not.
-        return Fraction(int(value.numerator), int(value.denominator))
+        number = Fraction(int(value.numerator), int(value.denominator))
+        return number if max(map(int.bit_length, number.as_integer_ratio())) <= _MOST_BITS else None
     if isinstance(value, Decimal) and value.is_finite():
         if not value:
             return Fraction(0)

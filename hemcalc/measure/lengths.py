@@ -64,6 +64,8 @@ class Length:
 
     mm: Fraction
     state: State | None
+    # Has numpy leave arithmetic with a length to the length.
+    __array_ufunc__ = None
 
     def __init__(self, mm: object, state: State | None = None) -> None:
         if isinstance(mm, str):
@@ -238,6 +240,8 @@ class Length:
 
 #: Marks that a ruler has, to which a size to cut is rounded up.
 RULER_MARK = {"in": Length(MILLIMETRES["in"] / 8), "cm": Length(5), "mm": Length(1)}
+#: The finest marks of a ruler, to which what must be left at one edge is rounded up.
+FINEST_MARK = {"in": Length(MILLIMETRES["in"] / 16), "cm": Length(1), "mm": Length(1)}
 
 
 def as_length(value: object, about: str, *, size: bool = True) -> Length:

@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cached_property, lru_cache
 
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, several, shown
 from hemcalc.measure.exact import decimal_text, exact_number, leading_number, whole_threads
 from hemcalc.measure.measured import share
 
@@ -37,15 +37,13 @@ def threads_read(readings: object) -> tuple[Fraction, ...]:
     >>> threads_read([28, "28 1/2"])
     (Fraction(28, 1), Fraction(57, 2))
     """
-    said = shown(readings)
-    if isinstance(readings, Sequence) and not isinstance(readings, str | bytes | bytearray):
-        if len(readings):
-            return tuple(_threads(reading) for reading in readings)
-        said = "an empty one"
-    raise HemError(
-        f"readings must be a list of one or more numbers of threads, not {said}; for example [28, 28, 29].",
-        "readings",
-    )
+    given = several(readings, "readings", "one or more numbers of threads", "[28, 28, 29]")
+    if not given:
+        raise HemError(
+            "readings is empty, but must have one number of threads at least; for example [28, 28, 29].",
+            "readings",
+        )
+    return tuple(_threads(reading) for reading in given)
 
 
 def standard_uncertainty(readings: Sequence[Fraction]) -> float:

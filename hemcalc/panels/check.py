@@ -11,7 +11,7 @@ import ipywidgets as widgets
 from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
-from hemcalc.measure.errors import of_type
+from hemcalc.measure.errors import of_type, several
 from hemcalc.panels.page import in_words
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
@@ -272,6 +272,7 @@ def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:
     """
     asked: list[Exercise] = []
     for each in exercises:
-        for sums in each if isinstance(each, list | tuple) else (each,):
+        listed = isinstance(each, list | tuple)
+        for sums in several(each, "exercises", "exercises", "[exercise(7)]") if listed else (each,):
             asked.append(of_type(sums, Exercise, "exercises", "exercise(7)"))
     return CheckForm(asked or [from_example(name) for name in EXAMPLES])

@@ -10,7 +10,7 @@ from typing import Any, Protocol, runtime_checkable
 import ipywidgets as widgets
 
 from hemcalc.draw.shown import show
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, one_of, several, shown
 from hemcalc.panels.page import classed, close_widgets, in_words
 from hemcalc.panels.panel import Panel
 
@@ -48,6 +48,7 @@ class SideBySide:
         for panel, name in zip(self.panels, self.names, strict=True):
             panel.reset(name)
         self._sharing = False
+        linked = several(linked, "linked", "names of controls", "['fold']")
         for name in linked:
             one_of(name, tuple(self.panels[0].controls), "linked")
             for panel, other in (self.panels, self.panels[::-1]):

@@ -11,7 +11,7 @@ from pathlib import Path
 from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
-from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.errors import HemError, of_type, several, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
@@ -36,7 +36,7 @@ class Leaflet:
 
     def __init__(self, title: str, pages: Sequence[Page]) -> None:
         self.title = of_type(title, str, "title", "'Hem sheet'")
-        every = pages if isinstance(pages, tuple | list) else [pages]
+        every = several(pages, "pages", "pages", "learner_sheet(kit).pages")
         self.pages = tuple(of_type(page, Page, "pages", "learner_sheet(kit).pages") for page in every)
 
     def pdf(self) -> bytes:
@@ -70,9 +70,10 @@ class Leaflet:
         Raises
         ------
         HemError
-            If it has no such page.
+            If it has no such page, or `dpi` is not a whole number from 20 to 600.
         """
         page = whole_threads(page, "page", least=1, most=len(self.pages), example=1, of="")
+        dpi = whole_threads(dpi, "dpi", least=20, most=600, example=_PREVIEW, of="dots to the inch")
         small = io.BytesIO()
         picture = PdfDocument(self.pdf())[page - 1].render(scale=dpi / 72).to_pil()
         # A page has few colours: a quarter of the bytes, which a notebook carries with it.
@@ -93,8 +94,8 @@ class Leaflet:
 
 def bind(title: str, leaflets: Sequence[Leaflet]) -> Leaflet:
     """Several leaflets as one, in order; each keeps its own page numbers."""
-    every = leaflets if isinstance(leaflets, tuple | list) else [leaflets]
     example = "gauge_card(kit)"
+    every = several(leaflets, "leaflets", "leaflets", f"[{example}]")
     return Leaflet(
         title, [page for each in every for page in of_type(each, Leaflet, "leaflets", example).pages]
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hemcalc.edge.ledger import Edge
 from hemcalc.measure.counts import Count
 from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.lengths import FINEST_MARK
 from hemcalc.paper.flow import Flow, first_as_its_words
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
@@ -104,6 +105,9 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
     hems = [f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges]
     widths = [finished.hem_width.text(unit) for _, (_, finished) in sides]
+    # Rounded up: whoever marks it with a ruler must not have too little.
+    margins = [(e.rule.margin, e.rule.margin_length.rounded_up(FINEST_MARK[unit])) for e in edges]
+    leave = [f"{threads} threads, {length.text(unit)}" for threads, length in margins]
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
     return [
         ["counted outward from the design", *(name for name, _ in sides)],
@@ -113,7 +117,7 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
         ["cut after thread", *(str(edge.cut) for edge in edges)],
         *([["hem", *hems], ["hem, finished", *widths]] if shrinks_yet else [["hem, finished", *hems]]),
         ["turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)],
-        ["margin to leave", *(f"{e.rule.margin} threads, {e.rule.margin_length.text(unit)}" for e in edges)],
+        ["margin to leave, at least", *leave],
     ]
 
 

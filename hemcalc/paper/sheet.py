@@ -13,7 +13,7 @@ from hemcalc.edge.ledger import Edge
 from hemcalc.finish import Step, counting_plan, finish_steps
 from hemcalc.finish.words import PRACTICE, Steps
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
-from hemcalc.measure.errors import of_type, one_of
+from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.formats import paper_size
@@ -86,7 +86,7 @@ def learner_sheet(
             worked=kit.worked,
         )
     else:
-        every = steps if isinstance(steps, tuple | list) else [steps]
+        every = several(steps, "steps", "steps", "finish_steps(kit.piece)")
         told = Steps(of_type(step, Step, "steps", "finish_steps(kit.piece)") for step in every)
     flow = Flow(paper_size(paper), title, note)
     flow.title_line(title, beside="begun: ______________   finished: ______________")

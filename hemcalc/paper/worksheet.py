@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hemcalc.measure.errors import HemError, all_of, of_type
+from hemcalc.measure.errors import HemError, all_of, of_type, true_or_false
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
@@ -64,6 +64,7 @@ def worksheet(
         raise HemError(
             "exercises is empty, but must have one at least; for example exercises_for_class(3).", "exercises"
         )
+    true_or_false(key, "key")
     of_type(title, str, "title", "'Hemstitched edges: sums'")
     heading = f"{title}: key for the leader" if key else title
     size = paper_size(paper)

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from hemcalc.bolt.layout import Layout
-from hemcalc.measure.errors import HemError, of_type, shown
+from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
 from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.key import leader_key
@@ -140,6 +140,8 @@ def print_workshop(
     >>> [file.name for file in files]
     ['whole_class.pdf', 'kit_01_Ada.pdf']
     """
+    true_or_false(learners, "learners")
+    true_or_false(replace, "replace")
     place = Path(file_name(folder))
     of_type(workshop, Workshop, "workshop", "example_workshop()")
     hers = list(_files_of_kits(workshop)) if learners else []

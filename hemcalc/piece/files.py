@@ -17,7 +17,7 @@ from hemcalc.measure.errors import HemError, shown, true_or_false
 _EXAMPLE = "for example 'bread_cloth.json'."
 
 
-def file_name(path: object) -> str:
+def file_name(path: object, about: str = "path") -> str:
     """The path as text, if it is one.
 
     Examples
@@ -29,10 +29,16 @@ def file_name(path: object) -> str:
     hemcalc.HemError: path is 3, but must be the name of a file, as text or a Path; for example ...
     """
     name = path if isinstance(path, str) else os.fspath(path) if isinstance(path, os.PathLike) else None
-    if not isinstance(name, str) or not name.strip() or "\0" in name:
+    try:
+        # No system takes a longer one, and to look for it folder by folder would take seconds.
+        named = isinstance(name, str) and name.strip() and "\0" not in name and len(os.fsencode(name)) <= 4096
+    except UnicodeEncodeError:  # half a sign
+        named = False
+    if not named:
         raise HemError(
-            f"path is {shown(path)}, but must be the name of a file, as text or a Path; {_EXAMPLE}", "path"
+            f"{about} is {shown(path)}, but must be the name of a file, as text or a Path; {_EXAMPLE}", about
         )
+    assert isinstance(name, str)
     return name
 
 

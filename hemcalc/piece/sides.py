@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from hemcalc.measure.errors import one_of
+from hemcalc.measure.errors import HemError, one_of, shown
 
 #: Names of the sides; left and right are counted across, the others down.
 SIDES = ("left", "right", "top", "bottom")
@@ -51,6 +51,8 @@ class Sides(Generic[T]):
 
     def map(self, of: Callable[[T], V]) -> Sides[V]:
         """What this gives of each side."""
+        if not callable(of):
+            raise HemError(f"of is {shown(of)}, but must be a function; for example sides.map(str).", "of")
         return Sides(*(of(side) for side in self))
 
     def kinds(self) -> tuple[tuple[str, T], ...]:

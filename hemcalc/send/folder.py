@@ -13,7 +13,7 @@ from nbclient.exceptions import CellExecutionError
 from traitlets.config import Config
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.piece.files import write_file
+from hemcalc.piece.files import file_name, write_file
 from hemcalc.send.page import MARK, page_html
 
 #: Of a folder that is to be sent round, in bytes.
@@ -26,14 +26,20 @@ _QUIET = Config({"KernelManager": {"transport_encryption": "auto"}})
 _CELL = 300  # seconds that a cell may take
 
 
-def send_folder(notebooks: Path, folder: Path, say: Callable[[str], object] = print) -> None:
+def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], object] = print) -> None:
     """Make the pages of all notebooks of a folder in another one, which may hold earlier such pages.
 
     Raises
     ------
     HemError
-        If the folder holds anything else, can't be written to, or a notebook doesn't run.
+        If there is no folder of notebooks, the other holds anything else or can't be written to, or a
+        notebook doesn't run.
     """
+    notebooks, folder = Path(file_name(notebooks, "notebooks")), Path(file_name(folder, "folder"))
+    if not notebooks.is_dir():
+        raise HemError(f"There is no folder {shown(notebooks.name)}; for example 'notebooks'.", "notebooks")
+    if not callable(say):
+        raise HemError(f"say is {shown(say)}, but must be a function; for example print.", "say")
     paths = sorted(notebooks.glob("*.ipynb"))
     _refuse_others(folder, [f"{path.stem}.html" for path in paths])
     with tempfile.TemporaryDirectory() as passing:

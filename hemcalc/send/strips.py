@@ -16,6 +16,7 @@ from typing import Any
 
 from PIL import Image
 
+from hemcalc.measure.errors import of_type
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS
@@ -96,6 +97,7 @@ def strip_html(panel: Panel) -> str:
 
     Without a script, the picture is seen as the panel stood.
     """
+    of_type(panel, Panel, "panel", "margin_panel()")
     pictures: dict[bytes, int] = {}
     strips, ranges = {}, ""
     for name in moving(panel):

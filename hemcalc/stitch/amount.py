@@ -82,7 +82,7 @@ def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> i
     >>> needlefuls(3000.0, "50 cm", "10 cm")
     8
     """
-    to_sew = finite_number(thread_mm, "thread_mm")
+    to_sew = finite_number(thread_mm, "thread_mm", least=0, most=_MOST_MM, example=3000)
     cut, lost = as_length(working, "working"), as_length(ends, "ends", size=False)
     if lost >= cut:
         raise HemError(
@@ -91,6 +91,9 @@ def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> i
             "working",
         )
     return math.ceil(to_sew / float((cut - lost).mm) - _SAME)
+
+
+_MOST_MM = 1e9  # of thread to sew: a thousand kilometres
 
 
 def _two_figures(number: float, *, up: bool) -> float:

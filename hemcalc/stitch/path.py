@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, one_of, shown, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import measured_mm
@@ -153,6 +153,7 @@ def hem_stitch(
     bite = measured_mm(depth, "depth", size=False, example="'1.8 mm'")
     tau = measured_mm(thickness, "thickness", size=False)
     half = measured_mm(thread, "thread", size=False, example="'0.3 mm'") / 2
+    true_or_false(face, "face")
     layers = whole_threads(plies, "plies", least=1 if face else 2, most=9, example=3)
     narrow = width if pulled is None else measured_mm(pulled, "pulled", example="'2.5 mm'")
     if narrow > width:

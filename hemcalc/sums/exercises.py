@@ -276,7 +276,7 @@ def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[
     following = 0
     while len(chosen) < learners:
         following += 1
-        another = _made(1000 * seed + following, level)
+        another = _made(1000 * as_seed(seed) + following, int(level))
         chosen.setdefault(_sum(another), another)
     return tuple(chosen.values())
 

@@ -14,6 +14,7 @@ from numbers import Rational
 from typing import Any
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.exact import exact_number
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.reading import Answer, read_answer
@@ -142,14 +143,15 @@ def judge(
     """
     if not isinstance(right, Rational | Length):
         raise HemError(f"right is {shown(right)}, but must be threads or a Length; for example 37.", "right")
+    right = right if isinstance(right, Length) else exact_number(right, "right", "37")
     if not isinstance(slips, Mapping | None):
         raise HemError(
             f"slips is {shown(slips)}, but must give a number for each slip; for example "
             "{'the turn was forgotten': 31}.",
             "slips",
         )
-    of_type(of, str, "of", "'threads'")
-    if unit:
+    of = of_type(of, str, "of", "'threads'")
+    if of_type(unit, str, "unit", "'in'"):
         one_of(unit, ("in", "cm", "mm"), "unit")
     try:
         read = read_answer("my answer", answer, unit or "threads" if isinstance(right, Length) else "threads")
@@ -169,7 +171,12 @@ def judge(
     goal = right.text("mm") if isinstance(right, Length) else _counted(right, of)
     if answered == right:
         return Verdict(True, f"Right: {goal}.")
-    fitting = [clause for clause, value in (slips or {}).items() if value == answered]
+    # Numbers only: what else a slip is said to give can't be what was answered.
+    fitting = [
+        clause
+        for clause, value in (slips or {}).items()
+        if isinstance(value, Rational | Length) and value == answered
+    ]
     if fitting:
         return Verdict(False, f"Not yet: {said} is what comes out if {', or if '.join(fitting)}.")
     if isinstance(right, Length) and abs(answered.mm - right.mm) <= HALF_STEP:

@@ -7,11 +7,11 @@ is darned outward into the empty line of c + 1, so that the hem is whole cloth a
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Set
 from dataclasses import dataclass
 from functools import cached_property
 
-from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.piece.piece import Piece
 from hemcalc.weave.crossings import Cloth, Crossing, Fault
@@ -230,16 +230,13 @@ def open_line(
 def _wrong_names(names: object, ends: Collection[End]) -> frozenset[str]:
     known = [end.tail_name(end.side.darned_thread) for end in ends if end.darns]
     example = known[0] if known else "none, for no tail is darned here"
-    if isinstance(names, str) or not isinstance(names, Collection):
-        raise HemError(
-            f"wrong_start is {shown(names)}, but must be a list of tails; for example [{example!r}].",
-            "wrong_start",
-        )
-    for name in names:
-        if name not in known:
+    given = tuple(names) if isinstance(names, Set) else names  # in no order, but none is needed
+    wrong = several(given, "wrong_start", "tails", f"[{example!r}]")
+    for name in wrong:
+        if not isinstance(name, str) or name not in known:
             raise HemError(
                 f"wrong_start names {shown(name)}, but must name a tail that is darned; for example "
                 f"{example!r}.",
                 "wrong_start",
             )
-    return frozenset(names)
+    return frozenset(wrong)

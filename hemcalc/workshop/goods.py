@@ -21,8 +21,8 @@ _LONGEST_NAME = 60
 _MAX_IN_A_PACKET = 10_000
 
 
-def as_name(value: object, about: str, example: str) -> str:
-    """The value as a short line of text.
+def as_name(value: object, about: str, example: str, *, empty: bool = False) -> str:
+    """The value as a short line of text; `empty`, if it may be left out.
 
     Raises
     ------
@@ -34,10 +34,10 @@ def as_name(value: object, about: str, example: str) -> str:
     >>> as_name(" Ada ", "learner", "Ada")
     'Ada'
     """
-    if not isinstance(value, str) or not value.strip() or not value.isprintable():
+    if not isinstance(value, str) or not value.isprintable() or len(value) > _LONGEST_NAME:
         wrong = True
     else:
-        wrong = len(value) > _LONGEST_NAME
+        wrong = not value.strip() and not (empty and value == "")
     if wrong:
         raise HemError(
             f"{about} is {shown(value)}, but must be one line of 1 to {_LONGEST_NAME} characters; "
@@ -115,8 +115,8 @@ class Goods:
         object.__setattr__(self, "each", amount)
         object.__setattr__(self, "each_text", said)
         object.__setattr__(self, "price", None if price is None else as_money(price, f"{self.name}, price"))
-        object.__setattr__(self, "sold_as", "" if sold_as == "" else as_name(sold_as, "sold_as", "ball"))
-        object.__setattr__(self, "shop", "" if shop == "" else as_name(shop, "shop", "the market stall"))
+        object.__setattr__(self, "sold_as", as_name(sold_as, "sold_as", "ball", empty=True))
+        object.__setattr__(self, "shop", as_name(shop, "shop", "the market stall", empty=True))
 
     def __repr__(self) -> str:
         price = "" if self.price is None else f" at {money_text(self.price)}"
@@ -151,11 +151,11 @@ class Goods:
         """
         if isinstance(need, Length) and isinstance(self.each, Length):
             return Bought(self, need, math.ceil(need.mm / self.each.mm))
-        if isinstance(need, int) and isinstance(self.each, int):
+        if isinstance(need, int) and not isinstance(need, bool) and isinstance(self.each, int):
             return Bought(self, need, -(-need // self.each))
         sold = "length" if isinstance(self.each, Length) else "number"
         raise HemError(
-            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {need}; "
+            f"{self.name} is sold by {sold}, in units of {self.each_text}, but the need is {shown(need)}; "
             "for example 80 m of a thread, 6 of a needle.",
             "need",
         )

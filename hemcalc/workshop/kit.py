@@ -11,9 +11,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hemcalc.finish.steps import finish_steps
-from hemcalc.measure.errors import of_type, one_of
+from hemcalc.measure.errors import of_type, one_of, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.units import UNITS
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import BEGINNINGS
@@ -112,8 +113,8 @@ class Kit:
             ("sharp", "sharp needle 9"),
         ):
             object.__setattr__(self, name, as_name(getattr(self, name), name, like))
-        if self.linen != "":
-            object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen"))
+        object.__setattr__(self, "linen", as_name(self.linen, "linen", "white linen", empty=True))
+        true_or_false(self.turned, "turned")
         way_of(self.hand, self.worked)
         one_of(self.beginning, BEGINNINGS, "beginning")
         object.__setattr__(self, "group", as_group(self.group))
@@ -209,6 +210,7 @@ class Kit:
 
     def thread_text(self, unit: str = "cm") -> str:
         """The range of working thread, in yards for inches and else in metres."""
+        one_of(unit, UNITS, "unit")
         least, most = (long_text(end, unit) for end in self.thread_range)
         return least if least == most else f"{least} to {most}"
 

@@ -125,6 +125,7 @@ class Linen:
 
     def need_of(self, layout: Layout) -> Length:
         """What a layout needs; what it says to buy, if that is more than in the goods' own unit."""
+        of_type(layout, Layout, "layout", "cut_from_bolt(workshop.pieces_of(linen), linen.width)")
         same = self.goods.buy(layout.needed).units == self.goods.buy(layout.to_buy).units
         return layout.needed if same else layout.to_buy
 

@@ -16,7 +16,7 @@ from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.remnant import Yield, have_from_remnant
-from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.workshop.goods import as_name
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from pandas import DataFrame
 
 T = TypeVar("T", Layout, Yield)
+
+_LINEN = "workshop.linens[0]"  # how a linen is had
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +74,7 @@ class Rest:
                 "washed",
             )
         object.__setattr__(self, "washed", washed)
-        object.__setattr__(self, "name", as_name(name, "name", "rest on the top shelf") if name else "")
+        object.__setattr__(self, "name", as_name(name, "name", "rest on the top shelf", empty=True))
 
     def __repr__(self) -> str:
         state = {None: "", True: ", washed", False: ", not washed"}[self.washed]
@@ -91,7 +93,7 @@ class Rest:
         HemError
             If its state doesn't go with that for which the pieces are planned, or isn't said.
         """
-        fabric = linen.fabric
+        fabric = of_type(linen, Linen, "linen", _LINEN).fabric
         shrinks = bool(fabric.shrink_across or fabric.shrink_down)
         whose = f"The rest of {shown(self.linen)}, {self.across.text('cm')} × {self.down.text('cm')},"
         if self.washed is None and (shrinks or fabric.washed):
@@ -118,7 +120,7 @@ class Rest:
 
     def washed_first(self, linen: Linen) -> bool:
         """Whether it must be washed before it is cut."""
-        return self.washed is False and linen.fabric.washed
+        return of_type(linen, Linen, "linen", _LINEN).fabric.washed and self.washed is False
 
 
 @dataclass(frozen=True, slots=True)

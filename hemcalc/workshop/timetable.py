@@ -151,6 +151,7 @@ class Timetable:
         """
         from pandas import DataFrame
 
+        of_type(piece, str, "piece", "'coaster'")
         rows = [row for row in self._rows() if not piece or (row[0] == piece and row[4])]
         return DataFrame(rows, columns=list(_COLUMNS))
 

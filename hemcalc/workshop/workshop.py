@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.cutting import Placed
 from hemcalc.bolt.layout import Layout
-from hemcalc.measure.errors import HemError, all_of, one_of, shown
+from hemcalc.measure.errors import HemError, all_of, of_type, one_of, shown
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
@@ -115,8 +115,8 @@ class Workshop:
         object.__setattr__(self, "spare_needles", spare)
         one_of(self.unit, UNITS, "unit")
         for about, like in (("currency", "crowns"), ("note", "Invented, as an example.")):
-            if getattr(self, about) != "":
-                object.__setattr__(self, about, as_name(getattr(self, about), about, like))
+            object.__setattr__(self, about, as_name(getattr(self, about), about, like, empty=True))
+        of_type(self.lengths, Mapping, "lengths", "Workshop.with_lengths(cut_for_class(workshop)).lengths")  # type: ignore[type-abstract]
         self._refuse_what_is_not_for_sale()
 
     def __repr__(self) -> str:
@@ -171,7 +171,7 @@ class Workshop:
 
     def linen_of(self, kit: Kit) -> Linen:
         """The linen that a kit is cut from; as `linen_for`."""
-        return linen_for(kit, self.linens)
+        return linen_for(of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))"), self.linens)
 
     def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
         """The workshop with so much of each linen to buy: a length in the shop, or a layout.
@@ -234,7 +234,7 @@ class Workshop:
 
         Sizes are as cut, up to the ruler's mark; turned, they are planned anew.
         """
-        return tuple(size for size, _ in self._sizes(linen))
+        return tuple(size for size, _ in self._sizes(of_type(linen, Linen, "linen", "workshop.linens[0]")))
 
     def _sizes(self, linen: Linen) -> list[tuple[CutSize, list[int]]]:
         """The sizes of a linen, and the places of their kits among all."""

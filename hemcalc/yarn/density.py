@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.measure.exact import exact_number, half_up, leading_number
+from hemcalc.measure.exact import LONGEST_TEXT, exact_number, half_up, leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
@@ -223,6 +223,8 @@ def _read(text: object) -> Fraction:
     """Tex of the yarn that a text names: a number and a system, either way round, folded or not."""
     if not isinstance(text, str):
         raise HemError(f"A yarn is written as text, not as {shown(text)}; {YARN_EXAMPLE}")
+    if len(text) > LONGEST_TEXT:
+        raise HemError(f"The yarn {shown(text)} is too long a text; {YARN_EXAMPLE}")
     plain, plies = text.strip(), 1
     if match := _TIMES.fullmatch(plain):
         plain, plies = match.group(1), int(match.group(2))

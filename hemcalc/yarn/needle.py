@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.exact import whole_among, whole_threads
 from hemcalc.yarn.density import LinearDensity
 
 T = TypeVar("T")
@@ -145,11 +145,11 @@ def pearl_cotton(number: int) -> PearlCotton:
 
 
 def _of_number(number: object, scale: Mapping[int, T], about: str, what: str, example: int) -> T:
-    named = whole_threads(number, about, example=example, of="")
-    if named in scale:
-        return scale[named]
-    numbers = ", ".join(str(known) for known in scale)
-    raise HemError(f"{about} is {named}, but must be a {what} of {numbers}; for example {example}.", about)
+    if (known := whole_among(number, scale)) is not None:
+        return scale[known]
+    numbers = ", ".join(str(each) for each in scale)
+    said = shown(number)
+    raise HemError(f"{about} is {said}, but must be a {what} of {numbers}; for example {example}.", about)
 
 
 def book_pairs(thread: int) -> tuple[BookPair, ...]:

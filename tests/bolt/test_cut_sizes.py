@@ -51,11 +51,11 @@ EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {
     "nothing": ([], f"pieces has no sizes, but must have from 1 to {MAX_SIZES}; {LINE}"),
-    "text": ("mat", f"pieces is 'mat', but must be a list with a line for each size; {LINE}"),
-    "number": (7, f"pieces is 7, but must be a list with a line for each size; {LINE}"),
+    "text": ("mat", f"pieces is 'mat', but must be a list of sizes, with a line for each; {LINE}"),
+    "number": (7, f"pieces is 7, but must be a list of sizes, with a line for each; {LINE}"),
     "one size": (
         CutSize("mat", "5 in", "5 in", 1),
-        f"pieces is a CutSize, but must be a list with a line for each size; {LINE}",
+        f"pieces is a CutSize, but must be a list of sizes, with a line for each; {LINE}",
     ),
     "line of two": (
         [("mat", "5 in")],

@@ -174,7 +174,7 @@ def test_what_straight_cuts_cannot_get_apart_is_not_counted():
 def test_a_remnant_too_small_yields_nothing_and_says_so():
     had = have_from_remnant("10 cm", "10 cm", [("mat", "30 cm", "20 cm")])
     assert (had.pieces, had.cuts, had.worth, had.waste, had.proven) == ((), (), 0, 1, True)
-    assert [bit.text("cm") for bit in had.offcuts] == ["10 cm × 10 cm"]
+    assert [tuple(bit) for bit in had.offcuts] == [(Length(0), Length(0), Length("10 cm"), Length("10 cm"))]
     assert had.text("cm") == "A remnant of 10 cm across × 10 cm down is too small for any of these sizes."
     assert had.steps("cm") == ()
 
@@ -333,7 +333,7 @@ def test_what_can_stand_beside_and_below_a_block_is_never_too_little(sizes):
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {
     "no sizes": ({"sizes": []}, f"sizes has no sizes, but must have from 1 to 30; {LINE}"),
-    "text": ({"sizes": "mat"}, f"sizes is 'mat', but must be a list with a line for each size; {LINE}"),
+    "text": ({"sizes": "mat"}, f"sizes is 'mat', but must be a list of sizes, with a line for each; {LINE}"),
     "some with a worth": (
         {"sizes": [("mat", "5 cm", "5 cm", None, 3), ("square", "4 cm", "4 cm")]},
         "square has no worth, but either every size has one or none has; "

@@ -57,3 +57,32 @@ def test_a_bend_shorter_than_its_inside_or_longer_than_its_outside_was_measured_
         with pytest.raises(HemError, match=r"takes from 1\.571, along its inside, to 3\.142") as refused:
             neutral_share(length, 90, 1, 1)
         assert refused.value.about == "measured"
+
+
+# A full turn is the most that a sheet is bent, and the neutral line lies within the sheet.
+@pytest.mark.parametrize(
+    ("ask", "about", "taken", "refused"),
+    [
+        (lambda n: bend_length(n, 1, 1), "angle", (0, 360), (-0.01, 360.01)),
+        (lambda n: bend_length(90, n, 1), "inner_radius", (0, 100_000), (-0.01, 100_001)),
+        (lambda n: bend_length(90, 1, n), "thickness", (0.001, 100_000), (0, 100_001)),
+        (lambda n: bend_length(90, 1, 1, n), "neutral", (0, 1), (-0.01, 1.01)),
+        (lambda n: neutral_share(math.radians(n), n, 0.5, 1), "angle", (0.001, 360), (0.0009, 360.01)),
+        (lambda n: neutral_share(math.radians(n + 0.5), 1, n, 1), "inner_radius", (0, 1e5), (-0.01, 1e5 + 1)),
+    ],
+)
+def test_the_limits_of_a_bend_are_those_of_a_sheet(ask, about, taken, refused):
+    for number in taken:
+        ask(number)
+    for number in refused:
+        with pytest.raises(HemError) as told:
+            ask(number)
+        assert told.value.about == about
+
+
+def test_a_bend_as_long_as_its_inside_or_its_outside_is_one():
+    # A quarter turn about 3 mm, of a sheet of 2 mm: to a share that floats can't quite say.
+    assert neutral_share(math.pi / 2 * 3, 90, 3, 2) == pytest.approx(0, abs=1e-12)
+    assert neutral_share(math.pi / 2 * 5, 90, 3, 2) == pytest.approx(1, abs=1e-12)
+    assert neutral_share(math.pi / 2 * 3 * (1 - 1e-12), 90, 3, 2) >= 0
+    assert neutral_share(math.pi / 2 * 5 * (1 + 1e-12), 90, 3, 2) <= 1

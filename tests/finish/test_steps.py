@@ -658,6 +658,10 @@ def test_cloth_that_is_still_to_be_washed_is_told_of_its_wash():
     washed = {step.title: f"{step.task} {step.check}" for step in finish_steps(BREAD)}
     assert "give it its first wash" not in washed["Finish"]
     assert "Wash and dry unwashed linen before you measure or cut it" in washed["Prepare the cloth"]
+    # Linen that was washed, or that no wash will shrink, measures what it measures.
+    for cloth in (Fabric("28/in", shrink_warp="8 %", washed=True), Fabric("28/in", shrink_warp="0 %")):
+        (last,) = (step for step in finish_steps(a_piece(fabric=cloth)) if step.title == "Finish")
+        assert "wash" not in f"{last.task} {last.check}"
 
 
 # Hands

@@ -293,14 +293,18 @@ def test_several_readings_give_a_mean_and_a_spread():
 
 
 @pytest.mark.parametrize(
-    ("readings", "quoted"), [([], "an empty one"), ("28", "'28'"), (28, "28"), ({28}, "a set")]
+    ("readings", "said"),
+    [
+        ([], "is empty, but must have one number of threads at least"),
+        ("28", "is '28', but must be a list of one or more numbers of threads"),
+        (28, "is 28, but must be a list of one or more numbers of threads"),
+        ({28}, "is a set, but must be a list of one or more numbers of threads"),
+    ],
 )
-def test_readings_that_are_no_list_are_told_why(readings, quoted):
+def test_readings_that_are_no_list_are_told_why(readings, said):
     with pytest.raises(HemError) as caught:
         Count.measured(readings, over="1 in")
-    assert str(caught.value) == (
-        f"readings must be a list of one or more numbers of threads, not {quoted}; for example [28, 28, 29]."
-    )
+    assert str(caught.value) == f"readings {said}; for example [28, 28, 29]."
     assert caught.value.about == "readings"
 
 
@@ -330,7 +334,7 @@ def test_a_ruler_of_no_length_is_refused(over, words):
 def test_a_measured_count_is_made_from_its_readings_only():
     with pytest.raises(HemError, match=r"^A measured count is the mean of its readings, so it is made from "):
         MeasuredCount(28, INCH, (Fraction(29),))
-    with pytest.raises(HemError, match=r"^readings must be a list .* not an empty one; "):
+    with pytest.raises(HemError, match=r"^readings is empty, but must have one number of threads at least; "):
         MeasuredCount(28, INCH)
 
 

@@ -4,6 +4,7 @@ import copy
 import pickle
 from decimal import Decimal
 from fractions import Fraction
+from itertools import product
 
 import pytest
 from hypothesis import given
@@ -428,23 +429,20 @@ WAYS = {
 }
 
 
-@pytest.mark.parametrize("way", WAYS)
 @given(mm=SIZES.map(lambda length: length.mm))
-def test_a_length_before_the_wash_and_one_after_it_are_refused_together(way, mm):
-    for one, other in ((BEFORE, AFTER), (AFTER, BEFORE)):
+def test_a_length_before_the_wash_and_one_after_it_are_refused_together(mm):
+    for way, (one, other) in product(WAYS, ((BEFORE, AFTER), (AFTER, BEFORE))):
         with pytest.raises(HemError, match="before the wash") as refused:
             WAYS[way](Length(mm, one), Length(mm, other))
         assert str(refused.value).count(". ") == 0
         assert "after the wash" in str(refused.value)
 
 
-@pytest.mark.parametrize("way", WAYS)
 @given(mm=SIZES.map(lambda length: length.mm))
-def test_a_length_without_a_state_goes_with_either_and_what_comes_out_has_the_state(way, mm):
-    plain = WAYS[way](Length(mm), Length(mm))
-    for one, other in ((BEFORE, None), (None, BEFORE), (AFTER, AFTER)):
+def test_a_length_without_a_state_goes_with_either_and_what_comes_out_has_the_state(mm):
+    for way, (one, other) in product(WAYS, ((BEFORE, None), (None, BEFORE), (AFTER, AFTER))):
         made = WAYS[way](Length(mm, one), Length(mm, other))
-        assert made == plain
+        assert made == WAYS[way](Length(mm), Length(mm)), way
         if isinstance(made, Length):
             assert made.state == (one or other)
 

@@ -1,5 +1,7 @@
 """The panel of the weave: its plan, its picture, and a slider that follows the steps."""
 
+from itertools import cycle, product
+
 import pytest
 
 from hemcalc import open_line
@@ -26,10 +28,11 @@ def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
 
 
 @pytest.mark.usefixtures("unpainted")
-@pytest.mark.parametrize("corner", CORNERS)
-@pytest.mark.parametrize("turn_at", TURN_AT)
-@pytest.mark.parametrize("drawn", [1, 2, MAX_DRAWN])
-def test_the_slider_runs_through_just_the_steps_that_there_are(weave, corner, turn_at, drawn):
+@pytest.mark.parametrize(
+    ("way", "drawn"), list(zip(product(CORNERS, TURN_AT), cycle((1, 2, MAX_DRAWN, 2)), strict=False))
+)
+def test_the_slider_runs_through_just_the_steps_that_there_are(weave, way, drawn):
+    corner, turn_at = way
     move(weave, corner=corner, turn_at=turn_at, drawn=drawn, piece="bookmark")
     slider = weave.controls["step"].widget
     steps = steps_of(weave)

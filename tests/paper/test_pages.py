@@ -226,8 +226,7 @@ def test_the_sheet_tells_the_pieces_own_steps_in_the_learners_hand(made, said):
         assert told.count(CAUTIONS[tool]) == 1
 
 
-@papers
-@pytest.mark.parametrize("at", [0, 4, 8, 9], ids=lambda at: SHOP["in"].kits[at].kind)
+@pytest.mark.parametrize(("at", "paper"), list(zip((0, 4, 8, 9), cycle(PAPERS), strict=False)))
 def test_a_learners_pages_are_few_and_full_and_their_steps_large(made, printed, at, paper):
     """Every page is more than half full; steps are set in 10.5 points, and their checks in bold."""
     kit = SHOP["cm"].kits[at]

@@ -92,6 +92,14 @@ def test_the_widest_hem_is_the_widest_of_all_that_can_be_planned(piece_and_cloth
     if piece.same == "threads":
         assert max(tried)[0] == fit.widest_hem_threads
         assert fit.widest_hem == piece.edges.left.width(hem)
+        return
+    # She is told the narrower of the two that she gets; if that is a thread less the other way, the least.
+    edges = (widest.edges.left, widest.edges.top)
+    gets = min(edge.hem_width.mm for edge in edges)
+    if hem.mm != gets:
+        for less in (gets, hem.mm - Fraction(1, 10**6)):
+            tried = planned(piece, hem=Length(less))
+            assert not tried or (tried.edges.left.hem, tried.edges.top.hem) != fit.widest_hem_threads
 
 
 @settings(max_examples=25)

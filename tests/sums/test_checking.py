@@ -528,6 +528,10 @@ def test_brackets_stand_where_the_sum_needs_them(line, working):
 def test_hints_lead_before_they_tell():
     mark = check(BREAD, {"total": 31, "draw line": 22})["total"]
     assert mark.nudge == "Not yet: 31 threads is too little."
+    # Of what is right, left out or can't be read there is no side that it is off to.
+    for answer in (37, None, "many"):
+        other = check(BREAD, {"total": answer})["total"]
+        assert other.nudge == other.remark
     question, step, working, answer = mark.hints
     assert question == "What lies beyond the hem's back, inside the fold?"
     assert step == "31 threads is what comes out if the turn was forgotten."

@@ -511,7 +511,7 @@ def test_a_tail_too_short_leaves_a_double_thread_beyond_it() -> None:
 
 
 def test_ends_are_tucked_as_far_as_asked_but_not_beyond_the_face() -> None:
-    for tuck, behind in ((5, 5), ("1 cm", 6), (0, 0)):
+    for tuck, behind in ((5, 5), ("1 cm", 6), (1, 1), (0, 0)):
         weave = open_line(piece(hem=6), allowances=Allowances(tuck=tuck))
         assert ways_at(weave, "top left")[2].doubled == 4 * behind
 
@@ -625,6 +625,21 @@ def test_faults_name_the_thread_that_runs_on_over_two_crossings() -> None:
         (2, 1, ROW),
         (1, 1, COLUMN),
         (2, 1, COLUMN),
+    }
+
+
+@given(st.tuples(*[st.booleans()] * 3), st.sampled_from((ROW, COLUMN)), st.integers(1, 3))
+def test_faults_are_found_as_far_as_the_edges_of_the_cloth(
+    sides: tuple[bool, ...], direction: str, line: int
+) -> None:
+    cloth = Cloth((1, 3), (1, 3)).withdraw(direction, line, 1, 3)
+    cloth = cloth.lay(direction, line, Stretch("tail", 1, 3, "darned", sides))
+    over = {place: cloth.crossing(*place).over for place in every_place(cloth)}
+    assert {(f.row, f.column, f.direction) for f in cloth.faults} == {
+        (row, column, name)
+        for (row, column), here in over.items()
+        for name, after in ((ROW, (row, column + 1)), (COLUMN, (row + 1, column)))
+        if over.get(after) == here
     }
 
 

@@ -10,8 +10,6 @@ import pytest
 from pandas.api.types import is_numeric_dtype
 
 from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
-from hemcalc.measure.errors import HemError
-from hemcalc.piece import example
 from hemcalc.workshop import (
     Goods,
     Rest,
@@ -19,7 +17,6 @@ from hemcalc.workshop import (
     example_cupboard,
     example_offers,
     example_workshop,
-    kit_rows,
     shopping_table,
     timetable,
     where_to_buy,
@@ -99,69 +96,3 @@ def test_the_shopping_list_says_needs_in_the_unit_in_which_things_are_sold(unit)
     for line in shop.with_lengths(cut_for_class(shop)).shopping:
         if line.goods.sold_by:
             assert line.need_text.endswith(f" {line.goods.sold_by.name}")
-
-
-#: What may be typed, or be left in a variable, by mistake.
-WRONG = (
-    None,
-    "coaster",
-    -1,
-    2.5,
-    float("nan"),
-    True,
-    [],
-    [3],
-    (1, "two"),
-    {"hem": 3},
-    object(),
-    len,
-    10**5000,
-)
-RIGHT = {
-    "pieces": [("mat", "12 cm", "9 cm", 2)],
-    "sizes": [("mat", "12 cm", "9 cm", 2)],
-    "width": "50 cm",
-    "length": "40 cm",
-    "name": "mat",
-    "across": "12 cm",
-    "down": "9 cm",
-    "learner": "Ada",
-    "piece": example("coaster"),
-    "each": "10 cm",
-    "fabric": SHOP.linens[0].fabric,
-    "goods": Goods("linen", "10 cm"),
-    "linen": "white",
-    "title": "Class",
-    "kits": SHOP.kits,
-    "linens": SHOP.linens,
-    "workshop": SHOP,
-    "wash": "never",
-    "rows": kit_rows(SHOP)[:1],
-    "path": "list.csv",
-}
-RESULTS = {"Layout", "Yield", "Cutting", "FromRest", "Offer", "WhereToBuy"}
-
-
-def exported():
-    for package in FRONTS:
-        front = importlib.import_module(f"hemcalc.{package}")
-        for name in front.__all__:
-            if callable(getattr(front, name)) and name not in RESULTS:
-                yield pytest.param(getattr(front, name), id=f"{package}.{name}")
-    yield pytest.param(SHOP.with_lengths, id="workshop.Workshop.with_lengths")
-    yield pytest.param(SHOP.linens[0].from_shop, id="workshop.Linen.from_shop")
-
-
-@pytest.mark.parametrize("function", list(exported()))
-def test_a_wrong_thing_is_refused_in_a_sentence(function, tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)  # what is saved by mistake goes with the test
-    inputs = inspect.signature(function).parameters.values()
-    needed = {each.name: RIGHT.get(each.name, "white") for each in inputs if each.default is each.empty}
-    for each in inputs:
-        for wrong in WRONG:
-            try:
-                function(**needed | {each.name: wrong})
-            except HemError as error:
-                sentence = str(error)
-                assert 0 < len(sentence) <= 400
-                assert "\n" not in sentence

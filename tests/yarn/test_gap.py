@@ -42,6 +42,8 @@ def test_a_yarn_that_fills_its_pitch_is_refused_with_a_finer_one():
     with pytest.raises(HemError, match=r"0.907 mm, so no gap is left.*for example '0.45 mm'") as caught:
         gap_ratio("0.3 mm", "28/in", "1 mm")
     assert caught.value.about == "cloth_yarn"
+    with pytest.raises(HemError, match="so no gap is left"):
+        gap_ratio("0.3 mm", "10/cm", "1 mm")  # as thick as the pitch: a gap of 0 has no ratio
 
 
 # Independent: a minute of arc as an angle in radians, small enough for arc and tangent to be one.

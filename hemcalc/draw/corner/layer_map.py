@@ -78,8 +78,9 @@ class LayerMap:
 def draw_layers(corner: Corner, unit: str | None = None, size: str = "page") -> Still:
     """The layers of cloth on the corner's square alone, as a finished figure."""
     of_type(corner, Corner, "corner", CORNER_EXAMPLE)
+    spoken = corner.across.count.unit_or(unit)
     sheet = Sheet(3.6, 4.6, dpi=150, size=type_size(size))
-    LayerMap(sheet, (0.02, 0.02, 0.96, 0.96)).update(corner, corner.across.count.unit_or(unit))
+    LayerMap(sheet, (0.02, 0.02, 0.96, 0.96)).update(corner, spoken)
     return Still(sheet, f"The corner of a hem, {corner.kind}, {corner.order}: {layer_words(corner)}.")
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hemcalc.measure.errors import one_of
+from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.measure.words import so_many
@@ -91,7 +91,13 @@ class Stitched:
         way_of(self.hand, self.worked)
         one_of(self.seen, SEEN, "seen")
         one_of(self.unit, UNITS, "unit")
-        whole_threads(self.step, "step", most=LAST, example=3, of="")
+        of_type(self.path, StitchPath, "path", "hem_stitch('4 mm', '2 mm', '0.5 mm')")
+        for name, least, most in (("group", 1, 99), ("depth", 1, 99), ("step", 0, LAST)):
+            of = "threads" if least else ""
+            many = whole_threads(getattr(self, name), name, least=least, most=most, example=3, of=of)
+            object.__setattr__(self, name, many)
+        for amount in several(self.amounts, "amounts", "sentences", "thread_needed(piece).sums()"):
+            of_type(amount, str, "amounts", "thread_needed(piece).sums()[0]")
 
     @property
     def from_wrong(self) -> bool:

@@ -265,6 +265,8 @@ lie darned in 1. Left to darn with: 108.0 pitches, ≈ 3 3/4 in.
     """
     steps = steps_at(weave, corner)
     number = len(steps) if step is None else whole_threads(step, "step", least=1, most=len(steps), example=1)
+    if hem is not None:
+        whole_threads(hem, "hem", example=7)
     spoken = weave.ends[0].side.edge.count.unit_or(unit)
     lens = LensShown(weave, corner, steps, number, hem, spoken)
     sheet = Sheet(*LENS_SHEET, dpi=150, size=type_size(size))

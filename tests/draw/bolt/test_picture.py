@@ -249,8 +249,9 @@ def test_a_class_has_room_for_every_piece_and_every_cut_in_one_picture_of_a_page
 
 
 # The sheets follow on one another; every piece is on one of them, and every line of cuts has its number.
-@pytest.mark.parametrize("size", TYPE)
-@cloths("60 pieces", "200 pieces")
+@pytest.mark.parametrize(
+    ("cloth", "size"), list(zip(("200 pieces", "60 pieces"), TYPE, strict=True)), indirect=["cloth"]
+)
 def test_a_long_cloth_goes_on_over_sheets_until_every_number_has_room(cloth, size, words, troubles):
     first = draw_bolt(cloth, "cm", size)
     stills = (first, *first.more)

@@ -2,7 +2,7 @@
 
 import io
 from dataclasses import replace
-from itertools import product
+from itertools import cycle, product
 
 import numpy as np
 import pytest
@@ -58,8 +58,10 @@ def test_each_movement_is_drawn_in_grey_with_an_alt_text(piece):
         assert movement_alt(piece, name).endswith(".")
 
 
-@each_piece
-@pytest.mark.parametrize("name", MOVEMENTS)
+# Each movement on two pieces, which take turns.
+@pytest.mark.parametrize(
+    ("name", "piece"), list(zip([*MOVEMENTS, *MOVEMENTS], cycle(UNLIKE.values()), strict=False))
+)
 def test_a_left_handers_picture_is_the_right_handers_in_a_mirror(piece, name):
     if not has(piece, name):
         return
