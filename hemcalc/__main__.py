@@ -11,10 +11,14 @@ from __future__ import annotations
 
 import os
 import shlex
+import signal
 import sys
 import tomllib
 from collections.abc import Callable, Sequence
 from pathlib import Path
+
+if __name__ == "__main__":  # until all is read that can say a word to it, Ctrl-C ends this without one
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.lab import open_notebooks
@@ -100,4 +104,5 @@ def _checkout(package: Path) -> Path:
 
 
 if __name__ == "__main__":
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     sys.exit(main(sys.argv[1:]))

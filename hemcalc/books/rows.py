@@ -19,7 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from hemcalc.measure.errors import HemError, one_of, shown
-from hemcalc.piece.files import file_name
+from hemcalc.measure.files import file_name
 
 #: The figures lie beside the package in the checkout, which is where it is installed from.
 DATA = Path(__file__).resolve().parents[2] / "data"

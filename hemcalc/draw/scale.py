@@ -10,11 +10,15 @@ from matplotlib.lines import Line2D
 from hemcalc.draw.look import LINES
 from hemcalc.draw.marks import Label, Labels, broken_line
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.errors import of_type
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["ScaleBar", "bar_long", "framed"]
+__all__ = ["NARROW", "ScaleBar", "bar_long", "framed", "inches"]
+
+#: Inches of a picture of which two stand beside each other: its type is as large to the eye as ever.
+NARROW = (5.4, 4.2)
 
 _R20 = (1, 1.12, 1.25, 1.4, 1.6, 1.8, 2, 2.24, 2.5, 2.8, 3.15, 3.55, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9, 10)
 
@@ -39,6 +43,17 @@ class ScaleBar:
         ends = [[(x, y - tick), (x, y + tick)] for x in (end - long, end)]
         self._bar.set_data(*broken_line([[(end - long, y), (end, y)], *ends]))
         self._labels.show([label])
+
+
+def inches(wide: float, high: float, *, narrow: bool) -> tuple[float, float]:
+    """The size of a picture that stands alone on its page, or narrow beside another.
+
+    Examples
+    --------
+    >>> inches(9, 5.5, narrow=False), inches(9, 5.5, narrow=True)
+    ((9, 5.5), (5.4, 4.2))
+    """
+    return NARROW if of_type(narrow, bool, "narrow", "True") else (wide, high)
 
 
 def framed(needed: float) -> float:

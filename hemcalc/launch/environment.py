@@ -143,7 +143,9 @@ class Environment:
 
     def _place(self) -> dict[str, str]:
         """What an environment doesn't outlive: its Python's version, asked of it, and where it stands."""
-        ask = [str(self.python), "-I", "-c", "import sys; print('%d.%d' % sys.version_info[:2])"]
+        # Without its pyvenv.cfg it would be the machine's Python, which lacks all that was installed.
+        alone = "import sys; print('%d.%d' % sys.version_info[:2] if sys.prefix != sys.base_prefix else '')"
+        ask = [str(self.python), "-I", "-c", alone]
         try:
             version = subprocess.run(ask, capture_output=True, text=True, check=True).stdout.strip()
         except (OSError, subprocess.CalledProcessError):
@@ -158,7 +160,8 @@ class Environment:
 
     def _works(self) -> bool:
         stamp = self._stamp() or {}
-        return bool(stamp) and self._place().items() <= stamp.items()
+        whole = bool(stamp) and self._in_place() >= stamp.get("parts", 0)
+        return whole and self._place().items() <= stamp.items()
 
     def _ready(self, extra: str) -> bool:
         stamp = self._stamp() or {}
@@ -201,12 +204,13 @@ class Environment:
             self._stamp_as(before)  # pip has put back what was there
             raise
         extras = sorted({*EXTRAS[: EXTRAS.index(extra) + 1], *kept})
-        self._stamp_as({"project": asked, **self._place(), "extras": extras})
+        parts = self._in_place()
+        self._stamp_as({"project": asked, **self._place(), "extras": extras, "parts": parts})
 
     def _make(self, lock: tuple[int, ...]) -> None:
         """An empty environment, in place of a broken one if hemcalc made that; its home is kept."""
         there = os.path.lexists(self.folder)
-        if there and self._stamp() is None:
+        if there and self._stamp() is None and not self._is_bare():
             raise self._refusal(
                 "The folder .venv of this checkout is left alone, since hemcalc didn't make it; "
                 "rename or delete it"
@@ -215,6 +219,11 @@ class Environment:
             raise self._refusal(
                 "The folder .venv has to be made anew, but is active in this window; type 'deactivate'"
             )
+        if os.pathsep in str(self.folder):
+            raise self._refusal(
+                f"The path of this folder has a {os.pathsep} in it, where Python makes no environment; "
+                "rename the folder, or move it"
+            )
         if any(importlib.util.find_spec(module) is None for module in ("venv", "ensurepip")):
             raise self._refusal(
                 "This Python lacks the part that makes virtual environments; on Debian and Ubuntu type "
@@ -222,7 +231,7 @@ class Environment:
                 "from python.org"
             )
         if there:
-            print("The folder .venv is unfinished, was moved, or has lost its Python: making it anew.")
+            print("The folder .venv is unfinished, was moved, or has lost a part: making it anew.")
         self.folder.mkdir(exist_ok=True)
         self._stamp_as({})  # before all else, so that one cut short is known as ours
         for old in self.folder.iterdir():
@@ -230,6 +239,10 @@ class Environment:
                 shutil.rmtree(old) if old.is_dir() and not old.is_symlink() else old.unlink()
         print("Making a virtual environment in the folder .venv ", end="", flush=True)
         self._run([sys.executable, "-m", "venv", str(self.folder)], "Python could not make .venv", lock)
+
+    def _is_bare(self) -> bool:
+        """Whether it is an empty folder, as one is that was begun and cut short at once."""
+        return not self.folder.is_symlink() and self.folder.is_dir() and not any(self.folder.iterdir())
 
     def _in_place(self) -> int:
         """How many parts are installed."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import subprocess
 import time
@@ -11,12 +12,14 @@ from hemcalc.launch.environment import Environment
 from hemcalc.launch.own_pages import ORIGINALS, OWN, lay_out
 from hemcalc.launch.serving import open_browser, serve
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.files import put_file
 
 #: The first notebook.
 START = "00_start_here.ipynb"
 
-# What the lab writes once it is ready: a page that leads to it, and keeps its token from others.
-_READY = "jpserver-*-open.html"
+# What the lab writes once it is ready: a page that leads to it, and keeps its token from others. On
+# Windows the number is not that of the process that was started here.
+_READY = "jpserver-{}-open.html"
 
 
 def open_notebooks(environment: Environment) -> int:
@@ -30,7 +33,7 @@ def open_notebooks(environment: Environment) -> int:
     print("Opening the notebooks in your browser. To stop, press Ctrl-C here.", flush=True)
     with environment.variables() as variables:
         runtime = Path(variables["JUPYTER_RUNTIME_DIR"])
-        earlier = set(runtime.glob(_READY))
+        earlier = _pages_of_labs(runtime)
         answer_in_sentences(variables)
         serve(
             environment,
@@ -70,7 +73,7 @@ def answer_in_sentences(variables: dict[str, str]) -> None:
     profile = Path(variables["IPYTHONDIR"]) / "profile_default"
     profile.mkdir(parents=True, exist_ok=True)
     asked = 'get_config().InteractiveShellApp.extensions = ["hemcalc.launch.mistakes"]\n'
-    (profile / "ipython_kernel_config.py").write_text(asked, "ascii")
+    put_file(profile / "ipython_kernel_config.py", asked.encode("ascii"), replace=True)
 
 
 def arguments(root: Path) -> list[str]:
@@ -94,11 +97,21 @@ def arguments(root: Path) -> list[str]:
     ]
 
 
-def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[Path]) -> None:
+def _show(process: subprocess.Popen[bytes], runtime: Path, earlier: set[tuple[Path, int]]) -> None:
     """Wait until the lab is ready, which then says its address, and show it in the browser."""
+    number = "*" if os.name == "nt" else str(process.pid)  # another window may open a lab, too
     while process.poll() is None:
-        written = (page for page in runtime.glob(_READY) if page.stat().st_size)
-        for page in set(written) - earlier:
+        for page, _ in _pages_of_labs(runtime, number) - earlier:
             open_browser(page)
             return
         time.sleep(0.1)
+
+
+def _pages_of_labs(runtime: Path, number: str = "*") -> set[tuple[Path, int]]:
+    """Each page that is there, and when it was written: a lab that was killed leaves one."""
+    there = set()
+    for page in runtime.glob(_READY.format(number)):
+        with contextlib.suppress(OSError):
+            if (state := page.stat()).st_size:
+                there.add((page, state.st_mtime_ns))
+    return there

@@ -5,6 +5,7 @@ The lab saves by itself. What it saves is in the folder ``my_pages``, with what 
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import hashlib
 import json
@@ -14,6 +15,7 @@ from typing import Any
 
 from hemcalc.launch.environment import Environment
 from hemcalc.measure.errors import HemError, shown
+from hemcalc.measure.files import put_file
 
 #: The folders in the checkout: of her pages, and of the originals.
 OWN, ORIGINALS = "my_pages", "notebooks"
@@ -25,7 +27,7 @@ RECORD = ".originals.json"
 def lay_out(root: Path) -> tuple[str, ...]:
     """Copy each page that she has not; the numbers of those whose original has changed since.
 
-    A page that she never changed follows its original.
+    A page that she never changed follows its original; what is no file in its place is left alone.
 
     Raises
     ------
@@ -37,15 +39,18 @@ def lay_out(root: Path) -> tuple[str, ...]:
     record = _record(own)
     for original in originals(root):
         page, content = own / original.name, original.read_bytes()
-        came_from, is_now = record.get(page.name), _digest(page.read_bytes()) if page.exists() else None
-        if is_now and came_from == _digest(content):
+        came_from, is_to_be = record.get(page.name), _digest(content)
+        is_now = _digest(page.read_bytes()) if page.is_file() else None
+        if is_now is None and os.path.lexists(page):
             continue
-        if is_now in (None, came_from):
-            _put(page, content)
-            record[page.name] = _digest(content)
-        elif came_from:
+        if is_now in (None, came_from, is_to_be):
+            if is_now != is_to_be:
+                with contextlib.suppress(FileExistsError):  # another window has just laid it out
+                    put_file(page, content, replace=is_now is not None)
+            record[page.name] = is_to_be
+        elif came_from and came_from != is_to_be:
             newer.append(_number(page))
-    _put(own / RECORD, json.dumps(record, indent=1).encode())
+    put_file(own / RECORD, _text(record), replace=True)
     return tuple(newer)
 
 
@@ -69,14 +74,14 @@ def afresh(root: Path, asked: str) -> str:
     page, content = own / original.name, original.read_bytes()
     try:
         own.mkdir(exist_ok=True)
-        old = page.read_bytes() if page.exists() else content
+        old = page.read_bytes() if page.is_file() else content
         kept = _keep(page, old) if old != content else None
-        _put(page, content)
-        _put(own / RECORD, json.dumps(_record(own) | {page.name: _digest(content)}, indent=1).encode())
+        put_file(page, content, replace=True)
+        put_file(own / RECORD, _text(_record(own) | {page.name: _digest(content)}), replace=True)
     except OSError as error:
         raise HemError(
-            f"The folder {OWN} could not be written ({error.strerror or error}); make room, or move the "
-            "checkout to a folder of your own."
+            f"{page.name} could not be put into the folder {OWN} ({error.strerror or error}); make room, or "
+            "move the checkout to a folder of your own."
         ) from None
     if kept is None:
         return f"Page {number} is as the original."
@@ -131,11 +136,8 @@ def _record(own: Path) -> dict[str, str]:
     return record if isinstance(record, dict) else {}
 
 
-def _put(path: Path, content: bytes) -> None:
-    """Write it in one go, so that no page is ever half there."""
-    passing = path.with_name(f".{path.name}.new")
-    passing.write_bytes(content)
-    os.replace(passing, path)
+def _text(record: dict[str, str]) -> bytes:
+    return json.dumps(record, indent=1).encode()
 
 
 def _keep(page: Path, content: bytes) -> Path:
@@ -144,8 +146,7 @@ def _keep(page: Path, content: bytes) -> Path:
     while True:
         kept = page.with_stem(f"{page.stem}_{day}" + (f"_{again}" if again > 1 else ""))
         try:
-            with kept.open("xb") as file:
-                file.write(content)
+            put_file(kept, content, replace=False)
             return kept
         except FileExistsError:
             again += 1

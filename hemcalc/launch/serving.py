@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 import subprocess
 import threading
@@ -25,23 +26,45 @@ def serve(
 ) -> None:
     """Start what Python is told to, show it, and stay until it is stopped.
 
+    The terminal's Ctrl-C is for this program, which tells the server: one that has not begun yet would
+    answer it with a page of its own.
+
     Raises
     ------
     HemError
         If it stopped by itself, with an error; `stopped` says so.
     """
-    process = subprocess.Popen([str(environment.python), *asked], cwd=folder, env=variables)
+    pressed: list[int] = []  # in the moment in which the server is there, and nobody could end it yet
+    usual = signal.signal(signal.SIGINT, lambda number, _: pressed.append(number))
+    process = subprocess.Popen(
+        [str(environment.python), *asked],
+        cwd=folder,
+        env=variables,
+        process_group=None if os.name == "nt" else 0,
+    )
     try:
-        signal.signal(signal.SIGTERM, lambda *_: process.terminate())
+        for name in ("SIGTERM", "SIGHUP"):  # Windows has no second one
+            number = getattr(signal, name, None)
+            if (
+                number and signal.getsignal(number) is not signal.SIG_IGN
+            ):  # as where it is to outlast its window
+                signal.signal(number, lambda *_: process.terminate())
+        signal.signal(signal.SIGINT, usual)
+        if pressed:
+            raise KeyboardInterrupt
         show(process)
         code = process.wait()
-    except KeyboardInterrupt:  # the terminal told the server too, which now closes its kernels
+    except KeyboardInterrupt:
         code = 0
         try:
-            process.wait(_PATIENCE)
+            if os.name != "nt":  # where the window has told it already, and this would be no word, but a blow
+                process.terminate()
+            process.wait(_PATIENCE)  # it closes its kernels
         except (KeyboardInterrupt, subprocess.TimeoutExpired):
-            process.terminate()
+            process.kill()
             process.wait()
+    finally:
+        process.kill()  # whatever went wrong; one that has ended feels nothing
     if code > 0:
         raise HemError(
             f"{stopped} above say which; delete the folder .venv to install it anew, and try again: "

@@ -7,6 +7,7 @@ more.
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import re
@@ -20,6 +21,7 @@ from pathlib import Path
 from hemcalc.launch.environment import Environment
 from hemcalc.launch.serving import open_browser, serve
 from hemcalc.measure.errors import one_of
+from hemcalc.measure.files import put_file
 
 #: What can be shown: a panel's name, and what it shows.
 ON_STAGE = {
@@ -65,7 +67,7 @@ def show_stage(environment: Environment, *words: str) -> int:
             )
         finally:
             for page in pages.values():
-                page.unlink(missing_ok=True)
+                _withdraw(page, told["JUPYTER_TOKEN"])
     print("The stage is closed.")
     return 0
 
@@ -86,7 +88,7 @@ def arguments(folder: Path, port: int) -> Sequence[str]:
     """What Python is told to start Voila with; the page that it shows is written into the folder."""
     notebook = folder / "stage" / "stage.ipynb"
     notebook.parent.mkdir(parents=True, exist_ok=True)
-    notebook.write_text(json.dumps(_notebook()), "utf-8")
+    put_file(notebook, json.dumps(_notebook()).encode(), replace=True)
     return [
         *("-m", "voila", str(notebook), "--no-browser", "--template=stage"),
         *("--Voila.ip=127.0.0.1", f"--port={port}", "--Voila.port_retries=0"),
@@ -128,6 +130,13 @@ def _answers(port: int) -> bool:
 def _page(folder: Path, name: str) -> Path:
     """What leads a browser to the running stage; its token is in it, so nobody else may read it."""
     return folder / f"hemcalc-stage-{name or 'list'}.html"
+
+
+def _withdraw(page: Path, token: str) -> None:
+    """Take a page away, unless it leads to another stage by now."""
+    with contextlib.suppress(OSError):
+        if token in page.read_text("utf-8"):
+            page.unlink()
 
 
 def _write(page: Path, address: str) -> None:

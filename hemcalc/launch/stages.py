@@ -34,6 +34,9 @@ TESTS = {
 #: What needs a browser, and minutes.
 BROWSER = {"browser": ("pytest", "-m", "browser", "tests/browser")}
 
+#: What closes every address but this machine's to all that the tests run, and notes who asks for one.
+CLOSED = "tests/closed"
+
 _Stages = Mapping[str, tuple[str, ...]]
 
 
@@ -67,6 +70,9 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
 
     with environment.variables() as variables, ThreadPoolExecutor(1) as beside:
         variables["HEMCALC_SETTINGS"] = ""  # the notebooks' outputs are saved with nothing set
+        asked = Path(variables["PYTEST_DEBUG_TEMPROOT"]) / "asked-of-other-machines.txt"
+        asked.unlink(missing_ok=True)
+        variables |= {"PYTHONPATH": str(environment.root / CLOSED), "HEMCALC_CLOSED": str(asked)}
         variables.pop("PYTHONDONTWRITEBYTECODE", None)  # or each process would compile all of it anew
         kept = Path(variables["PYTEST_DEBUG_TEMPROOT"])
         reports = {
@@ -82,7 +88,10 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
         finally:
             beside.shutdown(cancel_futures=True)
         skipped += tuple(_skipped(reports.values()))
-    print("\n" + "\n".join(lines[name] for name in (*checks, *tests)))
+        if asked.exists():
+            print(f"\n== asked of other machines\n{asked.read_text('utf-8')}", end="")
+            lines["privacy"] = "  privacy    FAILED"
+    print("\n" + "\n".join(lines[name] for name in (*checks, *tests, *lines.keys() & {"privacy"})))
     failed = [name for name, line in lines.items() if "FAILED" in line]
     print(f"Failed: {', '.join(failed)}." if failed else "All passed.")
     print(f"Skipped: {'; '.join(skipped) or 'nothing'}.")

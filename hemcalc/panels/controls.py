@@ -45,6 +45,9 @@ class Control:
         self._sentence: str | None = None
         self.beside = classed(widgets.HTML(), "hemcalc-beside")
         self._read = read
+        #: What is done when it is moved, before its own box follows: nobody waits for that.
+        self.moved: Callable[[dict[str, Any]], None] = lambda change: None
+        widget.observe(self._changed, "value")
         self._following = False
         self.box: Any = None
         if read is not None:
@@ -53,7 +56,6 @@ class Control:
                 "hemcalc-box",
             )
             self.box.observe(self._typed, "value")
-            widget.observe(lambda _: self._follow(), "value")
             self._follow()
         shown_in = [widget, self.beside] if self.box is None else [widget, self.box, self.beside]
         self.row = classed(widgets.Box(shown_in), "hemcalc-row")
@@ -79,6 +81,11 @@ class Control:
         mark = "<b>✗</b> " if sentence else ""
         (self.beside.add_class if sentence else self.beside.remove_class)("hemcalc-wrong")
         self.beside.value = f'<div role="status">{mark}{html.escape(sentence or self.hint)}</div>'
+
+    def _changed(self, change: dict[str, Any]) -> None:
+        self.moved(change)
+        if self.box is not None:
+            self._follow()
 
     def _follow(self) -> None:
         """Have the box say what the slider says."""

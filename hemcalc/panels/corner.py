@@ -10,6 +10,7 @@ from typing import Any
 from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, Corner, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.measure.errors import HemError
@@ -82,12 +83,12 @@ def _edge(values: Mapping[str, Any], way: str) -> Edge:
 
 
 class CornerPicture:
-    """The corner from above beside its layers."""
+    """The corner from above, and where there is room its layers beside it."""
 
-    def __init__(self) -> None:
-        self.sheet = Sheet(9, 4.8)
-        self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.62, 0.98))
-        self.layers = LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
+    def __init__(self, *, narrow: bool = False) -> None:
+        self.sheet = Sheet(*inches(9, 4.8, narrow=narrow))
+        self.mitre = CornerMitre(self.sheet, (0.01, 0.01, 0.98 if narrow else 0.62, 0.98))
+        self.layers = None if narrow else LayerMap(self.sheet, (0.66, 0.05, 0.33, 0.92))
         self._mapped: object = None
         self.least_mm = 0.0
 
@@ -100,7 +101,9 @@ class CornerPicture:
         """Show this plan."""
         self.mitre.update(plan.corner, plan.fold, plan.unit, self.least_mm)
         mapped = plan.corner, plan.unit, self.sheet.type
-        if mapped != self._mapped:  # the map is the same however far the corner is folded
+        if (
+            self.layers is not None and mapped != self._mapped
+        ):  # the map is the same however far the corner is folded
             self.layers.update(plan.corner, plan.unit)
             self._mapped = mapped
 
@@ -109,8 +112,8 @@ class CornerPicture:
         return corner_alt(plan.corner, plan.fold, plan.unit)
 
 
-def corner_panel() -> Panel:
-    """The panel of the corner, ready to be shown in a notebook.
+def corner_panel(*, narrow: bool = False) -> Panel:
+    """The panel of the corner, ready to be shown in a notebook; narrow, to stand beside another.
 
     Examples
     --------
@@ -124,7 +127,7 @@ def corner_panel() -> Panel:
     return Panel(
         _controls(),
         plan_corner_view,
-        CornerPicture(),
+        CornerPicture(narrow=narrow),
         {name: _values(piece) for name, piece in EXAMPLES.items()},
         lambda controls: use_hem(controls, "hem across", "hem down"),
         mind=lambda _: ("blade", "iron"),

@@ -16,6 +16,7 @@ import ipywidgets as widgets
 from hemcalc.draw.bolt.picture import draw_bolt
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
+from hemcalc.measure.files import read_file, write_file
 from hemcalc.measure.words import so_many
 from hemcalc.panels.fields import Said, button, form, full_path, names_here, row
 from hemcalc.panels.page import in_words
@@ -23,7 +24,6 @@ from hemcalc.panels.search import Search
 from hemcalc.panels.settings import as_set, in_force
 from hemcalc.panels.tables import STYLE, TableForm
 from hemcalc.paper.workshop import print_workshop
-from hemcalc.piece.files import read_file, write_file
 from hemcalc.workshop.class_file import LARGEST, class_tables, class_template, text_of
 from hemcalc.workshop.class_read import class_of
 from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem, Tables, tables_of
@@ -39,8 +39,8 @@ MY_FILE = "my_class.csv"
 
 _SEPARATORS = {"comma (4.20)": ",", "semicolon (4,20)": ";"}
 _EFFORTS = {"usual": 1, "10 times as long": 10, "50 times as long": 50}
-#: What is left when a leader begins her own: one empty row each, and the goods, which she changes.
-_EMPTIED = ("linen", "piece", "learner")
+#: What a learner is given of the goods.
+_GIVEN = ("thread", "needle", "basting")
 
 
 class MyClass:
@@ -138,8 +138,9 @@ class MyClass:
     def begin(self) -> None:
         """Empty the tables, but for the goods; a row each is left to begin with."""
         blank = class_tables(example_workshop())
-        for table in _EMPTIED:
-            blank.lines[table] = [Line(1, {})]
+        # The goods are left, under names of their own, so her first learner is given some of them.
+        given = {name: blank.lines["learner"][0].cells[name] for name in _GIVEN}
+        blank.lines |= {"linen": [Line(1, {})], "piece": [Line(1, {})], "learner": [Line(1, given)]}
         chosen = in_force().chosen
         blank.lines["class"] = [Line(1, {"class": "My class", "ruler": chosen.get("unit", "in")})]
         self._fill(blank)
@@ -212,8 +213,12 @@ class MyClass:
     def _fill(self, tables: Tables) -> None:
         self._holding = True
         for name, table in self.tables.items():
-            table.fill(tables.lines[name])
+            # A file may lack the class's own row, and none can be added.
+            table.fill(tables.lines[name] or [Line(1, {})] * (name == "class"))
         self._holding = False
+        # What was counted up for another class is not to be bought for this one.
+        self.cutting, self.result.value = None, ""
+        self.told.say("")
         self._read()
 
     def _changed(self) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 from hemcalc.draw.edge.profile import SectionProfile, section_alt
 from hemcalc.draw.edge.ruler import EdgeRuler, edge_alt
 from hemcalc.draw.edge.strips import FOLDED_HIGH, SectionLens, thickness_threads
-from hemcalc.draw.scale import framed
+from hemcalc.draw.scale import framed, inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.edge.ledger import Edge, plan_edge
 from hemcalc.edge.section import Section, plan_section
@@ -40,6 +40,7 @@ MAX_HANDLING = 8
 _WORDS_FROM = 0.5  # share of the width that the folded hem leaves free
 _DESIGN = 6  # threads of it that are seen
 _RULER, _PROFILE = (0.01, 0.53, 0.98, 0.465), (0.01, 0.005, 0.98, 0.515)
+_NARROW_RULER, _NARROW_PROFILE = (0.01, 0.38, 0.98, 0.615), (0.01, 0.005, 0.98, 0.365)
 _BELOW, _ABOVE = 0.43, 0.4  # inches under the section for the hem's lower half, and over it for words
 
 WAYS_COUNTED = ("sides (counted across)", "top and bottom (counted down)")
@@ -79,14 +80,16 @@ def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
 
 
 class MarginPicture:
-    """The ruler of threads over the section, at one scale, and a lens on the folded hem."""
+    """The ruler of threads over the section, at one scale; where there is room, a lens on the folded hem."""
 
-    def __init__(self) -> None:
-        self.sheet = Sheet(9, 5.5)
-        self.ruler = EdgeRuler(self.sheet, _RULER, 1)
-        self.profile = SectionProfile(self.sheet, _PROFILE, (0, 1), (0, 1), _WORDS_FROM, scale=True)
+    def __init__(self, *, narrow: bool = False) -> None:
+        self.sheet = Sheet(*inches(9, 5.5, narrow=narrow))
+        self.ruler = EdgeRuler(self.sheet, _NARROW_RULER if narrow else _RULER, 1)
+        self._box = _NARROW_PROFILE if narrow else _PROFILE
+        self._words_from = 0.0 if narrow else _WORDS_FROM
+        self.profile = SectionProfile(self.sheet, self._box, (0, 1), (0, 1), self._words_from, scale=True)
         box = (0.01 + 0.98 * _WORDS_FROM, 0.225, 0.46, 0.2)
-        self.lens = SectionLens(self.sheet, box, self.profile.axes)
+        self.lens = None if narrow else SectionLens(self.sheet, box, self.profile.axes)
         self.reach_mm = self.least_mm = 0.0
 
     def update(self, plan: MarginPlan) -> None:
@@ -94,15 +97,16 @@ class MarginPicture:
         self._frame(plan.edge, FOLDED_HIGH * thickness_threads(plan.section))
         self.ruler.update(plan.edge, plan.unit)
         self.profile.update(plan.section, plan.fold, plan.unit, more=plan.more)
-        self.lens.update(plan.section, plan.fold)
+        if self.lens is not None:
+            self.lens.update(plan.section, plan.fold)
 
     def _frame(self, edge: Edge, top: float) -> None:
-        (width, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), _PROFILE
+        (width, tall), (_, _, share, up) = self.sheet.figure.get_size_inches(), self._box
         width, tall = share * width, up * tall
         across = (
             edge.rule.margin + _DESIGN,
             edge.total + edge.handling + _DESIGN,
-            (edge.fold_1 + _DESIGN) / _WORDS_FROM,
+            (edge.fold_1 + _DESIGN) / (self._words_from or 1),
             (edge.hem + top) * width / (tall - _BELOW - _ABOVE),
         )
         thread = float(edge.width(1).mm)
@@ -120,8 +124,8 @@ class MarginPicture:
         return f"{edge_alt(plan.edge, plan.unit)} {section}"
 
 
-def margin_panel() -> Panel:
-    """The panel of the margin rule, ready to be shown in a notebook.
+def margin_panel(*, narrow: bool = False) -> Panel:
+    """The panel of the margin rule, ready to be shown in a notebook; narrow, to stand beside another.
 
     Examples
     --------
@@ -134,7 +138,7 @@ def margin_panel() -> Panel:
     return Panel(
         _controls(),
         plan_margin,
-        MarginPicture(),
+        MarginPicture(narrow=narrow),
         examples,
         lambda controls: use_hem(controls, "hem threads"),
         from_piece=_values,

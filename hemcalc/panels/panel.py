@@ -12,16 +12,16 @@ import html
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
-from typing import Any, Protocol
+from typing import Any
 
 import ipywidgets as widgets
 from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
-from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
+from hemcalc.panels.ahead import Ahead, Drawn, View, drawn_by, next_places
 from hemcalc.panels.controls import Control
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
 from hemcalc.panels.page import (
@@ -39,20 +39,6 @@ from hemcalc.panels.page import (
 from hemcalc.panels.settings import SETTINGS, in_force, look_of
 from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
-
-__all__ = ["Panel", "View"]
-
-
-class View(Protocol):
-    """What a panel draws with."""
-
-    sheet: Sheet
-
-    def update(self, result: Any) -> None:
-        """Show this result."""
-
-    def alt(self, result: Any) -> str:
-        """The picture in words, with its numbers."""
 
 
 class Panel:
@@ -99,16 +85,16 @@ class Panel:
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
-        self.view = view
+        self._view, self._in_view = view, None
+        self._ahead = Ahead(self.draw)
+        self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
         self.examples = offered(examples, from_piece)
         whenever_taken(self._offer_mine)
         self._told = told
         self._mind = mind
         self._adapt = adapt or (lambda controls: None)
-        self.result: Any = None
         self._holding = False
-        self._last_moved = ""
         width, height = view.sheet.figure.get_size_inches()
         self.picture = classed(
             widgets.HTML(
@@ -123,7 +109,7 @@ class Panel:
         self.back.on_click(lambda _: self.reset(self.menu.value))
         self.menu.observe(self._chosen, "value")
         for control in controls:
-            control.widget.observe(partial(self._moved, control.name), "value")
+            control.moved = partial(self._moved, control.name)
             if control.name in SETTINGS:  # nor is anything said beside it
                 control.show(False)
         self.settings = in_force()
@@ -160,6 +146,11 @@ class Panel:
         return {name: control.value for name, control in self.controls.items()}
 
     @property
+    def result(self) -> Any:
+        """What is shown; None as long as nothing could be."""
+        return self.drawn.result
+
+    @property
     def sentences(self) -> dict[str, str]:
         """What is said to be wrong, by control; empty if the picture is good."""
         return {name: control.sentence for name, control in self.controls.items() if control.sentence}
@@ -186,6 +177,7 @@ class Panel:
         """Another piece was taken in hand: offer it, and follow where it is shown."""
         if self._closed is not None:
             return
+        self._ahead.forget()  # what was drawn of the piece before
         self.examples = offered(self._invented, self._from_piece)
         before = self.menu.value
         chosen = before if before in self.examples else next(iter(self.examples))
@@ -221,52 +213,74 @@ class Panel:
         return self._holding
 
     @contextmanager
-    def holding(self) -> Iterator[None]:
-        """Move several controls, and draw once at the end."""
+    def holding(self, moved: str = "") -> Iterator[None]:
+        """Move several controls, or the one that is named, and draw once at the end."""
         already, self._holding = self._holding, True
         try:
             yield
         finally:
             self._holding = already
         if not already:
-            self.redraw()
+            self.redraw(moved)
 
-    def _moved(self, name: str, _: object) -> None:
-        if not self._holding:
-            self._last_moved = name
-        with self.holding():
+    def _moved(self, name: str, change: Mapping[str, Any]) -> None:
+        if self._holding:
             self._adapt(self.controls)
+            return
+        with self.holding(name):
+            self._adapt(self.controls)
+        slider, values = self.controls[name].widget, self.values
+        self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
 
-    def redraw(self) -> None:
-        """Plan and draw what the controls say, as after a move."""
-        before, moved, self._last_moved = self.sentences, self._last_moved, ""
+    def draw(self, values: Mapping[str, Any]) -> Drawn:
+        """Plan and draw what these values ask for, whatever the controls say and the page shows.
+
+        Raises
+        ------
+        HemError
+            If they ask for what is not possible.
+        """
+        result = self.plan(values)
+        self._in_view = result
+        return drawn_by(self._view, result)
+
+    @property
+    def view(self) -> View:
+        """The view, which shows the result."""
+        if self._in_view is not self.result:
+            self._in_view = self.result
+            self._view.update(self.result)
+        return self._view
+
+    def redraw(self, moved: str = "") -> None:
+        """Show what the controls say, the picture first; if more than one has moved, all is drawn anew."""
+        if not moved:
+            self._ahead.forget()
+        before = self.sentences
         for control in self.controls.values():
             control.say("")
+        look_of(self.picture)
+        self._use_type(self.settings["type"])
         try:
-            result = self.plan(self.values)
+            self.drawn = self._ahead.drawn(self.values)
         except HemError as error:
             # Said already, it stays where it was said.
             said = next((name for name, sentence in before.items() if sentence == str(error)), "")
             self._refuse(error, said or moved)
             return
-        self.result = result
-        look_of(self.picture)
-        self._use_type(self.settings["type"])
-        self.view.update(result)
-        alt = self.view.alt(result)
-        self.picture.value = self.view.sheet.html(alt)
-        self.words.value = _paragraph(alt)
+        self.picture.value = self.drawn.html
+        self.words.value = _paragraph(self.drawn.words)
         if self._mind:
-            tools = self._mind(result)
+            tools = self._mind(self.result)
             said = f"<b>{mind(*tools)}.</b> {html.escape(caution_for(*tools))}" if tools else ""
             self.caution.value = said
         if self._told:
-            lines = "<br>".join(html.escape(line) for line in self._told(result))
+            lines = "<br>".join(html.escape(line) for line in self._told(self.result))
             self.lines.value = f'<div tabindex="0" role="region" aria-label="in words">{lines}</div>'
 
     def _use_type(self, name: str) -> None:
         """Set the picture's type, and that of everything round it."""
-        self.view.sheet.set_type(type_size(name))
+        self._view.sheet.set_type(type_size(name))
         (self.widget.add_class if name == "projector" else self.widget.remove_class)(PROJECTOR)
 
     def _refuse(self, error: HemError, beside: str) -> None:
@@ -276,7 +290,7 @@ class Panel:
         self.controls[about].say(str(error))
         self.words.value = _paragraph(f"No numbers for these settings: {error}")
         self.lines.value = ""
-        picture = self.view.sheet.html(f"Not up to date: {self.view.alt(self.result)}") if self.result else ""
+        picture = self.drawn.html_of(f"Not up to date: {self.drawn.words}")
         label = html.escape(self.controls[about].widget.description)
         self.picture.value = (
             f'<div class="hemcalc-old">{picture}</div><div class="hemcalc-note"><b>This is still the last '
@@ -285,7 +299,8 @@ class Panel:
 
     def close(self) -> None:
         """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
-        words = self.view.alt(self.result) if self.result is not None else ""
+        words = self.drawn.words
+        self._ahead.forget()
         self.drawer.children = ()  # other panels show the settings, too
         unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
         for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
@@ -298,8 +313,7 @@ class Panel:
         if self._closed is not None:
             return {"text/plain": self._closed}
         show(self)
-        alt = self.view.alt(self.result)
-        return in_words(self.widget, kwargs, alt, self.view.sheet.html(alt) + STILL_ASLEEP)
+        return in_words(self.widget, kwargs, self.drawn.words, self.drawn.html + STILL_ASLEEP)
 
 
 def _paragraph(text: str) -> str:

@@ -68,8 +68,6 @@ class Playing:
 
     #: Whether its pictures are made ahead.
     makes_ahead = True
-    #: Where the caution is, of which a line is always in sight.
-    in_full = "under <i>More</i>"
 
     def __init__(self, act: Act) -> None:
         self.act = act
@@ -127,12 +125,7 @@ class Playing:
 
     def frame(self, at: int) -> str:
         """The picture of a value as HTML, without moving anything."""
-        panel, view = self.panel, self.panel.view
-        result = panel.plan(panel.values | {self.act.plays: self.values[at]})
-        view.update(result)
-        picture = view.sheet.html(view.alt(result))
-        view.update(panel.result)
-        return picture
+        return self.panel.draw(self.panel.values | {self.act.plays: self.values[at]}).html
 
     def _drawn(self) -> None:
         """Say to the page where the panel stands; have other pictures made where other ones are wanted."""
@@ -150,7 +143,7 @@ class Playing:
 
     def _say_what_to_mind(self) -> None:
         found = re.search("<b>(.*?)</b>", self.panel.caution.value)
-        said = f"<b>⚠ {found[1]}</b> The caution stands in full {self.in_full}." if found else ""
+        said = f"<b>⚠ {found[1]}</b> The caution stands in full under <i>More</i>." if found else ""
         self.mind.value = said
 
     def _make_ahead(self) -> None:
@@ -194,30 +187,35 @@ class Playing:
 
     def _layout(self) -> Any:
         """The picture; under it the played slider and those beside it; the rest in a drawer."""
-        panel, names = self.panel, (self.act.plays, *self.act.beside)
-        panel.picture.layout = widgets.Layout()
+        panel = self.panel
+        panel.picture.layout = panel.words.layout = widgets.Layout()
+        panel.picture.add_class("stage-picture")
+        return self._over(panel.picture, [panel.menu, *self._rest(panel)], [panel.words, panel.lines])
+
+    def _rest(self, panel: Panel) -> list[Any]:
+        """What of a panel moves and isn't under the picture."""
+        under = {self.act.plays, *self.act.beside, *SETTINGS}
+        return [panel.back, *(c.row for name, c in panel.controls.items() if name not in under)]
+
+    def _over(self, shown: Any, rest: list[Any], words: list[Any]) -> Any:
+        """What is shown over its bar, and the drawer with what else moves, the settings and the words."""
         more = widgets.ToggleButton(description="More", tooltip="Every control, and the picture in words")
         more.add_class("stage-more")
-        panel.picture.add_class("stage-picture")
-        rest = [control.row for name, control in panel.controls.items() if name not in {*names, *SETTINGS}]
-        panel.words.layout = panel.caution.layout = widgets.Layout()
-        drawer = widgets.VBox(
-            [panel.menu, panel.back, *rest, in_force().controls, panel.caution, panel.words, panel.lines]
-        )
+        self.panel.caution.layout = widgets.Layout()
+        drawer = widgets.VBox([*rest, in_force().controls, self.panel.caution, *words])
         drawer.add_class("stage-drawer")
         drawer.layout.display = "none"
         more.observe(lambda change: _show(drawer, change["new"]), "value")
-        shown = widgets.VBox([panel.picture, self.mind, self._bar(more), drawer, self.place, self.ahead])
-        if panel.caution in panel.widget.children:
-            shown.add_class("stage-minded")
-        return shown
+        whole = widgets.VBox([shown, self.mind, self._bar(more), drawer, self.place, self.ahead])
+        if self.panel.caution in self.panel.widget.children:
+            whole.add_class("stage-minded")
+        return whole
 
 
 class Pair(Playing):
     """Two cloths side by side, whose sliders move together."""
 
     makes_ahead = False
-    in_full = "below the words"
 
     def _panel(self) -> Panel:
         self.two = side_by_side(self.act.panel, linked=(self.act.plays, *self.act.beside))
@@ -228,19 +226,17 @@ class Pair(Playing):
         return self.two.panels
 
     def _layout(self) -> Any:
-        """Each picture with the choice of its example over it, and its words below."""
-        columns = []
-        for panel in self.two.panels:
+        """Each picture under the choice of its example, and over its words; the rest in the drawer."""
+        columns, rest = [], []
+        for panel, which in zip(self.two.panels, ("left", "right"), strict=True):
             panel.picture.layout = panel.words.layout = widgets.Layout()
             panel.picture.add_class("stage-picture")
-            panel.caution.layout = widgets.Layout()
-            columns.append(widgets.VBox([panel.menu, panel.picture, panel.words, panel.caution]))
+            top = widgets.HBox([panel.menu, self.two.scale])
+            columns.append(widgets.VBox([top, panel.picture, panel.words]))
+            rest += [widgets.HTML(f"<b>The {which} cloth</b>"), *self._rest(panel)]
         pictures = widgets.HBox(columns)
         pictures.add_class("stage-two")
-        shown = widgets.VBox([pictures, self.mind, self._bar(), self.place, self.ahead])
-        if self.panel.caution in self.panel.widget.children:
-            shown.add_class("stage-minded")
-        return shown
+        return self._over(pictures, rest, [])
 
 
 def _show(part: Any, shown: bool) -> None:

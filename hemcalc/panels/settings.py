@@ -20,9 +20,9 @@ import ipywidgets as widgets
 
 from hemcalc.draw.look import TYPE
 from hemcalc.measure.errors import HemError, one_of
+from hemcalc.measure.files import alone, read_file, write_file
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.followers import Followers
-from hemcalc.piece.files import read_file, write_file
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -75,7 +75,7 @@ class Settings:
         self.chosen: dict[str, str] = {}
         #: Whose methods are called when something was set.
         self.followers = Followers()
-        if file is not None and file.exists():
+        if file is not None and os.path.exists(file):
             try:
                 self.chosen = _read(file)
             except HemError as error:
@@ -115,11 +115,12 @@ class Settings:
         if self.file is None:
             return
         try:
-            kept = _read(self.file) if self.file.exists() else {}
-            kept.pop(name, None)
-            kept |= {name: self.chosen[name]} if name in self.chosen else {}
-            said = json.dumps({"version": _VERSION, **kept}, indent=2) + "\n"
-            write_file(self.file, said.encode(), replace=True)
+            with alone(self.file):
+                kept = _read(self.file) if os.path.exists(self.file) else {}
+                kept.pop(name, None)
+                kept |= {name: self.chosen[name]} if name in self.chosen else {}
+                said = json.dumps({"version": _VERSION, **kept}, indent=2) + "\n"
+                write_file(self.file, said.encode(), replace=True)
         except HemError as error:
             self.sentence, self.file = str(error), None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from inspect import isfunction
+from inspect import isfunction, signature
 from typing import Any, Protocol, runtime_checkable
 
 import ipywidgets as widgets
@@ -15,6 +15,8 @@ from hemcalc.panels.page import classed, close_widgets, in_words
 from hemcalc.panels.panel import Panel
 
 __all__ = ["SideBySide", "side_by_side"]
+
+_ONE_SCALE = "Both at one scale."
 
 
 @runtime_checkable
@@ -37,12 +39,13 @@ class SideBySide:
         The examples that they begin with.
     """
 
-    def __init__(self, make: Callable[[], Panel], first: str, second: str, linked: Sequence[str]) -> None:
-        if not isfunction(make) or not isinstance(one := make(), Panel):
+    def __init__(self, make: Callable[..., Panel], first: str, second: str, linked: Sequence[str]) -> None:
+        narrow = {"narrow": True} if isfunction(make) and "narrow" in signature(make).parameters else {}
+        if not isfunction(make) or not isinstance(one := make(**narrow), Panel):
             raise HemError(
                 f"panel is {shown(make)}, but must be what makes a panel; for example margin_panel.", "panel"
             )
-        self.panels = one, make()
+        self.panels = one, make(**narrow)
         examples = tuple(self.panels[0].examples)
         self.names = first or examples[0], second or examples[1]
         for panel, name in zip(self.panels, self.names, strict=True):
@@ -56,7 +59,15 @@ class SideBySide:
         for panel in self.panels:
             panel.picture.observe(lambda _: self._share_scale(), "value")
         self._share_scale()
-        self.widget = classed(widgets.Box([panel.widget for panel in self.panels]), "hemcalc-two")
+        #: Where it is so, that both are drawn at one scale.
+        self.scale = classed(widgets.HTML(_ONE_SCALE if self._views else ""), "hemcalc-words")
+        self.widget = classed(
+            widgets.Box([self.scale, *(panel.widget for panel in self.panels)]), "hemcalc-two"
+        )
+
+    @property
+    def _views(self) -> list[Scaled]:
+        return [panel.view for panel in self.panels if isinstance(panel.view, Scaled)]
 
     def _moved(self, name: str, other: Panel, change: dict[str, Any]) -> None:
         """Move the other's slider along, as far as it goes; an example that is chosen moves its own alone."""
@@ -74,7 +85,7 @@ class SideBySide:
 
     def _share_scale(self) -> None:
         """Draw both at the scale that the larger needs, where the picture has one that it can share."""
-        views = [panel.view for panel in self.panels if isinstance(panel.view, Scaled)]
+        views = self._views
         if self._sharing or not views:
             return
         self._sharing = True
@@ -94,14 +105,13 @@ class SideBySide:
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """Both, and their words and pictures for where no widget runs."""
         show(self)
-        words = [panel.view.alt(panel.result) for panel in self.panels]
-        pictures = [panel.view.sheet.html(said) for panel, said in zip(self.panels, words, strict=True)]
-        said = "\n".join(f"{name}: {text}" for name, text in zip(self.names, words, strict=True))
-        return in_words(self.widget, kwargs, said, "\n".join(pictures))
+        drawn = [panel.drawn for panel in self.panels]
+        said = "\n".join(f"{name}: {each.words}" for name, each in zip(self.names, drawn, strict=True))
+        return in_words(self.widget, kwargs, said, "\n".join(each.html for each in drawn))
 
 
 def side_by_side(
-    panel: Callable[[], Panel], first: str = "", second: str = "", linked: Sequence[str] = ()
+    panel: Callable[..., Panel], first: str = "", second: str = "", linked: Sequence[str] = ()
 ) -> SideBySide:
     """Two panels of one kind beside each other, at one scale.
 

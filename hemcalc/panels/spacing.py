@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.stitch.group_rows import Spaced
 from hemcalc.draw.stitch.open_line import OpenLineRows
@@ -23,7 +24,8 @@ __all__ = ["plan_spacing", "spacing_panel"]
 
 WIDEST_DESIGN = 360  # threads; wider ones would leave the picture
 WIDEST_CLEAR = 16
-_SCALES = ((48, 3), (96, 5))  # threads of a row and rows, for short sides and for long ones
+#: Threads of a row and rows, for short sides and for long ones.
+_SCALES, _NARROW_SCALES = ((48, 3), (96, 5)), ((28, 2), (56, 4), (84, 5))
 _OFFERED = 3  # ways to make a side divide that are named
 
 
@@ -54,8 +56,8 @@ def _ways(design: int, left: int, right: int, group: int) -> tuple[str, ...]:
     return (f"It would divide with {', or '.join(words)}.",) if words else ()
 
 
-def spacing_panel() -> Panel:
-    """The panel of the stitches, ready to be shown in a notebook.
+def spacing_panel(*, narrow: bool = False) -> Panel:
+    """The panel of the stitches, ready to be shown in a notebook; narrow, to stand beside another.
 
     Examples
     --------
@@ -66,7 +68,9 @@ def spacing_panel() -> Panel:
     >>> panel.result.spacing.off_size
     0
     """
-    rows = OpenLineRows(Sheet(9, 4.8), (0.01, 0.01, 0.98, 0.98), _SCALES, advice=True)
+    sheet = Sheet(*inches(9, 4.8, narrow=narrow))
+    scales = _NARROW_SCALES if narrow else _SCALES
+    rows = OpenLineRows(sheet, (0.01, 0.01, 0.98, 0.98), scales, advice=True)
     return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values, stage="spacing")
 
 

@@ -74,8 +74,8 @@ def _amounts(plan: ThreadPlan, unit: str) -> tuple[str, str]:
     )
 
 
-def stitch_panel() -> Panel:
-    """The panel of the hem stitch, ready to be shown in a notebook.
+def stitch_panel(*, narrow: bool = False) -> Panel:
+    """The panel of the hem stitch, ready to be shown in a notebook; narrow, to stand beside another.
 
     Examples
     --------
@@ -89,7 +89,7 @@ def stitch_panel() -> Panel:
     return Panel(
         _controls(),
         plan_stitch,
-        StitchPicture(),
+        StitchPicture(narrow=narrow),
         _EXAMPLES,
         _adapt,
         mind=lambda _: ("needle", "eyes"),

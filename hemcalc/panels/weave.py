@@ -7,6 +7,7 @@ from contextlib import suppress
 from functools import lru_cache
 from typing import Any
 
+from hemcalc.draw.scale import inches
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
 from hemcalc.measure.errors import HemError
@@ -54,8 +55,8 @@ def _steps(piece: Piece, drawn: int, turn_at: str, corner: str) -> tuple[Weave, 
     return weave, steps_at(weave, corner)
 
 
-def weave_panel() -> Panel:
-    """The panel of the weave, ready to be shown in a notebook.
+def weave_panel(*, narrow: bool = False) -> Panel:
+    """The panel of the weave, ready to be shown in a notebook; narrow, to stand beside another.
 
     Examples
     --------
@@ -66,7 +67,7 @@ def weave_panel() -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
-    view = WeaveLens(Sheet(*LENS_SHEET))
+    view = WeaveLens(Sheet(*inches(*LENS_SHEET, narrow=narrow)))
     return Panel(
         _controls(),
         plan_weave,

@@ -13,9 +13,9 @@ from pypdfium2 import PdfDocument
 from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, of_type, several, shown
 from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.files import file_name, write_file
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
-from hemcalc.piece.files import file_name, write_file
 
 __all__ = ["Leaflet", "bind"]
 

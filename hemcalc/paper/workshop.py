@@ -9,6 +9,7 @@ from pathlib import Path
 
 from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
+from hemcalc.measure.files import file_name
 from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.key import leader_key
@@ -16,7 +17,6 @@ from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
-from hemcalc.piece.files import file_name
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop

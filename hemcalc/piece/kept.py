@@ -12,7 +12,7 @@ import os
 from typing import Any, NoReturn
 
 from hemcalc.measure.errors import HemError, of_type, shown
-from hemcalc.piece.files import file_name, read_file, write_file
+from hemcalc.measure.files import file_name, read_file, write_file
 from hemcalc.piece.form import document_of, piece_of
 from hemcalc.piece.piece import Piece
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -13,7 +14,7 @@ from nbclient.exceptions import CellExecutionError
 from traitlets.config import Config
 
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.piece.files import file_name, write_file
+from hemcalc.measure.files import file_name, is_passing, put_file
 from hemcalc.send.page import MARK, page_html
 
 #: Of a folder that is to be sent round, in bytes.
@@ -49,9 +50,11 @@ def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], 
         for number, path in enumerate(paths, start=1):
             say(f"Page {number} of {len(paths)}: {path.stem}")
             pages[f"{path.stem}.html"] = _page(copies / path.name).encode()
+        _refuse_others(folder, [*pages])  # since it was looked at, minutes have gone
         _put(folder, pages)
     size = sum(map(len, pages.values()))
-    say(f"{len(pages)} pages, {size / 1e6:.1f} MB, are in {folder}. Open {next(iter(pages), 'none')} there.")
+    place = str(folder).encode("utf-8", "replace").decode()
+    say(f"{len(pages)} pages, {size / 1e6:.1f} MB, are in {place}. Open {next(iter(pages), 'none')} there.")
 
 
 def run(path: Path) -> nbformat.NotebookNode:
@@ -83,10 +86,14 @@ def _page(path: Path) -> str:
 def _refuse_others(folder: Path, names: list[str]) -> None:
     """Refuse a folder in which something stands that wasn't made here."""
     example = "name one that is new or empty, such as my_pages/to_send"
-    if folder.exists() and not folder.is_dir():
-        raise HemError(f"{shown(folder.name)} is a file; {example}.", "folder")
-    there = sorted(path.name for path in folder.iterdir()) if folder.exists() else []
-    others = [name for name in there if name not in names or MARK not in _head(folder / name)]
+    try:
+        there = sorted(os.listdir(folder)) if os.path.lexists(folder) else []
+    except NotADirectoryError:
+        raise HemError(f"{shown(folder.name)} is a file; {example}.", "folder") from None
+    except OSError as error:
+        raise _not_written(folder, error) from None
+    ours = (*names, *filter(is_passing, there))  # a passing file is left of a run that was killed
+    others = [name for name in there if name not in ours or not _is_page(folder / name)]
     if others:
         raise HemError(
             f"The folder {shown(folder.name)} holds {shown(others[0])}, which is not one of these pages, and "
@@ -95,19 +102,30 @@ def _refuse_others(folder: Path, names: list[str]) -> None:
         )
 
 
-def _head(page: Path) -> str:
-    with page.open("rb") as file:
-        return file.read(1000).decode("utf-8", "replace")
+def _is_page(path: Path) -> bool:
+    """Whether it is one of these pages, or was to be; a link is somebody else's."""
+    if path.is_symlink() or not path.is_file():
+        return False
+    try:
+        with path.open("rb") as file:
+            return is_passing(path.name) or MARK in file.read(1000).decode("utf-8", "replace")
+    except OSError:
+        return False
 
 
 def _put(folder: Path, pages: dict[str, bytes]) -> None:
+    """Write the pages, each in one go."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        for name, page in pages.items():
+            put_file(folder / name, page, replace=True)
     except OSError as error:
-        raise HemError(
-            f"The folder {shown(folder.name)} could not be written ({error.strerror or error}); make room, "
-            "or name a folder of your own, such as my_pages/to_send.",
-            "folder",
-        ) from None
-    for name, page in pages.items():
-        write_file(folder / name, page, replace=True)
+        raise _not_written(folder, error) from None
+
+
+def _not_written(folder: Path, error: OSError) -> HemError:
+    return HemError(
+        f"The folder {shown(folder.name)} could not be written ({error.strerror or error}); make room, "
+        "or name a folder of your own, such as my_pages/to_send.",
+        "folder",
+    )

@@ -127,6 +127,6 @@ def show_strips(shell: Any) -> None:
     """Have a shell of IPython show panels by their strips from now on."""
 
     def bundle(panel: Panel, **_: Any) -> dict[str, str]:
-        return {"text/plain": panel.view.alt(panel.result), "text/html": strip_html(panel)}
+        return {"text/plain": panel.drawn.words, "text/html": strip_html(panel)}
 
     shell.display_formatter.mimebundle_formatter.for_type(Panel, bundle)

@@ -12,7 +12,7 @@ import re
 from dataclasses import dataclass
 
 from hemcalc.measure.errors import HemError, of_type, shown
-from hemcalc.piece.files import file_name, read_file, write_file
+from hemcalc.measure.files import alone, file_name, read_file, write_file
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import LEVELS, Exercise, exercise
 from hemcalc.sums.practice import provoking
@@ -123,15 +123,16 @@ class Progress:
         HemError
             If the file is there and holds other things, or can't be written.
         """
-        there = os.path.exists(file_name(path))
-        before = load_progress(path).done if there else ()
-        if before != self.done[: len(before)]:
-            raise HemError(
-                f"{shown(path)} has other sums in it, which would be lost, but must be the file that this "
-                "was read from; for example 'my_sums.txt'.",
-                "path",
-            )
-        write_file(path, self.text().encode(), replace=there)
+        with alone(path):
+            there = os.path.exists(file_name(path))
+            before = load_progress(path).done if there else ()
+            if before != self.done[: len(before)]:
+                raise HemError(
+                    f"{shown(path)} has other sums in it, which would be lost, but must be the file that "
+                    "this was read from; for example 'my_sums.txt'.",
+                    "path",
+                )
+            write_file(path, self.text().encode(), replace=there)
 
 
 def load_progress(path: str) -> Progress:

@@ -10,8 +10,8 @@ import os
 
 from hemcalc.bolt.allowances import usual_allowances
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.files import read_file
 from hemcalc.measure.lengths import Length
-from hemcalc.piece.files import read_file
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.piece.typed import typed_count, typed_length, typed_piece, typed_share

@@ -13,8 +13,8 @@ from decimal import Decimal
 from pathlib import Path
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
+from hemcalc.measure.files import write_file
 from hemcalc.measure.lengths import Length
-from hemcalc.piece.files import write_file
 from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import money_text

@@ -92,10 +92,11 @@ def main(kinds: list[str]) -> None:
     with (
         tempfile.TemporaryDirectory() as folder,
         conftest.chromium() as browser,
-        in_lab.opened(browser, conftest.lab, Path(folder), cells) as page,
+        conftest.lab_over(Path(folder), browser) as lab,
     ):
-        in_lab.run_all(page, len(kinds))
-        page.wait_for_timeout(2000)
+        page = lab.open(lab.write("panels.ipynb", *cells), 1366, 6000)
+        lab.run()
+        page.set_viewport_size({"width": 1366, "height": 768})
         boxes = page.locator(".measured, .hemcalc-panel")
         floor = 0.0
         for i, name in enumerate(("", "", *kinds)):

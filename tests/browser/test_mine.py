@@ -3,18 +3,19 @@
 Needs a Chromium; see `test_notebooks_in_a_browser`. One lab, and one page for all.
 """
 
-import json
+import csv
+import io
 import pathlib
+import re
 import time
 
 import pytest
 
 from hemcalc import load_piece
 from hemcalc.workshop.class_file import class_template, read_class
+from hemcalc.workshop.class_table import TABLES
 
 ROOT = pathlib.Path(__file__).parents[2]
-PATIENCE = 60_000  # ms
-IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
 CELLS = ("my_piece", "margin_panel", "my_class")
 #: Boxes, lists and buttons in sight that a screen reader would have no name for.
 NAMELESS = """() => [...document.querySelectorAll('.jp-OutputArea :is(input, select, button)')]
@@ -27,23 +28,10 @@ pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the 
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory):
+def folder(lab):
     """A folder with a page of three panels, and a class whose linen is hard to lay out."""
-    made = tmp_path_factory.mktemp("mine")
-    cells = [
-        {
-            "cell_type": "code",
-            "id": name,
-            "metadata": {},
-            "source": f"from hemcalc.panels import {name}\n{name}()",
-            "outputs": [],
-            "execution_count": None,
-        }
-        for name in CELLS
-    ]
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    page = {"cells": cells, "metadata": kernel, "nbformat": 4, "nbformat_minor": 5}
-    (made / "page.ipynb").write_text(json.dumps(page), "utf-8")
+    made = lab.folder / "mine"
+    lab.write("mine/page.ipynb", *(f"from hemcalc.panels import {name}\n{name}()" for name in CELLS))
     hard = class_template().replace(
         "29/in,27/in,washed,never,,,0.4 mm,140 cm", "29/in,27/in,washed,never,,,,97.3 cm"
     )
@@ -58,22 +46,10 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def page(browser, lab_over, folder):
-    with lab_over(folder) as address:
-        page = browser.new_page(viewport={"width": 1366, "height": 5000})
-        page.goto(f"{address}/lab/tree/page.ipynb?token=t&reset")
-        page.wait_for_selector(IDLE, timeout=PATIENCE)
-        button = page.locator('button:has-text("Lay out and count up")')
-        for waited in range(120):
-            if waited % 40 == 0:  # and again, where it was asked before the kernel was there
-                page.click('.lm-MenuBar-itemLabel:text-is("Run")')
-                page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
-            page.wait_for_timeout(500)
-            if button.count():
-                break
-        page.wait_for_selector(IDLE, timeout=PATIENCE)
-        yield page
-        page.close()
+def page(lab, folder):
+    page = lab.open("mine/page.ipynb", 1366, 5000)
+    lab.run()
+    return page
 
 
 def box(page, label):
@@ -86,9 +62,26 @@ def write(page, label, text):
     box(page, label).press("Enter")
 
 
-def until(page, words, seconds=30):
+def until(page, words):
     """Wait until it is said."""
-    page.locator(".jp-OutputArea [role=status]", has_text=words).first.wait_for(timeout=1000 * seconds)
+    page.locator(".jp-OutputArea [role=status]", has_text=words).first.wait_for()
+
+
+def cell(page, table, column, row=1):
+    """The box or list of a cell in the form of a class."""
+    boxes = page.locator(".hemcalc-table").nth(list(TABLES).index(table))
+    return boxes.locator(f':is(input, select)[title^="{column}: "]').nth(row - 1)
+
+
+def fill_in(page, table, cells, row=1):
+    """Write in cells as they come, each left for the next by the Tab key."""
+    for column, text in cells.items():
+        at = cell(page, table, column, row)
+        if at.evaluate("e => e.tagName") == "SELECT":
+            at.select_option(text)
+        else:
+            at.fill(text)
+            at.press("Tab")
 
 
 def test_every_box_list_and_button_has_a_name(page):
@@ -106,7 +99,7 @@ def test_what_is_typed_is_answered_beside_its_box_and_the_next_panel_offers_it(p
     assert example.locator("option").first.text_content().split() == ["my", "piece"]
     example.select_option(index=0)
     # Its slider has whole counts only, which is said.
-    page.get_by_text("Shown as near as this panel can: count across 28/in").wait_for(timeout=PATIENCE)
+    page.get_by_text("Shown as near as this panel can: count across 28/in").wait_for()
 
 
 def test_it_is_kept_where_it_says(page, folder):
@@ -117,7 +110,7 @@ def test_it_is_kept_where_it_says(page, folder):
     page.click('button:text-is("Keep")')
     until(page, "nothing is written over unasked")
     page.click('button:has-text("Print sheet and cards")')
-    until(page, "my_piece.pdf", 60)
+    until(page, "my_piece.pdf")
     assert (folder / "my_piece.pdf").read_bytes().startswith(b"%PDF")
 
 
@@ -138,4 +131,50 @@ def test_a_long_layout_tells_how_far_it_is_leaves_the_page_alive_and_stops(page,
     until(page, "stopped by hand")
     stopped = time.monotonic() - began - alive
     print(f"Another panel answered after {alive:.1f} s, the search stopped after {stopped:.1f} s.")
-    page.locator(".jp-OutputArea img[alt*='of bread cloth']").first.wait_for(timeout=PATIENCE)
+    page.locator(".jp-OutputArea img[alt*='of bread cloth']").first.wait_for()
+
+
+def test_a_teacher_types_a_class_of_her_own_mistakes_and_all_and_prints_it(page, folder):
+    page.click('button:text-is("Begin my own")')
+    until(page, "Fill in a linen, a piece and a learner")
+    fill_in(page, "class", {"class": "Evening class", "currency": "florins"})
+    bought = {"linen": "oat", "count across": "26/in", "width": "150 cm", "sold by": "10 cm", "price": "2,40"}
+    fill_in(page, "linen", bought)
+    fill_in(page, "piece", {"piece": "bookmark", "design across": "60", "design down": "180"})
+    fill_in(page, "piece", {"hem": "wide", "clear": "6"})
+    fill_in(page, "learner", {"learner": "Wren", "piece": "bookmark", "linen": "oats"})
+    until(page, "row 1, column linen: 'oats' is none of the linens; for example one of 'oat'")
+    fill_in(page, "learner", {"linen": "oat"})
+    until(page, "row 1, column hem: ")
+    until(page, "To be mended: 1 cell, marked above")
+    assert page.locator(".hemcalc-bad-cell").count() == 1
+    fill_in(page, "piece", {"hem": "1/4 in"})
+    until(page, "Evening class: 1 kit for 1 learner")
+    page.click('button:text-is("Add a row to learners")')
+    until(page, "row 2, column learner:")
+    fill_in(page, "learner", {"learner": "Tilda", "hand": "left"}, row=2)
+    until(page, "Evening class: 2 kits for 2 learners")
+    page.click('button:has-text("Lay out and count up")')
+    until(page, "In all: ")
+    assert "florins" in page.locator(".jp-OutputArea [role=status]", has_text="In all: ").inner_text()
+    box(page, "folder").fill("evening")
+    page.click('button:text-is("Print the folder of PDFs")')
+    until(page, "3 files are in")
+    assert sum(made.read_bytes().startswith(b"%PDF") for made in (folder / "evening").iterdir()) == 3
+
+
+def test_the_template_comes_back_from_a_spreadsheet_and_is_read(page, folder):
+    """As it is saved where numbers have a comma: semicolons between fields, and every row as wide."""
+    page.locator('.jp-OutputArea label:text-is("file") + input').last.fill("term.csv")
+    page.click('button:text-is("Write the template")')
+    until(page, "The template is in")
+    rows = list(csv.reader(io.StringIO((folder / "term.csv").read_text("utf-8-sig"))))
+    rows[[row[0] for row in rows if row].index("class") + 1][0] = "Spring term"
+    wide, saved = max(map(len, rows)), io.StringIO()
+    for row in rows:
+        prices = [re.sub(r"^(\d+)\.(\d\d)$", r"\1,\2", cell) for cell in row]
+        csv.writer(saved, delimiter=";").writerow([*prices, *[""] * (wide - len(row))])
+    assert ";4,20;" in saved.getvalue()
+    (folder / "term.csv").write_bytes(saved.getvalue().encode("utf-8-sig"))
+    page.locator('button:text-is("Open")').last.click()
+    until(page, "Spring term: 12 kits for 12 learners, 2 spares")

@@ -10,121 +10,80 @@ import shutil
 
 import pytest
 
+from hemcalc.launch.own_pages import ORIGINALS, OWN, lay_out, originals
 from hemcalc.panels import check_panel
 from hemcalc.sums import possible_slips, sums_of
 from hemcalc.sums.verdict import FOLLOWS, NEAR, UNREAD, WRONG
 
 ROOT = pathlib.Path(__file__).parents[2]
 NAMES = sorted(path.stem for path in (ROOT / "notebooks").glob("*.ipynb"))
-PATIENCE = 60_000  # ms
 #: Of the margin panel: it serves the top and bottom edges, while the picture begins with the sides.
 ELSEWHERE = ("count down",)
 MARGIN_PANEL = ("02", "10")
 #: A folded cell has a place without a number in its prompt's stead.
 PROMPT = ".jp-CodeCell .jp-InputPrompt:not(.jp-Placeholder-prompt)"
-IDLE = ".jp-Notebook-ExecutionIndicator[data-status=idle]"
+#: Watch for another picture, or for another word of what is wrong.
+WATCH = """() => {
+  const seen = () => [...document.querySelectorAll('.jp-OutputArea img')].map((e) => e.src).join() +
+    [...document.querySelectorAll('[role=status]')].map((e) => e.innerText)
+      .filter((e) => e.includes('✗')).join();
+  const before = seen();
+  window.moved = false;
+  if (window.eye) window.eye.disconnect();
+  window.eye = new MutationObserver(() => { window.moved = window.moved || seen() !== before; });
+  window.eye.observe(document.querySelector('.jp-Notebook'), {subtree: true, childList: true,
+    attributes: true, attributeFilter: ['src'], characterData: true});
+}"""
+#: The sliders in sight: their names, and whether they stand at their end.
+SLIDERS = """() => [...document.querySelectorAll('.widget-slider .noUi-handle')]
+  .filter((e) => e.checkVisibility()).map((e) => [
+    e.closest('.widget-slider').querySelector('.widget-label').textContent,
+    e.getAttribute('aria-valuenow') === e.getAttribute('aria-valuemax')])"""
+#: Once the kernel has answered, what changes is on the page soon; ms.
+SOON = 3000
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
 
-@pytest.fixture(scope="module")
-def lab(tmp_path_factory, lab_over):
-    """Address of a JupyterLab over a copy of the notebooks, so that nothing here is changed."""
-    folder = tmp_path_factory.mktemp("lab")
-    shutil.copytree(ROOT / "notebooks", folder / "notebooks")
-    with lab_over(folder) as address:
-        yield address
+@pytest.fixture(scope="module", autouse=True)
+def copied(lab):
+    """A copy of the notebooks in the lab's folder, and her own pages, laid out as `open` does."""
+    shutil.copytree(ROOT / ORIGINALS, lab.folder / ORIGINALS)
+    assert lay_out(lab.folder) == ()
 
 
-def opened(browser, lab, name, width, height):
-    page = browser.new_page(viewport={"width": width, "height": height})
-    page.goto(f"{lab}/lab/tree/notebooks/{name}.ipynb?token=t&reset", wait_until="domcontentloaded")
-    page.wait_for_selector(IDLE, timeout=PATIENCE)
-    return page
-
-
-@pytest.fixture
-def page(browser, lab, request):
-    page = opened(browser, lab, request.param, 1400, 6000)
-    yield page
-    page.close()
-
-
-@pytest.fixture
-def small_page(browser, lab):
-    page = opened(browser, lab, "08_check_your_arithmetic", 1366, 768)
-    yield page
-    page.close()
-
-
-def run_all(page):
-    """Run every cell; where Lab asks which kernel, its own being slow, choose and run again."""
-    ask_to_run(page)
-    question = page.locator('.jp-Dialog button:has-text("Select")')
-    for waited in range(1, PATIENCE // 500 + 1):
-        page.wait_for_timeout(500)
-        if waited % 20 == 0 and not "".join(page.locator(PROMPT).all_text_contents()).strip("[] :"):
-            ask_to_run(page)  # asked before the kernel was there
-        if question.count():
-            question.first.click()
-            page.wait_for_timeout(3000)
-            ask_to_run(page)
-        prompts = page.locator(PROMPT).all_text_contents()
-        if all(any(letter.isdigit() for letter in prompt) for prompt in prompts):
-            break
-    else:
-        pytest.fail(f"not every cell has run: {prompts}")
-    page.wait_for_selector(IDLE, timeout=PATIENCE)
-    page.wait_for_timeout(1000)
-
-
-def ask_to_run(page):
-    # The saved numbers go first, so that a number means that the cell was run here.
-    page.click('.lm-MenuBar-itemLabel:text-is("Edit")')
-    page.click('.lm-Menu-itemLabel:text-is("Clear Outputs of All Cells")')
-    page.click('.lm-MenuBar-itemLabel:text-is("Run")')
-    page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
-
-
-def pictures(page) -> list[str]:
-    return page.eval_on_selector_all(".jp-OutputArea img", "all => all.map(e => e.src)")
-
-
-def alts(page) -> list[str]:
-    # A hidden one only starts a panel's script.
-    return page.eval_on_selector_all(".jp-OutputArea img:not([hidden])", "all => all.map(e => e.alt)")
-
-
-@pytest.mark.parametrize("page", NAMES, indirect=True)
-def test_it_runs_to_its_end_its_pictures_say_their_numbers_and_every_slider_moves_one(page):
-    run_all(page)
+@pytest.mark.parametrize("name", NAMES)
+def test_it_runs_to_its_end_its_pictures_say_their_numbers_and_every_slider_moves_one(lab, name):
+    page = lab.open(f"{OWN}/{name}.ipynb", 1400, 6000)
+    lab.run()
+    prompts = page.locator(PROMPT).all_text_contents()
+    assert all(any(letter.isdigit() for letter in prompt) for prompt in prompts), prompts
     assert page.locator(".jp-RenderedText[data-mime-type*=error]").count() == 0
     assert page.get_by_text("Error displaying widget").count() == 0
-    said = alts(page)
+    # A hidden one only starts a panel's script.
+    said = page.eval_on_selector_all(".jp-OutputArea img:not([hidden])", "all => all.map(e => e.alt)")
     assert said
     assert all(any(letter.isdigit() for letter in alt) for alt in said)
-    sliders = page.locator(".widget-slider .noUi-handle:visible")
-    labels = page.locator(".widget-slider:visible .widget-label").all_text_contents()
-    for i in range(sliders.count()):
-        if labels[i] in ELSEWHERE and any(f"/{number}_" in page.url for number in MARGIN_PANEL):
+    handles = page.locator(".widget-slider .noUi-handle:visible")
+    for i, (label, at_its_end) in enumerate(page.evaluate(SLIDERS)):
+        if label in ELSEWHERE and name[:2] in MARGIN_PANEL:
             continue
-        sliders.nth(i).focus()
-        before = pictures(page)
-        for key in ("ArrowRight", "ArrowLeft"):  # it may stand at one of its ends
-            page.keyboard.press(key)
-            if answered(page, before):
-                break
-        else:
-            pytest.fail(f"slider {i}, {labels[i]}, changed nothing")
+        keys = ("ArrowLeft", "ArrowRight") if at_its_end else ("ArrowRight", "ArrowLeft")
+        if not any(changes(lab, handles.nth(i), key) for key in keys):
+            pytest.fail(f"slider {i}, {label}, changed nothing")
 
 
-def answered(page, before) -> bool:
-    """Whether a picture is another, or it is said why not, within two seconds."""
-    for _ in range(20):
-        page.wait_for_timeout(100)
-        if pictures(page) != before or page.locator("[role=status]", has_text="✗").count():
-            return True
-    return False
+def changes(lab, handle, key) -> bool:
+    """Whether a key changes a picture, or it is said why not."""
+    handle.focus()
+    lab.page.evaluate(WATCH)
+    lab.page.keyboard.press(key)
+    lab.settle()
+    try:
+        lab.page.wait_for_function("() => window.moved", timeout=SOON)
+    except Exception:  # the driver's own; another key may do
+        return False
+    return True
 
 
 FOCUSED = """() => {
@@ -150,12 +109,10 @@ def tab_to(page, name):
 
 
 def says(page, name, expected):
-    for _ in range(100):
-        said = page.evaluate(SAID, name)
-        if said == expected:
-            return
-        page.wait_for_timeout(100)
-    assert said == expected
+    try:
+        page.wait_for_function(f"([name, said]) => ({SAID})(name) === said", arg=[name, expected])
+    finally:
+        assert page.evaluate(SAID, name) == expected
 
 
 def mistakes(form, most):
@@ -167,10 +124,10 @@ def mistakes(form, most):
     return found
 
 
-def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(small_page):
+def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(lab):
     """What stands beside each box is what the library says, hints and all, until all is right."""
-    page, form, made = small_page, check_panel(), 0
-    run_all(page)
+    page, form, made = lab.open(f"{OWN}/08_check_your_arithmetic.ipynb", 1366, 768), check_panel(), 0
+    lab.run()
     for name, wrong in mistakes(form, 2):
         field = form.fields[name]
         for answer in wrong:
@@ -195,3 +152,17 @@ def test_the_form_is_driven_by_the_keyboard_alone_through_thirty_mistakes(small_
     assert made >= 30
     assert form.report.all_right
     assert page.get_by_text(form.report.summary).count() >= 1
+
+
+def test_a_page_that_she_saved_opens_again_as_its_stills_and_its_original_is_as_it_was(lab):
+    path = f"{OWN}/04_drawing_threads.ipynb"
+    page, as_it_was = lab.open(path, 1400, 6000), (lab.folder / path).read_bytes()
+    lab.run()
+    page.evaluate("() => window.jupyterapp.commands.execute('docmanager:save')")
+    assert (lab.folder / path).read_bytes() != as_it_was
+    lab.open(path, 1400, 6000)
+    page.get_by_text("Run the page from the top").first.wait_for(state="visible")
+    assert page.locator(".jp-OutputArea img:visible").count()
+    assert page.get_by_text("Error displaying widget").count() == 0
+    for original in originals(ROOT):
+        assert (lab.folder / ORIGINALS / original.name).read_bytes() == original.read_bytes()

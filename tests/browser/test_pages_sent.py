@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -26,25 +25,23 @@ pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the 
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def sent(making: Callable[[], Path]) -> Path:
     """All the pages, made by the program that the command starts."""
-    folder = tmp_path_factory.mktemp("sent") / "for the class"
-    subprocess.run([sys.executable, "-m", "hemcalc.send", str(folder)], check=True)
-    return folder
+    return making()
 
 
-def test_the_folder_is_small_enough_to_send_and_names_no_place_of_this_machine(folder: Path) -> None:
-    assert [page.stem for page in sorted(folder.iterdir())] == NAMES
-    size = sum(page.stat().st_size for page in folder.iterdir())
+def test_the_folder_is_small_enough_to_send_and_names_no_place_of_this_machine(sent: Path) -> None:
+    assert [page.stem for page in sorted(sent.iterdir())] == NAMES
+    size = sum(page.stat().st_size for page in sent.iterdir())
     assert size <= LARGEST, f"{size / 1e6:.1f} MB"
-    for page in folder.iterdir():
+    for page in sent.iterdir():
         text = page.read_text("utf-8")
         assert not [place for place in (str(Path.home()), str(ROOT), "/tmp/") if place in text], page.name
 
 
 @pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
 def test_every_page_opens_from_the_disk_and_its_panels_move(
-    browser: Any, folder: Path, size: tuple[int, int]
+    browser: Any, sent: Path, size: tuple[int, int]
 ) -> None:
     context = browser.new_context(viewport=dict(zip(("width", "height"), size, strict=True)), offline=True)
     page, asked, wrong = context.new_page(), [], []
@@ -52,13 +49,13 @@ def test_every_page_opens_from_the_disk_and_its_panels_move(
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("console", lambda said: wrong.append(said.text))
     for name in NAMES:
-        page.goto((folder / f"{name}.html").as_uri())
+        page.goto((sent / f"{name}.html").as_uri())
         assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), name
         pictures = page.eval_on_selector_all("img", "all => all.map(e => [e.alt, e.naturalWidth, e.width])")
         assert [alt for alt, wide, shown in pictures if not (alt and wide and shown <= size[0])] == []
         links = page.eval_on_selector_all("a[href]", "all => all.map(e => e.getAttribute('href'))")
         assert links
-        assert all((folder / link.partition("#")[0]).is_file() for link in links if ":" not in link), links
+        assert all((sent / link.partition("#")[0]).is_file() for link in links if ":" not in link), links
         panels = page.locator("figure.panel")
         sliders: set[str] = set()
         for i in range(panels.count()):

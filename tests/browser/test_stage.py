@@ -3,24 +3,21 @@
 Needs a Chromium; see `test_notebooks_in_a_browser`. One server, and one page for all.
 """
 
+import contextlib
 import os
 import pathlib
-import socket
-import subprocess
-import sys
-import time
 import urllib.request
 
 import pytest
 
 from hemcalc.draw.look import TYPE
+from hemcalc.draw.scale import NARROW
 from hemcalc.launch.stage import arguments, stage_variables
 from hemcalc.panels.playing import ACTS
 
 ROOT = pathlib.Path(__file__).parents[2]
 SIZES = ((1366, 768), (1920, 1080), (1024, 768), (1280, 720))
 LEAST = 18  # pixels of type at 1280 × 720, legible from the back of a room
-PATIENCE = 60_000  # ms
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore")]  # the driver warns of its own loop
 
@@ -36,6 +33,11 @@ IN_SIGHT = """() => {
           cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
             .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
+#: Whether the picture has been drawn for the room that it has in a window so wide.
+DRAWN = """(seen, wide) => {
+  const [left, top, right, bottom] = seen.room;
+  const share = Math.min((right - left) / seen.wide, (bottom - top) / seen.high);
+  return right - left === wide && 0.97 <= share && share <= 1.03; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
   const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
@@ -45,57 +47,64 @@ SMALL = """(least) => {
         parseFloat(getComputedStyle(on).fontSize) < least) found.push(words);
   }
   return found; }"""
+#: Note which pictures are made ahead.
+MADE = """window.made = new Set();
+addEventListener('DOMContentLoaded', () => new MutationObserver((changes) => {
+  for (const added of changes.flatMap((change) => [...change.addedNodes]))
+    if (added.nodeName === 'I' && added.dataset.at && added.firstElementChild)
+      window.made.add(added.dataset.at);
+}).observe(document.body, {childList: true, subtree: true}))"""
 #: Press a key, and give the picture before and at once after it: no kernel can have answered.
 PRESS = """(key) => {
   const picture = () => document.querySelector('.stage-picture img').alt;
   const before = picture();
   document.body.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
   return [before, picture()]; }"""
+#: Keep the words of every picture that is seen from now on; and whether a play that was begun is over.
+NOTE = """() => {
+  const room = document.querySelector('.stage-picture');
+  const note = () => window.seen.add(room.querySelector('img').alt);
+  window.seen = new Set();
+  note();
+  new MutationObserver(note).observe(room, {subtree: true, childList: true, attributes: true}); }"""
+PLAYED = "() => window.seen.size > 1 && document.querySelector('.stage-play').textContent === '▶'"
 #: Ask the page's kernel to run a line of code, and a harmless thing; give the kinds of its answers.
 ASK = """async (code) => {
   const id = JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId;
   const socket = new WebSocket(`ws://${location.host}/api/kernels/${id}/channels`), heard = [];
-  socket.onmessage = (message) => { try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {} };
+  const answered = new Promise((done) => socket.onmessage = (message) => {
+    try { heard.push(JSON.parse(message.data).msg_type); } catch (e) {}
+    if (heard.includes('kernel_info_reply')) done();  // it was asked last
+  });
   await new Promise((done) => socket.onopen = done);
   for (const [kind, content] of [['execute_request', {code, silent: false, store_history: false,
         user_expressions: {}, allow_stdin: false, stop_on_error: true}], ['kernel_info_request', {}]])
     socket.send(JSON.stringify({channel: 'shell', content, metadata: {}, parent_header: {}, buffers: [],
       header: {msg_id: kind, msg_type: kind, username: '', session: 'a', version: '5.3', date: ''}}));
-  await new Promise((done) => setTimeout(done, 2000));
+  await answered;
   socket.close();
   return heard; }"""
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory):
+def address(tmp_path_factory, serving):
     """Address of the stage, as the command starts it, with its token."""
     home = tmp_path_factory.mktemp("stage")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
     variables = stage_variables(
         {**os.environ, "PYTHONPATH": str(ROOT), "HEMCALC_SETTINGS": str(home / "set.json")}
     )
-    server = subprocess.Popen([sys.executable, *arguments(home, port)], cwd=home, env=variables)
-    try:
-        for _ in range(300):
-            with socket.socket() as asking:
-                if asking.connect_ex(("127.0.0.1", port)) == 0:
-                    break
-            time.sleep(0.2)
-        yield f"http://127.0.0.1:{port}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
-    finally:
-        server.terminate()
-        server.wait(20)
+    with serving(lambda port: arguments(home, port), home, variables) as address:
+        yield f"{address}/?panel=margin&token={variables['JUPYTER_TOKEN']}"
 
 
 @pytest.fixture(scope="module")
-def page(browser, address):
+def page(browser, patience, address):
     page = browser.new_page(viewport={"width": 1280, "height": 720})
-    page.set_default_timeout(PATIENCE)
+    page.set_default_timeout(patience)
     page.asked, page.wrong = [], []
     page.on("request", lambda request: page.asked.append(request.url))
     page.on("pageerror", lambda error: page.wrong.append(str(error)))
+    page.add_init_script(MADE)
     page.goto(address)
     page.wait_for_selector(".stage-picture img")
     yield page
@@ -114,7 +123,8 @@ def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_le
         show(page, name)
         for wide, high in SIZES:
             page.set_viewport_size({"width": wide, "height": high})
-            page.wait_for_timeout(900)
+            with contextlib.suppress(Exception):  # what was waited for in vain is said below
+                page.wait_for_function(f"(wide) => ({DRAWN})(({IN_SIGHT})(), wide)", arg=wide)
             seen = page.evaluate(IN_SIGHT)
             left, top, right, bottom = seen["room"]
             share = min((right - left) / seen["wide"], (bottom - top) / seen["high"])
@@ -144,8 +154,9 @@ def test_there_is_one_panel_and_neither_code_nor_a_list_of_files(page):
 
 
 def test_a_key_shows_a_picture_that_is_ready_and_the_slider_follows(page):
+    page.evaluate("window.made.clear()")
     show(page, "margin")
-    page.wait_for_timeout(1500)  # a while in which nobody moves anything
+    page.wait_for_function("() => window.made.size === +document.querySelector('.stage-place i').dataset.of")
     before, after = page.evaluate(PRESS, "ArrowRight")
     assert before != after
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 1")
@@ -157,15 +168,19 @@ def test_a_key_shows_a_picture_that_is_ready_and_the_slider_follows(page):
 
 def test_the_space_bar_folds_the_hem_and_the_button_too(page):
     show(page, "margin")
-    alt = page.locator(".stage-picture img")
-    begun = alt.get_attribute("alt")
+    page.evaluate(NOTE)
+    begun = page.locator(".stage-picture img").get_attribute("alt")
     page.keyboard.press("Space")
-    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
-    assert alt.get_attribute("alt") != begun
+    page.wait_for_function(PLAYED)
+    folded = page.locator(".stage-picture img").get_attribute("alt")
+    assert page.evaluate("window.seen.size") == 21, "each of them was seen"
+    page.evaluate("window.seen.clear()")
     page.click(".stage-play")  # from the end it begins again
-    page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at < 20")
+    page.wait_for_function(PLAYED)
+    assert begun in page.evaluate("[...window.seen]")
+    assert page.locator(".stage-picture img").get_attribute("alt") == folded != begun
+    # What the kernel is told is where it came to rest.
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
-    page.wait_for_function("() => document.querySelector('.stage-play').textContent === '▶'")
 
 
 def test_the_arrow_keys_move_another_slider_that_is_chosen_and_its_picture_is_made_anew(page):
@@ -197,10 +212,17 @@ def test_two_cloths_fold_together(page):
     before = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
     page.keyboard.press("Space")
     page.wait_for_function("() => +document.querySelector('.stage-place i').dataset.at === 20")
-    page.wait_for_timeout(500)
-    after = [pictures.nth(n).get_attribute("alt") for n in (0, 1)]
-    assert all(one != other for one, other in zip(before, after, strict=True))
+    page.wait_for_function(
+        "(before) => [...document.querySelectorAll('.stage-two img')].every((e, n) => e.alt !== before[n])",
+        arg=before,
+    )
     assert page.evaluate(SMALL, LEAST) == []
+    share = page.evaluate("() => document.querySelector('.stage-two img').offsetWidth") / NARROW[0]
+    assert TYPE["projector"].small / 72 * share >= LEAST - 0.1
+    page.click(".stage-more")
+    labels = page.locator(".stage-drawer").inner_text()
+    assert labels.count("drawn, threads") == 2, "each cloth's own"
+    page.click(".stage-more")
 
 
 def test_what_is_set_holds_for_every_panel(page):

@@ -6,10 +6,12 @@ import ast
 import errno
 import os
 import shlex
+import shutil
 import signal
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
@@ -40,8 +42,8 @@ class Lab:
     """A stand-in for the running lab; each wait ends as the next of `ends` says."""
 
     def __init__(self, *ends: int | type[BaseException]) -> None:
-        self.ends = list(ends)
-        self.terminated = False
+        self.ends, self.pid = list(ends), 7
+        self.terminated = self.killed = False
 
     def __call__(self, arguments: list[str], env: dict[str, str], **_: Any) -> Lab:
         self.started = arguments
@@ -60,6 +62,9 @@ class Lab:
 
     def terminate(self) -> None:
         self.terminated = True
+
+    def kill(self) -> None:
+        self.killed |= bool(self.ends)
 
 
 Opened = Callable[..., tuple[int, Lab]]
@@ -188,13 +193,13 @@ def test_only_root_is_allowed_as_root(
 
 
 @pytest.mark.parametrize(
-    ("ends", "code", "terminated", "out", "err"),
+    ("ends", "code", "told", "out", "err"),
     [
-        ((KeyboardInterrupt, 0), 0, False, "The notebooks are closed.", ""),
-        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, True, "The notebooks are closed.", ""),
-        ((KeyboardInterrupt, subprocess.TimeoutExpired, 0), 0, True, "The notebooks are closed.", ""),
-        ((-signal.SIGTERM,), 0, False, "The notebooks are closed.", ""),
-        ((1,), 1, False, "Opening", "JupyterLab stopped with an error"),
+        ((KeyboardInterrupt, 0), 0, (True, False), "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, (True, True), "The notebooks are closed.", ""),
+        ((KeyboardInterrupt, subprocess.TimeoutExpired, 0), 0, (True, True), "The notebooks are closed.", ""),
+        ((-signal.SIGTERM,), 0, (False, False), "The notebooks are closed.", ""),
+        ((1,), 1, (False, False), "Opening", "JupyterLab stopped with an error"),
     ],
     ids=["Ctrl-C", "Ctrl-C twice", "Ctrl-C to the deaf", "told to end", "fails"],
 )
@@ -203,12 +208,12 @@ def test_however_the_lab_ends_it_is_said(
     capsys: pytest.CaptureFixture[str],
     ends: tuple[int | type[BaseException], ...],
     code: int,
-    terminated: bool,
+    told: tuple[bool, bool],
     out: str,
     err: str,
 ) -> None:
     found, running = opened(*ends)
-    assert (found, running.terminated) == (code, terminated)
+    assert (found, running.terminated, running.killed) == (code, *told)
     printed = capsys.readouterr()
     assert out in printed.out
     assert printed.err.startswith(err)
@@ -315,6 +320,57 @@ def test_every_stage_runs_and_the_last_lines_say_what_failed_and_what_was_skippe
     assert "mypy has spoken" in lines
 
 
+ASK = """\
+import socket
+for reach in ({}):
+    try:
+        reach()
+    except OSError as error:
+        print(type(error).__name__)
+"""
+ELSEWHERE = (
+    "lambda: socket.create_connection(('192.0.2.1', 9), 1), lambda: socket.getaddrinfo('linen.example', 80), "
+    "lambda: socket.gethostbyname('linen.example'), lambda: socket.create_connection(('2001:db8::1', 9), 1), "
+    "lambda: socket.socket(type=socket.SOCK_DGRAM).sendto(b'', ('192.0.2.1', 9)), "
+)
+HERE = "lambda: socket.create_connection(('127.0.0.1', 9)), lambda: socket.create_connection(('::1', 9)), "
+
+
+def test_every_address_but_this_machine_s_is_closed_to_what_the_tests_run_and_who_asks_is_noted(
+    tmp_path: Path,
+) -> None:
+    noted, said = tmp_path / "noted", []
+    around = os.environ | {"PYTHONPATH": str(ROOT / stages.CLOSED), "HEMCALC_CLOSED": str(noted)}
+    for reach in (HERE, ELSEWHERE):
+        assert not noted.exists()
+        asked = [sys.executable, "-c", ASK.format(reach)]
+        said.append(
+            subprocess.run(asked, env=around, capture_output=True, text=True, check=True).stdout.split()
+        )
+    assert "PermissionError" not in said[0]
+    assert said[1] == ["PermissionError"] * 5
+    assert len(noted.read_text().splitlines()) == 5
+
+
+def test_who_asks_another_machine_fails_the_tests(
+    package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Asking(Tools):
+        def __call__(self, arguments: list[str], stdout: int | None, **more: Any) -> SimpleNamespace:
+            if "--nbval" in arguments:
+                assert more["env"]["PYTHONPATH"] == str(package.parent / stages.CLOSED)
+                Path(more["env"]["HEMCALC_CLOSED"]).write_text("socket.connect 192.0.2.1\n")
+            return super().__call__(arguments, stdout)
+
+    monkeypatch.setattr(stages.subprocess, "run", Asking())
+    assert main(["test"], package) == 1
+    printed = capsys.readouterr().out
+    assert "socket.connect 192.0.2.1" in printed
+    assert "Failed: privacy." in printed
+    monkeypatch.setattr(stages.subprocess, "run", Tools())
+    assert main(["test"], package) == 0, "what was noted in an earlier run is forgotten"
+
+
 def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_over(
     package: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -330,6 +386,33 @@ def test_the_tests_in_a_browser_are_a_command_and_the_test_command_passes_them_o
 def test_every_test_in_a_browser_bears_its_mark() -> None:
     for file in (ROOT / "tests" / "browser").glob("test_*.py"):
         assert "pytest.mark.browser" in file.read_text("utf-8"), file.name
+
+
+@pytest.mark.parametrize(
+    ("there", "user", "apt", "ran"),
+    [
+        (["chromium"], "0", "exit 1", ["test", "browser"]),
+        ([], "0", "echo exit >chromium; chmod +x chromium", ["test", "browser"]),
+        ([], "0", "exit 100", ["test"]),
+        ([], "1000", "echo exit >chromium; chmod +x chromium", ["test"]),
+    ],
+    ids=["it is there", "apt installs it", "apt fails", "nobody may install it"],
+)
+@pytest.mark.skipif(os.name == "nt", reason="CI has a shell")
+def test_ci_runs_the_tests_in_a_browser_where_a_chromium_is_or_can_be_had(
+    tmp_path: Path, there: list[str], user: str, apt: str, ran: list[str]
+) -> None:
+    programs = {"id": f"echo {user}", "python3": 'echo "ran $3"', "apt-get": f"cd {tmp_path}; {apt}"}
+    for name, does in {**programs, **dict.fromkeys(there, "exit")}.items():
+        (tmp_path / name).write_text(f"#!/bin/sh\n{does}\n", "ascii")
+        (tmp_path / name).chmod(0o755)
+    for name in ("bash", "dirname", "timeout", "chmod"):
+        (tmp_path / name).symlink_to(shutil.which(name) or "")
+    script = [str(tmp_path / "bash"), str(ROOT / ".ci" / "run")]
+    done = subprocess.run(script, env={"PATH": str(tmp_path)}, capture_output=True, text=True, check=True)
+    lines = done.stdout.splitlines()
+    assert [line.removeprefix("ran ") for line in lines if line.startswith("ran ")] == ran
+    assert lines[-1].startswith("Skipped: the tests in a browser, since") == ("browser" not in ran)
 
 
 # The pages to send round
@@ -376,6 +459,70 @@ def test_the_pages_want_one_folder(
 ) -> None:
     assert main(["pages", *words], package) == 1
     assert capsys.readouterr().err.endswith("for example: python3 -m hemcalc pages my_pages/to_send\n")
+
+
+# Ctrl-C, pressed for real
+
+BEGINNING = """\
+import sys
+from pathlib import Path
+from hemcalc import __main__
+from hemcalc.launch.environment import Environment
+Environment.prepare = lambda self, extra: None
+sys.exit(__main__.main(sys.argv[1:], Path.cwd() / "hemcalc"))
+"""
+# It begins as a lab does: it reads for a while, and has no answer to a Ctrl-C but a traceback.
+SLOW_LAB = """\
+#!{python}
+import os, sys, time
+open("begun", "w").write(str(os.getpid()))
+{program}
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the slow lab is a script of a shell")
+@pytest.mark.parametrize("word", ["open", "stage"])
+@pytest.mark.parametrize(
+    "program", ["time.sleep(60)", "import signal; signal.signal(15, lambda *_: sys.exit(0)); time.sleep(60)"]
+)
+def test_ctrl_c_ends_what_has_not_begun_yet_without_a_traceback(
+    package: Path, word: str, program: str
+) -> None:
+    root = package.parent
+    python = root / ".venv" / "bin" / "python"
+    python.parent.mkdir()
+    python.write_text(SLOW_LAB.format(python=sys.executable, program=program))
+    python.chmod(0o755)
+    pipe, around = subprocess.PIPE, os.environ | {"PYTHONPATH": str(ROOT)}
+    asked = [sys.executable, "-c", BEGINNING, word]
+    with subprocess.Popen(
+        asked, cwd=root, env=around, stdout=pipe, stderr=pipe, text=True, start_new_session=True
+    ) as running:
+        while not (begun := [path for path in root.rglob("begun") if path.stat().st_size]):
+            assert running.poll() is None
+            time.sleep(0.05)
+        os.killpg(running.pid, signal.SIGINT)
+        printed, wrong = running.communicate(timeout=60)
+    assert (running.returncode, wrong) == (0, "")
+    assert printed.splitlines()[-1].endswith("closed.")
+    with pytest.raises(ProcessLookupError):
+        os.kill(int(begun[0].read_text()), 0)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has other signals")
+def test_ctrl_c_before_the_command_has_been_read_has_no_traceback(tmp_path: Path) -> None:
+    """Pressed by what Python reads before all else, as it comes to the first of our modules below."""
+    (tmp_path / "sitecustomize.py").write_text(
+        "import os, sys\n"
+        "class Press:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        if name == 'hemcalc.launch.environment': os.kill(os.getpid(), 2)\n"
+        "sys.meta_path.insert(0, Press())\n"
+    )
+    around = os.environ | {"PYTHONPATH": str(tmp_path)}
+    asked = [sys.executable, "-m", "hemcalc", "open"]
+    ended = subprocess.run(asked, cwd=ROOT, env=around, capture_output=True, text=True)
+    assert (ended.returncode, ended.stdout, ended.stderr) == (-signal.SIGINT, "", "")
 
 
 # Python itself

@@ -9,6 +9,7 @@ import errno
 import importlib.util
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -41,6 +42,11 @@ class Machine:
         self.killed = False
         self.returncode = 0
 
+    @property
+    def stands(self) -> Path:
+        """Where the parts are, of which pip and venv bring one."""
+        return self.root / ".venv" / "lib" / "python" / "site-packages"
+
     def run(self, arguments: Sequence[str], **_: Any) -> SimpleNamespace:
         if not Path(arguments[0]).exists():
             raise FileNotFoundError(arguments[0])
@@ -61,6 +67,8 @@ class Machine:
             python = Path(arguments[3]) / "bin" / "python"
             python.parent.mkdir(parents=True, exist_ok=True)
             python.touch()
+        self.stands.mkdir(parents=True, exist_ok=True)
+        (self.stands / "linen.dist-info").mkdir(exist_ok=True)
         self.polls = iter([None, None, self.returncode] if module == "pip" else [self.returncode])
         return self
 
@@ -177,6 +185,8 @@ BROKEN: dict[str, Callable[[Machine], object]] = {
     "updated": lambda machine: vars(machine).update(version="3.13", newest="3.13"),
     "gone": lambda machine: vars(machine).update(version=""),
     "scrawled": lambda machine: stamped(machine, '{"colour": "ecru"'),
+    "one part gone": lambda machine: (machine.stands / "linen.dist-info").rmdir(),
+    "all parts gone": lambda machine: shutil.rmtree(machine.stands),
     "killed while made": lambda machine: stamped(machine, "{}").unlink(),
 }
 
@@ -187,7 +197,7 @@ def test_a_broken_environment_is_emptied_and_made_anew_but_settings_stay(
 ) -> None:
     machine.prepare()
     venv = machine.root / ".venv"
-    (venv / "lib" / "leftover").mkdir(parents=True)
+    (venv / "lib" / "leftover").mkdir(parents=True, exist_ok=True)
     (venv / "lib64").symlink_to("lib")
     (venv / "home" / "jupyter" / "settings").touch()
     broken(machine)
@@ -195,7 +205,7 @@ def test_a_broken_environment_is_emptied_and_made_anew_but_settings_stay(
     assert machine.prepare() == ALL
     assert "making it anew" in capsys.readouterr().out
     venv = machine.root / ".venv"
-    assert not (venv / "lib").exists()
+    assert not (venv / "lib" / "leftover").exists()
     assert not os.path.lexists(venv / "lib64")
     assert (venv / "home" / "jupyter" / "settings").exists()
 
@@ -217,6 +227,17 @@ def test_an_environment_that_hemcalc_did_not_make_is_left_alone(
     assert "left alone, since hemcalc didn't make it; rename or delete it" in machine.refusal()
     assert os.path.lexists(venv)
     assert (tmp_path / "shared" / STAMP).exists() or kind != "link to one of ours"
+    assert machine.asked == []
+
+
+def test_a_folder_left_empty_by_one_cut_short_at_once_is_taken(machine: Machine) -> None:
+    (machine.root / ".venv").mkdir()
+    assert machine.prepare() == ALL
+
+
+def test_where_python_makes_no_environment_it_is_said_at_once(machine: Machine) -> None:
+    machine.root = machine.root.rename(machine.root.with_name("linen: autumn"))
+    assert "has a : in it" in machine.refusal()
     assert machine.asked == []
 
 

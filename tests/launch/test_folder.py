@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
+import socket
 import subprocess
 import sys
 import time
@@ -70,6 +72,21 @@ def opened(address: str, running: subprocess.Popen[bytes]) -> Any:
             time.sleep(0.1)
 
 
+def refuses_strangers(server: str, token: str) -> None:
+    """Of what runs code or hands out files, nothing without the token; nor from another address at all."""
+    for path in ("api/contents", "api/kernels", "api/kernels/x/channels"):
+        with pytest.raises(urllib.error.HTTPError, match="403"):
+            urllib.request.urlopen(f"{server}{path}")
+    urllib.request.urlopen(f"{server}api/contents?token={token}").close()
+    order = urllib.request.Request(f"{server}api/kernels", data=b"{}")
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        urllib.request.urlopen(order)
+    if sys.platform == "linux":  # where all of 127.x.x.x is this machine
+        with socket.socket() as other:
+            port = int(server.rstrip("/").rpartition(":")[2])
+            assert other.connect_ex(("127.0.0.2", port)) == errno.ECONNREFUSED
+
+
 def test_a_notebook_and_a_test_leave_the_home_empty(home: Path, checkout: Environment) -> None:
     with checkout.variables() as variables:
         # Of the plugins that are installed, the one that keeps something.
@@ -96,6 +113,7 @@ def test_the_lab_leaves_the_home_empty_and_opens_to_this_machine_with_its_token_
                 assert "/lab/tree/00_start_here.ipynb" in page.url
             with urllib.request.urlopen(address.partition("?")[0]) as stranger:
                 assert "/login" in stranger.url
+            refuses_strangers(address.partition("lab/")[0], address.partition("token=")[2])
         finally:
             running.terminate()
             running.wait(60)

@@ -100,7 +100,7 @@ def test_where_nothing_can_be_written_it_is_said(root: Path) -> None:
     lost = root / OWN
     lost.rename(root / "elsewhere")
     lost.write_text("a file in its place")
-    with pytest.raises(HemError, match="The folder my_pages could not be written"):
+    with pytest.raises(HemError, match=r"03_folds\.ipynb could not be put into the folder my_pages"):
         afresh(root, "03")
     with pytest.raises(OSError, match="exists"):
         lay_out(root)

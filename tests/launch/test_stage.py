@@ -17,6 +17,8 @@ from hemcalc.launch.environment import Environment
 from hemcalc.panels.playing import ACTS
 from hemcalc.panels.to_stage import to_stage
 
+DEAF = subprocess.TimeoutExpired("voila", 1)
+
 
 @pytest.fixture
 def package(tmp_path, monkeypatch):
@@ -30,7 +32,8 @@ class Voila:
     """A stand-in for the running server, which ends as it is told."""
 
     def __init__(self, *ends):
-        self.ends, self.terminated = list(ends), False
+        self.ends, self.pid = list(ends), 7
+        self.terminated = self.killed = False
 
     def __call__(self, words, env, **_):
         self.words, self.variables, self.folder = words, env, Path(env["JUPYTER_RUNTIME_DIR"])
@@ -50,6 +53,9 @@ class Voila:
 
     def terminate(self):
         self.terminated = True
+
+    def kill(self):
+        self.killed |= bool(self.ends)
 
 
 @pytest.fixture
@@ -119,18 +125,18 @@ def test_what_can_be_named_is_what_can_be_shown():
 
 
 @pytest.mark.parametrize(
-    ("ends", "code", "terminated", "said"),
+    ("ends", "code", "told", "said"),
     [
-        ((KeyboardInterrupt, 0), 0, False, "The stage is closed."),
-        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, True, "The stage is closed."),
-        ((KeyboardInterrupt, subprocess.TimeoutExpired("voila", 1), 0), 0, True, "The stage is closed."),
-        ((1,), 1, False, "The stage stopped with an error"),
+        ((KeyboardInterrupt, 0), 0, (True, False), "The stage is closed."),
+        ((KeyboardInterrupt, KeyboardInterrupt, 0), 0, (True, True), "The stage is closed."),
+        ((KeyboardInterrupt, DEAF, 0), 0, (True, True), "The stage is closed."),
+        ((1,), 1, (False, False), "The stage stopped with an error"),
     ],
     ids=["Ctrl-C", "Ctrl-C twice", "Ctrl-C to the deaf", "fails"],
 )
-def test_however_it_ends_it_is_said(opened, capsys, ends, code, terminated, said):
+def test_however_it_ends_it_is_said(opened, capsys, ends, code, told, said):
     found, server = opened([], *ends)
-    assert (found, server.terminated) == (code, terminated)
+    assert (found, server.terminated, server.killed) == (code, *told)
     printed = capsys.readouterr()
     assert said in printed.out + printed.err
 

@@ -13,7 +13,6 @@ import matplotlib
 import pytest
 from PIL import ImageFont
 
-from hemcalc.draw.sheet import Sheet, picture_html
 from hemcalc.panels import (
     bolt_panel,
     corner_panel,
@@ -24,6 +23,7 @@ from hemcalc.panels import (
     stitch_panel,
     weave_panel,
 )
+from hemcalc.panels.ahead import Drawn
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
 from hemcalc.panels.followers import Followers
@@ -139,7 +139,12 @@ def _offers(control: Control) -> list[Any]:
 @pytest.fixture
 def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
     """Panels that move all their artists, but paint no pixels unless asked: for tests that look at none."""
-    monkeypatch.setattr(Sheet, "html", lambda sheet, alt: picture_html(b"", alt, sheet.shown_wide))
+
+    def drawn_by(view, result):
+        view.update(result)
+        return Drawn(result, words := view.alt(result), words.encode(), 900)
+
+    monkeypatch.setattr("hemcalc.panels.panel.drawn_by", drawn_by)
 
 
 @pytest.fixture(scope="session")

@@ -47,8 +47,7 @@ def hers(form):
     put(form, "linen", 3, width_loses="", price="2.90")
     put(form, "piece", 1, piece="mat", design_across="120", design_down="100", hem="1 cm", clear="6")
     learners = form.tables["learner"]
-    put(form, "learner", 1, learner="Ada", piece="mat", linen="white", thread="pearl cotton 8, white")
-    put(form, "learner", 1, needle="tapestry needle 24", basting="basting thread, blue")
+    put(form, "learner", 1, learner="Ada", piece="mat", linen="white")  # whose goods are given
     for n, (name, linen) in enumerate(
         [("Bea", "white"), ("Cora", "raw"), ("Dora", "raw"), ("Edda", "metric"), ("Flora", "metric")]
     ):
@@ -90,6 +89,10 @@ def test_a_leader_enters_a_class_of_her_own(form):
     assert form.workshop is None
     form.lay_out()
     assert form.told.wrong
+    form.begin()
+    assert (form.cutting, form.result.value) == (None, ""), (
+        "what was bought for another class is not for this"
+    )
 
 
 def test_what_is_wrong_is_said_below_its_table_and_marked_in_its_cell(form):
@@ -159,6 +162,10 @@ def test_a_file_with_mistakes_opens_with_them_said(form):
     form.open()
     assert "In the file, row 4, column 2: 'colour'" in form.said.text
     assert form.problems
+    Path("bad.csv").write_text(text[text.index("linen,count") :], "utf-8")
+    form.open()
+    put(form, "class", 1, **{"class": "Six at the Mill"})  # it has a row to be filled in
+    assert form.problems == []
     for name in ("nowhere.csv", "", "empty.csv"):
         Path("empty.csv").write_text("\n", "utf-8")
         form.file.value = name

@@ -1,38 +1,70 @@
 """Two cloths side by side: each of its own, at one scale, and moved together where wished."""
 
+from functools import partial
+from itertools import combinations
+
 import pytest
 
+from hemcalc.draw.lettering import Word
 from hemcalc.measure.errors import HemError
-from hemcalc.panels import corner_panel, margin_panel, side_by_side, spacing_panel
+from hemcalc.panels import margin_panel, side_by_side, spacing_panel
 from hemcalc.panels.playing import ACTS
 
 
-def mm_wide(panel, kind):
+def mm_wide(name, panel):
     """How much cloth the picture shows from side to side, worked out from what is drawn."""
-    if kind is corner_panel:
-        left, right = panel.view.mitre.axes.get_xlim()
-        return right - left
-    left, right = panel.view.profile.axes.get_xlim()
-    return (right - left) * float(panel.result.edge.count.over.mm) / float(panel.result.edge.count.threads)
+    view, result = panel.view, panel.result
+    axes, thread_mm = {
+        "margin": lambda: (view.profile.axes, result.edge.count.pitch.mm),
+        "corner": lambda: (view.mitre.axes, 1),
+        "weave": lambda: (view.axes, result.weave.ends[0].side.edge.count.pitch.mm),
+        "stitch": lambda: (view.above.axes, result.pitch_mm),
+        "spacing": lambda: (view.axes, result.count.pitch.mm),
+    }[name]()
+    left, right = axes.get_xlim()
+    return (right - left) * float(thread_mm)
 
 
-@pytest.mark.parametrize("kind", [margin_panel, corner_panel])
-def test_both_are_drawn_at_the_scale_that_the_larger_needs(kind):
-    two = side_by_side(kind, "bread cloth", "lavender bag", linked=["fold"])
-    alone = [kind(), kind()]
-    for panel, name in zip(alone, two.names, strict=True):
-        panel.reset(name)
-    for fold in (0.0, 0.4, 1.0):
-        for panel in (two.panels[0], *alone):
+@pytest.mark.usefixtures("unpainted")
+@pytest.mark.parametrize("name", ACTS)
+def test_both_are_drawn_at_the_scale_that_the_larger_needs_and_it_is_said(name):
+    make = partial(ACTS[name].panel, narrow=True)
+    alone = [make(), make()]
+    first, *_, second, third = alone[0].examples
+    two = side_by_side(ACTS[name].panel, first, second)
+    for fold in (0.0, 0.4, 1.0) if "fold" in alone[0].controls else (None,):
+        for panel, example in zip(alone, two.names, strict=True):
+            panel.reset(example)
+        for panel in (*two.panels, *alone) if fold is not None else ():
             panel.controls["fold"].widget.value = fold
-        wide = [mm_wide(panel, kind) for panel in two.panels]
-        own = [mm_wide(panel, kind) for panel in alone]
+        wide = [mm_wide(name, panel) for panel in two.panels]
+        own = [mm_wide(name, panel) for panel in alone]
         assert own[0] != pytest.approx(own[1], rel=0.02), "else nothing is shown by this"
-        assert wide[0] == pytest.approx(wide[1], rel=1e-6 if kind is corner_panel else 0.02)
+        assert wide[0] == pytest.approx(wide[1], rel=0.02)
         assert max(wide) == pytest.approx(max(own), rel=0.02)
-    two.panels[1].reset("tray cloth")
-    wide = [mm_wide(panel, kind) for panel in two.panels]
+    two.panels[1].reset(third)
+    wide = [mm_wide(name, panel) for panel in two.panels]
     assert wide[0] == pytest.approx(wide[1], rel=0.02)
+    assert two.scale in two.widget.children
+    assert two.scale.value == "Both at one scale."
+
+
+@pytest.mark.usefixtures("unpainted")
+@pytest.mark.parametrize("name", ACTS)
+def test_nothing_runs_into_anything_or_out_of_a_narrow_picture_in_type_for_a_hall(name, set_once):
+    set_once.choose("type", "projector")
+    panel = ACTS[name].panel(narrow=True)
+    sheet = panel.view.sheet
+    for example in panel.examples:
+        panel.reset(example)
+        words = [word for word in sheet.moved if isinstance(word, Word) and word.get_text()]
+        boxes = [(word.get_text(), word.get_window_extent()) for word in words]
+        for word, box in boxes:
+            assert -3 <= box.x0 < box.x1 <= sheet.figure.bbox.x1 + 3, word
+            assert box.y1 <= sheet.figure.bbox.y1 + 3, word
+        for (one, a), (other, b) in combinations(boxes, 2):
+            across, up = min(a.x1, b.x1) - max(a.x0, b.x0), min(a.y1, b.y1) - max(a.y0, b.y0)
+            assert across < 2 or up < 4, (example, one, other)
 
 
 @pytest.mark.usefixtures("unpainted")

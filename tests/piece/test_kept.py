@@ -11,13 +11,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.measure import files
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
+from hemcalc.measure.files import read_file, write_file
 from hemcalc.measure.lengths import Length
-from hemcalc.piece import files, form
+from hemcalc.piece import form
 from hemcalc.piece.examples import EXAMPLES
-from hemcalc.piece.files import read_file, write_file
 from hemcalc.piece.form import FIELDS
 from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
 from hemcalc.piece.piece import THROUGH, Piece
@@ -487,7 +488,8 @@ def test_a_link_is_followed_and_stays_a_link(tmp_path):
     assert load_piece(tmp_path / "real.json") == COASTER
 
 
-def test_a_file_that_appears_meanwhile_is_not_written_over(tmp_path, monkeypatch):
+@pytest.mark.parametrize("links", [True, False])
+def test_a_file_that_appears_meanwhile_is_not_written_over(tmp_path, monkeypatch, links):
     path = tmp_path / "p.json"
     write_down = files._write_down
 
@@ -495,13 +497,21 @@ def test_a_file_that_appears_meanwhile_is_not_written_over(tmp_path, monkeypatch
         write_down(*args)
         path.write_bytes(b"theirs")
 
+    def no_links(*args):
+        raise PermissionError(1, "Operation not permitted")  # as a stick says
+
+    if not links:
+        monkeypatch.setattr(files.os, "link", no_links)
+        save_piece(COASTER, path)
+        assert load_piece(path) == COASTER
+        path.unlink()
     monkeypatch.setattr(files, "_write_down", somebody_else_writes_first)
     refused(lambda: save_piece(COASTER, path), "already")
     assert [(each.name, each.read_bytes()) for each in tmp_path.iterdir()] == [("p.json", b"theirs")]
 
 
 @pytest.mark.parametrize("there", [True, False])
-@pytest.mark.parametrize("step", ["fsync", "replace", "write"])
+@pytest.mark.parametrize("step", ["fsync", "take", "write"])
 @pytest.mark.parametrize("error", [OSError(28, "No space left on device"), KeyboardInterrupt()])
 def test_a_failure_leaves_the_old_file_or_none_and_nothing_else(tmp_path, monkeypatch, there, step, error):
     path = tmp_path / "p.json"
@@ -521,7 +531,8 @@ def test_a_failure_leaves_the_old_file_or_none_and_nothing_else(tmp_path, monkey
 
         monkeypatch.setattr("builtins.open", open_on_a_full_disk)
     else:
-        monkeypatch.setattr(files.os, step, fails)
+        for name in ("fsync",) if step == "fsync" else ("replace", "link", "rename"):
+            monkeypatch.setattr(files.os, name, fails)
     if isinstance(error, OSError):
         refused(lambda: save_piece(COASTER, path, replace=there), "No space left")
     else:
@@ -533,11 +544,12 @@ def test_a_failure_leaves_the_old_file_or_none_and_nothing_else(tmp_path, monkey
 
 def test_what_is_written_is_on_the_disk_before_it_takes_its_place(tmp_path, monkeypatch):
     done = []
-    replace, fsync = os.replace, os.fsync
-    monkeypatch.setattr(files.os, "fsync", lambda fd: (done.append("fsync"), fsync(fd)))
-    monkeypatch.setattr(files.os, "replace", lambda *where: (done.append("replace"), replace(*where)))
+    for name in ("fsync", "link", "replace"):
+        step = getattr(os, name)
+        monkeypatch.setattr(files.os, name, lambda *to, n=name, do=step: (done.append(n), do(*to)))
     save_piece(COASTER, tmp_path / "p.json")
-    assert done[:2] == ["fsync", "replace"]
+    save_piece(COASTER, tmp_path / "p.json", replace=True)
+    assert done == ["fsync", "link", "fsync", "fsync", "replace", "fsync"]
 
 
 def test_a_file_has_the_permissions_that_others_have(tmp_path):

@@ -97,7 +97,7 @@ def test_the_folder_can_be_made_anew_and_says_how_large_it_is(notebooks: Path, t
 
 
 @pytest.mark.usefixtures("quick")
-@pytest.mark.parametrize("other", ["letter.txt", "02_margin.html", "04_spoilt.html"])
+@pytest.mark.parametrize("other", ["letter.txt", "02_margin.html", "04_spoilt.html", ".linen.hemcalc"])
 def test_a_folder_with_anything_else_in_it_is_left_as_it_is(
     notebooks: Path, tmp_path: Path, other: str
 ) -> None:
@@ -111,12 +111,61 @@ def test_a_folder_with_anything_else_in_it_is_left_as_it_is(
 
 
 @pytest.mark.usefixtures("quick")
+@pytest.mark.parametrize("way", ["away", "dangling", "loop", "folder"])
+def test_what_is_no_file_in_the_place_of_a_page_is_left_as_it_is(
+    notebooks: Path, tmp_path: Path, way: str
+) -> None:
+    page, hers = tmp_path / "mine" / "02_margin.html", tmp_path / "hers.html"
+    hers.write_text(MARK)
+    page.parent.mkdir()
+    if way == "folder":
+        page.mkdir()
+    else:
+        page.symlink_to({"away": hers, "dangling": tmp_path / "none", "loop": page}[way])
+    with pytest.raises(HemError, match=r"holds '02_margin\.html'"):
+        send_folder(notebooks, page.parent, lambda said: pytest.fail(said))
+    assert hers.read_text() == MARK
+    assert page.is_symlink() or page.is_dir()
+
+
+@pytest.mark.usefixtures("quick")
+def test_a_folder_half_filled_by_a_run_that_was_killed_is_filled(notebooks: Path, tmp_path: Path) -> None:
+    (passing := tmp_path / f".{'0' * 16}.hemcalc").write_text("<!DOCTYPE")
+    for folder in (tmp_path / "none", tmp_path / "half", Path(f"{tmp_path}/wörk [100 %]\n🧵\udcff")):
+        send_folder(notebooks, folder, lambda said: said.encode())
+        (folder / "02_margin.html").unlink()
+        passing.rename(folder / passing.name)
+        send_folder(notebooks, folder, lambda said: said.encode())
+        assert (folder / "02_margin.html").exists()
+        (folder / passing.name).rename(passing)
+
+
+@pytest.mark.usefixtures("quick")
+def test_what_is_put_into_the_folder_meanwhile_is_not_written_over(
+    notebooks: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "mine"
+
+    def run(path: Path) -> nbformat.NotebookNode:
+        folder.mkdir(exist_ok=True)
+        (folder / "03_folds.html").write_text("hers")
+        return notebook()
+
+    monkeypatch.setattr(sending, "run", run)
+    with pytest.raises(HemError, match=r"holds '03_folds\.html'"):
+        send_folder(notebooks, folder, print)
+    assert [(path.name, path.read_text()) for path in folder.iterdir()] == [("03_folds.html", "hers")]
+
+
+@pytest.mark.usefixtures("quick")
 def test_a_folder_that_is_a_file_or_can_not_be_made_is_said(notebooks: Path, tmp_path: Path) -> None:
     (tmp_path / "letter").write_text("hers")
     with pytest.raises(HemError, match="'letter' is a file"):
         send_folder(notebooks, tmp_path / "letter", print)
     with pytest.raises(HemError, match="could not be written"):
         send_folder(notebooks, tmp_path / "letter" / "below", print)
+    with pytest.raises(HemError, match="could not be written"):
+        send_folder(notebooks, tmp_path / ("x" * 400), print)
 
 
 @pytest.mark.usefixtures("quick")

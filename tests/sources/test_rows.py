@@ -55,7 +55,7 @@ NO_FIGURE = {
     "yarn.needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
     "piece.examples": "invented pieces",
     "piece.sizes.size_text": "words",
-    "piece.files": "reads and writes files",
+    "measure.files": "reads and writes files",
     "piece.kept": "keeps a piece, and computes nothing",
     "piece.form": "keeps a piece, and computes nothing",
     "piece.typed": "reads and writes what is typed, and computes nothing",

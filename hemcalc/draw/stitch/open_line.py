@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
+from textwrap import wrap
 
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.lines import Line2D
@@ -17,6 +18,7 @@ from matplotlib.patches import Polygon
 
 from hemcalc.draw.look import BANDS, INK, LINES, TYPE, BandLook, type_size
 from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.scale import NARROW
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words
 from hemcalc.measure.counts import Count, as_count
@@ -35,6 +37,7 @@ _BITE = 2  # threads of the hem that a stitch takes in; common practice, no publ
 _CORNER = _OPEN + 1.2  # threads that a corner takes at the end of a row
 _MAX_THREADS = 2000  # threads; more make no picture
 _ABOVE = 2.2  # lines of type above the first row: the headline, and where to start
+_LINE = 46  # letters of the headline to a line, in a narrow picture
 _PATTERN = "#9a9a9a"
 _NAN = float("nan")
 
@@ -70,8 +73,9 @@ class OpenLineRows:
         self._above = _ABOVE + (1.2 if advice else 0.0)
         width, height = sheet.figure.get_size_inches()
         self._shape = box[3] * height / (box[2] * width)
+        self._narrow = bool(width <= NARROW[0])
+        self.reach_mm = self.least_mm = 0.0
         self.axes = sheet.axes(box, (0, 1), (0, 1))
-        self.axes.set(xticks=[], yticks=[])  # or their number would change with the limits
         self._use(scales[-1][0])
         self._hem = _band(BANDS["face"])
         self._clear = _band(BANDS["clear"])
@@ -83,19 +87,8 @@ class OpenLineRows:
         self._onward = PolyCollection([], facecolors=INK, edgecolors="none")
         self._stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
         self._arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
-        for artist in (
-            self._hem,
-            self._clear,
-            self._open,
-            self._off,
-            self._threads,
-            self._breaks,
-            self._onward,
-            self._stitches,
-            self._arrow,
-        ):
-            self.axes.add_artist(artist)
-            sheet.moving(self.axes, artist)
+        cloth = (self._hem, self._clear, self._open, self._off, self._threads, self._breaks)
+        sheet.moving(self.axes, *cloth, self._onward, self._stitches, self._arrow)
         self._labels = Labels(sheet, self.axes, 2 * scales[-1][1] + 16)
 
     def _use(self, a_row: int) -> None:
@@ -118,6 +111,11 @@ class OpenLineRows:
         """
         spacing = spaced.spacing
         rows = self._rows(spacing)
+        pitch = float(spaced.count.pitch.mm)
+        self.reach_mm = (self.a_row + 2 * _CORNER) * pitch
+        if self.least_mm > self.reach_mm:
+            self._use(max(self.a_row, round(self.least_mm / pitch - 2 * _CORNER)))
+            rows = in_rows(spacing, self.a_row)
         self._show_cloth(spacing, rows)
         self._show_groups(spacing, rows)
         self._show_arrow(spacing)
@@ -222,13 +220,16 @@ class OpenLineRows:
 
     def _head(self, spaced: Spaced) -> Iterator[Label]:
         spacing = spaced.spacing
-        yield Label(-_CORNER, 0, headline(spaced), "left", "top", bold=True)
-        yield Label(-_CORNER, -1.25 * self._line, " ".join(spaced.advice), "left", "top", small=True)
+        head = wrap(headline(spaced), _LINE if self._narrow else 1000)
+        yield Label(-_CORNER, 0, "\n".join(head), "left", "top", bold=True)
         words = f"start here: {spacing.hand} hand, from {spacing.way}"
         y = self._top + 0.65 * self._line
         yield _beside(
             self.place(spacing, 5.8 + 0.5 * self._line), y, words, "left" if spacing.rightward else "right"
         )
+        if self._narrow:  # the rest is said beside the picture
+            return
+        yield Label(-_CORNER, -1.25 * self._line, " ".join(spaced.advice), "left", "top", small=True)
         bands = "top: clear band; bottom: hem"
         far = self.place(spacing, self.a_row + _CORNER)
         yield _beside(far, y, bands, "right" if spacing.rightward else "left")

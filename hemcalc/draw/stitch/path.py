@@ -9,23 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from textwrap import wrap
 
-from matplotlib.collections import PolyCollection
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from hemcalc.draw.look import BANDS, INK, LINES, LineLook, type_size
+from hemcalc.draw.look import BANDS, LINES, type_size
 from hemcalc.draw.marks import Dimension, Dimensions, Label, Labels, broken_line
-from hemcalc.draw.scale import framed
+from hemcalc.draw.scale import framed, inches
 from hemcalc.draw.sheet import Sheet, Still
+from hemcalc.draw.stitch.strand import Point, Strand
 from hemcalc.draw.stitch.words import Stitched, headline, length_text, lengths, stitch_alt
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.stitch.path import PathPoint, StitchPath
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
 
 __all__ = ["DEEPEST", "StitchPicture", "draw_stitch", "leg_kind", "shown_points"]
 
@@ -43,13 +40,8 @@ _TURNS = {
     **dict.fromkeys(("near side, behind", "near side, over"), 1),
     **dict.fromkeys(("far side, over again", "far side, behind again"), 2),
 }
-_THREAD = "#a63c00"
-_SEEN, _HIDDEN = LineLook(2.4, (), _THREAD), LineLook(1.6, (2.2, 1.6), _THREAD)
 _KEY = "dashed: thread that the cloth hides\nright side below, wrong side above"
-_NOW = 1.8  # how many times thicker the leg of this step is
-
-Point = tuple[float, float]
-Leg = tuple[Point, Point]
+_LINE = 44  # letters of the headline to a line where it is narrow
 
 
 def leg_kind(start: PathPoint, end: PathPoint) -> str:
@@ -84,78 +76,36 @@ def shown_points(path: StitchPath, group: int) -> list[tuple[float, float, float
     ]
 
 
-class _Strand:
-    """The sewing thread in one view: what is seen of it and what is hidden, and its tip."""
-
-    def __init__(self, sheet: Sheet, axes: Axes) -> None:
-        self._sheet, self._axes = sheet, axes
-        self.lines = {
-            (kind, now): Line2D(
-                [],
-                [],
-                color=look.colour,
-                linewidth=look.width * (_NOW if now else 1),
-                linestyle=look.style,
-                dash_capstyle="butt",
-                solid_capstyle="round",
-            )
-            for now in (False, True)
-            for kind, look in (("hidden", _HIDDEN), ("seen", _SEEN))
-        }
-        self.holes = Line2D([], [], color=_THREAD, linestyle="none", marker="o", markersize=7, mew=1.6)
-        self.holes.set_markerfacecolor("white")
-        self.tip = PolyCollection([], facecolors=INK, edgecolors="none")
-        for line in (*self.lines.values(), self.holes):
-            axes.add_artist(line)
-        axes.add_collection(self.tip, autolim=False)
-        sheet.moving(axes, *self.lines.values(), self.holes, self.tip)
-
-    def update(self, legs: Sequence[tuple[Leg, bool]], holes: Sequence[Point]) -> None:
-        """Show these legs, each seen or hidden, the last as that of this step."""
-        for (kind, now), line in self.lines.items():
-            these = legs[-1:] if now else legs[:-1]
-            line.set_data(*broken_line([leg for leg, seen in these if seen == (kind == "seen")]))
-        self.holes.set_data([x for x, _ in holes], [y for _, y in holes])
-        self.tip.set_verts([self._arrow(legs[-1][0])] if legs else [])
-
-    def _arrow(self, leg: Leg) -> list[Point]:
-        """A head at the end of a leg; a diamond where the leg runs straight at the reader."""
-        (x, y), (to_x, to_y) = leg
-        long = ((to_x - x) ** 2 + (to_y - y) ** 2) ** 0.5
-        point = self._sheet.points(self._axes)[0]
-        if long < 1e-9:
-            half = 5 * point
-            return [(to_x + half, to_y), (to_x, to_y + half), (to_x - half, to_y), (to_x, to_y - half)]
-        along = ((to_x - x) / long, (to_y - y) / long)
-        back = (to_x - 11 * point * along[0], to_y - 11 * point * along[1])
-        aside = (-5 * point * along[1], 5 * point * along[0])
-        return [
-            (to_x, to_y),
-            (back[0] + aside[0], back[1] + aside[1]),
-            (back[0] - aside[0], back[1] - aside[1]),
-        ]
-
-
 class StitchFromAbove:
     """The stitch seen from the wrong side or the right side, the hem nearest to the worker."""
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.axes = sheet.axes(box, _SIDEWAYS, (-_INWARD[1], -_INWARD[0]), to_scale=True)
-        left, right = self.axes.get_xlim()
-        bottom, top = self.axes.get_ylim()
-        self._clear = Rectangle((left, _DRAWN), right - left, top - _DRAWN, **BANDS["clear"].patch)
-        self._hems = {
-            name: Rectangle((left, bottom), right - left, -bottom, **BANDS[name].patch)
-            for name in ("back", "face")
-        }
+        self._sheet, self._smaller = sheet, 0.0
+        self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
+        self._hems = {name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("back", "face")}
         self._threads = Line2D([], [], color=LINES["thread"].colour, linewidth=2 * LINES["thread"].width)
         still = (self._clear, self._threads, *self._hems.values())
         for artist in still:
             self.axes.add_artist(artist)
         sheet.moving(self.axes, *still)
-        self.strand = _Strand(sheet, self.axes)
+        self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 4)
         self._dimensions = Dimensions(sheet, self.axes, 2)
+        self.look(1.0)
+
+    def look(self, smaller: float) -> None:
+        """From now on, show so many times as much cloth."""
+        if smaller == self._smaller:
+            return
+        self._smaller = smaller
+        across = (smaller * _SIDEWAYS[0], smaller * _SIDEWAYS[1])
+        self._sheet.look(self.axes, across, (-smaller * _INWARD[1], -smaller * _INWARD[0]))
+        left, right = self.axes.get_xlim()
+        bottom, top = self.axes.get_ylim()
+        self._clear.set_bounds(left, _DRAWN, right - left, top - _DRAWN)
+        for hem in self._hems.values():
+            hem.set_bounds(left, bottom, right - left, -bottom)
 
     def update(self, stitched: Stitched) -> None:
         """Show this stitch up to its step."""
@@ -221,7 +171,7 @@ class StitchSection:
         for artist in still:
             self.axes.add_artist(artist)
         sheet.moving(self.axes, *still)
-        self.strand = _Strand(sheet, self.axes)
+        self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 6)
         self._dimensions = Dimensions(sheet, self.axes, 1)
 
@@ -267,18 +217,32 @@ class StitchSection:
 
 
 class StitchPicture:
-    """Both views, the sentence of the step above them and the amounts below: made once, then updated."""
+    """Both views, the sentence of the step above them and the amounts below: made once, then updated.
 
-    def __init__(self, *, dpi: int = 100, size: str = "page") -> None:
-        self.sheet = Sheet(9, 5.3, dpi=dpi, size=type_size(size))
-        self.above = StitchFromAbove(self.sheet, (0.005, 0.18, 0.48, 0.68))
-        self.section = StitchSection(self.sheet, (0.505, 0.18, 0.49, 0.68))
+    Where it is narrow, the view from above alone, and the sentence.
+    """
+
+    def __init__(self, *, dpi: int = 100, size: str = "page", narrow: bool = False) -> None:
+        self.reach_mm = self.least_mm = 0.0
+        self._narrow = narrow
+        self.sheet = Sheet(*inches(9, 5.3, narrow=narrow), dpi=dpi, size=type_size(size))
         self.words = self.sheet.axes((0.005, 0, 0.99, 1), (0, 1), (0, 1))
         self._labels = Labels(self.sheet, self.words, 4)
+        if narrow:
+            self.above = StitchFromAbove(self.sheet, (0.005, 0.01, 0.99, 0.79))
+            return
+        self.above = StitchFromAbove(self.sheet, (0.005, 0.18, 0.48, 0.68))
+        self.section = StitchSection(self.sheet, (0.505, 0.18, 0.49, 0.68))
 
     def update(self, stitched: Stitched) -> None:
         """Show this stitch up to its step."""
+        self.reach_mm = (_INWARD[1] - _INWARD[0]) * stitched.pitch_mm
+        self.above.look(max(1.0, self.least_mm / self.reach_mm))
         self.above.update(stitched)
+        if self._narrow:
+            said = "\n".join(wrap(headline(stitched), _LINE))
+            self._labels.show([Label(0.0, 0.985, said, "left", "top", bold=True)])
+            return
         self.section.update(stitched)
         worked = ", as it is worked" if stitched.from_wrong else ""
         smaller = self.section.smaller

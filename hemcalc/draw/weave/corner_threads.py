@@ -82,9 +82,9 @@ class CornerThreads:
             sheet.moving(axes, *threads.lines)
         sheet.moving(axes, self.open_places)
 
-    def look_at(self, rows: range, columns: range) -> None:
-        """Set the axes on a window: on a square round it, so that threads lie as close both ways."""
-        half = max(len(rows), len(columns)) / 2
+    def look_at(self, rows: range, columns: range, least: float = 0.0) -> None:
+        """Set the axes on a window: on a square round it, of so many threads at least."""
+        half = max(len(rows), len(columns), least) / 2
         x, y = (columns[0] + columns[-1]) / 2, -(rows[0] + rows[-1]) / 2
         self.axes.set_xlim(x - half, x + half)
         self.axes.set_ylim(y - half, y + half)

@@ -39,7 +39,7 @@ NEAR = 7
 LENS_SHEET = (9.0, 5.3)  # inches
 
 _INSIDE = 3  # threads shown on the design's side of the open line
-_LEFT, _LENS = 0.68, 4.6  # inches
+_LEFT, _AROUND = 0.68, 0.7  # inches left of the lens, and above and below it
 _KEY = (
     (ROW, "threads as woven"),
     ("tail", "tail of a cut thread"),
@@ -140,31 +140,40 @@ def loose_words(lens: LensShown) -> str:
 
 
 class WeaveLens:
-    """The view: made once for a sheet of `LENS_SHEET` inches, then updated."""
+    """The view: made once for a sheet, then updated; one that is narrower than `LENS_SHEET` has no words."""
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
-        self.axes = sheet.axes(_box(_LEFT, 0.1, _LENS, _LENS), (0, 1), (0, 1))
+        self.reach_mm = self.least_mm = 0.0
+        whole, height = (float(side) for side in sheet.figure.get_size_inches())
+        lens = height - _AROUND
+        self.axes = sheet.axes(_box(sheet, _LEFT, 0.1, lens, lens), (0, 1), (0, 1))
         self._bands = {name: _band(look) for name, look in BANDS.items()}
         sheet.moving(self.axes, *self._bands.values())
         self.threads = CornerThreads(sheet, self.axes)
         self._mark = LineCollection([], colors=INK, linewidths=2.2)
         sheet.moving(self.axes, self._mark)
         self._names = Labels(sheet, self.axes, 10)
-        left, width, height = _LEFT + _LENS + 0.25, LENS_SHEET[0] - _LEFT - _LENS - 0.3, LENS_SHEET[1] - 0.2
-        self._width = 72 * width
-        self.words = sheet.axes(_box(left, 0.1, width, height), (0, self._width), (-72 * height, 0))
-        self._said = Labels(sheet, self.words, 10)
-        _key(self.words)
+        left = _LEFT + lens + 0.25
+        self._width = 72 * (whole - left - 0.05)
+        self._has_words = whole >= LENS_SHEET[0]
+        if self._has_words:
+            box = _box(sheet, left, 0.1, self._width / 72, height - 0.2)
+            self.words = sheet.axes(box, (0, self._width), (-72 * (height - 0.2), 0))
+            self._said = Labels(sheet, self.words, 10)
+            _key(self.words)
 
     def update(self, lens: LensShown) -> None:
         """Show this step."""
         cloth, window = lens.step.cloth, lens.window
-        self.threads.look_at(*window)
+        pitch = float(lens.weave.ends[0].side.edge.count.pitch.mm)
+        self.reach_mm = max(map(len, window)) * pitch
+        self.threads.look_at(*window, max(self.reach_mm, self.least_mm) / pitch)
         self.threads.show(cloth, window, lens.turned, lens.loose, lens.opened)
         self._show_bands(lens)
         self._mark.set_segments(marks_of(lens.step, *window))
-        self._say(lens)
+        if self._has_words:
+            self._say(lens)
 
     def _show_bands(self, lens: LensShown) -> None:
         """The ledger's bands along the upper and the left side of the lens."""
@@ -303,7 +312,9 @@ def _key(axes: Axes) -> None:
             ThreadLines(axes, look).show([[(0.0, y), (_SAMPLE, y)]], 20.0)
 
 
-def _box(left: float, bottom: float, width: float, height: float) -> tuple[float, float, float, float]:
-    """A box in inches as shares of the lens's sheet."""
-    across, up = LENS_SHEET
+def _box(
+    sheet: Sheet, left: float, bottom: float, width: float, height: float
+) -> tuple[float, float, float, float]:
+    """A box in inches as shares of a sheet."""
+    across, up = (float(side) for side in sheet.figure.get_size_inches())
     return left / across, bottom / up, width / across, height / up

@@ -6,15 +6,22 @@ it is on the disk. Nothing that is there already is written over unasked.
 
 from __future__ import annotations
 
+import errno
 import os
+import re
 import secrets
 import stat
-from contextlib import suppress
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from typing import NoReturn
 
 from hemcalc.measure.errors import HemError, shown, true_or_false
 
 _EXAMPLE = "for example 'bread_cloth.json'."
+_PASSED = 60  # seconds after which a passing file is nobody's: to write one takes a moment
+_WAIT = 1  # seconds that one waits for another who holds the folder
 
 
 def file_name(path: object, about: str = "path") -> str:
@@ -74,47 +81,111 @@ def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
         If there is such a file and `replace` is not True, or it can't be written.
     """
     name = file_name(path)
-    true_or_false(replace, "replace")
-    if os.path.isdir(name):
-        _refuse_what_is_no_file(name)
-    if not replace and os.path.lexists(name):
-        _refuse_to_overwrite(name)
-    place = os.path.realpath(name)
-    passing = os.path.join(os.path.dirname(place), f".{secrets.token_hex(8)}.hemcalc")
-    held = False
     try:
-        mode = _mode_of(place, name)
-        _write_down(passing, content, mode)
-        if mode is None:
-            # Takes the name only if nobody else has taken it since.
-            os.close(os.open(place, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-            held = True
-        os.replace(passing, place)
-        held = False
-        _keep_the_folder(place)
+        put_file(name, content, replace=true_or_false(replace, "replace"))
     except FileExistsError:
-        _refuse_to_overwrite(name)
+        raise HemError(
+            f"There is a file {_called(name)} already, and nothing is written over unasked; choose another "
+            "name, or say replace=True to replace it.",
+            "path",
+        ) from None
     except (OSError, ValueError) as error:
         _refuse(name, "written", error)
+
+
+def put_file(name: str | os.PathLike[str], content: bytes, *, replace: bool) -> None:
+    """As `write_file`, for who says in a sentence of her own what is wrong: it raises an OSError.
+
+    What a program that was killed has left of its passing files is cleared away after a minute.
+    """
+    place = os.path.realpath(name)
+    folder = os.path.dirname(place)
+    if os.path.isdir(place) or not os.path.basename(name):
+        raise IsADirectoryError(errno.EISDIR, "it is a folder")
+    if not replace and os.path.lexists(name):
+        raise FileExistsError(errno.EEXIST, "it is there already")
+    mode = _mode_of(place) if replace else None
+    _clear(folder)
+    passing = os.path.join(folder, f".{secrets.token_hex(8)}.hemcalc")
+    try:
+        _write_down(passing, content, mode)
+        if replace:
+            os.replace(passing, place)
+        else:
+            _take(passing, place)
+        _keep_the_folder(folder)
     finally:
-        with suppress(OSError, ValueError):
+        with suppress(OSError):
             os.unlink(passing)
-        if held:
-            with suppress(OSError):
-                os.unlink(place)
 
 
-def _mode_of(place: str, name: str) -> int | None:
+@contextmanager
+def alone(path: object) -> Iterator[None]:
+    """Hold the folder of a file that is read, added to and written: what another adds is not lost.
+
+    Who comes second waits, but for a second at most. Windows has no lock on a folder.
+    """
+    held = None
+    if sys.platform != "win32":
+        import fcntl
+
+        with suppress(OSError, ValueError):
+            held = os.open(os.path.dirname(os.path.realpath(file_name(path))), os.O_RDONLY)
+            until = time.monotonic() + _WAIT
+            while time.monotonic() < until:
+                with suppress(BlockingIOError):
+                    fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                    break
+                time.sleep(0.01)
+    try:
+        yield
+    finally:
+        if held is not None:
+            os.close(held)
+
+
+def is_passing(name: str) -> bool:
+    """Whether a file's name is one under which a file is written before it takes its place.
+
+    Examples
+    --------
+    >>> is_passing(".0123456789abcdef.hemcalc"), is_passing("bread_cloth.json")
+    (True, False)
+    """
+    return re.fullmatch(r"\.[0-9a-f]{16}\.hemcalc", name) is not None
+
+
+def _clear(folder: str) -> None:
+    """Take away passing files that nobody can be writing any more."""
+    with suppress(OSError), os.scandir(folder) as there:
+        for each in there:
+            if is_passing(each.name) and each.stat(follow_symlinks=False).st_mtime < time.time() - _PASSED:
+                os.unlink(each)
+
+
+def _mode_of(place: str) -> int | None:
     """Permissions of the file that is to be replaced; None if there is none."""
     try:
         there = os.stat(place)
     except FileNotFoundError:
         return None
     if not stat.S_ISREG(there.st_mode):
-        _refuse_what_is_no_file(name)
+        raise IsADirectoryError(errno.EISDIR, "it is no ordinary file")
     if not os.access(place, os.W_OK):
-        raise PermissionError
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
     return stat.S_IMODE(there.st_mode)
+
+
+def _take(passing: str, place: str) -> None:
+    """Give the file its name in one go, unless somebody else has taken that meanwhile."""
+    try:
+        os.link(passing, place)
+    except FileExistsError:
+        raise
+    except OSError:  # a stick or a share that knows no links
+        if os.path.lexists(place):
+            raise FileExistsError(errno.EEXIST, "it is there already") from None
+        os.rename(passing, place)
 
 
 def _write_down(place: str, content: bytes, mode: int | None) -> None:
@@ -126,43 +197,37 @@ def _write_down(place: str, content: bytes, mode: int | None) -> None:
         os.fsync(file.fileno())
 
 
-def _keep_the_folder(place: str) -> None:
+def _keep_the_folder(folder: str) -> None:
     """Have the new name itself on the disk, where the system can do that for a folder."""
     with suppress(OSError):
-        folder = os.open(os.path.dirname(place), os.O_RDONLY)
+        held = os.open(folder, os.O_RDONLY)
         try:
-            os.fsync(folder)
+            os.fsync(held)
         finally:
-            os.close(folder)
-
-
-def _refuse_to_overwrite(name: str) -> NoReturn:
-    raise HemError(
-        f"There is a file {_called(name)} already, and nothing is written over unasked; choose another name, "
-        "or say replace=True to replace it.",
-        "path",
-    ) from None
+            os.close(held)
 
 
 def _refuse_what_is_no_file(name: str) -> NoReturn:
-    what = "a folder" if os.path.isdir(name) else "no ordinary file"
+    what = "a folder" if os.path.isdir(name) or not os.path.basename(name) else "no ordinary file"
     raise HemError(f"{_called(name)} is {what}, but a file is wanted; {_EXAMPLE}", "path")
 
 
 def _refuse(name: str, done: str, error: Exception) -> NoReturn:
     if isinstance(error, HemError):
         raise error
+    if isinstance(error, IsADirectoryError):
+        _refuse_what_is_no_file(name)
     folder = os.path.dirname(name) or "."
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         what, why = ("folder", _called(folder)) if not os.path.isdir(folder) else ("file", _called(name))
         said = f"There is no {what} {why}, so nothing can be {done}; check the name, {_EXAMPLE}"
     elif isinstance(error, PermissionError):
         said = (
-            f"The file {_called(name)} can't be {done}, since this computer's permissions forbid it; "
-            f"choose another place, {_EXAMPLE}"
+            f"The file {_called(name)} can't be {done}, since this computer's permissions forbid it, or "
+            f"another program has it open; choose another place, {_EXAMPLE}"
         )
     else:
-        reason = getattr(error, "strerror", None) or type(error).__name__
+        reason = getattr(error, "strerror", None) or "this computer can't have such a name"
         said = f"The file {_called(name)} can't be {done} ({reason}); choose another place, {_EXAMPLE}"
     raise HemError(said, "path") from None
 

@@ -1,0 +1,93 @@
+"""Pictures drawn ahead: the very ones that the slider gives, a few, and only where there is time for them."""
+
+import asyncio
+
+import pytest
+
+from hemcalc import example
+from hemcalc.panels import ahead, spacing_panel, weave_panel
+from hemcalc.panels.ahead import KEPT, next_places
+from hemcalc.panels.in_hand import MINE, take_in_hand
+
+WAIT = 100 * ahead._REST  # s at the most for what takes some hundredths
+
+
+async def until(met):
+    for _ in range(200):
+        if met():
+            return
+        await asyncio.sleep(WAIT / 100)
+    raise AssertionError("never came")
+
+
+@pytest.mark.parametrize(("make", "name"), [(spacing_panel, "clear right"), (weave_panel, "step")])
+def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives(make, name):
+    async def watch():
+        panel = make()
+        slider, drawn = panel.controls[name].widget, []
+        draw = panel._ahead._draw
+        panel._ahead._draw = lambda values: drawn.append(values[name]) or draw(values)
+        slider.value = start = slider.value + 3
+        shown = panel.drawn
+        await until(lambda: len(drawn) == 4)
+        assert drawn == [start, *next_places(slider, panel.examples[panel.menu.value][name])]
+        assert panel.drawn is shown, "nothing is shown before it is asked for"
+        slider.value = there = drawn[1]
+        assert len(drawn) == 4, "it was there"
+        fresh = make()
+        fresh.controls[name].widget.value = there
+        assert panel.picture.value == fresh.picture.value
+        assert panel.words.value == fresh.words.value
+        assert panel.view.sheet.png() == panel.drawn.png, "who looks at the view sees what is shown"
+        panel.close()
+        await asyncio.sleep(3 * ahead._REST)
+
+    asyncio.run(watch())
+
+
+@pytest.mark.usefixtures("unpainted")
+def test_a_few_pictures_are_kept_and_none_once_anything_else_is_set():
+    panel = spacing_panel()
+    for name, control in panel.controls.items():
+        for value in list(getattr(control.widget, "options", range(2, 6)))[:5]:
+            control.widget.value = value
+            assert 1 <= len(panel._ahead._kept) <= KEPT, name
+    panel.redraw()
+    assert len(panel._ahead._kept) == 1
+
+
+def test_the_picture_is_sent_before_what_nobody_waits_for():
+    panel, sent = spacing_panel(), []
+    control = panel.controls["group"]
+    for part in (panel.picture, panel.words, control.box):
+        part.observe(lambda change: sent.append(change["owner"]), "value")
+    control.widget.value += 1
+    assert sent == [panel.picture, panel.words, control.box]
+
+
+def test_a_slider_that_is_slow_and_what_is_no_slider_have_no_next_place():
+    panel = spacing_panel()
+    assert next_places(panel.controls["hand"].widget, "left") == []
+    slider = panel.controls["count"].widget
+    first, second, third, *_ = slider.options
+    slider.value = second
+    assert next_places(slider, first) == [third, first, slider.options[3]]
+    assert next_places(slider, "no such count") == []
+    slider.continuous_update = False
+    assert next_places(slider, first) == []
+
+
+def test_what_was_drawn_of_one_piece_in_hand_is_not_shown_for_another():
+    panel = weave_panel()
+    try:
+        take_in_hand(example("bread cloth"))
+        panel.menu.value = "coaster, one drawn"
+        panel.controls["piece"].widget.options = (MINE, *panel.controls["piece"].widget.options)
+        panel.controls["piece"].widget.value = MINE
+        before = panel.result.weave.ends[0].side.edge.count
+        panel.controls["piece"].widget.value = "coaster"
+        take_in_hand(example("sampler"))
+        panel.controls["piece"].widget.value = MINE
+        assert panel.result.weave.ends[0].side.edge.count != before
+    finally:
+        take_in_hand(None)
