@@ -113,6 +113,7 @@ def strip_html(panel: Panel) -> str:
             f'<label><span>{label}: <output>{said}</output></span><input type="range" data-strip="{name}" '
             f'min="0" max="{len(frames) - 1}" value="{now}" aria-valuetext="{said}"></label>'
         )
+    panel.redraw()  # what was painted last may be a picture drawn ahead
     here = _frame(panel, "")
     kept = {"pictures": [_address(picture) for picture in pictures], "strips": strips}
     data = json.dumps(kept, ensure_ascii=False).replace("</", "<\\/")
