@@ -192,20 +192,16 @@ def making(
         yield Path
         return
     folder = tmp_path_factory.mktemp("sent") / "for the class"
-    program = subprocess.Popen(
-        [sys.executable, "-m", "hemcalc.send", str(folder)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT
-    )
+    words = [sys.executable, "-m", "hemcalc.send", str(folder)]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as program:
 
-    def made() -> Path:
-        said = program.communicate()[0].decode("utf-8", "replace")
-        assert program.returncode == 0, said
-        return folder
+        def made() -> Path:
+            said = program.communicate()[0].decode("utf-8", "replace")
+            assert program.returncode == 0, said
+            return folder
 
-    try:
         yield made
-    finally:
-        program.terminate()
-        program.communicate()
+        program.terminate()  # where no test came to ask for them
 
 
 @pytest.hookimpl(wrapper=True)
