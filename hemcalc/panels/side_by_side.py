@@ -9,9 +9,8 @@ from typing import Any, Protocol, runtime_checkable
 
 import ipywidgets as widgets
 
-from hemcalc.draw.shown import show
 from hemcalc.measure.errors import HemError, one_of, several, shown
-from hemcalc.panels.page import classed, close_widgets, in_words
+from hemcalc.panels.page import OnPage, classed
 from hemcalc.panels.panel import Panel
 
 __all__ = ["SideBySide", "side_by_side"]
@@ -28,7 +27,7 @@ class Scaled(Protocol):
     least_mm: float
 
 
-class SideBySide:
+class SideBySide(OnPage):
     """Two panels of one kind.
 
     Attributes
@@ -104,17 +103,21 @@ class SideBySide:
         self._sharing = False
 
     def close(self) -> None:
-        """Let go of both."""
-        for panel in self.panels:
+        """Let go of both; their words are kept."""
+        panels = () if self.closed else self.panels
+        super().close()
+        for panel in panels:
             panel.close()
-        close_widgets(self.widget)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """Both, and their words and pictures for where no widget runs."""
-        show(self)
-        drawn = [panel.drawn for panel in self.panels]
-        said = "\n".join(f"{name}: {each.words}" for name, each in zip(self.names, drawn, strict=True))
-        return in_words(self.widget, kwargs, said, "\n".join(each.html for each in drawn))
+    def in_words(self) -> str:
+        """Both pictures in words."""
+        return "\n".join(
+            f"{n}: {panel.drawn.words}" for n, panel in zip(self.names, self.panels, strict=True)
+        )
+
+    def in_html(self) -> str:
+        """Both pictures as stills."""
+        return "\n".join(panel.drawn.html for panel in self.panels)
 
 
 def side_by_side(
