@@ -19,8 +19,6 @@ from hemcalc.sums.exercises import Asked, Exercise, from_example
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.verdict import BLANK, FOLLOWS, NEAR, RIGHT, ROUNDED, UNREAD, WRONG
 
-__all__ = ["CheckForm", "Field", "check_panel"]
-
 _GOOD, _BAD, _QUIET = "#1b4d1b", "#7a1f00", "#444"
 _HINTS = ("Hint", "Another hint", "The line", "Tell me")
 _MARKS = {RIGHT: "✓ ", ROUNDED: "✓ ", NEAR: "≈ ", FOLLOWS: "→ ", WRONG: "✗ ", UNREAD: "? ", BLANK: ""}

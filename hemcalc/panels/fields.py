@@ -12,8 +12,6 @@ import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError
 
-__all__ = ["Field", "Said", "button", "chosen", "row", "ticked", "written"]
-
 _WIDE = {"description_width": "112px"}
 
 

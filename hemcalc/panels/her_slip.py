@@ -18,8 +18,6 @@ from hemcalc.sums.slips import SLIPS
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.working import Working
 
-__all__ = ["HerSlip", "her_slip_panel"]
-
 _CHOICES = 4
 _NAMES = ("Ada", "Bea", "Cora", "Dora", "Edda", "Fay")
 _UNSAID = "choose"

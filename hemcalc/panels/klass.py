@@ -32,8 +32,6 @@ from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["MyClass", "my_class"]
-
 #: What a class is kept in unless it is called otherwise; opened again where it lies.
 MY_FILE = "my_class.csv"
 

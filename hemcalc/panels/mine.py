@@ -37,8 +37,6 @@ from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.groups import HANDS
 
-__all__ = ["MyPiece", "my_piece"]
-
 #: Inputs by the name that errors have for them, where a box is called otherwise.
 _BOXES = {
     "warp": "across",

@@ -21,8 +21,6 @@ from hemcalc.sums.exercises import Exercise, exercise
 from hemcalc.sums.progress import Progress, load_progress
 from hemcalc.sums.verdict import BLANK, UNREAD
 
-__all__ = ["Practice", "practice_panel"]
-
 _LAST = 5  # sums of her file that are shown
 _HINTS = ("Hint", "The line", "Tell me")
 

@@ -13,8 +13,6 @@ from ipywidgets.widgets.widget_string import TextStyle
 from hemcalc.panels.fields import Said, button, form, row
 from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
 
-__all__ = ["STYLE", "TableForm"]
-
 _BAD = "hemcalc-bad-cell"
 _TABLE = "hemcalc-table"
 STYLE = (
