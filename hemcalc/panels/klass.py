@@ -58,7 +58,7 @@ class MyClass:
         self.said = Said("Nothing is kept until you keep it.")
         self.file = widgets.Combobox(value=MY_FILE, options=names_here("*.csv"), description="file")
         self.separator = widgets.Dropdown(
-            options=list(_SEPARATORS), description="between fields", style={"description_width": "100px"}
+            options=list(_SEPARATORS), description="between fields", style={"description_width": "initial"}
         )
         self.replace = widgets.Checkbox(False, description="write over it, if it is there", indent=False)
         self.effort = widgets.Dropdown(options=list(_EFFORTS), description="search")
