@@ -16,22 +16,6 @@ import ipywidgets as widgets
 
 from hemcalc.draw.shown import show
 
-__all__ = [
-    "PICTURE_WIDE",
-    "PROJECTOR",
-    "ROOT",
-    "SHARED",
-    "STILL_ASLEEP",
-    "STYLE",
-    "OnPage",
-    "asleep",
-    "classed",
-    "close_widgets",
-    "picture_wide",
-    "said_html",
-    "spoken",
-]
-
 #: The class of a panel's outermost box; with the other beside it, everything on it grows.
 ROOT, PROJECTOR = "hemcalc-panel", "hemcalc-projector"
 #: The class of what stands in several places, and stays when one of them is let go.

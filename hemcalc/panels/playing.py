@@ -26,8 +26,6 @@ from hemcalc.panels.spacing import spacing_panel
 from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
-__all__ = ["ACTS", "Act", "Pair", "Playing"]
-
 _FOLDS = 20  # pictures from flat to folded, but for the first
 _FOLD_BEAT, _STEP_BEAT = 120, 900  # ms from one picture that plays to the next
 _REST = 0.3  # s without a move before the pictures of what was moved to are made
@@ -109,7 +107,7 @@ class Playing:
         self.panel.controls[self.act.plays].widget.value = values[min(at, len(values) - 1)]
 
     def resize(self, width: int, height: int) -> None:
-        """Draw for a page whose picture has so many dots, and which has no pictures made ahead, or no more."""
+        """Draw for a page whose picture has so many dots; it has no pictures made ahead yet, or no more."""
         self._key = None
         across, up = self.panel.view.sheet.figure.get_size_inches()
         dots = min(max(min(width / across, height / up), _DOTS[0]), _DOTS[1])
