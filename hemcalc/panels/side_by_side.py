@@ -44,10 +44,9 @@ class SideBySide(OnPage):
             )
         examples = tuple(one.examples)
         try:
-            self.names = (
-                one_of(first, (*examples, ""), "first") or examples[0],
-                one_of(second, (*examples, ""), "second") or examples[1],
-            )
+            left = one_of(first, (*examples, ""), "first") or examples[0]
+            others = [name for name in examples if _cloth(name) != _cloth(left)] or list(examples[1:])
+            self.names = left, one_of(second, (*examples, ""), "second") or others[0]
             things = several(linked, "linked", "names of controls", "['fold']")
             linked = [one_of(name, tuple(one.controls), "linked") for name in things]
         except HemError:
@@ -65,9 +64,8 @@ class SideBySide(OnPage):
         self._share_scale()
         #: Where it is so, that both are drawn at one scale.
         self.scale = classed(widgets.HTML(_ONE_SCALE if self._views else ""), "hemcalc-words")
-        self.widget = classed(
-            widgets.Box([self.scale, *(panel.widget for panel in self.panels)]), "hemcalc-two"
-        )
+        parts = [self.scale, *(panel.widget for panel in self.panels)]
+        self.widget = classed(widgets.Box(parts), "hemcalc-two") if narrow else widgets.VBox(parts)
 
     @property
     def _views(self) -> list[Scaled]:
@@ -118,17 +116,22 @@ class SideBySide(OnPage):
         return "\n".join(panel.drawn.html for panel in self.panels)
 
 
+def _cloth(example: str) -> str:
+    """What is worked in it, as its name begins: bread cloth, all done."""
+    return example.partition(",")[0]
+
+
 def side_by_side(
     panel: Callable[..., Panel], first: str = "", second: str = "", linked: Sequence[str] = ()
 ) -> SideBySide:
-    """Two panels of one kind beside each other, at one scale.
+    """Two panels of one kind at one scale, beside each other, or below where they are too wide for that.
 
     Parameters
     ----------
     panel : function
         What makes the panel, such as ``margin_panel``.
     first, second : str
-        The examples to begin with; without them the first two that there are.
+        The examples to begin with; without them the first, and the first of another cloth.
     linked : sequence of str
         Names of the controls that move together, such as ``["fold"]``.
 
