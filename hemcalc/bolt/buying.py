@@ -195,7 +195,7 @@ def short_kept(
     loss: int,
     effort: Fraction = Fraction(1),
 ) -> Short:
-    """As `short_for`; the last few are kept, for a class is laid out for its list, its shopping and its pages."""
+    """As `short_for`, kept for the last few: one class is laid out for its list, its shopping, its pages."""
     short = _kept(sizes, step, width, grain, loss, effort, solver_at_hand())
     if short.stopped:
         _kept.cache_clear()  # what was stopped by hand is to be searched for once more

@@ -198,7 +198,7 @@ FINE = [
 
 
 def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
-    had = have_from_remnant("1500 mm", "997 mm", FINE, grain="free")
+    had = have_from_remnant("1500 mm", "997 mm", FINE)
     assert not had.proven
     assert had.worth < had.bound <= had.width.mm * had.length.mm
     assert had.gap / had.worth < Fraction(1, 20)

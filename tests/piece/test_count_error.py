@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-CLOTHS = 120
+CLOTHS = 80
 
 
 @pytest.fixture(scope="module")
