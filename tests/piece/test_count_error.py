@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-CLOTHS = 80
+CLOTHS = 90
 
 
 @pytest.fixture(scope="module")
