@@ -79,7 +79,7 @@ def _places(control: Control) -> list[Any]:
 def _frame(panel: Panel, said: str) -> Frame:
     """What the panel shows now: the picture that it has just painted."""
     with io.BytesIO() as kept:
-        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=2)
+        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=1)
         return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 

@@ -154,6 +154,7 @@ def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest
 
 def test_a_slider_that_moves_nothing_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("drawn", "group"))
+    monkeypatch.setattr(strips, "MAX_PICTURES", 2)
     panel = margin_panel()
     plan = panel.plan
     assert 'data-strip="drawn"' in strip_html(panel)
