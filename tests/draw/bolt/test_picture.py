@@ -256,6 +256,7 @@ def test_a_long_cloth_goes_on_over_sheets_until_every_number_has_room(cloth, siz
     first = draw_bolt(cloth, "cm", size)
     stills = (first, *first.more)
     assert len(stills) > 1
+    page = first._repr_html_()
     said, pieces, ends = [], 0, ["0 cm"]
     for number, still in enumerate(stills, 1):
         assert troubles(still.sheet) == []
@@ -270,7 +271,7 @@ def test_a_long_cloth_goes_on_over_sheets_until_every_number_has_room(cloth, siz
         ]
         ends.append(re.search(r" to (.*): ", key).group(1))
         assert f"heet {number} of {len(stills)}, from {ends[-2]} to {ends[-1]}: " in still.alt
-        assert f'alt="{still.alt[:30]}' in first._repr_html_()
+        assert f'alt="{still.alt[:30]}' in page
         assert any("used" in text for text in texts) == (number == len(stills))
     # A line that goes through bits on two sheets has its number on both.
     assert sorted({*said}) == [line[0].number for line in cloth.lines]
