@@ -125,7 +125,7 @@ def stretches_of(view, cloth):
 
 
 def drawn_at(where, x, y, *, above=False):
-    """Where a place on the cloth, in mm, is on a picture of these stretches; at a parting, above or below it."""
+    """Where a place on the cloth, in mm, is on a picture; at a parting, above or below it."""
     scale, stretches = where
     slack = 1e-6 * stretches[-1][1]
     for start, end, (left, _, _, top) in stretches:
