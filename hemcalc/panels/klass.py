@@ -204,6 +204,7 @@ class MyClass:
             paper=self.paper.value,
             learners=True,
             replace=self.replace.value,
+            greys=in_force().greys,
         )
         self.replace.value = False
         return f"{len(files)} files are in {full_path(self.folder.value.strip())}. Print them at 100 %."

@@ -36,7 +36,7 @@ from hemcalc.panels.page import (
     picture_wide,
     spoken,
 )
-from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.settings import SETTINGS, in_force
 from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
@@ -254,7 +254,6 @@ class Panel:
         before = self.sentences
         for control in self.controls.values():
             control.say("")
-        look_of(self.picture)
         self._use_type(self.settings["type"])
         try:
             self.drawn = self._ahead.drawn(self.values)
