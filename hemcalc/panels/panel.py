@@ -66,6 +66,8 @@ class Panel:
         From the piece in hand to values of the controls; it is then the first of the examples.
     stage : str, optional
         What it is called on the stage, if it can be shown there.
+    narrow : function, optional
+        Makes the view that draws the same for a phone, in fewer inches.
     """
 
     #: The words of a panel that was closed.
@@ -82,10 +84,12 @@ class Panel:
         mind: Callable[[Any], Sequence[str]] | None = None,
         from_piece: Callable[[Piece], Mapping[str, Any]] | None = None,
         stage: str = "",
+        narrow: Callable[[], View] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self._view, self._in_view = view, None
+        self.narrow = narrow
         self._ahead = Ahead(self.draw)
         self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
