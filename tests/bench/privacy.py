@@ -24,7 +24,7 @@ from hemcalc.launch.own_pages import OWN
 
 ROOT = Path(__file__).parents[2]
 ALONE = ["unshare", "-n", "sh", "-c", 'ip link set lo up && exec "$@"', "sh"]
-PATIENCE = 120  # seconds to come up, and to run
+PATIENCE = 900  # seconds to come up, and to answer, on a machine that has other work too
 
 
 def served(asked: list[str], around: dict[str, str], folder: Path, pages: list[str]) -> list[int]:
