@@ -1,6 +1,6 @@
 """Whether anything is asked of another machine: the pages to send round, the stage and the lab, run for real.
 
-    python tests/bench/privacy.py
+    python tests/bench/privacy.py [stage] [lab] [pages]
 
 Every address but this machine's is closed to each Python that takes part, kernels too, and who asks is
 noted (`tests/closed`). Where this is root on Linux, all of it runs in a network of its own besides, which
@@ -77,7 +77,10 @@ def main() -> None:
                 ).returncode
             ),
         }
+        words = set(sys.argv[1:]) - {"alone"}
         for name, run in runs.items():
+            if words and not any(word in name for word in words):
+                continue
             start = time.monotonic()
             answer = run()
             asked = noted.read_text("utf-8") if noted.exists() else ""
