@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
-from hemcalc.bolt.lay.yields import Best, Kind, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, _Cloth, _Tolled, best_yield
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -82,6 +82,15 @@ def test_all_pairs_of_small_sizes_with_limits_from_a_cloth_of_five_by_four(turn)
     sizes = [(a, d, limit, a * d) for a in (1, 2, 3) for d in (1, 2, 3) for limit in (1, 2)]
     for pair in itertools.combinations(sizes, 2):
         assert asked((5, 4), pair, turn).worth == best_of_all((5, 4), pair, turn), pair
+
+
+# Ten places for squares: at most 3 of worth 2, the rest of worth 1, 3 x 2 + 7 = 13. A toll of 1 on the
+# dear ones makes all alike: 10 x 1 and 3 tolls are 13 too, so nothing better is left to look for.
+def test_tolls_find_by_hand_that_nothing_better_is_left():
+    tolled = _Tolled(_Cloth([Kind((single(0, 1, 1),), 2, 3), Kind((single(1, 1, 1),), 1)], 10, 1))
+    assert tolled.bound == 20
+    tolled.settle()
+    assert tolled.bound == 13
 
 
 # What must hold of every yield, whatever its size

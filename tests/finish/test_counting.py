@@ -48,6 +48,20 @@ def test_repeats_corners_and_what_is_left_fill_the_side(threads, repeat, corner)
         assert border.corners[0] - border.corners[1] in (0, 1)
 
 
+@pytest.mark.parametrize(
+    ("threads", "said"), [(76, "nothing is left"), (77, "9 at one end and 8 at the other"), (78, "9 each")]
+)
+def test_what_no_repeat_takes_goes_to_the_corners(threads, said):
+    # 5 repeats of 12 and two corners of 8 are 76.
+    assert said in Border(threads, 12, 8).text()
+
+
+def test_without_a_word_a_border_has_no_corners_of_its_own_and_a_motif_stands_free():
+    plan = counting_plan(BREAD, motif=(40, 50), place="top left", repeat=46)
+    assert [border.corner for border in plan.borders] == [0, 0]
+    assert (plan.motif.left, plan.motif.top) == (0, 0)
+
+
 @pytest.mark.parametrize("place", PLACES)
 def test_a_motif_stands_where_it_is_asked_to(place):
     motif = counting_plan(BREAD, motif=(40, 51), place=place, inset=(12, 9)).motif

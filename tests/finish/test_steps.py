@@ -637,7 +637,11 @@ def test_a_larger_cloth_is_told_what_to_trim_away():
     assert "All the cloth beyond it comes off" in cut
     assert "37 threads (≈ 1 1/4 in) on the left and right, 34 threads (≈ 1 1/4 in) on the top" in cut
     assert "304 threads across and 256 threads down" in cut
-    assert "hoop" not in " ".join(step.task for step in finish_steps(BREAD))
+    assert "choose where the middle of the design is to lie" in words["Find the middle"]
+    to_size = {step.title: step.task for step in finish_steps(BREAD)}
+    assert "fold the cloth in half one way, raw edge upon raw edge" in to_size["Find the middle"]
+    assert "choose where" not in to_size["Find the middle"]
+    assert "hoop" not in " ".join(to_size.values())
     stitched = [step.title for step in finish_steps(BREAD, beginning="stitched")]
     assert stitched == [
         title
