@@ -370,3 +370,7 @@ def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
     with pytest.raises(HemError) as refused:
         have_from_remnant(**(right | wrong))
     assert str(refused.value) == sentence
+
+
+def test_where_nothing_fits_nothing_is_had_and_nothing_could_be():
+    assert best_yield([Kind((single(0, 9, 2),), worth=5)], 8, 8) == Best(None, 0, 0)

@@ -1,5 +1,6 @@
 """The lines by which a blank cloth is counted: every thread of the design lies between two of them."""
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -104,6 +105,14 @@ def test_what_cannot_be_counted_is_refused_in_a_sentence(asked, about):
         counting_plan(BREAD, **asked)
     assert caught.value.about == about
     assert len(str(caught.value)) <= 400
+
+
+def test_the_smallest_motif_is_one_thread_and_the_example_of_a_refusal_will_do():
+    assert counting_plan(BREAD, motif=(1, 1)).motif.left == 115
+    with pytest.raises(HemError) as caught:
+        counting_plan(BREAD, repeat=100, corner=50)
+    fits = int(re.search(r"for example repeat=(\d+)", str(caught.value))[1])
+    assert counting_plan(BREAD, repeat=fits, corner=50).borders
 
 
 def test_a_plan_is_of_a_piece():

@@ -190,26 +190,28 @@ def test_a_stain_beyond_the_cut_line_costs_nothing():
 
 # Of the bread cloth's left side: clear 7, drawn 2, fold 1 after 20, fold 2 after 31, cut 37, margin 44.
 # 188 + 7 + 7 = 202 threads of it lie between the open lines, 48 groups of 4 and 2 of 5; its tails cross
-# 1 + 10 + 10 + 5 = 26 of the top.
+# 1 + 10 + 10 + 5 = 26 of the top. The first thread, the last, and the one that is meant if none is said.
 CAN_HAPPEN = {
-    "wrong thread cut": (1, 37),
-    "wrong thread drawn": (1, 37),
-    "tail broke": (0, 25),
-    "tail too short": (0, 26),
-    "fold misplaced": (1, 37),
-    "hem off": (10, 30),
-    "cut too far": (1, 36),
-    "stain at the cut": (1, 44),
-    "fraying at the cut": (1, 44),
-    "group miscounted": (1, 50),
-    "groups don't come out": (1, 202),
+    "wrong thread cut": (1, 37, 10),
+    "wrong thread drawn": (1, 37, 7),
+    "tail broke": (0, 25, 13),
+    "tail too short": (0, 26, 26),
+    "fold misplaced": (1, 37, 21),
+    "hem off": (10, 30, 21),
+    "cut too far": (1, 36, 36),
+    "stain at the cut": (1, 44, 35),
+    "fraying at the cut": (1, 44, 35),
+    "group miscounted": (1, 50, 2),
+    "groups don't come out": (1, 202, 2),
 }
 
 
 def test_the_first_and_the_last_thread_that_can_have_an_accident_are_taken_and_no_others():
     about_none = {"corner gapes", "corner too bulky"}
     assert set(CAN_HAPPEN) | about_none == set(ACCIDENTS)
-    for accident, (first, last) in CAN_HAPPEN.items():
+    for accident, (first, last, usual) in CAN_HAPPEN.items():
+        said = rescue(PIECES["bread cloth"], accident).text()
+        assert said == rescue(PIECES["bread cloth"], accident, at=usual).text(), accident
         for at in (first, last):
             assert rescue(PIECES["bread cloth"], accident, at=at).steps, (accident, at)
         for at in (first - 1, last + 1):

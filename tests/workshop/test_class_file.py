@@ -18,7 +18,7 @@ from hemcalc.piece.typed import read_count, typed_count, typed_length
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop import Goods, Kit, Linen, Workshop, cut_for_class, example_workshop
 from hemcalc.workshop.class_file import class_template, class_text, read_class
-from hemcalc.workshop.class_table import TABLES, ClassErrors
+from hemcalc.workshop.class_table import TABLES, ClassErrors, Problem
 
 #: A class as a leader types it: few columns, two linens, one counted raw and washed before it is cut.
 MINE = """\
@@ -310,3 +310,11 @@ def test_any_table_is_a_class_or_is_answered(rows):
 def test_what_is_typed_of_a_count_or_a_length_is_read_back_exactly(count, mm):
     assert read_count(typed_count(count)) == count
     assert Length(typed_length(Length(mm))) == Length(mm)
+
+
+@pytest.mark.parametrize(("many", "more"), [(1, ""), (2, "(and 1 more: see problems)"), (3, "(and 2 more")])
+def test_a_class_says_how_many_more_problems_there_are(many, more):
+    said = str(ClassErrors([Problem("learner", 2, "hand", "No hand.")] * many))
+    assert said.startswith("row 2, column hand: No hand")
+    assert ("more" in said) == bool(more)
+    assert more in said
