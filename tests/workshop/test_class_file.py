@@ -318,3 +318,15 @@ def test_a_class_says_how_many_more_problems_there_are(many, more):
     assert said.startswith("row 2, column hand: No hand")
     assert ("more" in said) == bool(more)
     assert more in said
+
+
+def test_kits_of_linens_that_are_alike_come_back_as_of_the_one_that_they_are_cut_from():
+    fabric = Fabric("25/in", "26/in", washed=True)
+    linens = [Linen(fabric, "140 cm", Goods(name, "10 cm", "2.40")) for name in ("white", "natural")]
+    piece = Piece(fabric, (76, 76), hem="3/8 in", clear=4)
+    kits = [
+        Kit(name, piece, "coaster", linen=linen) for name, linen in (("Ada", "white"), ("Bea", "natural"))
+    ]
+    goods = [Goods("working thread", "80 m"), Goods("basting thread", "100 m"), Goods("tapestry needle", 6)]
+    pair = Workshop("Pair", kits, linens, [*goods, Goods("sharp needle", 6)], unit="cm")
+    assert [kit.linen for kit in read_class(class_text(pair)).kits] == ["white", "natural"]
