@@ -105,6 +105,8 @@ def _where(node) -> tuple[str, bool] | None:
     """The definition that a node is in, and whether in its body; None where no change could matter."""
     if node.type == "operator" and node.parent.type in ("param", "parameters"):
         return None  # which arguments have names
+    if node.type == "if_stmt" and node.children[1].get_code().strip() == "TYPE_CHECKING":
+        return None  # names that nothing asks for when it runs
     names, within, child = [], False, node
     while (parent := child.parent) is not None:
         if parent.type == "argument" and parent.children[0].get_code().strip() in ("example", "strict"):

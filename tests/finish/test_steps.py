@@ -825,6 +825,14 @@ def test_the_first_group_of_a_side_is_said_and_not_the_second():
     assert "5 threads" not in step.task
 
 
+def test_a_side_of_just_one_line_of_ten_is_counted_in_it():
+    (step,) = [
+        s for s in finish_steps(a_piece(design=(10, 9), clear=0)) if s.title == "Check before the snip"
+    ]
+    assert "10 threads (1 line of 10; " in step.task + step.check
+    assert "9 threads (≈ " in step.task + step.check
+
+
 def test_what_comes_off_along_the_cut_line_may_be_nothing():
     # A hem of 6, a turn of 3: 4 × 6 = 24 are cut, and 7 + 2 + 6 + 6 + 3 = 24 kept; with 6 clear one is over.
     for clear, off in (

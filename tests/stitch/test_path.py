@@ -1,6 +1,7 @@
 """The paths of the stitches, measured again by other means."""
 
 import dataclasses
+import math
 import re
 
 import numpy as np
@@ -212,6 +213,12 @@ def test_the_width_that_a_refusal_gives_as_an_example_will_do():
 def test_a_stitch_of_no_depth_in_a_cloth_of_no_thickness_is_three_groups_long():
     # Over the group, back behind it, and on to the next, pulled in by nothing.
     assert hem_stitch("4 mm", "0 mm", "0 mm", thread="0 mm").length_mm == pytest.approx(3 * 4)
+
+
+def test_a_stitch_as_deep_as_its_edge_is_high_goes_straight_over_both():
+    # Flattened, 4 along and 1 + 2 × 0.5 across; 4 behind, 4 over, twice through a layer; up two, and 1 in.
+    stitch = hem_stitch("4 mm", "1 mm", "0.5 mm", thread="0 mm", plies=3)
+    assert stitch.length_mm == pytest.approx(math.hypot(4, 2) + 2 * 4 + 2 * 0.5 + 2 * 0.5 + 1)
 
 
 def test_a_whip_stitch_may_take_no_bite_at_all():

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from dataclasses import replace
+from dataclasses import fields, replace
 from decimal import Decimal
 
 import pytest
@@ -330,3 +330,21 @@ def test_kits_of_linens_that_are_alike_come_back_as_of_the_one_that_they_are_cut
     goods = [Goods("working thread", "80 m"), Goods("basting thread", "100 m"), Goods("tapestry needle", 6)]
     pair = Workshop("Pair", kits, linens, [*goods, Goods("sharp needle", 6)], unit="cm")
     assert [kit.linen for kit in read_class(class_text(pair)).kits] == ["white", "natural"]
+
+
+def test_a_learner_of_whom_nothing_more_is_said_has_what_the_table_calls_usual():
+    usual = {column.name: column.usual for column in TABLES["learner"]}
+    kit = {each.name: each.default for each in fields(Kit)}
+    for name in (
+        "hand",
+        "group",
+        "thread",
+        "needle",
+        "basting",
+        "needles",
+        "sharp",
+        "sharps",
+        "pins",
+        "beginning",
+    ):
+        assert usual[name] == str(kit[name]), name

@@ -129,3 +129,4 @@ def test_what_fills_an_hour_ends_before_the_rest_and_the_next_begins_after_it():
     # 9:30, 20 minutes to open, 50 of work.
     day = timetable(CLASS, 5, begins="9:30")
     assert (day._clock(50, over=True), day._clock(50)) == ("10:40", "10:50")
+    assert day._clock(50.5, over=True) == "10:50"
