@@ -12,8 +12,6 @@ from hemcalc.launch.own_pages import afresh, originals
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.page import in_words, said_html
 
-__all__ = ["AfreshBox", "afresh_box"]
-
 #: The checkout, in which the originals are.
 CHECKOUT = Path(hemcalc.__file__).parents[1]
 

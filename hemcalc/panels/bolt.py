@@ -21,8 +21,6 @@ from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.grain import cut_size_of
 
-__all__ = ["BoltPlan", "BoltView", "bolt_panel", "plan_bolt"]
-
 MAX_LEARNERS = 24
 #: Usable widths of a bolt to choose from, by unit.
 WIDTHS: Mapping[str, tuple[str, ...]] = {

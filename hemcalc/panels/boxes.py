@@ -23,8 +23,6 @@ from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.reading import read_answer
 from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
-__all__ = ["AnswerBox", "Compared", "GuessBox", "answer_box", "check_box", "guess_box"]
-
 _MAX_HANDS = 400
 _BAR = "#444"
 

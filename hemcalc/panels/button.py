@@ -11,8 +11,6 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.panels.page import in_words, said_html
 from hemcalc.panels.settings import as_set, in_force
 
-__all__ = ["DoButton", "do_button"]
-
 
 class DoButton:
     """A button that does one thing, and says what came of it. Made by `do_button`."""

@@ -12,14 +12,13 @@ from hemcalc.draw.look import type_size
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
 from hemcalc.measure.errors import HemError, of_type, one_of, several
+from hemcalc.panels.fields import form
 from hemcalc.panels.page import in_words
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
 from hemcalc.sums.exercises import Asked, Exercise, from_example
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.verdict import BLANK, FOLLOWS, NEAR, RIGHT, ROUNDED, UNREAD, WRONG
-
-__all__ = ["CheckForm", "Field", "check_panel"]
 
 _GOOD, _BAD, _QUIET = "#1b4d1b", "#7a1f00", "#444"
 _HINTS = ("Hint", "Another hint", "The line", "Tell me")
@@ -43,9 +42,13 @@ class Field:
             style={"description_width": "130px"},
             layout=widgets.Layout(width="260px"),
         )
-        self.button = widgets.Button(description=_HINTS[0], layout=widgets.Layout(width="110px"))
+        self.button = widgets.Button(
+            description=_HINTS[0], layout=widgets.Layout(width="calc(8.5 * var(--hemcalc-type, 13px))")
+        )
         self.button.on_click(lambda _: self.lead())
-        self._beside = widgets.HTML(layout=widgets.Layout(width="540px", min_height="34px"))
+        self._beside = widgets.HTML(
+            layout=widgets.Layout(flex="1 1 300px", max_width="540px", min_height="34px")
+        )
         self.bands = {
             band: widgets.Text(
                 description=band,
@@ -128,8 +131,7 @@ class Field:
             f"{html.escape(line)}</div>"
             for line, colour in self._lines()
         )
-        look = "font-size:13px;line-height:1.3;padding-top:4px"
-        self._beside.value = f'<div role="status" style="{look}">{text}</div>'
+        self._beside.value = f'<div role="status" style="padding-top:.5em">{text}</div>'
 
 
 class CheckForm:
@@ -153,9 +155,9 @@ class CheckForm:
         self.show = widgets.ToggleButton(
             description="Show both ledgers", layout=widgets.Layout(width="180px")
         )
-        self.text = widgets.HTML(layout=widgets.Layout(width="900px"))
+        self.text = widgets.HTML(layout=widgets.Layout(max_width="calc(69 * var(--hemcalc-type, 13px))"))
         self.summary = widgets.HTML()
-        self.picture = widgets.HTML(layout=widgets.Layout(width="900px", display="none"))
+        self.picture = widgets.HTML(layout=widgets.Layout(max_width="900px", display="none"))
         most = max(len(sums.asked) for sums in exercises)
         self._fields = [Field() for _ in range(most)]
         self._holding = False
@@ -171,7 +173,7 @@ class CheckForm:
         self.show.observe(lambda _: self._draw(), "value")
         self.top = widgets.HBox([self.menu, self.clear, self.show])
         rows = [field.row for field in self._fields]
-        self.widget = widgets.VBox([self.top, self.text, *rows, self.summary, self.picture])
+        self.widget = form([self.top, self.text, *rows, self.summary, self.picture])
         self.choose(self.menu.value)
 
     @property
@@ -222,7 +224,7 @@ class CheckForm:
                 field.ask(asked[i], kept[i] if kept else ())
         self.show.value = False
         self._holding = False
-        self.text.value = f'<p style="font-size:14px;line-height:1.4">{html.escape(self.exercise.text())}</p>'
+        self.text.value = f'<p style="line-height:1.4">{html.escape(self.exercise.text())}</p>'
         self._changed()
 
     def _changed(self) -> None:

@@ -12,27 +12,6 @@ from hemcalc.measure.units import UNITS
 from hemcalc.panels.controls import Control, choice, steps, switch, whole
 from hemcalc.stitch.groups import WORKED
 
-__all__ = [
-    "BY_LENGTH",
-    "BY_THREADS",
-    "COUNTS",
-    "HEMS",
-    "MAX_DRAWN",
-    "THICKNESSES",
-    "WIDEST_HEM",
-    "count_choices",
-    "drawn_choice",
-    "hem_is_choice",
-    "turn_choices",
-    "unit_choice",
-    "unit_of",
-    "use_hem",
-    "use_lengths",
-    "use_unit",
-    "way_asked",
-    "way_choice",
-]
-
 _METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
 #: Counts to choose from, by unit.
 COUNTS: Mapping[str, tuple[str, ...]] = {

@@ -15,8 +15,6 @@ from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.page import classed
 
-__all__ = ["BESIDE_TYPE", "BESIDE_WIDTH", "Control", "choice", "share", "steps", "switch", "whole"]
-
 #: What is said about a control has room for so many lines of this type in the column, pixels.
 BESIDE_WIDTH, BESIDE_TYPE = 330, 12
 

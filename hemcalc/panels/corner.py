@@ -32,8 +32,6 @@ from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 
-__all__ = ["CornerPicture", "CornerPlan", "corner_panel", "plan_corner_view"]
-
 USUAL = "usual"
 _ALLOWANCES = (USUAL, "1/8 in", "1/4 in", "3/8 in", "3 mm", "5 mm", "1 cm")
 

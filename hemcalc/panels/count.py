@@ -14,8 +14,6 @@ from hemcalc.panels.controls import Control, choice, steps, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.piece import Piece
 
-__all__ = ["count_panel", "plan_count"]
-
 _RULERS = {
     "in": ("1/2 in", "1 in", "2 in", "3 in", "4 in"),
     "cm": ("1 cm", "2 cm", "3 cm", "5 cm", "10 cm"),

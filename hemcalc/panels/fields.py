@@ -12,16 +12,22 @@ import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError
 
-__all__ = ["Field", "Said", "button", "chosen", "row", "ticked", "written"]
-
-_WIDE = {"description_width": "112px"}
+_WIDE = {"description_width": "calc(8.6 * var(--hemcalc-type, 13px))"}
+_STYLE = """<style>
+@media (min-width: 1700px) { .hemcalc-form { --hemcalc-type: 16px; --hemcalc-small: 14px;
+  --jp-widgets-font-size: 16px; --jp-widgets-inline-height: 32px } }
+.hemcalc-form .widget-hbox { align-items: center }
+.hemcalc-form .widget-checkbox input { align-self: center; margin-top: 0 }
+.hemcalc-form img { max-width: 100%; height: auto }
+.hemcalc-form .widget-html-content { font-size: var(--hemcalc-type, 13px); line-height: 1.3 }
+</style>"""
 
 
 class Said:
     """A line that says what was done or what is wrong, and is read out when it changes."""
 
     def __init__(self, hint: str = "") -> None:
-        self.widget = widgets.HTML(layout=widgets.Layout(min_width="190px", flex="1 1 190px"))
+        self.widget = widgets.HTML(layout=widgets.Layout(min_width="110px"))
         self.hint = hint
         self.text, self.wrong = "", False
         self.say("")
@@ -32,7 +38,9 @@ class Said:
         look = "color:#7a1f00;background:#fdeeea" if wrong else "color:#444"
         mark = "<b>✗</b> " if wrong else ""
         lines = "<br>".join(html.escape(line) for line in (text or self.hint).split("\n"))
-        look += ";font-size:12px;line-height:1.2;padding:3px 6px;overflow-wrap:anywhere"
+        look += ";font-size:var(--hemcalc-small, 12px);line-height:1.2;padding:3px 6px;overflow-wrap:anywhere"
+        # A hint stands beside its box; a sentence has the whole width below it.
+        self.widget.layout.flex = "1 1 100%" if text else "1 1 110px"
         self.widget.value = f'<div role="status" style="{look}">{mark}{lines}</div>'
 
     def answer(self, do: Callable[[], str]) -> None:
@@ -77,7 +85,7 @@ def row(*parts: Any) -> Any:
 
 
 def _layout() -> Any:
-    return widgets.Layout(width="310px")
+    return widgets.Layout(width="calc(23.8 * var(--hemcalc-type, 13px))")
 
 
 def written(name: str, label: str, hint: str, value: str = "") -> Field:
@@ -117,4 +125,8 @@ def full_path(path: str | os.PathLike[str]) -> str:
 
 def form(parts: Iterable[Any]) -> Any:
     """Parts below each other, as wide as the page."""
-    return widgets.VBox(list(parts), layout=widgets.Layout(width="100%", max_width="1500px"))
+    made = widgets.VBox(
+        [widgets.HTML(_STYLE, layout=widgets.Layout(height="0", margin="0")), *parts],
+        layout=widgets.Layout(width="100%", max_width="calc(115 * var(--hemcalc-type, 13px))"),
+    )
+    return made.add_class("hemcalc-form")

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from weakref import WeakMethod
 
-__all__ = ["Followers"]
-
 
 class Followers:
     """Methods that are called together, none of which keeps its object alive."""

@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.html import table_html
+from hemcalc.panels.fields import form
 from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.exercises import Exercise, as_seed, exercise
 from hemcalc.sums.practice import find_her_slip
@@ -17,8 +18,6 @@ from hemcalc.sums.slip import SELDOM
 from hemcalc.sums.slips import SLIPS
 from hemcalc.sums.sums import sums_of
 from hemcalc.sums.working import Working
-
-__all__ = ["HerSlip", "her_slip_panel"]
 
 _CHOICES = 4
 _NAMES = ("Ada", "Bea", "Cora", "Dora", "Edda", "Fay")
@@ -30,13 +29,13 @@ class HerSlip:
 
     def __init__(self, seed: int) -> None:
         self.seed = seed
-        layout, style = widgets.Layout(width="720px"), {"description_width": "190px"}
-        self.sheet = widgets.HTML(layout=widgets.Layout(width="900px"))
+        layout, style = widgets.Layout(width="100%", max_width="720px"), {"description_width": "190px"}
+        self.sheet = widgets.HTML(layout=widgets.Layout(max_width="900px"))
         self.number = widgets.Dropdown(description="her first wrong number", style=style, layout=layout)
         self.why = widgets.Dropdown(description="what happened", style=style, layout=layout)
         self.another = widgets.Button(description="Another sheet", layout=widgets.Layout(width="140px"))
         self._beside = widgets.HTML()
-        self.widget = widgets.VBox([self.sheet, self.number, self.why, self.another, self._beside])
+        self.widget = form([self.sheet, self.number, self.why, self.another, self._beside])
         self.said = ""
         self._holding = False
         for box in (self.number, self.why):
@@ -65,7 +64,7 @@ class HerSlip:
         rows = [[name, working.line] for name, working in self.hers.items()]
         facts = html.escape(self.sums.text())
         table = table_html(["number", "her working"], rows, f"The sheet of {self.learner} (invented)")
-        self.sheet.value = f'<p style="font-size:14px;line-height:1.4">{facts}</p>{table}'
+        self.sheet.value = f'<p style="line-height:1.4">{facts}</p>{table}'
         self._say("Which number went wrong first, and what happened?")
 
     def _answered(self) -> None:

@@ -19,17 +19,6 @@ from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.kept import load_piece
 from hemcalc.piece.piece import Piece
 
-__all__ = [
-    "MINE",
-    "MY_FILE",
-    "named",
-    "offered",
-    "piece_in_hand",
-    "put_near",
-    "take_in_hand",
-    "whenever_taken",
-]
-
 #: What the piece in hand is called among the examples, and the file in which it is looked for.
 MINE, MY_FILE = "my piece", "my_piece.json"
 

@@ -32,8 +32,6 @@ from hemcalc.workshop.example import example_workshop
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["MyClass", "my_class"]
-
 #: What a class is kept in unless it is called otherwise; opened again where it lies.
 MY_FILE = "my_class.csv"
 
@@ -60,7 +58,7 @@ class MyClass:
         self.said = Said("Nothing is kept until you keep it.")
         self.file = widgets.Combobox(value=MY_FILE, options=names_here("*.csv"), description="file")
         self.separator = widgets.Dropdown(
-            options=list(_SEPARATORS), description="between fields", style={"description_width": "100px"}
+            options=list(_SEPARATORS), description="between fields", style={"description_width": "initial"}
         )
         self.replace = widgets.Checkbox(False, description="write over it, if it is there", indent=False)
         self.effort = widgets.Dropdown(options=list(_EFFORTS), description="search")

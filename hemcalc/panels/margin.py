@@ -33,8 +33,6 @@ from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 
-__all__ = ["MarginPicture", "MarginPlan", "margin_panel", "plan_margin"]
-
 WIDEST_CLEAR = 40
 MAX_HANDLING = 8
 _WORDS_FROM = 0.5  # share of the width that the folded hem leaves free

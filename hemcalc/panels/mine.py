@@ -37,8 +37,6 @@ from hemcalc.piece.piece import THROUGH, Piece
 from hemcalc.piece.sides import SIDES
 from hemcalc.stitch.groups import HANDS
 
-__all__ = ["MyPiece", "my_piece"]
-
 #: Inputs by the name that errors have for them, where a box is called otherwise.
 _BOXES = {
     "warp": "across",
@@ -64,14 +62,18 @@ class MyPiece:
         self.fields = {field.name: field for field in _fields()}
         for field in self.fields.values():
             field.widget.observe(lambda _: self._changed(), "value")
-        self.result = widgets.HTML(layout=widgets.Layout(flex="1 1 460px", margin="0 0 0 12px"))
+        self.result = widgets.HTML(
+            layout=widgets.Layout(flex="1 1 380px", align_self="flex-start", margin="0 0 0 12px")
+        )
         self.said = Said("Nothing is kept until you keep it.")
         self.file = widgets.Combobox(
             value=MY_FILE, options=names_here("*.json"), description="file", ensure_option=False
         )
         self.paper = widgets.Dropdown(options=["A4", "Letter"], description="paper")
         self.replace = widgets.Checkbox(False, description="write over it, if it is there", indent=False)
-        more = widgets.Accordion([form(self.fields[name].row for name in self._more)], titles=["More"])
+        more = widgets.Accordion(
+            [widgets.VBox([self.fields[name].row for name in self._more])], titles=["More"]
+        )
         buttons = row(
             self.file,
             button("Keep", self.keep, "keep the piece in this file"),
@@ -82,7 +84,10 @@ class MyPiece:
         )
         plain = [field.row for name, field in self.fields.items() if name not in self._more]
         # What is filled in beside what follows from it, or over it where there is no room.
-        filled_in = widgets.VBox([*plain, more], layout=widgets.Layout(flex="1 1 500px", max_width="640px"))
+        filled_in = widgets.VBox(
+            [*plain, more],
+            layout=widgets.Layout(flex="1 1 435px", max_width="calc(49 * var(--hemcalc-type, 13px))"),
+        )
         self.widget = form([row(filled_in, self.result), buttons, row(self.said.widget), in_force().drawer()])
         piece = piece_in_hand()
         self._mine = piece is not None
@@ -179,9 +184,7 @@ class MyPiece:
             self._refuse(error)
             return
         note = "" if self._mine else "<p><i>An invented example: write your own over it.</i></p>"
-        self.result.value = (
-            f'<div role="status" style="line-height:1.3;font-size:13px">{note}{self.plan.html()}</div>'
-        )
+        self.result.value = f'<div role="status">{note}{self.plan.html()}</div>'
 
     def _refuse(self, error: HemError) -> None:
         about = _BOXES.get(error.about, error.about)

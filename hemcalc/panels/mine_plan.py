@@ -24,8 +24,6 @@ from hemcalc.piece.typed import (
 )
 from hemcalc.workshop.kit import Kit
 
-__all__ = ["OWN_UNIT", "RAW", "STITCHES", "THREADS", "WASHED", "MinePlan", "plan_mine", "values_of"]
-
 THREADS, STITCHES = "in threads", "in stitches"
 RAW, WASHED = "not washed yet", "washed"
 OWN_UNIT = "as it was counted"

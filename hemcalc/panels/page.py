@@ -15,21 +15,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-__all__ = [
-    "PICTURE_WIDE",
-    "PROJECTOR",
-    "ROOT",
-    "STILL_ASLEEP",
-    "STYLE",
-    "asleep",
-    "classed",
-    "close_widgets",
-    "in_words",
-    "picture_wide",
-    "said_html",
-    "spoken",
-]
-
 #: The class of a panel's outermost box; with the other beside it, everything on it grows.
 ROOT, PROJECTOR = "hemcalc-panel", "hemcalc-projector"
 #: The least width of a picture beside its controls, pixels.

@@ -124,14 +124,9 @@ class Panel:
         rows = [top, *(control.row for control in controls if control.name not in SETTINGS)]
         self.side = classed(widgets.Box(rows), "hemcalc-controls")
         body = classed(widgets.Box([self.picture, self.side]), "hemcalc-body")
-        self.words = classed(widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-words")
-        self.caution = classed(
-            widgets.HTML(layout=Layout(max_width="900px", height="96px")), "hemcalc-caution"
-        )
-        self.lines = classed(
-            widgets.HTML(layout=Layout(max_width="900px", height="200px", border="1px solid #808080")),
-            "hemcalc-lines",
-        )
+        self.words = classed(widgets.HTML(), "hemcalc-words")
+        self.caution = classed(widgets.HTML(), "hemcalc-caution")
+        self.lines = classed(widgets.HTML(), "hemcalc-lines")
         self.drawer = self.settings.drawer()
         below = [self.caution] if mind else []
         below += [self.lines] if told else []

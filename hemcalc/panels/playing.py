@@ -26,8 +26,6 @@ from hemcalc.panels.spacing import spacing_panel
 from hemcalc.panels.stitch import stitch_panel
 from hemcalc.panels.weave import weave_panel
 
-__all__ = ["ACTS", "Act", "Pair", "Playing"]
-
 _FOLDS = 20  # pictures from flat to folded, but for the first
 _FOLD_BEAT, _STEP_BEAT = 120, 900  # ms from one picture that plays to the next
 _REST = 0.3  # s without a move before the pictures of what was moved to are made

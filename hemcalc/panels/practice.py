@@ -15,13 +15,12 @@ from hemcalc.course.mixing import next_of, with_answers
 from hemcalc.course.tasks import Task
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.panels.check import CheckForm
+from hemcalc.panels.fields import form
 from hemcalc.panels.page import in_words, said_html
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import Exercise, exercise
 from hemcalc.sums.progress import Progress, load_progress
 from hemcalc.sums.verdict import BLANK, UNREAD
-
-__all__ = ["Practice", "practice_panel"]
 
 _LAST = 5  # sums of her file that are shown
 _HINTS = ("Hint", "The line", "Tell me")
@@ -45,13 +44,13 @@ class Practice:
         self.box = widgets.Text(
             description="my answer", continuous_update=False, layout=widgets.Layout(width="320px")
         )
-        self._text, self._marked = widgets.HTML(layout=widgets.Layout(width="900px")), widgets.HTML()
+        self._text, self._marked = widgets.HTML(layout=widgets.Layout(max_width="900px")), widgets.HTML()
         self._file, self._done = widgets.HTML(), widgets.HTML()
         self._short = widgets.VBox([self._text, widgets.HBox([self.box, self.hint])])
         self.form = CheckForm([exercise(1, 3)])
         self.form.on_report = self._reported
         self.form.top.layout.display = "none"
-        self.widget = widgets.VBox(
+        self.widget = form(
             [
                 widgets.HBox([self.path, self.open, self.keep]),
                 self._file,
@@ -118,7 +117,7 @@ class Practice:
         self.form.widget.layout.display = "none" if short else "flex"
         if isinstance(self.sums, Task):
             said = f"<b>{html.escape(self.sums.title)}.</b> {html.escape(self.sums.text())}"
-            self._text.value = f'<p style="font-size:14px;line-height:1.4">{said}</p>'
+            self._text.value = f'<p style="line-height:1.4">{said}</p>'
             self.box.value, self.box.placeholder = "", f"in {self.sums.of}"
         else:
             self.form.show_sum(self.sums)
@@ -126,7 +125,7 @@ class Practice:
         whole = sum(each.whole for each in self.progress.done)
         counted = f"{len(self.progress.done)} sums done, {whole} of them all right."
         told = "<br>".join(html.escape(line) for line in (counted, *lines))
-        self._done.value = f'<div style="font-size:13px;line-height:1.4">{told}</div>'
+        self._done.value = f'<div style="line-height:1.4">{told}</div>'
 
     def _written(self) -> None:
         if not isinstance(self.sums, Task):

@@ -9,8 +9,6 @@ from typing import Any
 
 from hemcalc.measure.errors import HemError
 
-__all__ = ["Search"]
-
 
 class Search:
     """A search for a layout beside the page's own work: it tells how far it is, and can be stopped.

@@ -27,8 +27,6 @@ from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
-__all__ = ["OWN", "SETTINGS", "Settings", "as_set", "in_force", "settings_panel"]
-
 #: As the piece, the cloth or the example has it: nothing is set.
 OWN = "as the example has it"
 #: What can be set, and to what; the first means that nothing is set.

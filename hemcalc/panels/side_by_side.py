@@ -14,8 +14,6 @@ from hemcalc.measure.errors import HemError, one_of, several, shown
 from hemcalc.panels.page import classed, close_widgets, in_words
 from hemcalc.panels.panel import Panel
 
-__all__ = ["SideBySide", "side_by_side"]
-
 _ONE_SCALE = "Both at one scale."
 
 

@@ -20,8 +20,6 @@ from hemcalc.stitch.dividing import nearest_dividing
 from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.spacing import reason_against, space_stitches
 
-__all__ = ["plan_spacing", "spacing_panel"]
-
 WIDEST_DESIGN = 360  # threads; wider ones would leave the picture
 WIDEST_CLEAR = 16
 #: Threads of a row and rows, for short sides and for long ones.

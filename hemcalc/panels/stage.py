@@ -14,8 +14,6 @@ from hemcalc.measure.errors import one_of
 from hemcalc.panels.playing import ACTS, Pair, Playing
 from hemcalc.panels.settings import in_force
 
-__all__ = ["Stage", "stage"]
-
 _SAID = re.compile(r"\d+ (go|size) (\d{1,5}) (\d{1,5})")
 
 

@@ -18,8 +18,6 @@ from hemcalc.stitch.groups import GROUP_SIZES, HANDS
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.thread import thread_needed
 
-__all__ = ["plan_stitch", "stitch_panel"]
-
 _PULLED = tuple(f"{n} %" for n in range(40, 101, 5))
 _THREADS = tuple(f"0.{n:02d} mm" for n in range(10, 85, 5))
 _WORKING = {

@@ -13,14 +13,16 @@ from ipywidgets.widgets.widget_string import TextStyle
 from hemcalc.panels.fields import Said, button, form, row
 from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
 
-__all__ = ["STYLE", "TableForm"]
-
 _BAD = "hemcalc-bad-cell"
-_TABLE = "hemcalc-table"
+_TABLE, _FIRST = "hemcalc-table", "hemcalc-first"
 STYLE = (
     f"<style>.{_BAD} :is(input, select) {{ background: #fdeeea !important; "
     "outline: 2px solid #7a1f00 } "
-    f".{_TABLE} :is(input, button) {{ padding: 0 4px !important }}</style>"
+    f".{_TABLE} :is(input, button) {{ padding: 0 4px !important }}"
+    # Where the window is narrower than a table its bar is seen, and a row's name stays in sight.
+    f".{_TABLE}::-webkit-scrollbar {{ height: 14px; background: #e6e6e6 }}"
+    f".{_TABLE}::-webkit-scrollbar-thumb {{ background: #767676; border: 3px solid #e6e6e6 }}"
+    f".{_TABLE} > .{_FIRST} {{ position: sticky; left: 0; z-index: 1; background: #fff }}</style>"
 )
 _TITLES = {
     "class": "The class",
@@ -32,8 +34,8 @@ _TITLES = {
 #: Columns that name something of another table.
 _NAMES = {"piece": "piece", "linen": "linen", "thread": "goods", "needle": "goods", "basting": "goods"}
 #: Columns that are typed long, and those that are short.
-_WIDE, _USUAL, _NARROW = "minmax(136px,2fr)", "minmax(64px,1fr)", "minmax(50px,0.7fr)"
-_CHOICE, _LONG_CHOICE = "minmax(84px,1fr)", "minmax(126px,1.3fr)"
+_WIDE, _USUAL, _NARROW = "minmax(112px,2fr)", "minmax(60px,1fr)", "minmax(50px,0.7fr)"
+_CHOICE, _LONG_CHOICE = "minmax(78px,1fr)", "minmax(112px,1.3fr)"
 _LONG = {*_NAMES, *TABLES, "note", "count across", "sharp"} - {"class"}
 _SHORT = {"price", "group", "drawn", "clear", "over", "each", "needles", "pins", "sharps"}
 _SHORT |= {"count down", "length loses", "width loses"}
@@ -71,7 +73,7 @@ class TableForm:
         self._all.observe(lambda _: self.fill([self._line(n) for n in range(len(self.rows))]), "value")
         one = "" if table == "class" else f"Add a row to {_TITLES[table].lower()}"
         below = [button(one, self.add)] if one else []
-        title = widgets.HTML(f'<h4 style="margin:4px 0">{_TITLES[table]}</h4>')
+        title = widgets.HTML(f'<h4 style="margin:4px 12px 4px 0">{_TITLES[table]}</h4>')
         self.widget = form([row(title, self._all), self._grid, row(*below, self.said.widget)])
 
     @property
@@ -164,6 +166,7 @@ class TableForm:
                 )
             box.observe(lambda _: self._changed(), "value")
             cells[column.name] = box
+        cells[self.table].add_class(_FIRST)
         return cells
 
     def _lay_out(self) -> None:
@@ -176,6 +179,7 @@ class TableForm:
             )
             for column in self.columns
         ]
+        heads[0].add_class(_FIRST)
         children = [widgets.HTML(""), *heads]
         for number, cells in enumerate(self.rows, 1):
             children.append(self._number(number))

@@ -11,8 +11,6 @@ import ipywidgets as widgets
 from hemcalc.launch.stage import running
 from hemcalc.panels.fields import button
 
-__all__ = ["to_stage"]
-
 
 def to_stage(name: str) -> Any:
     """A button that opens this panel on the stage or, where none runs, says how it is started."""

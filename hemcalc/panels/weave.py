@@ -22,8 +22,6 @@ from hemcalc.weave.open_lines import CORNERS, TURN_AT
 from hemcalc.weave.steps import WeaveStep, steps_at
 from hemcalc.weave.weave import Weave, open_line
 
-__all__ = ["PIECES", "plan_weave", "weave_panel"]
-
 #: The workshop's pieces, and one so small that its tails are too short; all are invented.
 PIECES: Mapping[str, Piece] = {
     **EXAMPLES,
