@@ -216,9 +216,10 @@ def test_a_stitch_of_no_depth_in_a_cloth_of_no_thickness_is_three_groups_long():
 
 
 def test_a_stitch_as_deep_as_its_edge_is_high_goes_straight_over_both():
-    # Flattened, 4 along and 1 + 2 × 0.5 across; 4 behind, 4 over, twice through a layer; up two, and 1 in.
+    # Flattened, 4 along and 1 + 2 × 0.5 across; 4 behind, 4 over, three times through the cloth beside the
+    # group; 1 on to the next, and up through three plies.
     stitch = hem_stitch("4 mm", "1 mm", "0.5 mm", thread="0 mm", plies=3)
-    assert stitch.length_mm == pytest.approx(math.hypot(4, 2) + 2 * 4 + 2 * 0.5 + 2 * 0.5 + 1)
+    assert stitch.length_mm == pytest.approx(math.hypot(4, 2) + 2 * 4 + 3 * 0.5 + 1 + 3 * 0.5)
 
 
 def test_a_whip_stitch_may_take_no_bite_at_all():
