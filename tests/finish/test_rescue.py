@@ -226,7 +226,7 @@ def test_a_corner_that_gapes_is_a_mitre_or_the_open_end_of_a_hem():
         assert ("open end of the hem looks out" in sign) == (piece.corner in ("square", "uncut")), name
 
 
-@pytest.mark.parametrize("name", PIECES)
+@pytest.mark.parametrize("name", ["bread cloth", "unlike sides", "flat"])
 def test_stitches_worked_again_take_whole_needlefuls_and_not_one_too_many(name):
     piece = PIECES[name]
     whole = piece_spacings(piece, 4).left.count
