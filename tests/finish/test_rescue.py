@@ -144,6 +144,13 @@ def test_by_hand_the_bread_cloths_left_side_moves_in_by_a_thread_and_takes_the_g
     assert "in place of 244" in told.text()
 
 
+def test_by_hand_the_open_line_may_begin_as_far_out_as_the_cloth_holds_the_hem():
+    # 44 threads were cut: 14 + 2 + 11 + 11 + 6 = 44, and one more is too many.
+    bread = PIECES["bread cloth"]
+    assert rescue(bread, "wrong thread drawn", at=15).plan.edges.left.cut == 44
+    assert rescue(bread, "wrong thread drawn", at=16).plan is None
+
+
 @pytest.mark.parametrize("name", PIECES)
 def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
     piece = PIECES[name]
