@@ -83,7 +83,7 @@ def page_html(notebook: NotebookNode) -> str:
             cell.outputs = [_still(output) for output in cell.outputs]
             hidden = cell.metadata.get("jupyter", {}).get("source_hidden", False)
             cell.metadata["transient"] = {"remove_source": hidden}
-    title = re.search(r"^# (.*)$", notebook.cells[0].source, re.MULTILINE)
+    title = re.search(r"^# (.*)$", notebook.cells[0].source if notebook.cells else "", re.MULTILINE)
     exporter = HTMLExporter(
         template_name="basic",
         exclude_input_prompt=True,

@@ -29,7 +29,8 @@ MOVING = (
 
 #: Pictures to a slider; of one that has more places, as many as are nearest to where it stands.
 MAX_PICTURES = 70
-_SHARES = 20  # steps from 0 to 1
+#: Steps from 0 to 1.
+SHARES = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def _places(control: Control) -> list[Any]:
     """What a slider can be set to, in order, with what it says now."""
     slider = control.widget
     if isinstance(control.value, float):
-        return sorted({control.value, *(n / _SHARES for n in range(_SHARES + 1))})
+        return sorted({control.value, *(n / SHARES for n in range(SHARES + 1))})
     places = list(getattr(slider, "options", ())) or list(range(slider.min, slider.max + 1))
     first = places.index(control.value) - MAX_PICTURES // 2
     return places[max(0, min(first, len(places) - MAX_PICTURES)) :][:MAX_PICTURES]
@@ -78,7 +79,7 @@ def _places(control: Control) -> list[Any]:
 def _frame(panel: Panel, said: str) -> Frame:
     """What the panel shows now: the picture that it has just painted."""
     with io.BytesIO() as kept:
-        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=2)
+        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=1)
         return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
 
 

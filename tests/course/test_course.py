@@ -14,20 +14,21 @@ from hemcalc.sums import exercise, judge
 
 @pytest.mark.parametrize("name", RANGES)
 def test_by_hand_and_by_hemcalc_agree_over_the_whole_range_and_one_difference_is_told(name):
-    held = agreement(name)
-    assert held.unlike == ()
+    held, cases = agreement(name), tuple(RANGES[name].cases)
+    assert (held.unlike, held.tried) == ((), len(cases))
     assert f"all {held.tried:,} times" in held.text()
-    odd = tuple(RANGES[name].cases)[-1]
+    odd = cases[-1]
     other = replace(
         RANGES[name],
+        cases=cases[-3:],
         by_hand=lambda *case: 10**6 if case == odd else RANGES[name].by_hand(*case),
     ).held()
-    assert other.tried == held.tried
+    assert len(other.unlike) == 1
     assert "it is not the same: " + ", ".join(map(str, odd)) + " is 1000000 by hand" in other.text()
 
 
 def test_the_sums_by_hand_hold_for_many_cases():
-    assert sum(agreement(name).tried for name in RANGES) > 2500
+    assert sum(len(tuple(each.cases)) for each in RANGES.values()) > 2500
 
 
 @pytest.mark.parametrize("name", CHECKS)

@@ -42,6 +42,8 @@ def kept():
 def test_three_runs_keep_as_many_figures_and_widgets_as_one(run):
     out, edge = [], plan_edge("28/in", "1/2 in", clear=6)  # as IPython keeps every result
     counts = set()
+    gc.collect()
+    gc.freeze()  # what other tests have left need not be looked through
     for _ in range(3):
         out += run("panel", margin_panel())
         out += run("other panel", corner_panel())

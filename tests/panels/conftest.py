@@ -9,8 +9,10 @@ from fractions import Fraction
 from functools import cache, partial
 from typing import Any
 
+import comm
 import matplotlib
 import pytest
+from ipywidgets import Widget
 from PIL import ImageFont
 
 from hemcalc.panels import (
@@ -30,6 +32,25 @@ from hemcalc.panels.followers import Followers
 from hemcalc.panels.in_hand import whenever_taken
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
+
+
+class ToNobody(comm.DummyComm):
+    """No page listens, so a widget need not write down its state at each change: a third of the time."""
+
+    kernel = None
+
+
+def opened(widget: Widget) -> None:
+    """Have a widget heard by nobody."""
+    widget.comm = ToNobody(target_name="jupyter.widget")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_page():
+    """What widgets tell a page is read back by nbval and in a browser."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Widget, "open", opened)
+        yield
 
 
 @pytest.fixture(autouse=True)

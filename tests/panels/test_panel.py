@@ -39,6 +39,7 @@ def heights(panel):
     return [part.layout.height for part in (panel.words, panel.caution, panel.lines)]
 
 
+@pytest.mark.usefixtures("unpainted")  # but where a walk ends; tests/draw paints what views can show
 @settings(WALKS, max_examples=10)
 @given(data=st.data())
 def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers, data, alt_of, lines_in):
@@ -72,6 +73,7 @@ def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers
         with pytest.raises(HemError) as raised:
             panel.plan(panel.values)
         assert str(raised.value) == sentence
+    panel.view.sheet.png()
 
 
 @pytest.mark.usefixtures("unpainted")
@@ -79,7 +81,7 @@ def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers
 @given(data=st.data())
 def test_every_example_restores_every_control_from_anywhere(panel, offers, data):
     for name in panel.examples:
-        with panel.holding():  # each move is painted in the walk above
+        with panel.holding():  # each move is drawn in the walk above
             list(walk(panel, offers, data, 5))
         panel.reset(name)
         assert panel.values == panel.examples[name]
@@ -203,6 +205,7 @@ def test_a_panel_says_in_full_what_to_mind_at_its_step(all_panels, lines_in):
         assert lines_in(said, 13, 900) * 13 * 1.3 <= int(panel.caution.layout.height.removesuffix("px"))
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_the_caution_of_the_weave_follows_its_step(weave):
     told = {}
     for number in range(1, weave.controls["step"].widget.max + 1):

@@ -1,6 +1,5 @@
 """What is set once: every panel follows it, no example changes it, and the file never stops anybody."""
 
-import gc
 import json
 import weakref
 from dataclasses import replace
@@ -166,7 +165,6 @@ def test_a_panel_that_is_gone_is_followed_no_more(settings):
     settings.choose("hand", "left")
     gone = weakref.ref(reader)
     del reader
-    gc.collect()
     settings.choose("hand", "right")
     assert (gone(), Reader.told) == (None, 1)
 

@@ -7,6 +7,7 @@ import html
 import io
 import json
 import re
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -30,6 +31,15 @@ def kept(page: str) -> Any:
     return json.loads(re.search(r'<script type="application/json">(.*)</script>', page)[1])  # type: ignore
 
 
+@pytest.fixture(scope="module", autouse=True)
+def few() -> Iterator[None]:
+    """A few pictures for each slider."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(strips, "MAX_PICTURES", 8)
+        patch.setattr(strips, "SHARES", 4)
+        yield
+
+
 @pytest.fixture(scope="module")
 def margin() -> Panel:
     return margin_panel()
@@ -39,16 +49,14 @@ def margin() -> Panel:
 def page(margin: Panel) -> str:
     """The margin panel as a page has it, which leaves the panel as it stood."""
     before = margin.view.sheet.png()
-    with pytest.MonkeyPatch.context() as few:
-        few.setattr(strips, "MAX_PICTURES", 20)
-        page = strip_html(margin)
+    page = strip_html(margin)
     assert margin.view.sheet.png() == before
     return page
 
 
 @pytest.mark.parametrize(
     ("name", "places", "at"),
-    [("fold", ["0.0", "0.25", "0.95"], 5), ("clear", ["0", "5", "16"], 5), ("hem", ["1/8 in", "1/4 in"], 2)],
+    [("fold", ["0.0", "0.25", "0.75"], 1), ("clear", ["3", "5", "10"], 2), ("hem", ["1/8 in", "1/4 in"], 2)],
 )
 def test_a_place_of_a_slider_shows_what_the_panel_shows_there(
     margin: Panel, page: str, name: str, places: list[str], at: int
@@ -146,6 +154,7 @@ def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest
 
 def test_a_slider_that_moves_nothing_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("drawn", "group"))
+    monkeypatch.setattr(strips, "MAX_PICTURES", 2)
     panel = margin_panel()
     plan = panel.plan
     assert 'data-strip="drawn"' in strip_html(panel)
