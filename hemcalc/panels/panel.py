@@ -36,7 +36,7 @@ from hemcalc.panels.page import (
     picture_wide,
     spoken,
 )
-from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.settings import SETTINGS, in_force
 from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
@@ -66,6 +66,8 @@ class Panel:
         From the piece in hand to values of the controls; it is then the first of the examples.
     stage : str, optional
         What it is called on the stage, if it can be shown there.
+    narrow : function, optional
+        Makes the view that draws the same for a phone, in fewer inches.
     """
 
     #: The words of a panel that was closed.
@@ -82,10 +84,12 @@ class Panel:
         mind: Callable[[Any], Sequence[str]] | None = None,
         from_piece: Callable[[Piece], Mapping[str, Any]] | None = None,
         stage: str = "",
+        narrow: Callable[[], View] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self._view, self._in_view = view, None
+        self.narrow = narrow
         self._ahead = Ahead(self.draw)
         self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
@@ -254,7 +258,6 @@ class Panel:
         before = self.sentences
         for control in self.controls.values():
             control.say("")
-        look_of(self.picture)
         self._use_type(self.settings["type"])
         try:
             self.drawn = self._ahead.drawn(self.values)
