@@ -107,9 +107,7 @@ def cut_from_bolt(
     if progress is not None:
         tell = _teller(progress, step, allow.each_cut)
     asked = tuple(sizes), step, int(bolt.mm / step) + loss, grain, loss, _effort(effort)
-    short = short_for(*asked, tell) if tell else _kept(*asked, solver_at_hand())
-    if short.stopped:
-        _kept.cache_clear()  # what was stopped by hand is to be searched for once more
+    short = short_for(*asked, tell) if tell else short_kept(*asked)
     used, bound = (Length(length * step) - allow.each_cut for length in (short.length, short.bound))
     to_buy = sold_by.up(allow.to_have(used))
     length = allow.left_of(to_buy)
@@ -189,6 +187,21 @@ def short_for(
     return short_layout(free, width, start, effort=effort, progress=progress)
 
 
+def short_kept(
+    sizes: tuple[CutSize, ...],
+    step: Fraction,
+    width: int,
+    grain: str,
+    loss: int,
+    effort: Fraction = Fraction(1),
+) -> Short:
+    """As `short_for`, kept for the last few: one class is laid out for its list, its shopping, its pages."""
+    short = _kept(sizes, step, width, grain, loss, effort, solver_at_hand())
+    if short.stopped:
+        _kept.cache_clear()  # what was stopped by hand is to be searched for once more
+    return short
+
+
 @lru_cache(maxsize=256)
 def _kept(
     sizes: tuple[CutSize, ...],
@@ -199,7 +212,6 @@ def _kept(
     effort: Fraction,
     solver: bool,
 ) -> Short:
-    """What was found for the last few: one class is laid out for its list, its shopping and its pages."""
     return short_for(sizes, step, width, grain, loss, effort)
 
 

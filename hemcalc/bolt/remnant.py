@@ -10,16 +10,18 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
-from hemcalc.bolt.buying import short_for
+from hemcalc.bolt.buying import short_kept
 from hemcalc.bolt.cut_sizes import GRAINS, MAX_PIECES, CutSize, as_cut_sizes, common_step, sides_of
-from hemcalc.bolt.cutting import CutUp, percent, places_of
+from hemcalc.bolt.cutting import CutUp, places_of
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
+from hemcalc.measure.words import percent
 
 _KEPT = 300  # choices of strips kept for each further one
 
@@ -170,24 +172,30 @@ def _best(
 ) -> Best:
     """The best yield; with turning allowed it is no worse than without."""
 
-    def sizes(grain: str) -> list[Kind]:
-        return [
+    def sizes(grain: str) -> tuple[Kind, ...]:
+        return tuple(
             Kind(tuple(single(kind, *lay) for lay in size.in_steps(step, grain, loss)), worth, size.quantity)
             for kind, (size, worth) in enumerate(zip(cut_sizes, worths, strict=True))
-        ]
+        )
 
     fixed, free = sizes("fixed"), sizes(grain)
     strips = _from_strips(cut_sizes, worths, step, cloth, grain, loss)
     if strips is not None and strips.worth == strips.bound:
         return strips
-    best = best_yield(free, *cloth)
+    best = _kept(free, *cloth)
     if strips is not None and strips.worth > best.worth:
         best = Best(strips.block, strips.worth, best.bound)
     if best.worth < best.bound and free != fixed:
-        unturned = best_yield(fixed, *cloth)
+        unturned = _kept(fixed, *cloth)
         if unturned.worth > best.worth:
             return Best(unturned.block, unturned.worth, best.bound)
     return best
+
+
+@lru_cache(maxsize=256)
+def _kept(sizes: tuple[Kind, ...], across: int, down: int) -> Best:
+    """What was found for the last few, as `short_kept` has it."""
+    return best_yield(sizes, across, down)
 
 
 def _from_strips(
@@ -209,7 +217,7 @@ def _from_strips(
     some = [at for at, size in enumerate(cut_sizes) if fits[at] and size.quantity is not None]
     if not some or len(some) < sum(fits) or sum(cut_sizes[at].quantity or 0 for at in some) > MAX_PIECES:
         return None
-    strips = short_for([cut_sizes[at] for at in some], step, across, grain, loss).strips
+    strips = short_kept(tuple(cut_sizes[at] for at in some), step, across, grain, loss).strips
     worth = [sum(worths[some[kind]] * n for kind, n in strip.kinds.items()) for strip in strips]
     choices = [
         [Choice(0, 0), Choice(strip.down, worth[at], ((at, 0, 1),))] for at, strip in enumerate(strips)

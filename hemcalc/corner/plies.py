@@ -16,6 +16,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations
 
 from hemcalc.corner.polygon import Line, Point, Polygon, area, reflected, signed_area, split
@@ -175,14 +176,15 @@ def edge_lines(ply: Polygon) -> list[Line]:
     return [Line(y, -x, y * corner[0] - x * corner[1]) for corner, (x, y) in _walk(ply)]
 
 
-def _walk(ply: Polygon) -> list[tuple[Point, Point]]:
+@lru_cache(maxsize=256)  # a corner is asked for at many points, and its plies stay
+def _walk(ply: Polygon) -> tuple[tuple[Point, Point], ...]:
     """Each corner of a ply and the edge that leaves it, with the ply always on the same hand."""
     corners = ply if signed_area(ply) > 0 else ply[::-1]
     edges = (
         (start, (end[0] - start[0], end[1] - start[1]))
         for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)
     )
-    return [(start, edge) for start, edge in edges if any(edge)]
+    return tuple((start, edge) for start, edge in edges if any(edge))
 
 
 def _cross(a: Point, b: Point) -> Fraction:

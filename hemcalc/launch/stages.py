@@ -23,10 +23,11 @@ CHECKS = {
     ),
 }
 
-#: What Python runs meanwhile, in as many processes as a small machine has cores.
+#: What Python runs meanwhile, in as many processes as a small machine has cores. Asserts that say their
+#: values would be written by each of them, for ten seconds; so what fails is run once more with such.
 TESTS = {
     "tests": (
-        *("pytest", "--numprocesses", "2", "--dist", "worksteal"),
+        *("pytest", "--numprocesses", "2", "--dist", "worksteal", "--assert=plain"),
         *("--ignore=tests/browser", "--ignore=tests/bench", "-m", "not browser"),
     )
 }
@@ -83,6 +84,10 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
             for name, words in tests.items():
                 print(f"\n== {name}: {' '.join(words)}", flush=True)
                 run(name, words, True)
+                if "--assert=plain" in words and (again := _failed(reports[name])):
+                    print(f"\n== {name} that failed, with their values", flush=True)
+                    words = (str(environment.python), "-m", "pytest", *again[:20])
+                    subprocess.run(words, cwd=environment.root, env=variables, stdout=None)
             for name, check in said.items():
                 print(f"\n== {name}: {' '.join(checks[name])}\n{check.result()}", end="")
         finally:
@@ -96,6 +101,13 @@ def _run(environment: Environment, checks: _Stages, tests: _Stages, *skipped: st
     print(f"Failed: {', '.join(failed)}." if failed else "All passed.")
     print(f"Skipped: {'; '.join(skipped) or 'nothing'}.")
     return 1 if failed else 0
+
+
+def _failed(report: Path) -> list[str]:
+    """The tests that failed, by the names by which pytest runs them."""
+    cases = ElementTree.parse(report).iter("testcase") if report.exists() else ()
+    failed = [case for case in cases if case.find("failure") is not None]
+    return [f"{case.get('classname', '').replace('.', '/')}.py::{case.get('name')}" for case in failed]
 
 
 def _skipped(reports: Iterable[Path]) -> Iterator[str]:

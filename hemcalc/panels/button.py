@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from inspect import isbuiltin, isroutine, signature
 from typing import Any
 
 import ipywidgets as widgets
@@ -22,17 +23,20 @@ class DoButton(OnPage):
         self._beside = widgets.HTML()
         self.widget = widgets.HBox([self.button, self._beside])
         self._do, self._things, self._file = do, things, file
+        #: Whether it makes pages itself, which may be in greys.
+        self._prints = isroutine(do) and not isbuiltin(do) and "greys" in signature(do).parameters
         self.said = ""
         self.button.on_click(lambda _: self.press())
 
     def press(self) -> None:
         """Do it; what is not possible is said in its sentence."""
         try:
-            things = [as_set(each) for each in self._things]
+            things, settings = [as_set(each) for each in self._things], in_force()
             if self._file:
-                made = self._do(*things, unit=in_force().chosen.get("unit")).save(self._file)
+                pages = self._do(*things, unit=settings.chosen.get("unit"))
+                made = pages.save(self._file, greys=settings.greys)
             else:
-                made = self._do(*things)
+                made = self._do(*things, **({"greys": True} if settings.greys and self._prints else {}))
             several = list(made) if isinstance(made, list | tuple) else [made]
             self.said = "Done" + "".join(f"; {each}" for each in several if each is not None) + "."
         except HemError as error:
@@ -56,7 +60,7 @@ def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "
     *things : object
         What the function is given; a class in the unit, a kit for the hand that is set for every page.
     file : str, optional
-        If the function makes pages: where they are saved, in the unit that is set.
+        If the function makes pages: where they are saved, in the unit and the colours that are set.
 
     Raises
     ------

@@ -67,7 +67,7 @@ class MyClass(OnPage):
         self.stop_button = button("Stop", self.stop, "stop the search, and take the best so far")
         self.stop_button.disabled = True
         self.told = Said("What to buy, what it costs, and how the linen is cut.")
-        self.result = widgets.HTML(layout=widgets.Layout(width="100%"))
+        self.result = widgets.HTML()
         self.folder = widgets.Text(value="my class", description="folder")
         self.paper = widgets.Dropdown(options=["A4", "Letter"], description="paper")
         self.printed = Said("A folder with one PDF for the whole class, and one for each learner.")
@@ -204,6 +204,7 @@ class MyClass(OnPage):
             paper=self.paper.value,
             learners=True,
             replace=self.replace.value,
+            greys=in_force().greys,
         )
         self.replace.value = False
         return f"{len(files)} files are in {full_path(self.folder.value.strip())}. Print them at 100 %."

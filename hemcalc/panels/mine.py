@@ -143,7 +143,7 @@ class MyPiece(OnPage):
         plan = self._good()
         leaflet = kit_pages(plan.kit, unit=plan.unit, paper=self.paper.value)
         path = f"{self.file.value.strip().removesuffix('.json') or 'my_piece'}.pdf"
-        leaflet.save(path, replace=self.replace.value)
+        leaflet.save(path, replace=self.replace.value, greys=in_force().greys)
         self._done()
         return f"{len(leaflet.pages)} pages are in {full_path(path)}. Print them at 100 %."
 

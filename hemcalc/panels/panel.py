@@ -35,7 +35,7 @@ from hemcalc.panels.page import (
     picture_wide,
     spoken,
 )
-from hemcalc.panels.settings import SETTINGS, in_force, look_of
+from hemcalc.panels.settings import SETTINGS, in_force
 from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
@@ -65,6 +65,8 @@ class Panel(OnPage):
         From the piece in hand to values of the controls; it is then the first of the examples.
     stage : str, optional
         What it is called on the stage, if it can be shown there.
+    narrow : function, optional
+        Makes the view that draws the same for a phone, in fewer inches.
     """
 
     def __init__(
@@ -78,10 +80,12 @@ class Panel(OnPage):
         mind: Callable[[Any], Sequence[str]] | None = None,
         from_piece: Callable[[Piece], Mapping[str, Any]] | None = None,
         stage: str = "",
+        narrow: Callable[[], View] | None = None,
     ) -> None:
         self.controls = {control.name: control for control in controls}
         self.plan = plan
         self._view, self._in_view = view, None
+        self.narrow = narrow
         self._ahead = Ahead(self.draw)
         self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
@@ -246,7 +250,6 @@ class Panel(OnPage):
         before = self.sentences
         for control in self.controls.values():
             control.say("")
-        look_of(self.picture)
         self._use_type(self.settings["type"])
         try:
             self.drawn = self._ahead.drawn(self.values)

@@ -34,7 +34,7 @@ _TITLES = {
 #: Columns that name something of another table.
 _NAMES = {"piece": "piece", "linen": "linen", "thread": "goods", "needle": "goods", "basting": "goods"}
 #: Columns that are typed long, and those that are short.
-_WIDE, _USUAL, _NARROW = "minmax(112px,2fr)", "minmax(60px,1fr)", "minmax(50px,0.7fr)"
+_WIDE, _USUAL, _NARROW = "minmax(110px,2fr)", "minmax(60px,1fr)", "minmax(48px,0.7fr)"
 _CHOICE, _LONG_CHOICE = "minmax(78px,1fr)", "minmax(112px,1.3fr)"
 _LONG = {*_NAMES, *TABLES, "note", "count across", "sharp"} - {"class"}
 _SHORT = {"price", "group", "drawn", "clear", "over", "each", "needles", "pins", "sharps"}
@@ -67,7 +67,7 @@ class TableForm:
         self._cell, self._style = widgets.Layout(width="auto", margin="0"), TextStyle()
         self._menu_style = DescriptionStyle()
         self._head = {"layout": widgets.Layout(), "style": HTMLStyle()}
-        self._out, self._out_style = widgets.Layout(width="44px", margin="0"), widgets.ButtonStyle()
+        self._out, self._out_style = widgets.Layout(width="42px", margin="0"), widgets.ButtonStyle()
         self._all = widgets.Checkbox(
             False, description="more columns", indent=False, layout=widgets.Layout(width="150px")
         )
@@ -177,7 +177,7 @@ class TableForm:
 
     def _lay_out(self) -> None:
         widths = [_width(column) for column in self.columns]
-        self._grid.layout.grid_template_columns = f"46px {' '.join(widths)}"
+        self._grid.layout.grid_template_columns = f"44px {' '.join(widths)}"
         heads = [
             widgets.HTML(
                 f'<span title="{html.escape(column.hint)}" style="display:block;line-height:1.2">'

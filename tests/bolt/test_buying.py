@@ -2,6 +2,7 @@
 
 import itertools
 import random
+import re
 import subprocess
 import sys
 from collections import Counter
@@ -70,8 +71,8 @@ SMALL = [(1, 1), (1, 3), (2, 1), (2, 3), (3, 1), (3, 2), (3, 4)]
 def test_of_up_to_four_small_pieces_the_layout_is_the_shortest_and_proven(width, turn):
     for many in range(1, 5):
         several = list(itertools.combinations_with_replacement(SMALL, many))
-        # Each three and four on one of the widths: what goes wrong with some does so with many of them.
-        for pieces in several if many < 3 else several[width % 3 :: 3]:
+        # Each three and four once, by turns: what goes wrong with some does so with many of them.
+        for pieces in several if many < 3 else several[width % 3 + 3 * turn :: 6]:
             short = short_layout(demands_for(pieces, width, turn), width)
             best = shortest_of_all(pieces, width, turn)
             assert (short.length, short.bound) == (best, best), pieces
@@ -149,8 +150,8 @@ def test_all_pieces_are_there_once_inside_the_bolt_of_which_the_least_is_bought(
     assert 0 <= layout.waste < 1
 
 
-@settings(max_examples=15)
-@given(workshops(), st.sampled_from(["10 cm", "1 mm"]))
+@settings(max_examples=10)
+@given(workshops(pieces=3), st.sampled_from(["10 cm", "1 mm"]))
 def test_turning_never_makes_the_layout_longer(workshop, unit):
     wanted, width = workshop
     fixed = cut_from_bolt(wanted, width, unit=unit, effort=LITTLE)
@@ -163,13 +164,14 @@ def test_turning_never_makes_the_layout_longer(workshop, unit):
 def test_where_turning_only_makes_the_search_harder_the_layout_without_is_kept():
     sizes = [(15, 10, 22), (11, 12, 18), (5, 15, 23), (10, 13, 24), (15, 5, 16), (10, 7, 17), (4, 11, 25)]
     wanted = [Demand((Pose(a, d), Pose(d, a, turned=True)), many) for a, d, many in sizes]
-    fixed = short_layout([Demand(demand.poses[:1], demand.quantity) for demand in wanted], 30)
-    assert short_layout(wanted, 30).length > fixed.length, "were it shorter, this would show nothing"
+    fixed = short_layout([Demand(demand.poses[:1], demand.quantity) for demand in wanted], 30, effort=LITTLE)
+    free = short_layout(wanted, 30, effort=LITTLE)
+    assert free.length > fixed.length, "were it shorter, this would show nothing"
     pieces = [(f"size {n}", f"{a} cm", f"{d} cm", many) for n, (a, d, many) in enumerate(sizes)]
-    assert cut_from_bolt(pieces, "30 cm", grain="free").used.cm <= fixed.length
+    assert cut_from_bolt(pieces, "30 cm", grain="free", effort=LITTLE).used.cm <= fixed.length
 
 
-@settings(max_examples=15)
+@settings(max_examples=10)
 @given(workshops())
 def test_a_cut_begins_and_ends_on_the_edges_of_its_bit(workshop):
     for cut in cut_from_bolt(*workshop, effort=LITTLE).cuts:
@@ -302,7 +304,7 @@ def class_of(learners):
 
 @pytest.mark.parametrize("turn", ["fixed", "free"])
 def test_a_class_of_24_with_three_sizes_is_laid_out_within_two_hundredths_of_the_bound(turn):
-    layout = cut_from_bolt(class_of(24), "55 in", grain=turn, unit="1/8 yd")
+    layout = cut_from_bolt(class_of(24), "55 in", grain=turn, unit="1/8 yd", effort=LITTLE)
     assert len(layout.pieces) == 72
     assert layout.gap_share <= Fraction(2, 100)
 
@@ -311,7 +313,7 @@ def test_a_class_of_24_with_three_sizes_is_laid_out_within_two_hundredths_of_the
 def test_200_pieces_of_eight_sizes_come_within_a_twentieth_of_the_bound(turn):
     sizes = [(18, 18), (14, 14), (12, 9), (5, 10), (6, 6), (16, 48), (9, 11), (24, 24)]
     wanted = [(f"size {a} x {d}", f"{a} 1/8 in", f"{d} 1/4 in", 25) for a, d in sizes]
-    layout = cut_from_bolt(wanted, "58 in", grain=turn)
+    layout = cut_from_bolt(wanted, "58 in", grain=turn, effort=LITTLE)
     assert len(layout.pieces) == 200
     assert layout.gap_share <= Fraction(5, 100)
 
@@ -361,10 +363,10 @@ def test_pieces_that_cost_nothing_are_searched_for_as_well():
     assert found.block.kinds == Counter({0: 1, 1: 6})
 
 
-# Strips of four columns, each of two bits, that leave nothing over; 120 bits are too many to be searched for.
+# Strips of four columns, each of two bits, that leave nothing over; 56 bits are too many to be searched for.
 def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
     wanted, strips = [], []
-    for n in range(15):
+    for n in range(7):
         down = 20 + n
         across = [7 + 3 * n % 11, 5 + 7 * n % 13, 9 + 5 * n % 17]
         columns = []
@@ -378,7 +380,7 @@ def test_a_layout_that_is_had_is_kept_unless_a_shorter_is_found():
     alone = short_layout(wanted, 90, effort=LITTLE)
     assert alone.length > alone.bound, "were it found without, this would show nothing"
     had = short_layout(wanted, 90, start=strips, effort=LITTLE)
-    assert had.length == had.bound == sum(20 + n for n in range(15))
+    assert had.length == had.bound == sum(20 + n for n in range(7))
 
 
 # The search: effort, stopping, and cases that once broke it
@@ -405,7 +407,9 @@ def test_a_search_that_is_interrupted_gives_the_best_so_far_and_says_so(grain):
     layout = cut_from_bolt(class_of(9), "55 in", progress=tell, **asked)
     assert len(layout.pieces) == 27
     assert "stopped by hand" in layout.text("in")
+    had, least = (Length(said) for said in re.findall(r"[\d.]+ cm", told[0]))
     assert told[0].startswith("So far ")
+    assert least <= layout.used <= had <= 2 * layout.used
     assert Length(0) < layout.bound <= cut_from_bolt(class_of(9), "55 in", **asked).used
     with pytest.raises(HemError, match=r"effort is 0, but must be from 1/10 to 1000"):
         cut_from_bolt(class_of(1), "55 in", effort=0)
@@ -459,7 +463,7 @@ def test_a_line_is_cut_in_one_go_and_the_largest_offcut_is_left_whole():
 @settings(max_examples=20, deadline=None)
 @given(workshops(), st.sampled_from(["0 mm", "1 mm"]))
 def test_bits_are_cut_on_one_line_only_where_they_lie_edge_to_edge(workshop, each_cut):
-    layout = cut_from_bolt(*workshop, allow=BoltAllowances(each_cut=each_cut))
+    layout = cut_from_bolt(*workshop, allow=BoltAllowances(each_cut=each_cut), effort=LITTLE)
     table = {(Length(0), Length(0), layout.width, layout.length)}
     for line in layout.lines:
         bits = [(cut.bit.x, cut.bit.y, cut.bit.across, cut.bit.down) for cut in line]
@@ -485,7 +489,7 @@ def test_of_layouts_of_one_length_that_with_the_fewest_lines_is_kept():
     assert work.short().strips == tuple(mixed)
 
 
-def awkward(seed, pieces=100, sizes=30):
+def awkward(seed, pieces, sizes):
     """Sizes of no common measure, and so that no search comes to an end by itself; invented."""
     chance = random.Random(seed)
     many = Counter([*range(sizes), *(chance.randrange(sizes) for _ in range(pieces - sizes))])
@@ -494,14 +498,14 @@ def awkward(seed, pieces=100, sizes=30):
 
 
 # Steps are counted and not timed: what is begun after the last of them would take longer than a leader waits.
-def test_a_hundred_pieces_of_thirty_awkward_sizes_come_back_with_the_best_so_far():
-    wanted = awkward(2)
+def test_sixty_pieces_of_twenty_awkward_sizes_come_back_with_the_best_so_far():
+    wanted, effort = awkward(2, 60, 20), Fraction(1, 5)
     first = short_layout(wanted, 2000, effort=Fraction(0))
-    short = short_layout(wanted, 2000)
-    assert sum((strip.kinds for strip in short.strips), Counter()).total() == 100
+    short = short_layout(wanted, 2000, effort=effort)
+    assert sum((strip.kinds for strip in short.strips), Counter()).total() == 60
     assert short.bound < short.length <= first.length
     # The first layout is not counted, and a layout of strips that is begun is ended.
-    assert short.steps <= first.steps + STEPS + first.steps
+    assert short.steps <= first.steps + effort * STEPS + first.steps
 
 
 def open_layout(unit):

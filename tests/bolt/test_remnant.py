@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
-from hemcalc.bolt.lay.yields import Best, Kind, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, _Cloth, _Tolled, best_yield
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -80,8 +80,18 @@ def test_of_a_small_cloth_nothing_better_can_be_cut_and_that_is_proven(cloth, si
 @pytest.mark.parametrize("turn", [False, True], ids=["fixed", "free"])
 def test_all_pairs_of_small_sizes_with_limits_from_a_cloth_of_five_by_four(turn):
     sizes = [(a, d, limit, a * d) for a in (1, 2, 3) for d in (1, 2, 3) for limit in (1, 2)]
-    for pair in itertools.combinations(sizes, 2):
+    # Each pair fixed or free, by turns.
+    for pair in itertools.islice(itertools.combinations(sizes, 2), turn, None, 2):
         assert asked((5, 4), pair, turn).worth == best_of_all((5, 4), pair, turn), pair
+
+
+# Ten places for squares: at most 3 of worth 2, the rest of worth 1, 3 x 2 + 7 = 13. A toll of 1 on the
+# dear ones makes all alike: 10 x 1 and 3 tolls are 13 too, so nothing better is left to look for.
+def test_tolls_find_by_hand_that_nothing_better_is_left():
+    tolled = _Tolled(_Cloth([Kind((single(0, 1, 1),), 2, 3), Kind((single(1, 1, 1),), 1)], 10, 1))
+    assert tolled.bound == 20
+    tolled.settle()
+    assert tolled.bound == 13
 
 
 # What must hold of every yield, whatever its size
@@ -103,11 +113,17 @@ def remnants(draw):
     )
 
 
+def had_soon(*remnant, **how):
+    """What is had with less of a search, where that is not what is tested."""
+    with mock.patch.multiple("hemcalc.bolt.lay.yields", _JOINS=30_000, _CUTS=100_000):
+        return have_from_remnant(*remnant, **how)
+
+
 @settings(max_examples=15)
 @given(remnants(), st.sampled_from(["fixed", "free"]))
 def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_are(remnant, turn):
     width, length, sizes = remnant
-    had = have_from_remnant(width, length, sizes, grain=turn)
+    had = had_soon(width, length, sizes, grain=turn)
     poses = {size.name: (size.across, size.down) for size in had.sizes}
     for size in had.sizes:
         assert had.counts[size.name] <= (size.quantity or 1000)
@@ -138,16 +154,16 @@ def test_pieces_lie_on_the_remnant_within_their_limits_and_count_for_what_they_a
 @given(remnants())
 def test_turning_yields_no_less_and_limits_no_more(remnant):
     width, length, sizes = remnant
-    fixed = have_from_remnant(width, length, sizes)
-    assert have_from_remnant(width, length, sizes, grain="free").worth >= fixed.worth
-    assert have_from_remnant(width, length, [size[:3] for size in sizes]).bound >= fixed.worth
+    fixed = had_soon(width, length, sizes)
+    assert had_soon(width, length, sizes, grain="free").worth >= fixed.worth
+    assert had_soon(width, length, [size[:3] for size in sizes]).bound >= fixed.worth
 
 
 # Where neither is proven, turned and unturned are both looked for, and the better of them is had.
 @pytest.mark.parametrize(("turned", "unturned"), [(6, 8), (8, 6)])
 def test_where_turning_only_makes_the_search_harder_the_better_yield_is_kept(turned, unturned):
     found = [Best(single(0, 3, 2), worth, 12) for worth in (turned, unturned)]
-    with mock.patch("hemcalc.bolt.remnant.best_yield", side_effect=found):
+    with mock.patch("hemcalc.bolt.remnant._kept", side_effect=found):
         had = have_from_remnant("4 cm", "3 cm", [("mat", "3 cm", "2 cm", None, 1)], grain="free")
     assert (had.worth, had.bound) == (8, 12)
 
@@ -197,7 +213,7 @@ FINE = [
 
 
 def test_of_too_many_places_a_good_yield_is_had_and_no_proof_is_claimed():
-    had = have_from_remnant("1500 mm", "997 mm", FINE, grain="free")
+    had = had_soon("1500 mm", "997 mm", FINE)
     assert not had.proven
     assert had.worth < had.bound <= had.width.mm * had.length.mm
     assert had.gap / had.worth < Fraction(1, 20)
@@ -236,7 +252,7 @@ def test_coarser_steps_bound_and_yield_as_they_say(sizes):
 
 # Coarse steps, and a thin size that is longer than the cloth and rounds down to nothing.
 def test_a_thin_size_that_does_not_fit_is_left_out_of_coarser_steps():
-    had = have_from_remnant("1500 mm", "997 mm", [*FINE, ("thin", "1 mm", "2000 mm", 3)])
+    had = had_soon("1500 mm", "997 mm", [*FINE, ("thin", "1 mm", "2000 mm", 3)])
     assert had.counts["thin"] == 0
     assert had.pieces
     assert had.worth <= had.bound
@@ -361,3 +377,7 @@ def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
     with pytest.raises(HemError) as refused:
         have_from_remnant(**(right | wrong))
     assert str(refused.value) == sentence
+
+
+def test_where_nothing_fits_nothing_is_had_and_nothing_could_be():
+    assert best_yield([Kind((single(0, 9, 2),), worth=5)], 8, 8) == Best(None, 0, 0)

@@ -106,7 +106,7 @@ class Paper:
         self.fold_level(self.hem_y)
 
     def layers(self, x, y):
-        return sum(ply.contains(shapely.Point(x, y)) for ply in self.plies)
+        return shapely.contains_xy(self.plies, x, y).sum()
 
     def most_layers_round(self, x, y):
         """The most layers on any side of a place on a fold: once between each two edges that meet there."""

@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from scipy.special import stdtrit
 from units_elsewhere import elsewhere
 
 from hemcalc.measure.counts import Count, MeasuredCount, as_count
@@ -437,7 +437,7 @@ def test_a_given_count_has_no_error_and_its_sizes_stay_as_they_are(count, thread
 @given(SURE_READINGS, CONFIDENCES)
 def test_the_error_is_students_t_times_the_uncertainty_in_millionths_upward(readings, confidence):
     count = Count.measured(readings, "1 in", confidence)
-    t = stats.t.ppf((1 + float(confidence)) / 2, len(readings) + 3)
+    t = stdtrit(len(readings) + 3, (1 + float(confidence)) / 2)
     assert float(count.error) == pytest.approx(t * count.relative, abs=1.1e-6)
     assert (count.error * 10**6).denominator == 1
     assert count.error >= t * count.relative * (1 - 1e-9)
@@ -485,7 +485,7 @@ def test_a_confidence_that_is_none_is_refused_with_the_count():
 
 
 @pytest.mark.parametrize(("sure", "most"), [("80 %", 0.2), ("95 %", 0.05), ("99 %", 0.01)])
-@pytest.mark.parametrize("many", [1, 2, 3, 6])
+@pytest.mark.parametrize("many", [1, 3])
 def test_a_ruler_on_even_cloth_errs_by_more_no_oftener_than_is_said(sure, most, many):
     dice = random.Random(f"{sure} {many}")
     beyond = [0, 0]
@@ -504,7 +504,7 @@ def test_a_ruler_on_even_cloth_errs_by_more_no_oftener_than_is_said(sure, most, 
 
 @given(CONFIDENCES, st.integers(1, 400))
 def test_students_t_is_what_another_library_gives(confidence, freedom):
-    theirs = stats.t.ppf((1 + float(confidence)) / 2, freedom)
+    theirs = stdtrit(freedom, (1 + float(confidence)) / 2)
     assert students_t(confidence, freedom) == pytest.approx(theirs, rel=1e-9)
 
 
@@ -526,3 +526,10 @@ def test_what_is_no_confidence_is_told_why(given_as):
     ) as no:
         as_confidence(given_as)
     assert no.value.about == "confidence"
+
+
+@pytest.mark.parametrize(("most", "beyond"), [("1000/in", "1001/in"), ("1/in", "0.99/in")])
+def test_the_counts_that_a_refusal_allows_are_taken(most, beyond):
+    assert Count(most).per_inch in (1, 1000)
+    with pytest.raises(HemError, match="from 1 to 1000 to the inch"):
+        Count(beyond)

@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-CLOTHS = 120
+CLOTHS = 90
 
 
 @pytest.fixture(scope="module")

@@ -20,7 +20,7 @@ GROUPS = range(2, 7)
 FURTHEST = 400  # longest side that the search goes through
 
 #: Longest side of which simply every order of groups is written down, by group.
-EVERY_ORDER = {2: 42, 3: 33, 4: 44, 5: 56, 6: 66}
+EVERY_ORDER = {2: 37, 3: 30, 4: 39, 5: 50, 6: 59}
 
 IMPOSSIBLE = {2: (1,), 3: (1,), 4: (1, 2), 5: (1, 2, 3, 7), 6: (1, 2, 3, 4, 8, 9)}
 

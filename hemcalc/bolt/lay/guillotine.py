@@ -39,11 +39,14 @@ class Block:
     @property
     def kinds(self) -> Counter[int]:
         """How many pieces of each size are in it."""
-        if self.kind >= 0:
-            return Counter({self.kind: 1})
         quantities: Counter[int] = Counter()
-        for part in self.parts:
-            quantities += part.kinds
+        open_ = [self]
+        while open_:
+            block = open_.pop()
+            if block.kind >= 0:
+                quantities[block.kind] += 1
+            else:
+                open_ += reversed(block.parts)
         return quantities
 
     def scaled(self, times: int) -> Block:
