@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from PIL import Image
+from traitlets.config import Config
 
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
@@ -168,7 +169,8 @@ def test_words_can_not_end_the_data_of_a_page(margin: Panel, monkeypatch: pytest
 
 def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("group",))
-    shell, panel = InteractiveShell(), spacing_panel()
+    quiet = Config(HistoryManager={"enabled": False})  # a database in the home would stay open
+    shell, panel = InteractiveShell(config=quiet), spacing_panel()
     shell.display_formatter.active_types = shell.display_formatter.format_types
     assert "application/vnd.jupyter.widget-view+json" in shell.display_formatter.format(panel)[0]
     strips.show_strips(shell)
