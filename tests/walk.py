@@ -38,6 +38,7 @@ from hostile import NOWHERE, WRONG
 import hemcalc
 from hemcalc import HemError
 from hemcalc.measure.errors import shown
+from hemcalc.piece import Sides
 
 #: What a refusal may take: characters, seconds of the processor, and bytes at its peak.
 LONGEST, SECONDS, BYTES = 400, 0.1, 20_000_000
@@ -260,6 +261,8 @@ GOOD: dict[str, Callable[[], Any]] = {
         "MeasuredCount.error_with places": 4,
         "tapestry_needle size": 24,
         "Counted size": "10 in",
+        "Stitched depth": 2,
+        "save_csv path": "kept.csv",
         "Stitched path": lambda: GOOD["stitched"]().path,
         "Counted count": _from("measure", "Count.measured", [28, 29], "1 in"),
         "draw_counting counted": lambda: GOOD["counted"](),
@@ -507,8 +510,10 @@ def _watch(event: str, given: tuple[Any, ...]) -> None:
         and given[0] != "/dev/null"
     ):
         _WRITTEN.append(str(given[0]))
-    elif event in ("os.mkdir", "os.rename", "os.symlink"):
-        _WRITTEN.append(str(given[event != "os.mkdir"]))
+    elif event in ("os.rename", "os.symlink"):
+        _WRITTEN.append(str(given[1]))
+    elif event == "os.mkdir" and not os.path.lexists(given[0]):
+        _WRITTEN.append(str(given[0]))
 
 
 def _give_up(*_: object) -> None:
@@ -594,10 +599,12 @@ def _empty(value: object) -> bool:
     return isinstance(value, np.ndarray | pd.Series | pd.DataFrame) and not len(value)
 
 
+#: What is listed one by one, whatever it holds.
+LISTED = (tuple, list, dict, Sides, np.ndarray, pd.Series, pd.DataFrame, pd.Index, pd.Categorical)
 #: What a reader gives to be called or printed: what goes wrong in there is hers.
 HERS: dict[str, Callable[[object], bool]] = {
     **dict.fromkeys(("of", "do", "progress", "say", "panel"), callable),
-    "listed things": lambda value: isinstance(value, tuple | list | dict | np.ndarray),
+    "listed things": lambda value: isinstance(value, LISTED),
     "do_button things": lambda value: True,
 }
 #: What an input may be that is right nowhere else: by its name, or by its function and name.
@@ -622,7 +629,11 @@ TAKEN: dict[str, Callable[[object], bool]] = {
     "given": lambda value: True,
     "seed": _number,
     # What is empty is an empty list.
-    **dict.fromkeys(("compared", "wrong_start", "pages", "leaflets"), _empty),
+    **dict.fromkeys(("compared", "wrong_start", "pages", "leaflets", "learner_sheet steps"), _empty),
+    "side_by_side linked": lambda value: isinstance(value, pd.DataFrame) or _empty(value),  # by its columns
+    "Stitched amounts": lambda value: isinstance(value, LISTED),
+    "Weave.crossing row": lambda value: type(value) is int,  # they are counted both ways from the design
+    "Weave.crossing column": lambda value: type(value) is int,
     "length / x other": lambda value: type(value) is int,  # however small a part
     "answer_box right": _number,
     "other": lambda value: isinstance(value, pd.Series | pd.DataFrame),  # goes through what is in it
@@ -675,7 +686,7 @@ def main(words: list[str]) -> int:
                 print(f"{walked.name}: no good {' or '.join(unknown)} is known; add one to GOOD")
                 faulty += 1
                 continue
-            signal.setitimer(signal.ITIMER_PROF, GIVEN_UP)
+            signal.setitimer(signal.ITIMER_PROF, 10 * GIVEN_UP)  # a right call may be long at work
             try:
                 walked.bound()()
             except Exception as error:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hemcalc.bolt.cutting import percent
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
+from hemcalc.measure.words import percent
 
 _MAX_LOST = Fraction(1, 2)
 

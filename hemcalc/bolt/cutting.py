@@ -19,7 +19,6 @@ from typing import TYPE_CHECKING
 from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, in_lines
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.exact import half_up
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
@@ -268,14 +267,3 @@ def places_of(
     )
     offcuts = (bit(rect) for rect in laid.offcuts)
     return tuple(pieces), cuts, tuple(offcut for offcut in offcuts if offcut.area_mm2)
-
-
-def percent(share: Fraction) -> str:
-    """A share in per cent, to the nearest tenth.
-
-    Examples
-    --------
-    >>> percent(Fraction(1, 3)), percent(Fraction(1, 2))
-    ('33.3 %', '50 %')
-    """
-    return f"{half_up(1000 * share) / 10:g} %"

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.bolt.allowances import BoltAllowances
-from hemcalc.bolt.cutting import CutUp, percent
+from hemcalc.bolt.cutting import CutUp
 from hemcalc.bolt.shop_unit import ShopUnit
 from hemcalc.measure.lengths import Length
+from hemcalc.measure.words import percent
 
 _TIGHT = Length(10)  # of slack, less than which a leader had better buy one unit more
 

@@ -14,13 +14,14 @@ from functools import lru_cache
 
 from hemcalc.bolt.buying import short_kept
 from hemcalc.bolt.cut_sizes import GRAINS, MAX_PIECES, CutSize, as_cut_sizes, common_step, sides_of
-from hemcalc.bolt.cutting import CutUp, percent, places_of
+from hemcalc.bolt.cutting import CutUp, places_of
 from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
+from hemcalc.measure.words import percent
 
 _KEPT = 300  # choices of strips kept for each further one
 

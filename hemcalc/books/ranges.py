@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.books.rows import Row, Source, read_rows
-from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
-from hemcalc.measure.exact import exact_number
+from hemcalc.measure.errors import HemError, of_type, one_of, several
+from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES
 
@@ -137,10 +137,4 @@ def _converted(figure: Fraction, unit: str, into: str) -> Fraction:
 def _chosen(choice: object, unit: str) -> Fraction:
     if unit != "threads":
         return as_length(choice, "choice", size=False).inches
-    threads = exact_number(choice, "choice", "4") if not isinstance(choice, str | Length) else Fraction(0)
-    if threads < 1 or threads.denominator != 1:
-        raise HemError(
-            f"choice is {shown(choice)}, but must be a number of threads, 1 or more; for example 4.",
-            "choice",
-        )
-    return threads
+    return Fraction(whole_threads(choice, "choice", least=1, example=4))

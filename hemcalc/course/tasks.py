@@ -105,7 +105,8 @@ def task(topic: str, seed: int) -> Task:
     '30 × 4 − (103 + 7 + 7) = 3 threads'
     """
     one_of(topic, TOPICS, "topic")
-    chance = random.Random(f"hemcalc {topic} {as_seed(seed)}")
+    seed = as_seed(seed)
+    chance = random.Random(f"hemcalc {topic} {seed}")
     for _ in range(_TRIES):
         facts, asked, working, of, slips, question = _TOPICS[topic](chance)
         apart = _APART if of in MILLIMETRES else 0

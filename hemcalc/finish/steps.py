@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from itertools import chain
 
 from hemcalc.finish.blank import blank_steps
@@ -21,7 +22,7 @@ from hemcalc.finish.words import Step, Steps, StepWriter
 from hemcalc.measure.errors import HemError, of_type, one_of
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import BEGINNINGS
-from hemcalc.stitch.groups import HANDS, as_group
+from hemcalc.stitch.groups import HANDS, WORKED, as_group
 
 
 def finish_steps(
@@ -96,9 +97,15 @@ def finish_steps(
         one_of(hand, HANDS, "hand"),
         piece.fabric.warp.unit_or(unit),
         one_of(beginning, BEGINNINGS, "beginning"),
-        worked,
+        worked if worked is None else one_of(worked, WORKED, "worked"),
         counting,
     )
+    return _numbered(told)
+
+
+@lru_cache(maxsize=64)
+def _numbered(told: StepWriter) -> Steps:
+    """Kept, since a kit's thread, its hours and its sheet all ask for them."""
     return Steps(replace(step, number=number) for number, step in enumerate(_all(told), 1))
 
 

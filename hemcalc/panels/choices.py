@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from hemcalc.measure.counts import Count
@@ -87,14 +88,24 @@ def use_unit(
 ) -> None:
     """Have these sliders offer what goes with the unit, at the offer nearest to what they say."""
     for name in counts:
-        _offer(controls[name].widget, COUNTS[unit], lambda text: Count(text).per_mm)
+        _offer(controls[name].widget, COUNTS[unit], _per_mm)
     for name in hems:
         use_lengths(controls[name], HEMS[unit])
 
 
 def use_lengths(control: Control, choices: tuple[str, ...]) -> None:
     """Have a slider or a list offer these lengths, at the one nearest to what it says."""
-    _offer(control.widget, choices, lambda text: Length(text).mm)
+    _offer(control.widget, choices, _mm)
+
+
+@cache
+def _per_mm(text: str) -> Fraction:
+    return Count(text).per_mm
+
+
+@cache
+def _mm(text: str) -> Fraction:
+    return Length(text).mm
 
 
 def _offer(slider: Any, options: tuple[str, ...], size: Any) -> None:

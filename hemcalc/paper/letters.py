@@ -73,6 +73,11 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
     >>> wrapped("cut it at 6 1/2 in", 22, 9)
     ['cut it at', '6 1/2 in']
     """
+    return list(_lines(text, room, points, bold))
+
+
+@lru_cache(maxsize=4096)  # a class's steps are mostly alike
+def _lines(text: str, room: float, points: float, bold: bool) -> tuple[str, ...]:
     lines: list[str] = []
     space = width_of(" ", points, bold)
     for paragraph in text.split("\n"):
@@ -89,7 +94,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
             lines += whole
             along = width_of(line, points, bold)
         lines.append(line)
-    return lines
+    return tuple(lines)
 
 
 def _broken(word: str, room: float, points: float, bold: bool) -> list[str]:

@@ -50,7 +50,7 @@ class Page:
         self.text(paper.margin, paper.margin - 4.5, title, _SMALL)
         if bar:
             self._foot()
-        if of_type(note, str, "note", "'Autumn workshop, first morning.'"):
+        if note := str.__str__(of_type(note, str, "note", "'Autumn workshop, first morning.'")):
             low = paper.height - paper.margin + (-2 if bar else 2)
             self.text(paper.margin, low, note, _SMALL)
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from hemcalc.bolt.layout import Layout
@@ -96,6 +97,7 @@ def print_workshop(
     paper: str = "A4",
     learners: bool = False,
     replace: bool = False,
+    greys: bool = False,
 ) -> tuple[Path, ...]:
     """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
@@ -115,6 +117,8 @@ def print_workshop(
         Whether each learner's pages are to be a file of their own as well.
     replace : bool
         Whether files of these names that are there already may be written over.
+    greys : bool
+        Whether they are printed in greys.
 
     Returns
     -------
@@ -145,15 +149,15 @@ def print_workshop(
     hers = list(_files_of_kits(workshop)) if learners else []
     if not replace:  # seen before all the pages are made, which takes a while
         _refuse_what_is_there(place, [_CLASS, *hers])
-    pages = workshop_pages(workshop, layouts, paper=paper)
-    whole = bind(workshop.title, list(pages.values()))
-    # What is cut apart comes last, so that the rest can be printed on both sides of the paper.
-    whole = Leaflet(whole.title, sorted(whole.pages, key=lambda page: page.one_sided))
-    files = {_CLASS: whole} | {name: pages[name] for name in hers}
-    for leaflet in files.values():
-        leaflet.pdf()
-    _make(place)
-    return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in files.items())
+    with _made(place):  # before the pages too
+        pages = workshop_pages(workshop, layouts, paper=paper)
+        whole = bind(workshop.title, list(pages.values()))
+        # What is cut apart comes last, so that the rest can be printed on both sides of the paper.
+        whole = Leaflet(whole.title, sorted(whole.pages, key=lambda page: page.one_sided))
+        files = {_CLASS: whole} | {name: pages[name] for name in hers}
+        for leaflet in files.values():
+            leaflet.pdf(greys=greys)
+    return tuple(leaflet.save(place / name, replace=replace, greys=greys) for name, leaflet in files.items())
 
 
 def _files_of_kits(workshop: Workshop) -> dict[str, Kit]:
@@ -180,7 +184,10 @@ def _refuse_what_is_there(folder: Path, names: list[str]) -> None:
         )
 
 
-def _make(folder: Path) -> None:
+@contextmanager
+def _made(folder: Path) -> Iterator[None]:
+    """A folder for what is made meanwhile; if that fails, a new one goes again."""
+    new = not os.path.lexists(folder)
     try:
         folder.mkdir(exist_ok=True)
     except (OSError, ValueError) as error:
@@ -190,3 +197,10 @@ def _make(folder: Path) -> None:
             "there, for example 'autumn workshop'.",
             "folder",
         ) from None
+    try:
+        yield
+    except BaseException:
+        if new:
+            with suppress(OSError):
+                folder.rmdir()
+        raise

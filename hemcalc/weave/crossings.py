@@ -175,9 +175,18 @@ class Cloth:
         A darned thread says of itself whether it lies over; where neither is darned, the loom
         does.
         """
-        for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns)):
-            counted = f", {name}s being counted from the design"
-            whole_threads(number, name, least=first, most=last, otherwise=counted, example=1, of="")
+        row, column = (
+            whole_threads(
+                number,
+                name,
+                least=first,
+                most=last,
+                otherwise=f", {name}s being counted from the design",
+                example=1,
+                of="",
+            )
+            for name, number, (first, last) in ((ROW, row, self.rows), (COLUMN, column, self.columns))
+        )
         return self._crossing(row, column)
 
     def _crossing(self, row: int, column: int) -> Crossing:

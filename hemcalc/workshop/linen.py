@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
-from hemcalc.bolt.cutting import percent
 from hemcalc.bolt.layout import Layout
 from hemcalc.bolt.shop_unit import ShopUnit
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
+from hemcalc.measure.words import percent
 from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
 

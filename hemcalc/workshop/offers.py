@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.cut_sizes import CutSize
-from hemcalc.bolt.cutting import percent
 from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, all_of, of_type, one_of, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
+from hemcalc.measure.words import percent
 from hemcalc.workshop.linen import Linen
 from hemcalc.workshop.money import add_up, as_money, money_text, times
 from hemcalc.workshop.rests import Cutting, FromRest, Rest, cut_linen, left_whole

@@ -59,8 +59,8 @@ def test_its_words():
     ("subject", "choice", "sentence"),
     [
         ("needles", None, "subject is 'needles', but must be one of 'threads drawn'"),
-        ("threads drawn", "1/4 in", "choice is '1/4 in', but must be a number of threads"),
-        ("threads drawn", 0, "choice is 0, but must be a number of threads, 1 or more"),
+        ("threads drawn", "1/4 in", "choice is '1/4 in', but must be a whole number of threads"),
+        ("threads drawn", 0, "choice is 0, but must be a whole number of threads, 1 or more"),
         ("first turning", 8, "choice: A length is written as text"),
     ],
 )
@@ -73,3 +73,8 @@ def test_rows_without_the_subject_are_refused():
     others = [row for row in read_rows() if row.topic != "group"]
     with pytest.raises(HemError, match="nothing on threads to a group"):
         book_ranges("threads to a group", rows=others)
+
+
+def test_one_thread_is_said_in_the_singular():
+    assert "Yours, 1 thread, is" in book_ranges("threads drawn", 1).text()
+    assert "Yours, 2 threads, is" in book_ranges("threads drawn", 2).text()

@@ -26,5 +26,8 @@ def closed(event: str, given: tuple) -> None:
         raise PermissionError(f"{host} is closed while the tests run")
 
 
+# jsonschema brings in a grammar of web addresses that takes two seconds to read; no schema here needs it.
+sys.modules["rfc3987_syntax"] = None
+
 if os.environ.get("HEMCALC_CLOSED"):
     sys.addaudithook(closed)

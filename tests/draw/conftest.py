@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import takewhile
 
 import numpy as np
 import pytest
@@ -30,23 +31,20 @@ def troubles_on(sheet: Sheet) -> list[str]:
     """
     renderer = sheet.canvas.get_renderer()
     words = words_on(sheet)
-    boxes = [word.get_window_extent(renderer) for word in words]
+    boxes = [word.get_window_extent(renderer).extents.tolist() for word in words]
     wide, high = sheet.figure.bbox.width, sheet.figure.bbox.height
-    found = [
-        f"{word.get_text()!r} leaves the sheet"
-        for word, box in zip(words, boxes, strict=True)
-        if box.x0 < -_HAIR or box.y0 < -_HAIR or box.x1 > wide + _HAIR or box.y1 > high + _HAIR
-    ]
-    for i, (word, box) in enumerate(zip(words, boxes, strict=True)):
-        for other, its in zip(words[i + 1 :], boxes[i + 1 :], strict=True):
-            across = min(box.x1, its.x1) - max(box.x0, its.x0)
-            up = min(box.y1, its.y1) - max(box.y0, its.y0)
-            if across > _HAIR and up > _HAIR:
+    found = []
+    placed = sorted(zip(boxes, words, strict=True), key=lambda each: each[0][0])
+    for i, ((x0, y0, x1, y1), word) in enumerate(placed, 1):
+        if x0 < -_HAIR or y0 < -_HAIR or x1 > wide + _HAIR or y1 > high + _HAIR:
+            found.append(f"{word.get_text()!r} leaves the sheet")
+        for (left, low, right, top), other in takewhile(lambda each, x=x1: each[0][0] < x, placed[i:]):
+            if min(x1, right) - left > _HAIR and min(y1, top) - max(y0, low) > _HAIR:
                 found.append(f"{word.get_text()!r} overlaps {other.get_text()!r}")
     bare = _without(sheet, words)
-    for word, box in zip(words, boxes, strict=True):
-        left, right = round(box.x0 + _HAIR), round(box.x1 - _HAIR)
-        upper, lower = round(high - box.y1 + _HAIR), round(high - box.y0 - _HAIR)
+    for word, (x0, y0, x1, y1) in zip(words, boxes, strict=True):
+        left, right = round(x0 + _HAIR), round(x1 - _HAIR)
+        upper, lower = round(high - y1 + _HAIR), round(high - y0 - _HAIR)
         under = bare[max(upper, 0) : max(lower, 0), max(left, 0) : max(right, 0), :3]
         if not word.on_paper and under.size and under.min() < 250:
             found.append(f"{word.get_text()!r} stands on lines")

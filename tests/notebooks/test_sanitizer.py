@@ -5,6 +5,7 @@ nbval is run for real on small notebooks that pass or must fail by one printed f
 
 from __future__ import annotations
 
+import os
 import re
 import subprocess
 import sys
@@ -17,6 +18,7 @@ from hypothesis import strategies as st
 from nbval.plugin import get_sanitize_patterns
 
 SANITISER = Path(__file__).with_name("sanitize.cfg")
+CLOSED = Path(__file__).parents[1] / "closed"
 RULES = get_sanitize_patterns(SANITISER.read_text("ascii"))
 
 
@@ -100,7 +102,10 @@ def test_nbval_passes_what_is_right_and_fails_each_wrong_figure(tmp_path: Path) 
         f"--nbval-sanitize-with={SANITISER}",
         "both.ipynb",
     ]
-    report = subprocess.run(nbval, cwd=tmp_path, capture_output=True, text=True, stdin=subprocess.DEVNULL)
+    closed = os.environ | {"PYTHONPATH": str(CLOSED)}
+    report = subprocess.run(
+        nbval, cwd=tmp_path, env=closed, capture_output=True, text=True, stdin=subprocess.DEVNULL
+    )
     verdicts = re.findall(r"^(PASSED|FAILED) both\.ipynb::Cell (\d)", report.stdout, re.MULTILINE)
     assert sorted(verdicts, key=lambda verdict: verdict[1]) == [
         ("PASSED", "0"),

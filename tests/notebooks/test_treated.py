@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import nbformat
 import pytest
 import wrong_answers
-from treated import FOLDER, Page, is_sentence, opened
+from treated import FOLDER, Page, is_sentence, names, opened
 
 from hemcalc.course.checks import CHECKS
 from hemcalc.launch.mistakes import sentence
@@ -21,12 +21,7 @@ PATHS = sorted(FOLDER.glob("*.ipynb"))
 def made_in(path) -> list[set[str]]:
     """The names that each code cell makes."""
     cells = [cell for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "code"]
-    nodes = [list(ast.walk(ast.parse(cell.source))) for cell in cells]
-    return [
-        {node.id for node in each if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)}
-        | {alias.name for node in each if isinstance(node, ast.ImportFrom) for alias in node.names}
-        for each in nodes
-    ]
+    return [names(cell.source, ast.Store) for cell in cells]
 
 
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
@@ -38,9 +33,9 @@ def test_no_name_is_made_in_two_cells_so_that_no_order_shows_another_number(path
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
 def test_where_a_name_was_not_made_yet_she_is_told_to_run_the_page_even_if_it_is_like_another(path):
     made = made_in(path)
-    for at, names in enumerate(made):
+    for at, here in enumerate(made):
         known = [name for other in made[:at] + made[at + 1 :] for name in other]
-        for name in names:
+        for name in here:
             said = sentence(NameError(name=name), known)
             assert "a cell further up makes it" in said
             assert "run the page from the top" in said

@@ -9,8 +9,10 @@ from fractions import Fraction
 from functools import cache, partial
 from typing import Any
 
+import comm
 import matplotlib
 import pytest
+from ipywidgets import Widget
 from PIL import ImageFont
 
 from hemcalc.panels import (
@@ -30,6 +32,25 @@ from hemcalc.panels.followers import Followers
 from hemcalc.panels.in_hand import whenever_taken
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
+
+
+class ToNobody(comm.DummyComm):
+    """No page listens, so a widget need not write down its state at each change: a third of the time."""
+
+    kernel = None
+
+
+def opened(widget: Widget) -> None:
+    """Have a widget heard by nobody."""
+    widget.comm = ToNobody(target_name="jupyter.widget")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_page():
+    """What widgets tell a page is read back by nbval and in a browser."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Widget, "open", opened)
+        yield
 
 
 @pytest.fixture(autouse=True)
@@ -167,19 +188,20 @@ def alt_of() -> Callable[[str], str]:
 def lines_in() -> Callable[[str, float, float], int]:
     """How many lines a text takes in a width, both in pixels, in type of so many pixels.
 
-    In DejaVu Sans, which is wider than what a browser would take.
+    In DejaVu Sans, which is wider than what a browser would take; 16 times as large, so that no letter is
+    rounded to a pixel, and by Pillow's own layout, since the other is used only where a machine has its library.
     """
     path = pathlib.Path(matplotlib.get_data_path(), "fonts", "ttf", "DejaVuSans.ttf")
 
     @cache
     def font(pixels: float) -> ImageFont.FreeTypeFont:
-        return ImageFont.truetype(path, pixels)
+        return ImageFont.truetype(path, 16 * pixels, layout_engine=ImageFont.Layout.BASIC)
 
     def counted(text: str, pixels: float, width: float) -> int:
         lines, line = 1, ""
         for word in text.split():
             longer = f"{line} {word}".strip()
-            if font(pixels).getlength(longer) > width:
+            if font(pixels).getlength(longer) > 16 * width:
                 lines, longer = lines + 1, word
             line = longer
         return lines

@@ -1,5 +1,7 @@
 """My piece: what is typed becomes a piece, is kept and opened as it was, and is what every panel opens on."""
 
+from functools import cache
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -169,6 +171,7 @@ def test_sheet_and_cards_are_a_pdf_whose_place_is_said(form, tmp_path):
     assert pdf.read_bytes() == b"hers"
 
 
+@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("piece", [EXAMPLES["tray cloth"], HERS], ids=str)
 def test_every_panel_opens_on_the_piece_in_hand_or_says_what_it_shows_instead(kind, piece):
@@ -193,6 +196,7 @@ def test_a_setting_puts_no_piece_in_hand(form):
     assert in_hand.piece_in_hand() == EXAMPLES["tray cloth"]
 
 
+@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_panel_that_is_open_offers_the_piece_once_it_is_taken_and_follows_it(kind):
     panel = KINDS[kind]()
@@ -219,6 +223,12 @@ def test_a_piece_kept_under_the_usual_name_is_in_hand_on_every_page_of_the_folde
     assert "An invented example" not in again.result.value
 
 
+@cache
+def typed():
+    """What the boxes say to begin with."""
+    return my_piece().values
+
+
 @settings(max_examples=15)
 @given(
     st.sampled_from(["28/in", "27.5/in", "11/cm", "112, 113 over 4 in"]),
@@ -232,7 +242,7 @@ def test_any_piece_that_is_typed_is_typed_back(count, cloth, design, hem, clear,
     sides = {
         f"clear {side}": str(n) for side, n in zip(("left", "right", "top", "bottom"), clear, strict=True)
     }
-    values = my_piece().values | sides
+    values = typed() | sides
     values |= {"across": count, "down": "", "cloth": cloth, "design across": str(design)}
     values |= {"sides differ": True, "hem": hem, "turn": turn, "width loses": "3 %"}
     piece = plan_mine(values).kit.piece

@@ -1,12 +1,16 @@
 """The panel of the weave: its plan, its picture, and a slider that follows the steps."""
 
+from dataclasses import replace
 from itertools import cycle, product
 
 import pytest
 
 from hemcalc import open_line
+from hemcalc.draw.scale import inches
+from hemcalc.draw.sheet import Sheet
+from hemcalc.draw.weave.lens import LENS_SHEET, WeaveLens
 from hemcalc.panels.choices import MAX_DRAWN
-from hemcalc.panels.weave import CLOSE, FAR, PIECES
+from hemcalc.panels.weave import CLOSE, FAR, PIECES, plan_weave
 from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
 
@@ -54,6 +58,7 @@ def test_the_slider_is_shortened_from_its_end_and_keeps_a_step_that_is_left(weav
     assert (slider.value, slider.max) == (4, most)
 
 
+@pytest.mark.usefixtures("unpainted")
 def test_fifty_steps_in_a_row_follow_the_slider(weave):
     steps = steps_of(weave)
     pictures = set()
@@ -88,32 +93,27 @@ def test_the_examples_show_what_they_promise(weave):
     assert {end.side.edge.drawn for end in weave.result.weave.ends} == {1}
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize(
     "values",
     [
-        {"corner": "bottom right", "turn_at": "outside"},
+        {"corner": "bottom right", "turn at": "outside"},
         {"piece": "sampler", "drawn": 3, "corner": "top right"},
         {"piece": "coaster", "drawn": 1, "corner": "bottom left"},
         {"look": FAR},
-        {"piece": "pincushion", "turn_at": "inside"},
+        {"piece": "pincushion", "turn at": "inside"},
     ],
     ids=lambda values: ", ".join(map(str, values.values())),
 )
 def test_each_step_changes_the_picture_and_the_lens_follows_it(weave, values):
-    move(weave, **values)
-    sheet, before = weave.view.sheet, None
-    box = weave.view.axes.bbox
-    high = sheet.figure.bbox.height
-    within = slice(round(high - box.y1), round(high - box.y0)), slice(round(box.x0), round(box.x1))
-    for number in range(1, weave.controls["step"].widget.max + 1):
-        move(weave, step=number)
-        weave.view.update(weave.result)  # the panel may have kept this one's picture
-        # The threads alone: the words beside them say another step each time anyway.
-        lens = sheet.pixels()[within].tobytes()
-        assert lens != before, weave.result.step
-        before = lens
-        if passed := weave.result.step.passed:
-            rows, columns = weave.result.window
+    # Narrow and coarse: the threads alone, for the words beside them say another step each time anyway.
+    view, before = WeaveLens(Sheet(*inches(*LENS_SHEET, narrow=True), dpi=50)), None
+    first = plan_weave(weave.values | values)
+    for lens in (replace(first, number=number) for number in range(1, len(first.steps) + 1)):
+        view.update(lens)
+        picture = view.sheet.pixels().tobytes()
+        assert picture != before, lens.step
+        before = picture
+        if passed := lens.step.passed:
+            rows, columns = lens.window
             assert rows[0] <= passed.row <= rows[-1]
             assert columns[0] <= passed.column <= columns[-1]

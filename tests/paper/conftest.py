@@ -6,6 +6,7 @@ import ctypes
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import takewhile
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
@@ -193,13 +194,14 @@ def _troubles(page: PrintedPage) -> list[str]:
     """Words that leave the printed part of the page, or stand on one another."""
     margin, (width_of, height_of) = page.paper.margin, page.size
     found = []
-    for i, line in enumerate(page.lines):
+    lines = sorted(page.lines, key=lambda line: line.top)
+    for i, line in enumerate(lines, 1):
         out = line.left < margin - 1 or line.right > width_of - margin + 1
         if out or line.top < margin - 6 or line.bottom > height_of - margin + 6:
             found.append(f"{line.text!r} leaves the page: {line}")
-        for other in page.lines[i + 1 :]:
+        for other in takewhile(lambda each, low=line.bottom - _HAIR: each.top < low, lines[i:]):
             across = min(line.right, other.right) - max(line.left, other.left)
-            down = min(line.bottom, other.bottom) - max(line.top, other.top)
+            down = min(line.bottom, other.bottom) - other.top
             if across > _HAIR and down > _HAIR:
                 found.append(f"{line.text!r} overlaps {other.text!r}")
     return found

@@ -1,6 +1,7 @@
 """One call prints what a leader needs for the class, all of it or nothing."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -107,14 +108,14 @@ def test_a_page_that_cannot_be_made_leaves_no_folder(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("name", ["../Ada", "Ada/Bea", "a:b*c?", "...", "Zoë O'Hara", "x" * 60])
-def test_a_learners_name_makes_the_name_of_a_file_on_any_system(name):
-    kit = SHOP.kits[10]
-    hers = Kit(name, kit.piece, kit.kind, thread=kit.thread, needle=kit.needle, basting=kit.basting)
-    *leaders, first, second = workshop_pages(Workshop("Two", [hers, hers], SHOP.linens, SHOP.goods))
-    assert leaders == LEADERS
-    assert first != second
-    assert re.fullmatch(r"kit_01_[\w-]{1,30}\.pdf", first)
+def test_learners_names_make_names_of_files_on_any_system():
+    names = ["../Ada", "Ada/Bea", "a:b*c?", "...", "Zoë O'Hara", "x" * 60]
+    kits = [replace(SHOP.kits[10], learner=name) for name in names * 2]
+    made = list(workshop_pages(Workshop("Many", kits, SHOP.linens, SHOP.goods)))
+    assert made[:4] == LEADERS
+    for number, file in enumerate(made[4:], 1):
+        assert re.fullmatch(rf"kit_{number:02}_[\w-]{{1,30}}\.pdf", file)
+    assert len(made) == 4 + len(kits)
 
 
 @pytest.mark.parametrize(

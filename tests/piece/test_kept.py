@@ -3,6 +3,7 @@
 import json
 import os
 import pathlib
+import sys
 import tempfile
 from fractions import Fraction
 
@@ -45,6 +46,9 @@ ODD = Piece(
     handling="1½ cm",
     allowance=Length("3/16 in"),
 )
+
+# From 3.14 on Python reads as many as its stack can bear, which is more than a file may hold.
+NESTED = ("breaks off",) if sys.version_info >= (3, 14) else ("brackets",)
 
 shares = st.fractions(0, Fraction(1, 2), max_denominator=10**30)
 sizes = st.fractions(5, 20, max_denominator=10**25).map(Length)
@@ -189,6 +193,11 @@ def test_what_is_typed_by_hand_within_the_form_is_read(field, typed, meant):
     assert getattr(loaded(document).fabric, field) == meant
 
 
+def test_a_needles_eye_of_nothing_is_read_however_it_is_written():
+    for nothing in ("0.0 mm", {"length": "0 mm"}, {"length": "0,0 cm"}):
+        assert loaded(changed(eye=nothing)).with_changes(eye="1 cm") == COASTER
+
+
 def test_a_piece_of_the_first_version_is_read_and_says_what_is_usual_of_the_rest():
     document = json.loads(kept(COASTER)[0]) | {"version": 1}
     del document["eye"], document["through"]
@@ -244,8 +253,8 @@ def changed(**fields):
         (kept(COASTER)[0][:-30], ("breaks off",)),
         (b"\xff\xfe{\x00}\x00", ("UTF-8",)),
         ("ä".encode("latin-1"), ("UTF-8",)),
-        (b"[" * 60_000, ("brackets",)),
-        (b'{"a":' * 12_000, ("brackets",)),
+        (b"[" * 60_000, NESTED),
+        (b'{"a":' * 12_000, NESTED),
         (b"[]", ("no piece", "hemcalc piece")),
         (b"null", ("no piece",)),
         (b'"hemcalc piece"', ("no piece",)),

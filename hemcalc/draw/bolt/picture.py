@@ -70,6 +70,11 @@ class BoltPicture:
 
     def plan(self, part: Part, unit: str, largest: float = math.inf) -> tuple[Stretches, Written]:
         """Where it will be drawn, no larger than so many points to the mm, and what can be written on it."""
+        stretches = self.placed(part, unit, largest)
+        return stretches, written_on(part.cloth, stretches, self._labels.size, unit)
+
+    def placed(self, part: Part, unit: str, largest: float = math.inf) -> Stretches:
+        """Where it will be drawn, no larger than so many points to the mm."""
         cut_up = part.cloth
         size = self._labels.size
         # Numbers stand in the margin, with the selvedges on both sides; and their measures, unless the
@@ -84,8 +89,7 @@ class BoltPicture:
             )
             for some in ({"999", *texts}, {str(len(cut_up.lines))})
         )
-        stretches = narrow if narrow.scale > _SMALLER * plain.scale else plain
-        return stretches, written_on(cut_up, stretches, size, unit)
+        return narrow if narrow.scale > _SMALLER * plain.scale else plain
 
     def _stretches(self, part: Part, unit: str, margin: float, largest: float) -> Stretches:
         """Where it will be drawn, with so much margin."""
@@ -135,7 +139,9 @@ class BoltPicture:
     def tried(self, part: Part, unit: str, height: float) -> tuple[int, float]:
         """How many numbers have no room in so many inches, and how high it is without what stays empty."""
         self.height = 72 * height
-        stretches, written = self.plan(part, unit)
+        stretches = self.placed(part, unit)
+        # Measures take no room from the numbers with which they stand.
+        written = written_on(part.cloth, stretches, self._labels.size, None)
         below = min(stretches.bottom, self._lengths.low(lengths_of(part, unit), stretches))
         # Below it all that the key may say, as was planned for: a lower picture would be planned anew.
         empty = below - _TO_KEY - self._key.height(key_of(part, unit)) - 4

@@ -56,7 +56,7 @@ def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str
     trial = BoltPicture(Sheet(width, 1, dpi=150, size=looks), (0, 0, 1, 1), 0)
     height = max(trial.least(part, unit) for part in parts.values())
     trial.height, up = 72 * height, height / (height + head)
-    scale = min((trial.plan(part, unit)[0].scale for part in parts.values()), default=math.inf)
+    scale = min((trial.placed(part, unit).scale for part in parts.values()), default=math.inf)
     sheet = Sheet(WIDE, height + head, dpi=150, size=looks)
     for at, (name, part) in enumerate(parts.items()):
         left = (at + _GUTTER / 2 / (width + _GUTTER)) / len(parts)

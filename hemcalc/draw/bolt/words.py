@@ -46,7 +46,7 @@ def letter_of(cut_up: CutUp, name: str) -> str:
     return ascii_uppercase[at] if at < 26 else "A" + ascii_uppercase[at - 26]
 
 
-def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str) -> Written:
+def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str | None) -> Written:
     """Every label of the pieces and cuts that has room, none over another; cuts on one line have one.
 
     Parameters
@@ -57,8 +57,8 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
         Where it lies on the drawing.
     measure : function
         Width and height of a label, in points.
-    unit : str
-        Of the measures that stand with the numbers of cuts, as far as there is room.
+    unit : str, optional
+        Of the measures that stand with the numbers of cuts, as far as there is room; none do if left out.
     """
     measure = _kept(measure)
     numbers = _numbers(cut_up, stretches, measure, {}, ())
@@ -86,7 +86,8 @@ def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str
                 numbers.pop(number, None)
     # What had to make way may find room farther along its cut.
     numbers = _numbers(cut_up, stretches, measure, numbers, named)
-    numbers = _with_measures(cut_up, stretches, measure, numbers, named, unit)
+    if unit is not None:
+        numbers = _with_measures(cut_up, stretches, measure, numbers, named, unit)
     return Written(
         labels=(*named, *numbers.values()),
         by_letter=frozenset(by_letter),
