@@ -112,7 +112,7 @@ NOWHERE: dict[str, Callable[[], object]] = {
     "numpy's complex": lambda: np.complex128(3j),
     "numpy's truth": lambda: np.bool_(True),
     "numpy's date": lambda: np.datetime64("2026-10-03"),
-    "numpy's not a time": lambda: np.datetime64("NaT"),
+    "numpy's not a time": lambda: np.datetime64("NaT", "s"),
     "numpy's bytes": lambda: np.bytes_(b"3/8 in"),
     "an array of texts": lambda: np.array(["3/8 in", "1 cm"]),
     "an array of objects": lambda: np.array([Hostile(), None], dtype=object),

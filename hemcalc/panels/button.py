@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from inspect import isbuiltin, isroutine, signature
 from typing import Any
 
 import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError, of_type, shown
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.page import OnPage, said_html
 from hemcalc.panels.settings import as_set, in_force
 
 
-class DoButton:
+class DoButton(OnPage):
     """A button that does one thing, and says what came of it. Made by `do_button`."""
 
     def __init__(
@@ -22,26 +23,29 @@ class DoButton:
         self._beside = widgets.HTML()
         self.widget = widgets.HBox([self.button, self._beside])
         self._do, self._things, self._file = do, things, file
+        #: Whether it makes pages itself, which may be in greys.
+        self._prints = isroutine(do) and not isbuiltin(do) and "greys" in signature(do).parameters
         self.said = ""
         self.button.on_click(lambda _: self.press())
 
     def press(self) -> None:
         """Do it; what is not possible is said in its sentence."""
         try:
-            things = [as_set(each) for each in self._things]
+            things, settings = [as_set(each) for each in self._things], in_force()
             if self._file:
-                made = self._do(*things, unit=in_force().chosen.get("unit")).save(self._file)
+                pages = self._do(*things, unit=settings.chosen.get("unit"))
+                made = pages.save(self._file, greys=settings.greys)
             else:
-                made = self._do(*things)
+                made = self._do(*things, **({"greys": True} if settings.greys and self._prints else {}))
             several = list(made) if isinstance(made, list | tuple) else [made]
             self.said = "Done" + "".join(f"; {each}" for each in several if each is not None) + "."
         except HemError as error:
             self.said = str(error)
         self._beside.value = said_html(self.said)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The button, and its words for where no widget runs."""
-        return in_words(self.widget, kwargs, f"[{self.button.description}]")
+    def in_words(self) -> str:
+        """What stands on the button."""
+        return f"[{self.button.description}]"
 
 
 def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "") -> DoButton:
@@ -56,7 +60,7 @@ def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "
     *things : object
         What the function is given; a class in the unit, a kit for the hand that is set for every page.
     file : str, optional
-        If the function makes pages: where they are saved, in the unit that is set.
+        If the function makes pages: where they are saved, in the unit and the colours that are set.
 
     Raises
     ------

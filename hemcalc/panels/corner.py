@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any
 
 from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, Corner, plan_corner
@@ -132,6 +132,7 @@ def corner_panel(*, narrow: bool = False) -> Panel:
         mind=lambda _: ("blade", "iron"),
         from_piece=_values,
         stage="corner",
+        narrow=partial(CornerPicture, narrow=True),
     )
 
 

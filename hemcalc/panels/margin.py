@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from hemcalc.draw.edge.profile import SectionProfile, section_alt
@@ -142,6 +143,7 @@ def margin_panel(*, narrow: bool = False) -> Panel:
         lambda controls: use_hem(controls, "hem threads"),
         from_piece=_values,
         stage="margin",
+        narrow=partial(MarginPicture, narrow=True),
     )
 
 

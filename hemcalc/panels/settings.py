@@ -23,6 +23,7 @@ from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.files import alone, read_file, write_file
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.followers import Followers
+from hemcalc.panels.page import SHARED, classed
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -43,8 +44,8 @@ FILE, ELSEWHERE = ".hemcalc.json", "HEMCALC_SETTINGS"
 
 _VERSION = 1
 _MAX_BYTES = 10_000  # bytes of a file that are read
-_GREYS = "hemcalc-greys"
-_STYLE = f"<style>.{_GREYS} img {{ filter: grayscale(1); }}</style>"
+#: Of every picture of a page on which the settings stand: each panel and form has them in a drawer.
+GREYS = "<style>.jp-Notebook img, .stage img { filter: grayscale(1) }</style>"
 
 
 class Settings:
@@ -82,6 +83,11 @@ class Settings:
     def __getitem__(self, name: str) -> str:
         """What is set; the first of what can be, if nothing is."""
         return self.chosen.get(name, SETTINGS[name][0])
+
+    @property
+    def greys(self) -> bool:
+        """Whether pictures and pages are to be in greys."""
+        return self["colours"] == SETTINGS["colours"][1]
 
     def choose(self, name: str, value: str) -> None:
         """Set it, for every panel there is and will be; keep it in the file.
@@ -133,7 +139,7 @@ class Settings:
         """The lists in a row, and below them what is wrong with the file."""
         row = widgets.HBox(list(self.menus.values()), layout=widgets.Layout(flex_flow="row wrap"))
         self.show()
-        return widgets.VBox([row, self._said])
+        return classed(widgets.VBox([row, self._said]), SHARED)
 
     def drawer(self) -> Any:
         """The controls in a closed drawer; they are the same ones wherever it is."""
@@ -160,7 +166,8 @@ class Settings:
         """Have the lists say what is set, and what is wrong with the file."""
         for name, menu in self.menus.items():
             menu.value = self[name]
-        self._said.value = f'{_STYLE}<div role="status">{html.escape(self.sentence)}</div>'
+        style = GREYS if self.greys else ""
+        self._said.value = f'{style}<div role="status">{html.escape(self.sentence)}</div>'
 
 
 @cache
@@ -189,12 +196,6 @@ def as_set(thing: Any) -> Any:
     if isinstance(thing, Kit) and "hand" in chosen:
         return replace(thing, hand=chosen["hand"])
     return thing
-
-
-def look_of(picture: Any) -> None:
-    """Have this widget's pictures in the colours that are set."""
-    change = picture.add_class if in_force()["colours"] == "in greys" else picture.remove_class
-    change(_GREYS)
 
 
 def _read(file: Path) -> dict[str, str]:

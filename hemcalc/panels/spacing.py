@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any
 
 from hemcalc.draw.scale import inches
@@ -66,10 +67,22 @@ def spacing_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.spacing.off_size
     0
     """
+    return Panel(
+        _controls(),
+        plan_spacing,
+        _view(narrow=narrow),
+        _examples(),
+        _adapt,
+        from_piece=_values,
+        stage="spacing",
+        narrow=partial(_view, narrow=True),
+    )
+
+
+def _view(*, narrow: bool) -> OpenLineRows:
     sheet = Sheet(*inches(9, 4.8, narrow=narrow))
     scales = _NARROW_SCALES if narrow else _SCALES
-    rows = OpenLineRows(sheet, (0.01, 0.01, 0.98, 0.98), scales, advice=True)
-    return Panel(_controls(), plan_spacing, rows, _examples(), _adapt, from_piece=_values, stage="spacing")
+    return OpenLineRows(sheet, (0.01, 0.01, 0.98, 0.98), scales, advice=True)
 
 
 def _controls() -> list[Control]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any
 
 from hemcalc.draw.stitch.path import DEEPEST, StitchPicture
@@ -94,6 +95,7 @@ def stitch_panel(*, narrow: bool = False) -> Panel:
         mind=lambda _: ("needle", "eyes"),
         from_piece=_mine,
         stage="stitch",
+        narrow=partial(StitchPicture, narrow=True),
     )
 
 

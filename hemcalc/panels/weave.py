@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any
 
 from hemcalc.draw.scale import inches
@@ -65,17 +65,21 @@ def weave_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
-    view = WeaveLens(Sheet(*inches(*LENS_SHEET, narrow=narrow)))
     return Panel(
         _controls(),
         plan_weave,
-        view,
+        _view(narrow=narrow),
         _examples(),
         _adapt,
         mind=lambda lens: lens.step.mind,
         stage="weave",
         from_piece=_mine,
+        narrow=partial(_view, narrow=True),
     )
+
+
+def _view(*, narrow: bool) -> WeaveLens:
+    return WeaveLens(Sheet(*inches(*LENS_SHEET, narrow=narrow)))
 
 
 def _controls() -> list[Control]:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import io
 import os
 from collections.abc import Sequence
-from functools import cached_property
 from pathlib import Path
 
 from pypdfium2 import PdfDocument
 
 from hemcalc.draw.sheet import picture_html
-from hemcalc.measure.errors import HemError, of_type, several, shown
+from hemcalc.measure.errors import HemError, of_type, several, shown, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.files import file_name, write_file
 from hemcalc.paper.page import Page
@@ -36,20 +35,19 @@ class Leaflet:
         self.title = of_type(title, str, "title", "'Hem sheet'")
         every = several(pages, "pages", "pages", "learner_sheet(kit).pages")
         self.pages = tuple(of_type(page, Page, "pages", "learner_sheet(kit).pages") for page in every)
+        self._made: dict[bool, bytes] = {}
 
-    def pdf(self) -> bytes:
-        """The leaflet as PDF."""
-        return self._pdf
+    def pdf(self, *, greys: bool = False) -> bytes:
+        """The leaflet as PDF, in colour or in greys."""
+        if true_or_false(greys, "greys") not in self._made:
+            printer = Printer(self.title, self.pages[0].paper, greys=greys)
+            for page in self.pages:
+                page.print_on(printer)
+            self._made[greys] = printer.pdf()
+        return self._made[greys]
 
-    @cached_property
-    def _pdf(self) -> bytes:
-        printer = Printer(self.title, self.pages[0].paper)
-        for page in self.pages:
-            page.print_on(printer)
-        return printer.pdf()
-
-    def save(self, path: str | os.PathLike[str], *, replace: bool = False) -> Path:
-        """Save it as a PDF.
+    def save(self, path: str | os.PathLike[str], *, replace: bool = False, greys: bool = False) -> Path:
+        """Save it as a PDF, in colour or in greys.
 
         Raises
         ------
@@ -59,7 +57,7 @@ class Leaflet:
         """
         if not file_name(path).lower().endswith(".pdf"):
             raise HemError(f"path is {shown(path)}, but must end in .pdf; for example 'sheet.pdf'.", "path")
-        write_file(path, self.pdf(), replace=replace)
+        write_file(path, self.pdf(greys=greys), replace=replace)
         return Path(path)
 
     def png(self, page: int = 1, dpi: int = _PREVIEW) -> bytes:

@@ -10,7 +10,7 @@ import io
 from collections.abc import Sequence
 
 from reportlab import rl_config
-from reportlab.lib.colors import HexColor
+from reportlab.lib.colors import Color, HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from hemcalc.draw.look import INK, LINES
@@ -24,6 +24,12 @@ rl_config.useA85 = 0  # bytes as they are: a quarter more of them as letters wou
 _OVER = 36  # points about a picture that its words may take
 
 
+def _grey(colour: Color) -> Color:
+    """The grey that is as light, by the weights of ITU-R BT.709, as a browser's grayscale() has it."""
+    share = 0.2126 * colour.red + 0.7152 * colour.green + 0.0722 * colour.blue
+    return Color(share, share, share)
+
+
 class Printer:
     """Sets pages, one after the other.
 
@@ -31,9 +37,11 @@ class Printer:
     ----------
     title : str
         What the PDF is called.
+    greys : bool
+        Whether every colour is printed as the grey that is as light.
     """
 
-    def __init__(self, title: str, paper: PaperSize) -> None:
+    def __init__(self, title: str, paper: PaperSize, *, greys: bool = False) -> None:
         self.paper = paper
         self._out = io.BytesIO()
         self._canvas = Canvas(
@@ -43,6 +51,7 @@ class Printer:
             invariant=1,
             initialFontName=typeface().fontName,
             lang="en-GB",
+            enforceColorSpace=_grey if greys else None,
         )
         self._canvas.setTitle(title)
         self._canvas.setSubject(f"Printed at true scale on {paper.name}")

@@ -97,6 +97,7 @@ def print_workshop(
     paper: str = "A4",
     learners: bool = False,
     replace: bool = False,
+    greys: bool = False,
 ) -> tuple[Path, ...]:
     """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
@@ -116,6 +117,8 @@ def print_workshop(
         Whether each learner's pages are to be a file of their own as well.
     replace : bool
         Whether files of these names that are there already may be written over.
+    greys : bool
+        Whether they are printed in greys.
 
     Returns
     -------
@@ -153,8 +156,8 @@ def print_workshop(
         whole = Leaflet(whole.title, sorted(whole.pages, key=lambda page: page.one_sided))
         files = {_CLASS: whole} | {name: pages[name] for name in hers}
         for leaflet in files.values():
-            leaflet.pdf()
-    return tuple(leaflet.save(place / name, replace=replace) for name, leaflet in files.items())
+            leaflet.pdf(greys=greys)
+    return tuple(leaflet.save(place / name, replace=replace, greys=greys) for name, leaflet in files.items())
 
 
 def _files_of_kits(workshop: Workshop) -> dict[str, Kit]:

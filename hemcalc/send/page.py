@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from functools import cache
 from typing import Any
 
 from nbconvert import HTMLExporter
@@ -17,6 +18,8 @@ _NOTE = (
     "This page was made to be read and sent round: it needs no internet and no other program. A slider moves "
     "a picture, one slider at a time; the sums can be changed where the notebooks themselves are opened."
 )
+
+_LARGER = "Turn the phone on its side, or spread two fingers, to see a picture larger."
 
 STYLE = """
 body { font: 1.05rem/1.5 Georgia, serif; color: #1a1a1a; background: #fff; margin: 0 }
@@ -41,7 +44,7 @@ figcaption, figure.panel div { font-size: .95rem; margin-top: .4em }
 @media (min-width: 700px) {
   figure.panel label { display: grid; grid-template-columns: 17rem 1fr; align-items: center; margin: 0 }
 }
-@media (max-width: 600px) { .output pre { white-space: pre-wrap } }
+@media (max-width: 600px) { pre { white-space: pre-wrap } th, td { padding: .25em .3em } }
 @media (max-width: 600px) and (orientation: portrait) { .turn { display: block } }
 """
 
@@ -51,16 +54,17 @@ for (const figure of document.querySelectorAll("figure.panel")) {
   const kept = JSON.parse(figure.querySelector("script").textContent);
   const ranges = [...figure.querySelectorAll("input")];
   const say = (range) => {
-    const [picture, said, alt] = kept.strips[range.dataset.strip][range.value];
+    const [picture, narrow, said, alt] = kept.strips[range.dataset.strip][range.value];
     range.setAttribute("aria-valuetext", said);
     range.parentElement.querySelector("output").textContent = said;
-    return [picture, alt];
+    return [picture, narrow, alt];
   };
   const show = (moved) => {
     for (const other of ranges)
       if (other !== moved) { other.value = other.defaultValue; say(other); }
-    const [picture, alt] = say(moved);
-    const image = figure.querySelector("img");
+    const [picture, narrow, alt] = say(moved);
+    const image = figure.querySelector("img"), small = figure.querySelector("source");
+    if (small) small.srcset = kept.pictures[narrow];
     image.src = kept.pictures[picture];
     image.alt = alt;
     figure.querySelector("figcaption").textContent = alt;
@@ -71,6 +75,17 @@ for (const figure of document.querySelectorAll("figure.panel")) {
   }
 }
 """
+
+
+@cache
+def _exporter() -> HTMLExporter:
+    """Made once, since each reads its templates anew."""
+    return HTMLExporter(
+        template_name="basic",
+        exclude_input_prompt=True,
+        exclude_output_prompt=True,
+        exclude_anchor_links=True,
+    )
 
 
 def page_html(notebook: NotebookNode) -> str:
@@ -84,13 +99,7 @@ def page_html(notebook: NotebookNode) -> str:
             hidden = cell.metadata.get("jupyter", {}).get("source_hidden", False)
             cell.metadata["transient"] = {"remove_source": hidden}
     title = re.search(r"^# (.*)$", notebook.cells[0].source if notebook.cells else "", re.MULTILINE)
-    exporter = HTMLExporter(
-        template_name="basic",
-        exclude_input_prompt=True,
-        exclude_output_prompt=True,
-        exclude_anchor_links=True,
-    )
-    body, _ = exporter.from_notebook_node(notebook)
+    body, _ = _exporter().from_notebook_node(notebook)
     # Nothing may be fetched: what a page shows, it holds.
     policy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
     return f"""<!doctype html>
@@ -105,7 +114,7 @@ def page_html(notebook: NotebookNode) -> str:
 </head>
 <body>
 <main>
-<p class="note">{_NOTE} <span class="turn">Turn the phone on its side to see the pictures larger.</span></p>
+<p class="note">{_NOTE} <span class="turn">{_LARGER}</span></p>
 {body}
 </main>
 <script>{SCRIPT}</script>

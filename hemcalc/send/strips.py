@@ -14,9 +14,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
 from PIL import Image
 
+from hemcalc.draw.look import type_size
 from hemcalc.measure.errors import of_type
+from hemcalc.panels.ahead import View
 from hemcalc.panels.controls import Control
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS
@@ -35,17 +39,22 @@ SHARES = 20
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """One picture of a strip: what the slider says there, the picture as WebP, and its words."""
+    """One picture of a strip: what the slider says there, the picture as WebP, and its words.
+
+    And the picture for a phone, narrow and with large letters; the same one where a panel has none.
+    """
 
     said: str
     picture: bytes
     alt: str
+    narrow: bytes
 
 
-def strip(panel: Panel, name: str) -> tuple[tuple[Frame, ...], int]:
+def strip(panel: Panel, name: str, narrow: View | None = None) -> tuple[tuple[Frame, ...], int]:
     """The pictures that one slider of a panel goes through, and which of them stands there now.
 
-    A place where the panel shows no picture, but says why not, is left out.
+    A place where the panel shows no picture, but says why not, is left out. What is narrow is drawn by the
+    other view.
     """
     frames: list[Frame] = []
     now, before = 0, panel.values
@@ -54,7 +63,7 @@ def strip(panel: Panel, name: str) -> tuple[tuple[Frame, ...], int]:
             now = len(frames)
         _set(panel, {name: value} | before | {name: value})
         if not panel.sentences:
-            frames.append(_frame(panel, str(value)))
+            frames.append(_frame(panel, str(value), narrow))
     _set(panel, {name: before[name]} | before)
     return tuple(frames), now
 
@@ -76,11 +85,19 @@ def _places(control: Control) -> list[Any]:
     return places[max(0, min(first, len(places) - MAX_PICTURES)) :][:MAX_PICTURES]
 
 
-def _frame(panel: Panel, said: str) -> Frame:
+def _frame(panel: Panel, said: str, narrow: View | None) -> Frame:
     """What the panel shows now: the picture that it has just painted."""
+    picture = small = _webp(panel.view.sheet.painted)
+    if narrow is not None:
+        narrow.update(panel.result)
+        small = _webp(narrow.sheet.pixels())
+    return Frame(said, picture, panel.view.alt(panel.result), small)
+
+
+def _webp(pixels: NDArray[np.uint8]) -> bytes:
     with io.BytesIO() as kept:
-        Image.fromarray(panel.view.sheet.painted[..., :3]).save(kept, "WEBP", lossless=True, method=1)
-        return Frame(said, kept.getvalue(), panel.view.alt(panel.result))
+        Image.fromarray(pixels[..., :3]).save(kept, "WEBP", lossless=True, method=1)
+        return kept.getvalue()
 
 
 def _address(picture: bytes) -> str:
@@ -99,14 +116,21 @@ def strip_html(panel: Panel) -> str:
     Without a script, the picture is seen as the panel stood.
     """
     of_type(panel, Panel, "panel", "margin_panel()")
+    narrow = panel.narrow and panel.narrow()
+    if narrow:
+        narrow.sheet.set_type(type_size("projector"))
     pictures: dict[bytes, int] = {}
     strips, ranges = {}, ""
+
+    def kept_as(picture: bytes) -> int:
+        return pictures.setdefault(picture, len(pictures))
+
     for name in moving(panel):
-        frames, now = strip(panel, name)
+        frames, now = strip(panel, name, narrow)
         if len({frame.picture for frame in frames}) < 2:
             continue  # it moves nothing as the panel stands
         strips[name] = [
-            [pictures.setdefault(frame.picture, len(pictures)), frame.said, frame.alt] for frame in frames
+            [kept_as(frame.picture), kept_as(frame.narrow), frame.said, frame.alt] for frame in frames
         ]
         label = html.escape(panel.controls[name].widget.description)
         said = html.escape(frames[now].said)
@@ -115,11 +139,13 @@ def strip_html(panel: Panel) -> str:
             f'min="0" max="{len(frames) - 1}" value="{now}" aria-valuetext="{said}"></label>'
         )
     panel.redraw()  # what was painted last may be a picture drawn ahead
-    here = _frame(panel, "")
+    here = _frame(panel, "", narrow)
+    small = f'<source media="(max-width: 600px)" srcset="{_address(here.narrow)}">' if narrow else ""
     kept = {"pictures": [_address(picture) for picture in pictures], "strips": strips}
     data = json.dumps(kept, ensure_ascii=False).replace("</", "<\\/")
     return (
-        f'<figure class="panel"><img alt="{html.escape(here.alt)}" src="{_address(here.picture)}">{ranges}'
+        f'<figure class="panel"><picture>{small}'
+        f'<img alt="{html.escape(here.alt)}" src="{_address(here.picture)}"></picture>{ranges}'
         f"<figcaption>{html.escape(here.alt)}</figcaption><div>{panel.caution.value}</div>"
         f'<script type="application/json">{data}</script></figure>'
     )

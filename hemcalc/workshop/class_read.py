@@ -11,14 +11,15 @@ from typing import Any, TypeVar
 
 from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
 from hemcalc.bolt.shop_unit import as_shop_unit
-from hemcalc.measure.errors import HemError, one_of, shown
+from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.measured import share
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.piece.typed import SIZES, read_count, read_size, read_whole
-from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem, Tables
+from hemcalc.workshop.class_cells import Reader
+from hemcalc.workshop.class_table import ClassErrors, Line, Tables
 from hemcalc.workshop.goods import Goods, as_name
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.linen import Linen, fabric_for
@@ -26,77 +27,11 @@ from hemcalc.workshop.money import as_money
 from hemcalc.workshop.workshop import Workshop
 
 T = TypeVar("T")
+_Design = tuple[Line, Callable[..., Piece], dict[str, Any]]
 
 _WHOLE = re.compile(r"[0-9]{1,9}")
 _PER = re.compile(r"(.+?)\s*(?:\bper\b|/)\s*(.+)")
 _PLACES = 4  # of a price
-
-
-class _Reader:
-    """Reads cells one by one, and keeps what is wrong with each."""
-
-    def __init__(self, tables: Tables) -> None:
-        self.tables = tables
-        self.problems = list(tables.problems)
-
-    def wrong(self, table: str, line: Line, column: str, sentence: str) -> None:
-        problem = Problem(table, line.row, column, sentence)
-        if not any((known.row, known.column) == (problem.row, column) for known in self.problems):
-            self.problems.append(problem)
-
-    def named(self, table: str) -> dict[str, Line]:
-        """The lines of a table by their names, each once."""
-        found: dict[str, Line] = {}
-        for line in self.tables.lines[table]:
-            name = self.cell(table, line, table, lambda text: as_name(text, table, _EXAMPLES[table]))
-            if name in found:
-                again = (
-                    f"{shown(name)} stands in row {found[name].row} already, but each must have its own name."
-                )
-                self.wrong(table, line, table, again)
-            elif name is not None:
-                found[name] = line
-        return found
-
-    def cell(self, table: str, line: Line, column: str, read: Callable[[str], T]) -> T | None:
-        """What a cell says, the usual if it is empty; None if that is wrong, which is kept."""
-        about = next(each for each in TABLES[table] if each.name == column)
-        text = line.cells.get(column, "") or about.usual
-        try:
-            if not text and about.needed:
-                raise HemError(f"is empty, but must have {about.hint}.")
-            if about.choices and text:
-                text = one_of(text.casefold(), about.choices, column)
-            return read(text)
-        except HemError as error:
-            self.wrong(table, line, column, str(error))
-            return None
-
-    def one_of_the(self, table: str, line: Line, column: str, known: Mapping[str, T], what: str) -> T | None:
-        """The thing that a cell names, in whatever case."""
-        by_name = {name.casefold(): thing for name, thing in known.items()}
-
-        def found(text: str) -> T:
-            if text in known:
-                return known[text]
-            if text.casefold() not in by_name:
-                some = ", ".join(shown(name) for name in list(known)[:4]) or "none yet"
-                raise HemError(f"{shown(text)} is none of {what}; for example one of {some}.", column)
-            return by_name[text.casefold()]
-
-        return self.cell(table, line, column, found)
-
-
-_EXAMPLES = {"linen": "white linen", "goods": "pearl cotton 8", "piece": "coaster"}
-#: What the library calls an input, and under which heading it stands here.
-_HEADINGS = {
-    "warp": "count across",
-    "weft": "count down",
-    "shrink_warp": "length loses",
-    "shrink_weft": "width loses",
-    "design": "design across",
-    "stitches": "design across",
-}
 
 
 def class_of(tables: Tables) -> Workshop:
@@ -107,18 +42,16 @@ def class_of(tables: Tables) -> Workshop:
     ClassErrors
         If something is wrong, all of it at once.
     """
-    reader = _Reader(tables)
+    reader = Reader(tables)
     title = tables.lines["class"][0] if tables.lines["class"] else Line(1, {})
     for line in tables.lines["class"][1:]:
         reader.wrong("class", line, "class", "is a second class, but a file has one; put it in another file.")
     currency = reader.cell(
         "class", title, "currency", lambda text: text and as_name(text, "currency", "crowns")
     )
-    linens = {
-        name: _linen(reader, line, name, currency or "") for name, line in reader.named("linen").items()
-    }
-    goods = {name: _goods(reader, line, name, currency or "") for name, line in reader.named("goods").items()}
-    pieces = {name: (line, _design(reader, line)) for name, line in reader.named("piece").items()}
+    linens = reader.named("linen", lambda line, name: _linen(reader, line, name, currency or ""))
+    goods = reader.named("goods", lambda line, name: _goods(reader, line, name, currency or ""))
+    pieces = reader.named("piece", lambda line, name: _design(reader, line))
     kits = [_kit(reader, line, linens, goods, pieces) for line in tables.lines["learner"]]
     if not any(line.cells.get("spare", "").casefold() != "yes" for line in tables.lines["learner"]):
         reader.wrong("learner", title, "learner", "there is no learner yet; write one row for each piece.")
@@ -148,20 +81,7 @@ def _whole(about: str) -> Callable[[str], int]:
     return partial(read_whole, about=about)
 
 
-def _made(reader: _Reader, table: str, line: Line, make: Callable[[], T]) -> T | None:
-    """What is made of cells that are right one by one; what is wrong with them together is kept."""
-    if any(problem.row == line.row for problem in reader.problems):
-        return None
-    try:
-        return make()
-    except HemError as error:
-        about = _HEADINGS.get(error.about, error.about)
-        names = [column.name for column in TABLES[table]]
-        reader.wrong(table, line, about if about in names else names[0], str(error))
-        return None
-
-
-def _linen(reader: _Reader, line: Line, name: str, currency: str) -> Linen | None:
+def _linen(reader: Reader, line: Line, name: str, currency: str) -> Linen | None:
     def cell(column: str, read: Callable[[str], T]) -> T | None:
         return reader.cell("linen", line, column, read)
 
@@ -184,19 +104,22 @@ def _linen(reader: _Reader, line: Line, name: str, currency: str) -> Linen | Non
         )
     ]
 
-    def made() -> Linen:
-        assert across is not None
-        assert width is not None
-        assert sold_by is not None
-        fabric = Fabric(across, down, thickness, long, broad, washed)
+    def made(like: Fabric, _: str) -> Linen:
+        fabric = Fabric(across or like.across, down, thickness, long or 0, broad or 0, washed)
         # As it is when it is cut; what was counted in the other state is reckoned.
         if wash and (wash == "before cutting") != washed and not (wash == "never" and washed):
             fabric = fabric_for(fabric, wash)
         shop = {name: line.cells.get(name, "") for name in ("sold as", "shop")}
-        sold = Goods(name, sold_by.written, price, shop["sold as"], shop["shop"])
-        return Linen(fabric, width, sold, wash or None, BoltAllowances(*allow))
+        sold = Goods(name, sold_by.written if sold_by else "1 m", price, shop["sold as"], shop["shop"])
+        return Linen(
+            fabric,
+            width or Length(1000),
+            sold,
+            wash or None,
+            BoltAllowances(*(each or Length(0) for each in allow)),
+        )
 
-    return _made(reader, "linen", line, made)
+    return reader.made("linen", line, made)
 
 
 def _or_usual(column: str, usual: Length, text: str) -> Length:
@@ -207,25 +130,28 @@ def _lost(column: str, text: str) -> Fraction:
     return share(text, column, most=Fraction(1, 2))
 
 
-def _goods(reader: _Reader, line: Line, name: str, currency: str) -> Goods | None:
-    each = reader.cell("goods", line, "each", lambda text: int(text) if _WHOLE.fullmatch(text) else text)
-    of = None if isinstance(each, int) else each
-    price = reader.cell(
-        "goods",
-        line,
-        "price",
-        lambda text: _price(text, as_shop_unit(of, "each").each if of else None, currency),
-    )
-    return _made(
-        reader,
-        "goods",
-        line,
-        lambda: Goods(name, each or 0, price, line.cells.get("sold as", ""), line.cells.get("shop", "")),
-    )
+def _goods(reader: Reader, line: Line, name: str, currency: str) -> Goods | None:
+    each = reader.cell("goods", line, "each", _each)
+    of = each if each is None or isinstance(each, int) else as_shop_unit(each, "each").each
+    price = reader.cell("goods", line, "price", lambda text: _price(text, of, currency))
+    one = 1 if each is None else each
+    more = [line.cells.get(column, "") for column in ("sold as", "shop")]
+    return reader.made("goods", line, lambda *_: Goods(name, one, price, *more))
 
 
-def _price(text: str, each: Length | None, currency: str) -> Decimal | None:
-    """The price of one unit: as it is written, or from that of a metre or a yard, if it comes out whole."""
+def _each(text: str) -> int | str:
+    """What one of the goods holds: so many, or a length in the words for one."""
+    if _WHOLE.fullmatch(text):
+        return int(text)
+    as_shop_unit(text, "each")
+    return text
+
+
+def _price(text: str, each: Length | int | None, currency: str) -> Decimal | None:
+    """The price of one unit: as it is written, or from that of a metre or a yard, if it comes out whole.
+
+    With no unit that could be read, it is only seen whether this is a price.
+    """
     for word in filter(None, (currency, currency[:-1] if currency.endswith("s") else "")):
         text = re.sub(
             rf"(?:^|(?<=[\s\d])){re.escape(word)}(?=$|[\s/])", "", text, flags=re.IGNORECASE
@@ -233,9 +159,11 @@ def _price(text: str, each: Length | None, currency: str) -> Decimal | None:
     found = _PER.fullmatch(text)
     if not text:
         return None
-    if found is None or each is None:
+    if found is None or isinstance(each, int):
         return as_money(text, "price")
     price, of = as_money(found[1], "price"), as_shop_unit(found[2], "price").each
+    if each is None:
+        return price
     exact = Fraction(price) * each.mm / of.mm
     for places in range(-int(price.as_tuple().exponent), _PLACES + 1):
         if (exact * 10**places).denominator == 1:
@@ -247,8 +175,8 @@ def _price(text: str, each: Length | None, currency: str) -> Decimal | None:
     )
 
 
-def _design(reader: _Reader, line: Line) -> dict[str, Any] | None:
-    """What a piece is made of beside its cloth."""
+def _design(reader: Reader, line: Line) -> _Design:
+    """A piece's row, how a piece is made, and what is asked of it beside its cloth."""
     cell = partial(reader.cell, "piece", line)
     over = cell("over", _whole("over"))
     design = [cell(f"design {way}", _whole(f"design {way}")) for way in ("across", "down")]
@@ -260,27 +188,34 @@ def _design(reader: _Reader, line: Line) -> dict[str, Any] | None:
     else:
         clear = cell("clear", _whole("clear"))
     sides = [cell(f"clear {side}", lambda text: _whole("clear")(text) if text else clear) for side in SIDES]
-    if any(problem.row == line.row for problem in reader.problems):
-        return None
-    across, down = ((threads or 0) * (over or 0) for threads in design)
-    same = "threads" if isinstance(sizes["hem"], int) else "width"
-    asked = {"design": (across, down), "clear": Sides(*sides), "drawn": drawn, "same": same}
-    return asked | sizes | words
+    asked: dict[str, Any] = {
+        name: said for name, said in (sizes | words | {"drawn": drawn}).items() if said is not None
+    }
+    if None not in (*design, over):
+        asked["design"] = tuple((threads or 0) * (over or 0) for threads in design)
+    if None not in sides:
+        asked["clear"] = Sides(*sides)
+
+    def planned(fabric: Fabric, like: str, **asked: Any) -> Piece:
+        every: dict[str, Any] = {"design": (60, 60), "clear": 4, "hem": like} | asked
+        return Piece(fabric, same="threads" if isinstance(every["hem"], int) else "width", **every)
+
+    reader.made("piece", line, planned, asked)
+    return line, planned, asked
 
 
 def _kit(
-    reader: _Reader,
+    reader: Reader,
     line: Line,
     linens: Mapping[str, Linen | None],
     goods: Mapping[str, Goods | None],
-    pieces: Mapping[str, tuple[Line, dict[str, Any] | None]],
+    pieces: Mapping[str, _Design],
 ) -> tuple[Kit, bool] | None:
     """A learner's kit, and whether it is a spare; None if something about it is wrong."""
     cell = partial(reader.cell, "learner", line)
     learner = cell("learner", lambda text: as_name(text, "learner", "Ada"))
-    piece = reader.one_of_the(
-        "learner", line, "piece", {name: (name, *made) for name, made in pieces.items()}, "the pieces"
-    )
+    kinds = {name: (name, *design) for name, design in pieces.items()}
+    design = reader.one_of_the("learner", line, "piece", kinds, "the pieces")
     linen = reader.one_of_the("learner", line, "linen", linens, "the linens")
     words = {name: cell(name, str) for name in ("hand", "beginning")}
     words |= {"worked": cell("worked", lambda text: text or None)}
@@ -295,20 +230,17 @@ def _kit(
     words["sharp"] = cell("sharp", lambda text: as_name(text, "sharp", "sharp needle 9"))
     numbers = {name: cell(name, _whole(name)) for name in ("group", "needles", "sharps", "pins")}
     spare = cell("spare", str) == "yes"
-    if linen is None or piece is None:
-        return None  # said already, where it is wrong
-    kind, row, design = piece
-    if design is None:
-        return None
-    made = _made(reader, "piece", row, lambda: Piece(linen.fabric, **design))
-    if made is None:
-        return None
-    alike = sum(other is not None and other.fabric == linen.fabric for other in linens.values())
-    named = linen.name if alike > 1 else ""
-    kit = _made(
-        reader,
-        "learner",
-        line,
-        lambda: Kit(learner or "", made, kind, linen=named, **words, **numbers),  # type: ignore[arg-type]
-    )
-    return None if kit is None else (kit, spare)
+    made, named = None, ""
+    if design is not None and linen is not None:
+        _, row, plan, its = design
+        made = reader.made("piece", row, lambda _, like, **asked: plan(linen.fabric, like, **asked), its)
+        if sum(other is not None and other.fabric == linen.fabric for other in linens.values()) > 1:
+            named = linen.name
+    asked = {name: said for name, said in (words | numbers).items() if said is not None}
+
+    def hers(fabric: Fabric, hem: str, **asked: Any) -> Kit:
+        piece = made or Piece(fabric, (60, 60), hem=hem, clear=4)
+        return Kit(learner or "Ada", piece, design[0] if design else "piece", linen=named, **asked)
+
+    kit = reader.made("learner", line, hers, asked)
+    return None if kit is None or made is None else (kit, spare)

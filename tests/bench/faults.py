@@ -55,7 +55,7 @@ class Writer(NamedTuple):
 class _Sheet(Leaflet):
     """A leaflet that is printed already."""
 
-    def pdf(self) -> bytes:
+    def pdf(self, *, greys: bool = False) -> bytes:
         return b"%PDF" + b"z" * 50_000
 
 

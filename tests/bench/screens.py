@@ -29,6 +29,7 @@ PANELS = {
 }
 SIZES = ((1366, 768), (1920, 1080), (1024, 768))
 PHONE = (390, 844)
+LAPTOP = (1366, 768)
 
 
 def panel(lab: Any, name: str, folder: Path) -> None:
@@ -47,14 +48,18 @@ def panel(lab: Any, name: str, folder: Path) -> None:
 
 
 def sent(browser: Any, folder: Path) -> None:
-    """The pages to send round on a phone, whole."""
+    """The pages to send round on a phone and a laptop, whole, the second slider of each panel moved."""
     with tempfile.TemporaryDirectory() as passing:
         made = Path(passing) / "pages"
         subprocess.run([sys.executable, "-m", "hemcalc.send", str(made)], check=True, cwd=ROOT)
-        page = browser.new_page(viewport=dict(zip(("width", "height"), PHONE, strict=True)))
-        for path in sorted(made.glob("*.html")):
-            page.goto(path.as_uri())
-            page.screenshot(path=folder / f"sent-{path.stem[:2]}.png", full_page=True)
+        page = browser.new_page()
+        for wide, high in (PHONE, LAPTOP):
+            page.set_viewport_size({"width": wide, "height": high})
+            for path in sorted(made.glob("*.html")):
+                page.goto(path.as_uri())
+                for slider in page.locator("figure.panel label:nth-of-type(2) input").all():
+                    slider.press("ArrowRight")
+                page.screenshot(path=folder / f"sent-{path.stem[:2]}-{wide}.png", full_page=True)
 
 
 def main(words: list[str]) -> None:

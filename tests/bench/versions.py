@@ -10,6 +10,13 @@ was installed in it is written beside it.
 The lowest are those of what pyproject.toml names itself, the rest the highest that go with them: so
 somebody has them who installed these long ago and the rest today. uv, a fast installer (Apache-2.0 or MIT),
 resolves that, which pip can't; it has an environment there too, and costs 60 MB and no line of ours.
+
+Also there, and asleep unless called: what runs the tests in random order, or twice in one process, or counts
+the lines that they run::
+
+    versions.py 3.13-highest -- -p pytest_randomly --randomly-seed=7
+    versions.py 3.13-highest -- -p pytest_repeat --count 2 --repeat-scope session tests/panels
+    .versions/3.12-highest/bin/python -m coverage run --branch --source hemcalc -m pytest -m "not browser"
 """
 
 from __future__ import annotations
@@ -26,6 +33,7 @@ from hemcalc.launch.stages import CHECKS, TESTS
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / ".versions"
 USUAL = ("3.11-lowest", "3.11-highest", "3.12-highest", "3.13-lowest", "3.13-highest", "3.14-highest")
+BESIDE = ("pytest-randomly>=5,<6", "pytest-repeat>=0.9.4,<1", "coverage>=7.10,<8")
 ENDS = {"lowest": "lowest-direct", "highest": "highest"}
 
 
@@ -64,7 +72,7 @@ def made(name: str) -> Path | None:
     # The lowest that has a wheel for this Python: nobody is to need a compiler. rectpack has none at all.
     wheels = ["--only-binary", ":all:", "--no-binary", "hemcalc", "--no-binary", "rectpack"]
     asked(uv(), "venv", "-q", "--clear", "--python", command, str(folder))
-    asked(uv(), "pip", "install", "-q", *within, *wheels, "--resolution", ENDS[end], "-e", ".[test]")
+    asked(uv(), "pip", "install", "-q", *within, *wheels, "--resolution", ENDS[end], "-e", ".[test]", *BESIDE)
     listed = asked(uv(), "pip", "freeze", "--exclude-editable", *within)
     (FOLDER / f"{name}.txt").write_text(listed, "utf-8")
     return folder

@@ -59,8 +59,8 @@ def test_its_words():
     ("subject", "choice", "sentence"),
     [
         ("needles", None, "subject is 'needles', but must be one of 'threads drawn'"),
-        ("threads drawn", "1/4 in", "choice is '1/4 in', but must be a number of threads"),
-        ("threads drawn", 0, "choice is 0, but must be a number of threads, 1 or more"),
+        ("threads drawn", "1/4 in", "choice is '1/4 in', but must be a whole number of threads"),
+        ("threads drawn", 0, "choice is 0, but must be a whole number of threads, 1 or more"),
         ("first turning", 8, "choice: A length is written as text"),
     ],
 )

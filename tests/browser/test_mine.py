@@ -88,6 +88,27 @@ def test_every_box_list_and_button_has_a_name(page):
     assert page.evaluate(NAMELESS) == []
 
 
+@pytest.mark.parametrize("wide", [1366, 1024])
+def test_the_answer_stands_beside_the_boxes_and_a_row_keeps_its_name_in_sight(page, wide):
+    """At 1366 with the list of files open, at 1024 without it."""
+    page.set_viewport_size({"width": wide, "height": 5000})
+    page.evaluate(f"() => window.jupyterapp.shell.{'expand' if wide > 1024 else 'collapse'}Left()")
+    last, answer = box(page, "piece called"), page.locator(".jp-OutputArea [role=status]", has_text="Cut 11")
+    page.wait_for_function(
+        "([last, answer]) => answer.getBoundingClientRect().left > last.getBoundingClientRect().right && "
+        "answer.getBoundingClientRect().bottom < last.getBoundingClientRect().bottom + 200",
+        arg=[last.element_handle(), answer.first.element_handle()],
+    )
+    table = page.locator(".hemcalc-table").nth(list(TABLES).index("learner"))
+    table.evaluate("e => { e.scrollLeft = 1e5 }")
+    within = "([cell, table]) => cell.getBoundingClientRect().left - table.getBoundingClientRect().left"
+    handles = [cell(page, "learner", "learner").element_handle(), table.element_handle()]
+    assert 0 <= page.evaluate(within, handles) < 100
+    assert cell(page, "learner", "spare").evaluate("e => e.getBoundingClientRect().right") < wide
+    page.set_viewport_size({"width": 1366, "height": 5000})
+    page.evaluate("() => window.jupyterapp.shell.expandLeft()")
+
+
 def test_what_is_typed_is_answered_beside_its_box_and_the_next_panel_offers_it(page):
     write(page, "count across", "twenty-eight")
     until(page, "The count 'twenty-eight'")
@@ -141,14 +162,15 @@ def test_a_teacher_types_a_class_of_her_own_mistakes_and_all_and_prints_it(page,
     bought = {"linen": "oat", "count across": "26/in", "width": "150 cm", "sold by": "10 cm", "price": "2,40"}
     fill_in(page, "linen", bought)
     fill_in(page, "piece", {"piece": "bookmark", "design across": "60", "design down": "180"})
-    fill_in(page, "piece", {"hem": "wide", "clear": "6"})
+    fill_in(page, "piece", {"hem": "wide"})
     fill_in(page, "learner", {"learner": "Wren", "piece": "bookmark", "linen": "oats"})
     until(page, "row 1, column linen: 'oats' is none of the linens; for example one of 'oat'")
-    fill_in(page, "learner", {"linen": "oat"})
     until(page, "row 1, column hem: ")
-    until(page, "To be mended: 1 cell, marked above")
-    assert page.locator(".hemcalc-bad-cell").count() == 1
-    fill_in(page, "piece", {"hem": "1/4 in"})
+    until(page, "row 1, column clear: ")
+    until(page, "To be mended: 3 cells, marked above")
+    assert page.locator(".hemcalc-bad-cell").count() == 3
+    fill_in(page, "learner", {"linen": "oat"})
+    fill_in(page, "piece", {"hem": "1/4 in", "clear": "6"})
     until(page, "Evening class: 1 kit for 1 learner")
     page.click('button:text-is("Add a row to learners")')
     until(page, "row 2, column learner:")

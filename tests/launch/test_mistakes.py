@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
+from traitlets.config import Config
 
 from hemcalc.launch import lab, mistakes
 
@@ -22,7 +23,8 @@ class Shell(InteractiveShell):  # type: ignore[misc]
 
 @pytest.fixture(scope="module")
 def shell() -> Shell:
-    shell = Shell()
+    # No history: it would lie in the home, in a database that stays open.
+    shell = Shell(config=Config(HistoryManager={"enabled": False}))
     mistakes.load_ipython_extension(shell)
     shell.run_cell("from hemcalc import Length, judge")
     return shell

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import nbformat
 import pytest
 import wrong_answers
-from treated import FOLDER, Page, is_sentence, opened
+from treated import FOLDER, Page, is_sentence, names, opened
 
 from hemcalc.course.checks import CHECKS
 from hemcalc.launch.mistakes import sentence
@@ -21,12 +21,7 @@ PATHS = sorted(FOLDER.glob("*.ipynb"))
 def made_in(path) -> list[set[str]]:
     """The names that each code cell makes."""
     cells = [cell for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "code"]
-    nodes = [list(ast.walk(ast.parse(cell.source))) for cell in cells]
-    return [
-        {node.id for node in each if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)}
-        | {alias.name for node in each if isinstance(node, ast.ImportFrom) for alias in node.names}
-        for each in nodes
-    ]
+    return [names(cell.source, ast.Store) for cell in cells]
 
 
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)

@@ -2,15 +2,17 @@
 
     python tests/notebooks/treated.py [NAME ...] [--orders N] [--seed N]
 
-On a kernel as `open` starts it, cells are run from each one on as after a restart, all but each one as if she
+On a kernel as `open` starts it, cells are run from each one on as after a restart, without each one as if she
 had deleted it, each twice, and all in random orders; and into each box go answers of every wrong kind. A cell
 then shows what it shows from top to bottom, or a sentence. What is printed is all else: a traceback, another
-number, a box that says nothing or fails. A notebook takes a minute or more; test_treated.py has a small part.
+number, a box that says nothing or fails. A cell that is missing is missed by those alone that its names reach:
+they are run then, and the rest in the orders. A notebook takes a minute or more; test_treated.py has a small part.
 """
 
 from __future__ import annotations
 
 import argparse
+import ast
 import os
 import random
 import re
@@ -45,6 +47,9 @@ class Page:
         cells = nbformat.read(path, as_version=4).cells
         self.cells = [cell for cell in cells if cell.cell_type == "code"]
         self.saved = [shown(cell.outputs) for cell in self.cells]
+        self.made, self.read = (
+            [names(cell.source, kind) for cell in self.cells] for kind in (ast.Store, ast.Load)
+        )
         self.sentences: Counter[str] = Counter()
         self._client = client
 
@@ -83,12 +88,22 @@ class Page:
         """Each trial by name, and the cells that it runs."""
         every = list(range(len(self.cells)))
         for at in every:
-            yield f"restarted before cell {at}", every[at:]
-        for at in every:
-            yield f"cell {at} deleted", every[:at] + every[at + 1 :]
+            if missing := self.reached(at):
+                needed = {cell for each in missing for cell in (each, *self.needed(each))}
+                yield f"cell {at} deleted", sorted(needed - {at})
+                yield f"restarted before cell {at + 1}", sorted(needed - set(range(at + 1)))
         yield "each twice, then all again", sorted(every * 2) + every
         for number in range(seed, seed + orders):
             yield f"order {number}", random.Random(number).sample(every, len(every))
+
+    def needed(self, at: int) -> set[int]:
+        """The cells whose names this one needs, by what they need in their turn."""
+        before = {cell for cell in range(at) if self.made[cell] & self.read[at]}
+        return before.union(*(self.needed(cell) for cell in before))
+
+    def reached(self, at: int) -> list[int]:
+        """The cells that need this one."""
+        return [cell for cell in range(at + 1, len(self.cells)) if at in self.needed(cell)]
 
     def answers(self) -> Iterator[str]:
         """What is amiss when every box of the page is given answers of every wrong kind."""
@@ -96,6 +111,14 @@ class Page:
             self.run(cell)
         for output in self.run(ANSWERS):
             yield from filter(None, "\n".join(output.get("traceback", [output.get("text", "")])).splitlines())
+
+
+def names(source: str, kind: type[ast.expr_context]) -> set[str]:
+    """The names that a cell makes (`Store`, and imports) or reads (`Load`)."""
+    nodes = list(ast.walk(ast.parse(source)))
+    imported = {alias.name for node in nodes if isinstance(node, ast.ImportFrom) for alias in node.names}
+    found = {node.id for node in nodes if isinstance(node, ast.Name) and isinstance(node.ctx, kind)}
+    return found | imported if kind is ast.Store else found
 
 
 def shown(outputs: Iterable[dict[str, Any]]) -> str:

@@ -188,19 +188,20 @@ def alt_of() -> Callable[[str], str]:
 def lines_in() -> Callable[[str, float, float], int]:
     """How many lines a text takes in a width, both in pixels, in type of so many pixels.
 
-    In DejaVu Sans, which is wider than what a browser would take.
+    In DejaVu Sans, which is wider than what a browser would take; 16 times as large, so that no letter is
+    rounded to a pixel, and by Pillow's own layout, since the other is used only where the machine has a library.
     """
     path = pathlib.Path(matplotlib.get_data_path(), "fonts", "ttf", "DejaVuSans.ttf")
 
     @cache
     def font(pixels: float) -> ImageFont.FreeTypeFont:
-        return ImageFont.truetype(path, pixels)
+        return ImageFont.truetype(path, 16 * pixels, layout_engine=ImageFont.Layout.BASIC)
 
     def counted(text: str, pixels: float, width: float) -> int:
         lines, line = 1, ""
         for word in text.split():
             longer = f"{line} {word}".strip()
-            if font(pixels).getlength(longer) > width:
+            if font(pixels).getlength(longer) > 16 * width:
                 lines, longer = lines + 1, word
             line = longer
         return lines

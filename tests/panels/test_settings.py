@@ -4,15 +4,15 @@ import json
 import weakref
 from dataclasses import replace
 
-import pypdfium2
 import pytest
+from pypdfium2 import PdfDocument
 
 from hemcalc import Kit, example, example_workshop
 from hemcalc.measure.errors import HemError
 from hemcalc.panels import do_button, margin_panel, my_class, my_piece
 from hemcalc.panels.klass import MyClass
-from hemcalc.panels.settings import FILE, OWN, SETTINGS, Settings, settings_panel
-from hemcalc.paper import kit_pages
+from hemcalc.panels.settings import FILE, GREYS, OWN, SETTINGS, Settings, settings_panel
+from hemcalc.paper import kit_pages, learner_sheet
 
 pytestmark = pytest.mark.usefixtures("unpainted")  # each setting would paint every panel there is
 
@@ -21,7 +21,7 @@ SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
 
 def printed(path):
     """All that stands on the pages of a PDF."""
-    return "\n".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path))
+    return "\n".join(page.get_textpage().get_text_range() for page in PdfDocument(path))
 
 
 @pytest.fixture
@@ -127,13 +127,13 @@ def test_every_panel_follows_and_neither_an_example_nor_the_way_back_changes_it(
         }
         assert not panel.sentences
         assert panel.view.sheet.type.name == "projector"
-        assert "hemcalc-greys" in panel.picture._dom_classes
+        assert GREYS in settings.controls.children[1].value
     panel.reset(next(iter(panel.examples)))
     for name in SET:
         settings.choose(name, SETTINGS[name][0])
     panel.reset(panel.menu.value)
     assert panel.values == before
-    assert "hemcalc-greys" not in panel.picture._dom_classes
+    assert GREYS not in settings.controls.children[1].value
 
 
 def test_no_panel_has_a_control_of_its_own_for_what_is_set(all_panels, settings):
@@ -227,6 +227,12 @@ def test_my_class_follows_in_its_unit_and_leaves_each_learner_her_hand(settings,
     MyClass.typed = None
 
 
+def coloured(path):
+    """Whether anything on the first page of a PDF has a colour."""
+    page = PdfDocument(path)[0].render(scale=0.5).to_numpy().astype(int)
+    return (page.max(2) - page.min(2)).max() > 8
+
+
 def test_what_a_button_prints_is_as_set_when_it_is_pressed(settings, tmp_path):
     given = []
     kit, shop, path = Kit("Ada", example("coaster"), "coaster"), example_workshop(), tmp_path / "ada.pdf"
@@ -245,3 +251,13 @@ def test_what_a_button_prints_is_as_set_when_it_is_pressed(settings, tmp_path):
     assert " mm" in said
     pages.press()
     assert "nothing is written over unasked" in pages.said
+    assert coloured(path)
+    # Whatever prints does so in the colours that are set: pages, and what writes them itself.
+    settings.choose("colours", "in greys")
+    sheet = learner_sheet(kit)
+    do_button("Save it", lambda unit: sheet, file=str(tmp_path / "sheet.pdf")).press()
+    do_button("Save it", sheet.save, tmp_path / "own.pdf").press()
+    assert not coloured(tmp_path / "sheet.pdf")
+    assert not coloured(tmp_path / "own.pdf")
+    do_button("Print", lambda greys=False: given.append(greys)).press()
+    assert given[-1] is True

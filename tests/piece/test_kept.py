@@ -3,6 +3,7 @@
 import json
 import os
 import pathlib
+import sys
 import tempfile
 from fractions import Fraction
 
@@ -45,6 +46,9 @@ ODD = Piece(
     handling="1½ cm",
     allowance=Length("3/16 in"),
 )
+
+# From 3.14 on Python reads as many as its stack can bear, which is more than a file may hold.
+NESTED = ("breaks off",) if sys.version_info >= (3, 14) else ("brackets",)
 
 shares = st.fractions(0, Fraction(1, 2), max_denominator=10**30)
 sizes = st.fractions(5, 20, max_denominator=10**25).map(Length)
@@ -249,8 +253,8 @@ def changed(**fields):
         (kept(COASTER)[0][:-30], ("breaks off",)),
         (b"\xff\xfe{\x00}\x00", ("UTF-8",)),
         ("ä".encode("latin-1"), ("UTF-8",)),
-        (b"[" * 60_000, ("brackets",)),
-        (b'{"a":' * 12_000, ("brackets",)),
+        (b"[" * 60_000, NESTED),
+        (b'{"a":' * 12_000, NESTED),
         (b"[]", ("no piece", "hemcalc piece")),
         (b"null", ("no piece",)),
         (b'"hemcalc piece"', ("no piece",)),

@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from PIL import Image
+from traitlets.config import Config
 
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import HemError
@@ -40,9 +41,15 @@ def few() -> Iterator[None]:
         yield
 
 
+def wide(panel: Panel) -> Panel:
+    """Without the pictures for a phone, which take as long again."""
+    panel.narrow = None
+    return panel
+
+
 @pytest.fixture(scope="module")
 def margin() -> Panel:
-    return margin_panel()
+    return wide(margin_panel())
 
 
 @pytest.fixture(scope="module")
@@ -62,7 +69,7 @@ def test_a_place_of_a_slider_shows_what_the_panel_shows_there(
     margin: Panel, page: str, name: str, places: list[str], at: int
 ) -> None:
     data = kept(page)
-    numbers, said, alts = zip(*data["strips"][name], strict=True)
+    numbers, narrow, said, alts = zip(*data["strips"][name], strict=True)
     assert set(places) <= set(said)
     assert len(set(numbers)) == len(numbers), "no two places look alike"
     moved = margin_panel()
@@ -70,6 +77,25 @@ def test_a_place_of_a_slider_shows_what_the_panel_shows_there(
     assert alts[at] == moved.view.alt(moved.result)
     picture = base64.b64decode(data["pictures"][numbers[at]].partition(",")[2])
     assert (pixels(picture) == pixels(moved.view.sheet.png())).all(), "to the point"
+    assert narrow == numbers, "there is none for a phone"
+
+
+def test_on_a_phone_a_picture_is_drawn_anew_narrow_and_with_large_letters(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(strips, "MOVING", ("hem",))
+    monkeypatch.setattr(strips, "MAX_PICTURES", 2)
+    panel = margin_panel()
+    made = strip_html(panel)
+    data = kept(made)
+    for number, small, *_ in data["strips"]["hem"]:
+        assert number != small
+        assert pixels(base64.b64decode(data["pictures"][small].partition(",")[2])).shape == (420, 540, 3)
+    now = re.search(r'value="(\d)" aria', made)
+    assert now
+    here = data["pictures"][data["strips"]["hem"][int(now[1])][1]]
+    assert f'<source media="(max-width: 600px)" srcset="{here}">' in made
+    assert panel.view.sheet.type.name == "page"
 
 
 def test_a_place_without_a_picture_is_left_out() -> None:
@@ -121,7 +147,7 @@ def test_the_page_holds_each_picture_once_and_knows_where_it_stands(margin: Pane
     (shown,) = re.findall(r'<img alt="([^"]+)" src="([^"]+)"', page)
     for name, most, now, said in ranges:
         assert len(data["strips"][name]) == int(most) + 1
-        picture, words, alt = data["strips"][name][int(now)]
+        picture, _, words, alt = data["strips"][name][int(now)]
         assert (data["pictures"][picture], words) == (shown[1], said)
         assert alt == margin.view.alt(margin.result)
     assert base64.b64decode(shown[1].partition(",")[2])[8:12] == b"WEBP"
@@ -129,7 +155,7 @@ def test_the_page_holds_each_picture_once_and_knows_where_it_stands(margin: Pane
 
 def test_the_caution_stands_on_the_page_as_under_the_panel(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("fold",))
-    assert caution_for("blade", "iron") in html.unescape(strip_html(corner_panel()))
+    assert caution_for("blade", "iron") in html.unescape(strip_html(wide(corner_panel())))
 
 
 def test_words_can_not_end_the_data_of_a_page(margin: Panel, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -137,13 +163,14 @@ def test_words_can_not_end_the_data_of_a_page(margin: Panel, monkeypatch: pytest
     monkeypatch.setattr(margin.view, "alt", lambda result: 'a "hem" of </script> 16 & more')
     page = strip_html(margin)
     assert page.count("</script>") == 1
-    assert kept(page)["strips"]["hem"][0][2] == 'a "hem" of </script> 16 & more'
+    assert kept(page)["strips"]["hem"][0][3] == 'a "hem" of </script> 16 & more'
     assert 'alt="a &quot;hem&quot; of &lt;/script&gt; 16 &amp; more"' in page
 
 
 def test_a_shell_shows_a_panel_by_its_strips_once_it_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(strips, "MOVING", ("group",))
-    shell, panel = InteractiveShell(), spacing_panel()
+    quiet = Config(HistoryManager={"enabled": False})  # a database in the home would stay open
+    shell, panel = InteractiveShell(config=quiet), spacing_panel()
     shell.display_formatter.active_types = shell.display_formatter.format_types
     assert "application/vnd.jupyter.widget-view+json" in shell.display_formatter.format(panel)[0]
     strips.show_strips(shell)

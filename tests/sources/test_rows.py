@@ -64,7 +64,6 @@ NO_FIGURE = {
     "workshop.cutting": "cut_from_bolt for each linen",
     "workshop.example": "an invented class, cupboard and shops",
     "bolt.allowances.usual_allowances": "a choice of ours, said as one",
-    "bolt.cutting.percent": "words",
     "workshop.rests": "have_from_remnant and cut_from_bolt for one linen",
     "workshop.offers": "cut_from_bolt for each offer, at the leader's own prices",
     "workshop.goods": "names and words",

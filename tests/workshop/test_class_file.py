@@ -17,8 +17,9 @@ from hemcalc.piece import Piece, Sides
 from hemcalc.piece.typed import read_count, typed_count, typed_length
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop import Goods, Kit, Linen, Workshop, cut_for_class, example_workshop
-from hemcalc.workshop.class_file import class_template, class_text, read_class
-from hemcalc.workshop.class_table import TABLES, ClassErrors, Problem
+from hemcalc.workshop.class_file import class_tables, class_template, class_text, read_class
+from hemcalc.workshop.class_read import class_of
+from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem
 
 #: A class as a leader types it: few columns, two linens, one counted raw and washed before it is cut.
 MINE = """\
@@ -136,15 +137,35 @@ def test_all_that_is_wrong_is_said_at_once_by_row_and_column():
         "row 6, column width",
         "row 9, column price",
         "row 14, column design down",
+        "row 14, column hem",
         "row 17, column hand",
         "row 18, column piece",
         "row 18, column linen",
     ]
     assert "03. Okt" in said[4]
-    # A hem is held against the cloth only once the cells are right.
-    hem = problems(MINE.replace("1 cm,6", "wide,6"))
-    assert len(hem) == 1
-    assert hem[0].startswith("row 14, column hem:")
+
+
+def test_one_mistake_hides_no_other_in_its_row_nor_in_another_table():
+    wrong = {
+        "linen": {"count across": "eleven", "thickness": "0 mm", "sold by": "ell", "price": "cheap"},
+        "goods": {"each": "some", "price": "cheap"},
+        "piece": {"design across": "0", "hem": "0 cm", "clear": "", "drawn": "0"},
+        "learner": {"linen": "sackcloth", "group": "99", "pins": "many"},
+    }
+    tables = class_tables(example_workshop())
+    for table, cells in wrong.items():  # as in the form, which counts the rows of each table from 1
+        tables.lines[table][0] = Line(1, {**tables.lines[table][0].cells, **cells})
+    with pytest.raises(ClassErrors) as found:
+        class_of(tables)
+    said = {(problem.table, problem.column) for problem in found.value.problems}
+    assert said == {(table, column) for table, cells in wrong.items() for column in cells}
+    # What only the cloth decides is not said while that is not known.
+    tables = class_tables(example_workshop())
+    tables.lines["linen"] = [Line(1, {})]
+    tables.lines["piece"] = [Line(1, {**tables.lines["piece"][0].cells, "hem": "0.2 mm"})]
+    with pytest.raises(ClassErrors) as found:
+        class_of(tables)
+    assert "piece" not in {problem.table for problem in found.value.problems}
 
 
 @pytest.mark.parametrize(
