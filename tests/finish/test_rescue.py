@@ -259,6 +259,13 @@ def test_a_tail_is_pieced_by_what_it_lacks_and_a_stretch_beside_it(name, acciden
             }
 
 
+def test_by_hand_a_new_thread_goes_on_alone_for_what_the_tail_has_not_crossed():
+    # 1 + 10 + 10 + 5 = 26 of the bread cloth's top, 8 of them crossed.
+    told = rescue(PIECES["bread cloth"], "tail broke", at=8).text()
+    assert "beside the last 8 crossings of the tail" in told
+    assert "go on alone for the 18 crossings up to the cut line" in told
+
+
 @pytest.mark.parametrize("accident", ["tail broke", "tail too short"])
 def test_with_one_thread_drawn_no_tail_is_darned(accident):
     told = rescue(PIECES["tiny"], accident)

@@ -833,6 +833,12 @@ def test_a_side_of_just_one_line_of_ten_is_counted_in_it():
     assert "9 threads (≈ " in step.task + step.check
 
 
+def test_of_one_thread_drawn_none_is_called_the_first():
+    for drawn, named in ((1, "The thread to draw"), (2, "The first thread to draw")):
+        (step,) = [s for s in finish_steps(a_piece(drawn=drawn)) if s.title == "Check before the snip"]
+        assert named in step.task
+
+
 def test_what_comes_off_along_the_cut_line_may_be_nothing():
     # A hem of 6, a turn of 3: 4 × 6 = 24 are cut, and 7 + 2 + 6 + 6 + 3 = 24 kept; with 6 clear one is over.
     for clear, off in (
