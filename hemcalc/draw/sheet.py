@@ -13,12 +13,11 @@ import zlib
 from typing import TYPE_CHECKING
 
 import numpy as np
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 from numpy.typing import NDArray
 
-from hemcalc.draw.bare import BareAxes
+from hemcalc.draw.bare import BareAxes, QuickCanvas
 from hemcalc.draw.look import PAPER, TYPE, TypeSize
 from hemcalc.draw.shown import show
 from hemcalc.measure.errors import of_type, several
@@ -41,7 +40,7 @@ class Sheet:
 
     def __init__(self, width: float, height: float, *, dpi: int = 100, size: TypeSize = TYPE["page"]) -> None:
         self.figure = Figure(figsize=(width, height), dpi=dpi, facecolor=PAPER)
-        self.canvas = FigureCanvasAgg(self.figure)
+        self.canvas = QuickCanvas(self.figure)
         self.type = size
         self._moving: list[tuple[Axes, Artist]] = []
         self._background: object | None = None
@@ -115,7 +114,7 @@ class Sheet:
     def release(self) -> None:
         """Let go of the pixels, which are many; the next picture makes them anew."""
         self._background = None
-        self.canvas = FigureCanvasAgg(self.figure)
+        self.canvas = QuickCanvas(self.figure)
         for text in self.figure.findobj(Text):
             vars(text)["_renderer"] = None  # each keeps what it was last drawn with, pixels and all
 

@@ -27,14 +27,12 @@ def show(what: Closable) -> None:
     if not cell:
         return
     before, kept = _SHOWN.get(cell, ("", []))
+    _SHOWN[cell] = run, [what, *(kept if run == before else ())]
     if run != before:
+        here = {id(each) for _, each_kept in _SHOWN.values() for each in each_kept}
         for old in kept:
-            if old is not what:
+            if id(old) not in here:  # another cell may show it
                 old.close()
-        kept = []
-    if what not in kept:
-        kept.append(what)
-    _SHOWN[cell] = run, kept
 
 
 def _running() -> tuple[str, str]:

@@ -80,8 +80,13 @@ def running(name: str) -> Path | None:
 
 
 def stage_variables(variables: dict[str, str]) -> dict[str, str]:
-    """The same, with the stage's template, and a token that no list of programs shows."""
-    return variables | {"JUPYTER_PATH": str(_TEMPLATES), "JUPYTER_TOKEN": secrets.token_hex(24)}
+    """The same, with the stage's template and what Voila is told in a file, and a token.
+
+    No list of programs shows the token. The file has a ping waited for as long as to the next one: by
+    itself the server asks for more, and tornado says on the terminal that it doesn't do so.
+    """
+    ours = dict.fromkeys(("JUPYTER_PATH", "JUPYTER_CONFIG_PATH"), str(_TEMPLATES))
+    return variables | ours | {"JUPYTER_TOKEN": secrets.token_hex(24)}
 
 
 def arguments(folder: Path, port: int) -> Sequence[str]:

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import ipywidgets as widgets
 
 import hemcalc
 from hemcalc.launch.own_pages import afresh, originals
 from hemcalc.measure.errors import HemError
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.page import OnPage, said_html
 
 #: The checkout, in which the originals are.
 CHECKOUT = Path(hemcalc.__file__).parents[1]
 
 
-class AfreshBox:
+class AfreshBox(OnPage):
     """A list of the pages, a button, and what was done. Made by `afresh_box`."""
 
     def __init__(self, checkout: Path) -> None:
@@ -39,9 +38,9 @@ class AfreshBox:
             self.said = str(error)
         self.beside.value = said_html(self.said)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The box, and how to do without it where no widget runs."""
-        return in_words(self.widget, kwargs, "Give me a page afresh: python3 -m hemcalc afresh 03")
+    def in_words(self) -> str:
+        """How to do without it."""
+        return "Give me a page afresh: python3 -m hemcalc afresh 03"
 
 
 def afresh_box() -> AfreshBox:

@@ -79,8 +79,7 @@ class Ahead:
         HemError
             If they ask for what is not possible.
         """
-        # The page reckons 0.29 in another way than we do.
-        key = tuple(round(value, 6) if isinstance(value, float) else value for value in values.values())
+        key = _key(values)
         drawn = self._kept.pop(key, None) or self._draw(values)
         self._kept[key] = drawn
         if len(self._kept) > KEPT:
@@ -93,10 +92,11 @@ class Ahead:
         self._kept.clear()
 
     def want(self, wanted: Sequence[Mapping[str, Any]]) -> None:
-        """Have these drawn, and no others, one after the other as there is time for them."""
+        """Have those drawn that aren't yet, and no others, one after the other as there is time for them."""
         if self._next is not None:
             self._next.cancel()
             self._next = None
+        wanted = [values for values in wanted if _key(values) not in self._kept]
         if wanted:
             with suppress(RuntimeError):  # no page can be waiting for it
                 self._next = asyncio.get_running_loop().call_later(_REST, self._make, wanted)
@@ -105,6 +105,11 @@ class Ahead:
         with suppress(HemError):  # which is said when she comes to it
             self.drawn(wanted[0])
         self.want(wanted[1:])
+
+
+def _key(values: Mapping[str, Any]) -> tuple[Any, ...]:
+    """What a picture is kept by; the page reckons 0.29 in another way than we do."""
+    return tuple(round(value, 6) if isinstance(value, float) else value for value in values.values())
 
 
 def next_places(slider: Any, before: Any) -> list[Any]:

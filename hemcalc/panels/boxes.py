@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import Any
 
 import ipywidgets as widgets
 
@@ -19,7 +18,8 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text, exact_number
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, UNITS
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.followers import Followers
+from hemcalc.panels.page import OnPage, said_html
 from hemcalc.sums.reading import read_answer
 from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
@@ -27,7 +27,7 @@ _MAX_HANDS = 400
 _BAR = "#444"
 
 
-class _Box:
+class _Box(OnPage):
     """A box to write in, a button, and what is said beside it."""
 
     def __init__(self, label: str, button: str, hint: str) -> None:
@@ -47,20 +47,22 @@ class _Box:
         self.said = text
         self._beside.value = said_html(text, more)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The box, and its label in words for where no widget runs."""
-        return in_words(self.widget, kwargs, f"{self.box.description}: ______")
+    def in_words(self) -> str:
+        """Its label, and room to write."""
+        return f"{self.box.description}: ______"
 
 
 class GuessBox(_Box):
     """A guess, or a show of hands, that is committed and kept. Made by `guess_box`."""
+
+    _keeps = ("hands", "unit")  # which still stand beside the truth in another cell
 
     def __init__(self, label: str, unit: str) -> None:
         super().__init__(label, "Commit", "such as 12; a class: 12 × 3, 14 × 5")
         self.unit = unit
         #: How many said what; empty until it is committed.
         self.hands: dict[Fraction, int] = {}
-        self._waiting: list[Callable[[], None]] = []
+        self._waiting = Followers()
         self.button.on_click(lambda _: self.commit())
         self._say("Write your guess, then commit to it.")
 
@@ -83,8 +85,7 @@ class GuessBox(_Box):
         self.box.disabled = self.button.disabled = True
         total = sum(self.hands.values())
         self._say("Kept. Now see." if total == 1 else f"Kept: {total} hands. Now see.")
-        for update in self._waiting:
-            update()
+        self._waiting.tell()
 
     def beside(self, truth: int | Fraction | Length) -> Compared:
         """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come.
@@ -98,12 +99,14 @@ class GuessBox(_Box):
             compared = Compared(self, of_type(truth, Length, "truth", "Length('14 in')"))
         else:
             compared = Compared(self, exact_number(truth, "truth", "14"))
-        self._waiting.append(compared.update)
+        self._waiting.add(compared.update)
         return compared
 
 
-class Compared:
+class Compared(OnPage):
     """Guesses beside the truth: what is said once, and changes when a guess is committed."""
+
+    _keeps = ("_box", "_near", "truth", "_said")
 
     def __init__(self, box: GuessBox, truth: Fraction | Length) -> None:
         self._box = box
@@ -118,7 +121,7 @@ class Compared:
 
     def update(self) -> None:
         """Show the guesses as they are now."""
-        self.widget.value = self._repr_html_()
+        self.widget.value = self.in_html()
 
     def __repr__(self) -> str:
         return self.text()
@@ -134,11 +137,10 @@ class Compared:
         right = sum(times for value, times in hands.items() if abs(value - self.truth) <= self._near)
         return f"Said {said}; {it_is}, said by {right} of {sum(hands.values())}."
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The comparison, and what it says now for where no widget runs."""
-        return in_words(self.widget, kwargs, self.text(), self._repr_html_())
+    in_words = text
 
-    def _repr_html_(self) -> str:
+    def in_html(self) -> str:
+        """The same, with bars for a show of hands."""
         hands = self._box.hands
         if sum(hands.values()) < 2:
             return f"<p>{html.escape(self.text())}</p>"

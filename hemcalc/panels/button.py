@@ -9,11 +9,11 @@ from typing import Any
 import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError, of_type, shown
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.page import OnPage, said_html
 from hemcalc.panels.settings import as_set, in_force
 
 
-class DoButton:
+class DoButton(OnPage):
     """A button that does one thing, and says what came of it. Made by `do_button`."""
 
     def __init__(
@@ -43,9 +43,9 @@ class DoButton:
             self.said = str(error)
         self._beside.value = said_html(self.said)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The button, and its words for where no widget runs."""
-        return in_words(self.widget, kwargs, f"[{self.button.description}]")
+    def in_words(self) -> str:
+        """What stands on the button."""
+        return f"[{self.button.description}]"
 
 
 def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "") -> DoButton:

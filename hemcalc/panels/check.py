@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable, Sequence
-from typing import Any
 
 import ipywidgets as widgets
 
@@ -13,7 +12,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.sums.answer_ruler import AnswerRuler, answer_alt
 from hemcalc.measure.errors import HemError, of_type, one_of, several
 from hemcalc.panels.fields import form
-from hemcalc.panels.page import in_words
+from hemcalc.panels.page import OnPage
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.sums.checking import Mark, Report
 from hemcalc.sums.exercises import Asked, Exercise, from_example
@@ -134,7 +133,7 @@ class Field:
         self._beside.value = f'<div role="status" style="padding-top:.5em">{text}</div>'
 
 
-class CheckForm:
+class CheckForm(OnPage):
     """A sum, a field for each of its numbers, and a picture of both ledgers once it is asked for.
 
     Parameters
@@ -247,10 +246,13 @@ class CheckForm:
             self._ruler.update(self.report)
             self.picture.value = self._sheet.html(answer_alt(self.report))
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The form, and its sum in words for where no widget runs."""
-        words = "".join(f"<p>{html.escape(line)}</p>" for line in str(self.exercise).splitlines())
-        return in_words(self.widget, kwargs, str(self.exercise), words)
+    def in_words(self) -> str:
+        """Its sum."""
+        return str(self.exercise)
+
+    def in_html(self) -> str:
+        """Its sum, a paragraph for each line."""
+        return "".join(f"<p>{html.escape(line)}</p>" for line in self.in_words().splitlines())
 
 
 def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:

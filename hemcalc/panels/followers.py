@@ -17,8 +17,12 @@ class Followers:
         self._methods.append(WeakMethod(method))
 
     def tell(self) -> None:
-        """Call each; those whose object is gone are forgotten."""
-        alive = [(kept, method) for kept in self._methods if (method := kept())]
+        """Call each; those whose object is gone, or was let go by its page, are forgotten."""
+        alive = [
+            (kept, method)
+            for kept in self._methods
+            if (method := kept()) and not getattr(getattr(method, "__self__", None), "closed", False)
+        ]
         self._methods = [kept for kept, _ in alive]
         for _, method in alive:
             method()

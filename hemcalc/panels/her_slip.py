@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import html
 import random
-from typing import Any
 
 import ipywidgets as widgets
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.html import table_html
 from hemcalc.panels.fields import form
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.page import OnPage, said_html
 from hemcalc.sums.exercises import Exercise, as_seed, exercise
 from hemcalc.sums.practice import find_her_slip
 from hemcalc.sums.slip import SELDOM
@@ -24,7 +23,7 @@ _NAMES = ("Ada", "Bea", "Cora", "Dora", "Edda", "Fay")
 _UNSAID = "choose"
 
 
-class HerSlip:
+class HerSlip(OnPage):
     """A sheet with a slip in it, two questions about it, and what is said of the answers."""
 
     def __init__(self, seed: int) -> None:
@@ -94,10 +93,14 @@ class HerSlip:
         self.said = text
         self._beside.value = said_html(text)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The sheet, and its words for where no widget runs."""
+    def in_words(self) -> str:
+        """The sheet, line by line."""
         lines = [self.sums.text(), *(f"{name}: {working.line}" for name, working in self.hers.items())]
-        return in_words(self.widget, kwargs, "\n".join(lines), self.sheet.value)
+        return "\n".join(lines)
+
+    def in_html(self) -> str:
+        """The sheet."""
+        return str(self.sheet.value)
 
 
 def _sheet(seed: int) -> tuple[Exercise, str, dict[str, Working]]:

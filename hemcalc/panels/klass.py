@@ -19,7 +19,7 @@ from hemcalc.measure.errors import HemError
 from hemcalc.measure.files import read_file, write_file
 from hemcalc.measure.words import so_many
 from hemcalc.panels.fields import Said, button, form, full_path, names_here, row
-from hemcalc.panels.page import in_words
+from hemcalc.panels.page import OnPage
 from hemcalc.panels.search import Search
 from hemcalc.panels.settings import as_set, in_force
 from hemcalc.panels.tables import STYLE, TableForm
@@ -41,7 +41,7 @@ _EFFORTS = {"usual": 1, "10 times as long": 10, "50 times as long": 50}
 _GIVEN = ("thread", "needle", "basting")
 
 
-class MyClass:
+class MyClass(OnPage):
     """The form of a class, and what comes of it. Made by `my_class`."""
 
     #: What was last typed into such a form in this kernel, so that running its cell again loses nothing.
@@ -268,9 +268,17 @@ class MyClass:
         caution = f"<p>{html.escape(caution_for('blade'))}</p>"
         self.result.value = f"{bought._repr_html_()}{caution}{''.join(pictures)}"
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The form, and its class in words for where no widget runs."""
-        return in_words(self.widget, kwargs, self.status.text)
+    def close(self) -> None:
+        """Let go of the form, and of a search that is on; its words are kept."""
+        if not self.closed:
+            self.stop()
+            for table in self.tables.values():
+                table.close()
+        super().close()
+
+    def in_words(self) -> str:
+        """Its class in a sentence."""
+        return self.status.text
 
 
 def _on_the_page(do: Callable[[Any], None]) -> Callable[[Any], None]:

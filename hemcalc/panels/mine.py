@@ -28,7 +28,7 @@ from hemcalc.panels.fields import (
 )
 from hemcalc.panels.in_hand import MY_FILE, piece_in_hand, take_in_hand
 from hemcalc.panels.mine_plan import OWN_UNIT, RAW, STITCHES, THREADS, WASHED, MinePlan, plan_mine, values_of
-from hemcalc.panels.page import in_words
+from hemcalc.panels.page import OnPage
 from hemcalc.panels.settings import SETTINGS, in_force
 from hemcalc.paper.workshop import kit_pages
 from hemcalc.piece.examples import EXAMPLES
@@ -52,7 +52,7 @@ _BOXES = {
 }
 
 
-class MyPiece:
+class MyPiece(OnPage):
     """The form: boxes, what follows from them, and buttons to keep, open and print. Made by `my_piece`."""
 
     def __init__(self) -> None:
@@ -195,10 +195,13 @@ class MyPiece:
         label = html.escape(field.widget.description)
         self.result.value = f"<p role='status'>No numbers yet: see the ✗ beside “{label}”.</p>"
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The form, and what it says to begin with for where no widget runs."""
-        text, shown_there = (self.plan.text(), self.plan.html()) if self.plan else ("", "")
-        return in_words(self.widget, kwargs, text, shown_there)
+    def in_words(self) -> str:
+        """What follows from what is filled in."""
+        return self.plan.text() if self.plan else ""
+
+    def in_html(self) -> str:
+        """The same for a page."""
+        return self.plan.html() if self.plan else ""
 
 
 def my_piece() -> MyPiece:

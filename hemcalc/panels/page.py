@@ -9,14 +9,17 @@ a script element put in so is not run by any browser.
 from __future__ import annotations
 
 import html
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
+from hemcalc.draw.shown import show
+
 #: The class of a panel's outermost box; with the other beside it, everything on it grows.
 ROOT, PROJECTOR = "hemcalc-panel", "hemcalc-projector"
+#: The class of what stands in several places, and stays when one of them is let go.
+SHARED = "hemcalc-shared"
 #: The least width of a picture beside its controls, pixels.
 PICTURE_WIDE = 600
 _LARGEST = 1.25  # times its own size that a picture is enlarged to
@@ -58,7 +61,9 @@ def picture_wide(width: float, height: float) -> str:
 
 
 def close_widgets(widget: Any) -> None:
-    """Close a widget with all that is in it; ipywidgets itself closes the outermost alone."""
+    """Close a widget with all that is in it but what is shared; ipywidgets closes the outermost alone."""
+    if SHARED in getattr(widget, "_dom_classes", ()):
+        return
     for child in getattr(widget, "children", ()):
         close_widgets(child)
     for part in (getattr(widget, name, None) for name in ("layout", "style")):
@@ -74,12 +79,49 @@ def said_html(text: str, more: str = "") -> str:
     return f'<div role="status" style="line-height:1.4">{lines}{more}</div>'
 
 
-def in_words(widget: Any, asked: Mapping[str, Any], words: str, as_html: str | None = None) -> dict[str, Any]:
-    """What a page is given of a widget: it, and its words for where no widget runs."""
-    if as_html is None:
-        as_html = f"<p>{html.escape(words)}</p>"
-    alive: dict[str, Any] = dict(widget._repr_mimebundle_(**asked))
-    return alive | {"text/plain": words, "text/html": as_html}
+class OnPage:
+    """What a notebook shows as a widget, and lets go when its cell is run again; its words are kept.
+
+    Attributes
+    ----------
+    widget : ipywidgets.Widget
+        All of it.
+    """
+
+    widget: Any
+    _closed: str | None = None
+    #: What is asked for even after it was let go.
+    _keeps: tuple[str, ...] = ()
+
+    @property
+    def closed(self) -> bool:
+        """Whether it was let go."""
+        return self._closed is not None
+
+    def in_words(self) -> str:
+        """What it says, for where no widget runs."""
+        raise NotImplementedError
+
+    def in_html(self) -> str:
+        """The same for a page."""
+        return f"<p>{html.escape(self.in_words())}</p>"
+
+    def close(self) -> None:
+        """Let go of widgets, pictures and plans, once the page no longer shows them; its words are kept."""
+        if self.closed:
+            return
+        words, kept = self.in_words(), {name: vars(self)[name] for name in self._keeps}
+        close_widgets(self.widget)
+        vars(self).clear()
+        vars(self).update(kept, _closed=words)
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """The widget, and its words for where no widget runs."""
+        if self._closed is not None:
+            return {"text/plain": self._closed}
+        show(self)
+        alive: dict[str, Any] = dict(self.widget._repr_mimebundle_(**kwargs))
+        return alive | {"text/plain": self.in_words(), "text/html": self.in_html()}
 
 
 def classed(widget: Any, *names: str) -> Any:

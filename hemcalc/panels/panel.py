@@ -18,7 +18,6 @@ import ipywidgets as widgets
 from ipywidgets import Layout
 
 from hemcalc.draw.look import type_size
-from hemcalc.draw.shown import show
 from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.ahead import Ahead, Drawn, View, drawn_by, next_places
@@ -29,10 +28,10 @@ from hemcalc.panels.page import (
     PROJECTOR,
     ROOT,
     STILL_ASLEEP,
+    OnPage,
     asleep,
     classed,
     close_widgets,
-    in_words,
     picture_wide,
     spoken,
 )
@@ -41,7 +40,7 @@ from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
 
-class Panel:
+class Panel(OnPage):
     """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
     Parameters
@@ -69,9 +68,6 @@ class Panel:
     narrow : function, optional
         Makes the view that draws the same for a phone, in fewer inches.
     """
-
-    #: The words of a panel that was closed.
-    _closed: str | None = None
 
     def __init__(
         self,
@@ -174,8 +170,6 @@ class Panel:
 
     def _offer_mine(self) -> None:
         """Another piece was taken in hand: offer it, and follow where it is shown."""
-        if self._closed is not None:
-            return
         self._ahead.forget()  # what was drawn of the piece before
         self.examples = offered(self._invented, self._from_piece)
         before = self.menu.value
@@ -201,8 +195,6 @@ class Panel:
                 menu.value = said if said in menu.options else menu.options[-1]
 
     def _follow(self) -> None:
-        if self._closed is not None:
-            return
         with self.holding():
             self._set()
 
@@ -297,21 +289,20 @@ class Panel:
 
     def close(self) -> None:
         """Let go of widgets, picture and plan, once the page no longer shows them; its words are kept."""
-        words = self.drawn.words
-        self._ahead.forget()
-        self.drawer.children = ()  # other panels show the settings, too
-        unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
-        for part in (self.widget, self.caution, self.lines, *unseen):  # of which a panel may not show all
-            close_widgets(part)
-        vars(self).clear()
-        self._closed = words
+        if not self.closed:
+            self._ahead.forget()
+            unseen = [control.row for name, control in self.controls.items() if name in SETTINGS]
+            for part in (self.caution, self.lines, *unseen):  # of which a panel may not show all
+                close_widgets(part)
+        super().close()
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The widget, and beside it its first picture and its words for where no widget runs."""
-        if self._closed is not None:
-            return {"text/plain": self._closed}
-        show(self)
-        return in_words(self.widget, kwargs, self.drawn.words, self.drawn.html + STILL_ASLEEP)
+    def in_words(self) -> str:
+        """The picture in words, with its numbers."""
+        return self.drawn.words
+
+    def in_html(self) -> str:
+        """The picture as a still."""
+        return self.drawn.html + STILL_ASLEEP
 
 
 def _paragraph(text: str) -> str:

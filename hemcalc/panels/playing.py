@@ -107,18 +107,14 @@ class Playing:
         self.panel.controls[self.act.plays].widget.value = values[min(at, len(values) - 1)]
 
     def resize(self, width: int, height: int) -> None:
-        """Draw so that a dot of the picture is one of a window with so many."""
+        """Draw for a page whose picture has so many dots; it has no pictures made ahead yet, or no more."""
+        self._key = None
         across, up = self.panel.view.sheet.figure.get_size_inches()
         dots = min(max(min(width / across, height / up), _DOTS[0]), _DOTS[1])
         for panel in self._panels:
             if dots != panel.view.sheet.figure.dpi:
                 panel.view.sheet.set_dpi(dots)
                 panel.redraw()
-        self._drawn()
-
-    def enter(self) -> None:
-        """Come before a page that has no pictures made ahead, or no more."""
-        self._key = None
         self._drawn()
 
     def frame(self, at: int) -> str:

@@ -7,7 +7,6 @@ added to it.
 from __future__ import annotations
 
 import html
-from typing import Any
 
 import ipywidgets as widgets
 
@@ -16,7 +15,7 @@ from hemcalc.course.tasks import Task
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.panels.check import CheckForm
 from hemcalc.panels.fields import form
-from hemcalc.panels.page import in_words, said_html
+from hemcalc.panels.page import OnPage, said_html
 from hemcalc.sums.checking import Report
 from hemcalc.sums.exercises import Exercise, exercise
 from hemcalc.sums.progress import Progress, load_progress
@@ -26,7 +25,7 @@ _LAST = 5  # sums of her file that are shown
 _HINTS = ("Hint", "The line", "Tell me")
 
 
-class Practice:
+class Practice(OnPage):
     """The next sum, a box or a form for it, and the file that it is kept in."""
 
     def __init__(self, path: str) -> None:
@@ -153,9 +152,9 @@ class Practice:
         self.told = text
         self._file.value = said_html(text)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """The panel, and its sum in words for where no widget runs."""
-        return in_words(self.widget, kwargs, f"{self.sums.title}. {self.sums.text()}")
+    def in_words(self) -> str:
+        """Its sum."""
+        return f"{self.sums.title}. {self.sums.text()}"
 
 
 def practice_panel(path: str = "my_sums.txt") -> Practice:

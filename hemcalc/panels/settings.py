@@ -23,6 +23,7 @@ from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.files import alone, read_file, write_file
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.followers import Followers
+from hemcalc.panels.page import SHARED, classed
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -138,7 +139,7 @@ class Settings:
         """The lists in a row, and below them what is wrong with the file."""
         row = widgets.HBox(list(self.menus.values()), layout=widgets.Layout(flex_flow="row wrap"))
         self.show()
-        return widgets.VBox([row, self._said])
+        return classed(widgets.VBox([row, self._said]), SHARED)
 
     def drawer(self) -> Any:
         """The controls in a closed drawer; they are the same ones wherever it is."""

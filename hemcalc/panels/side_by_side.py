@@ -9,9 +9,8 @@ from typing import Any, Protocol, runtime_checkable
 
 import ipywidgets as widgets
 
-from hemcalc.draw.shown import show
 from hemcalc.measure.errors import HemError, one_of, several, shown
-from hemcalc.panels.page import classed, close_widgets, in_words
+from hemcalc.panels.page import OnPage, classed
 from hemcalc.panels.panel import Panel
 
 _ONE_SCALE = "Both at one scale."
@@ -26,7 +25,7 @@ class Scaled(Protocol):
     least_mm: float
 
 
-class SideBySide:
+class SideBySide(OnPage):
     """Two panels of one kind.
 
     Attributes
@@ -45,10 +44,9 @@ class SideBySide:
             )
         examples = tuple(one.examples)
         try:
-            self.names = (
-                one_of(first, (*examples, ""), "first") or examples[0],
-                one_of(second, (*examples, ""), "second") or examples[1],
-            )
+            left = one_of(first, (*examples, ""), "first") or examples[0]
+            others = [name for name in examples if _cloth(name) != _cloth(left)] or list(examples[1:])
+            self.names = left, one_of(second, (*examples, ""), "second") or others[0]
             things = several(linked, "linked", "names of controls", "['fold']")
             linked = [one_of(name, tuple(one.controls), "linked") for name in things]
         except HemError:
@@ -66,9 +64,8 @@ class SideBySide:
         self._share_scale()
         #: Where it is so, that both are drawn at one scale.
         self.scale = classed(widgets.HTML(_ONE_SCALE if self._views else ""), "hemcalc-words")
-        self.widget = classed(
-            widgets.Box([self.scale, *(panel.widget for panel in self.panels)]), "hemcalc-two"
-        )
+        parts = [self.scale, *(panel.widget for panel in self.panels)]
+        self.widget = classed(widgets.Box(parts), "hemcalc-two") if narrow else widgets.VBox(parts)
 
     @property
     def _views(self) -> list[Scaled]:
@@ -102,30 +99,39 @@ class SideBySide:
         self._sharing = False
 
     def close(self) -> None:
-        """Let go of both."""
-        for panel in self.panels:
+        """Let go of both; their words are kept."""
+        panels = () if self.closed else self.panels
+        super().close()
+        for panel in panels:
             panel.close()
-        close_widgets(self.widget)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
-        """Both, and their words and pictures for where no widget runs."""
-        show(self)
-        drawn = [panel.drawn for panel in self.panels]
-        said = "\n".join(f"{name}: {each.words}" for name, each in zip(self.names, drawn, strict=True))
-        return in_words(self.widget, kwargs, said, "\n".join(each.html for each in drawn))
+    def in_words(self) -> str:
+        """Both pictures in words."""
+        return "\n".join(
+            f"{n}: {panel.drawn.words}" for n, panel in zip(self.names, self.panels, strict=True)
+        )
+
+    def in_html(self) -> str:
+        """Both pictures as stills."""
+        return "\n".join(panel.drawn.html for panel in self.panels)
+
+
+def _cloth(example: str) -> str:
+    """What is worked in it, as its name begins: bread cloth, all done."""
+    return example.partition(",")[0]
 
 
 def side_by_side(
     panel: Callable[..., Panel], first: str = "", second: str = "", linked: Sequence[str] = ()
 ) -> SideBySide:
-    """Two panels of one kind beside each other, at one scale.
+    """Two panels of one kind at one scale, beside each other, or below where they are too wide for that.
 
     Parameters
     ----------
     panel : function
         What makes the panel, such as ``margin_panel``.
     first, second : str
-        The examples to begin with; without them the first two that there are.
+        The examples to begin with; without them the first, and the first of another cloth.
     linked : sequence of str
         Names of the controls that move together, such as ``["fold"]``.
 

@@ -64,7 +64,6 @@ class Stage:
         if (name, twice) not in self._made:
             self._made[name, twice] = Pair(act) if twice else Playing(act)
         self.playing = self._made[name, twice]
-        self.playing.enter()
         self.widget.children = (self.playing.widget, self._leave, self.said)
 
     def leave(self) -> None:

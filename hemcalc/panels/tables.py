@@ -8,7 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 from ipywidgets.widgets.widget_description import DescriptionStyle
-from ipywidgets.widgets.widget_string import TextStyle
+from ipywidgets.widgets.widget_string import HTMLStyle, TextStyle
 
 from hemcalc.panels.fields import Said, button, form, row
 from hemcalc.workshop.class_table import TABLES, Column, Line, Problem, Tables
@@ -66,6 +66,7 @@ class TableForm:
         # One for all boxes: a layout and a style of its own for each would treble what the page carries.
         self._cell, self._style = widgets.Layout(width="auto", margin="0"), TextStyle()
         self._menu_style = DescriptionStyle()
+        self._head = {"layout": widgets.Layout(), "style": HTMLStyle()}
         self._out, self._out_style = widgets.Layout(width="42px", margin="0"), widgets.ButtonStyle()
         self._all = widgets.Checkbox(
             False, description="more columns", indent=False, layout=widgets.Layout(width="150px")
@@ -80,6 +81,11 @@ class TableForm:
     def lines(self) -> list[Line]:
         """What stands in the table, a line each, counted from 1."""
         return [self._line(n) for n in range(len(self.rows))]
+
+    def close(self) -> None:
+        """Let go of the layouts and styles that its boxes share, and of those that no box has."""
+        for part in (self._cell, self._style, self._menu_style, self._out, self._out_style):
+            part.close()
 
     def fill(self, lines: Iterable[Line]) -> None:
         """Have the table say this."""
@@ -175,20 +181,23 @@ class TableForm:
         heads = [
             widgets.HTML(
                 f'<span title="{html.escape(column.hint)}" style="display:block;line-height:1.2">'
-                f"<b><small>{html.escape(column.name)}</small></b></span>"
+                f"<b><small>{html.escape(column.name)}</small></b></span>",
+                **self._head,
             )
             for column in self.columns
         ]
         heads[0].add_class(_FIRST)
-        children = [widgets.HTML(""), *heads]
+        children = [widgets.HTML("", **self._head), *heads]
         for number, cells in enumerate(self.rows, 1):
             children.append(self._number(number))
             children += [cells[column.name] for column in self.columns]
-        self._grid.children = children
+        before, self._grid.children = self._grid.children, children
+        for gone in set(before).difference(children):
+            gone.close()  # its layout and style are others', too
 
     def _number(self, number: int) -> Any:
         if self.table == "class":
-            return widgets.HTML("")
+            return widgets.HTML("", **self._head)
         tip = f"take out row {number} of {self.table}"
         out = widgets.Button(description=f"{number} ✕", tooltip=tip, layout=self._out, style=self._out_style)
         out.on_click(lambda _: self.take_out(number))

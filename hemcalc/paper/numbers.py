@@ -89,25 +89,27 @@ def edge_rows(piece: Piece, unit: str) -> list[list[str]]:
     Lengths are those of the cloth in hand; what the hem is after a wash that is still to come is
     said beside it.
     """
-    sides = alike(piece)
-    edges = [edge for _, (edge, _) in sides]
-    drawn = [str(e.first_drawn) if e.drawn == 1 else f"{e.first_drawn} to {e.open_line}" for e in edges]
-    hems = [f"{edge.hem} threads, {edge.hem_width.text(unit)}" for edge in edges]
-    widths = [finished.hem_width.text(unit) for _, (_, finished) in sides]
-    # Rounded up: whoever marks it with a ruler must not have too little.
-    margins = [(e.rule.margin, e.rule.margin_length.rounded_up(FINEST_MARK[unit])) for e in edges]
-    leave = [f"{threads} threads, {length.text(unit)}" for threads, length in margins]
     shrinks_yet = piece.fabric.shrinks and not piece.fabric.washed
-    return [
-        ["counted outward from the design", *(name for name, _ in sides)],
-        ["draw threads", *drawn],
-        ["fold 1 after thread", *(str(edge.fold_1) for edge in edges)],
-        ["fold 2 after thread", *(str(edge.fold_2) for edge in edges)],
-        ["cut after thread", *(str(edge.cut) for edge in edges)],
-        *([["hem", *hems], ["hem, finished", *widths]] if shrinks_yet else [["hem, finished", *hems]]),
-        ["turn", *(f"{edge.turn} threads, {edge.turn_width.text(unit)}" for edge in edges)],
-        ["margin to leave, at least", *leave],
-    ]
+
+    def told(edge: Edge, finished: Edge) -> dict[str, str]:
+        hem = f"{edge.hem} threads, {edge.hem_width.text(unit)}"
+        # Rounded up: whoever marks it with a ruler must not have too little.
+        leave = edge.rule.margin_length.rounded_up(FINEST_MARK[unit])
+        return {
+            "draw threads": f"{edge.first_drawn}{'' if edge.drawn == 1 else f' to {edge.open_line}'}",
+            "fold 1 after thread": str(edge.fold_1),
+            "fold 2 after thread": str(edge.fold_2),
+            "cut after thread": str(edge.cut),
+            **({"hem": hem} if shrinks_yet else {}),
+            "hem, finished": finished.hem_width.text(unit) if shrinks_yet else hem,
+            "turn": f"{edge.turn} threads, {edge.turn_width.text(unit)}",
+            "margin to leave, at least": f"{edge.rule.margin} threads, {leave.text(unit)}",
+        }
+
+    # Sides whose numbers print alike share a column, though their threads may not be quite as far apart.
+    kinds = Sides(*map(told, piece.edges_in_hand, piece.edges)).kinds()
+    names = ["counted outward from the design", *(name for name, _ in kinds)]
+    return [names, *([line, *(column[line] for _, column in kinds)] for line in kinds[0][1])]
 
 
 def set_numbers(flow: Flow, kit: Kit, unit: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from functools import cache
 from typing import Any
 
 from nbconvert import HTMLExporter
@@ -76,6 +77,17 @@ for (const figure of document.querySelectorAll("figure.panel")) {
 """
 
 
+@cache
+def _exporter() -> HTMLExporter:
+    """Made once, since each reads its templates anew."""
+    return HTMLExporter(
+        template_name="basic",
+        exclude_input_prompt=True,
+        exclude_output_prompt=True,
+        exclude_anchor_links=True,
+    )
+
+
 def page_html(notebook: NotebookNode) -> str:
     """The page of a notebook that was run; the notebook is changed."""
     notebook.metadata.pop("widgets", None)
@@ -87,13 +99,7 @@ def page_html(notebook: NotebookNode) -> str:
             hidden = cell.metadata.get("jupyter", {}).get("source_hidden", False)
             cell.metadata["transient"] = {"remove_source": hidden}
     title = re.search(r"^# (.*)$", notebook.cells[0].source if notebook.cells else "", re.MULTILINE)
-    exporter = HTMLExporter(
-        template_name="basic",
-        exclude_input_prompt=True,
-        exclude_output_prompt=True,
-        exclude_anchor_links=True,
-    )
-    body, _ = exporter.from_notebook_node(notebook)
+    body, _ = _exporter().from_notebook_node(notebook)
     # Nothing may be fetched: what a page shows, it holds.
     policy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
     return f"""<!doctype html>

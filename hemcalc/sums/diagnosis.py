@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.reading import Answer
 from hemcalc.sums.slip import Slip, number_by
@@ -122,17 +123,21 @@ class AnswerSheet:
     @cached_property
     def roots(self) -> tuple[str, ...]:
         """Wrong numbers that don't follow from other wrong ones."""
-        twice = name if (name := "total") in self.answers and self._same("cut", "total") else ""
+        twice = "total" if self._total_is_cut else ""
         return tuple(each for each in self.wrong if each != twice and not self.plain.give(each))
 
-    def _same(self, one: str, other: str) -> bool:
-        return one in self.answers and self.answers[one].value == self.answers[other].value
+    @property
+    def _total_is_cut(self) -> bool:
+        """Whether her total is her cut line again: as many threads, or as long."""
+        given = [self.answers[name] for name in ("cut", "total") if name in self.answers]
+        alike = {(each.unit == "threads", each.value * MILLIMETRES.get(each.unit, 1)) for each in given}
+        return len(given) == 2 and len(alike) == 1
 
     def follows(self, name: str) -> tuple[str, ...]:
         """The wrong numbers of hers that a wrong one follows from; none if it doesn't."""
         if name not in self.wrong or name in self.roots:
             return ()
-        if name == "total" and self._same("cut", "total"):
+        if name == "total" and self._total_is_cut:
             return ("cut",)
         answer = self.answers[name]
         wrong = {each: self.hers[each] for each in self.wrong if each in self.hers and each != name}

@@ -14,7 +14,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.amount import Amount, needlefuls
-from hemcalc.stitch.path import basting_stitch, whip_stitch
+from hemcalc.stitch.path import HEM_PLIES, basting_stitch, whip_stitch
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.workshop.goods import long_text
 
@@ -28,7 +28,6 @@ OF_THE_ROOM = (
 
 #: Basting over and under, and overcasting from stitch to stitch and deep: long and loose.
 _BASTE, _OVERCAST = ("1/4 in", "1/4 in"), ("5 mm", "4 mm")
-_LAYERS = 3  # where a folded hem is basted down: face, back and turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +87,9 @@ def uses_of(piece: Piece, plan: ThreadPlan, steps: Steps, thread: str, basting: 
         Names of the working thread and of the basting thread, which also overcasts the raw edge.
     """
     tau = piece.fabric.thickness or piece.fabric.across.pitch
-    flat = sum((length.mm for name, length in basted(piece, steps) if name != "hem held down"), start=0)
+    flat = sum(length.mm for name, length in basted(piece, steps) if name != "hem held down")
     held = once_round(piece, "open_line").mm
-    each = basting_stitch(*_BASTE, tau).per_mm, basting_stitch(*_BASTE, _LAYERS * tau).per_mm
+    each = basting_stitch(*_BASTE, tau).per_mm, basting_stitch(*_BASTE, HEM_PLIES * tau).per_mm
     more = float(flat) * each[0] + float(held) * each[1]
     rounds = plan.basting + Amount(more, more, more)
     found = [

@@ -14,7 +14,6 @@ from pathlib import Path
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.files import write_file
-from hemcalc.measure.lengths import Length
 from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import money_text
@@ -72,8 +71,9 @@ def _kit_row(kit: Kit, unit: str, spare: str, linen: str) -> dict[str, str | int
         "groups of": kit.group,
         "thread": kit.thread,
         "thread needed": kit.thread_text(unit),
-        "thread to have (cm)": _cm(kit.thread_to_have),
-        "basting to have (cm)": _cm(kit.basting_to_have),
+        # Rounded up to whole 50 cm.
+        "thread to have (cm)": int(kit.thread_to_have.cm),
+        "basting to have (cm)": int(kit.basting_to_have.cm),
         "needle": kit.needle,
         "needles": kit.needles,
         "sharp": kit.sharp,
@@ -166,7 +166,3 @@ def _field(value: str | int | Decimal | None, point: str) -> str:
         return money_text(value).replace(".", point)
     text = str(value)
     return f"'{text}" if text.startswith(_FORMULA) else text
-
-
-def _cm(length: Length) -> Decimal | int:
-    return int(length.cm) if length.cm.denominator == 1 else Decimal(round(length.cm * 100)).scaleb(-2)

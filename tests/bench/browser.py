@@ -1,16 +1,20 @@
-"""How long one waits in JupyterLab from a key press to the changed picture: a table, in one run.
+"""How long one waits in JupyterLab, and on the stage, from a key press to the changed picture.
 
     python tests/bench/browser.py [PANEL ...]
 
+A table, in one run.
 It passes and fails nothing; run it on a quiet machine. Every slider of every panel is moved 24 times
 by the arrow keys, and measured in the page itself, from the key's event to the new picture in place.
 Beside them, in the same run: *floor*, a slider that sets a picture of 4 × 4 points, which is the way
 there and back; and *plain*, an `interact` that draws the margin's figure anew. What changes nothing
-within two seconds, such as a count of the other way, is left out and said so.
+within two seconds, such as a count of the other way, is left out and said so. The stage comes after
+the lab, with a floor of its own; what plays is moved once all its pictures are there.
 """
 
 from __future__ import annotations
 
+import json
+import os
 import statistics
 import sys
 import tempfile
@@ -48,7 +52,7 @@ WATCH = """e => {
   if (!window.listens) {
     window.listens = true;
     const begin = () => { window.pressed = performance.now(); window.took = -1; };
-    document.addEventListener('keydown', begin, true);
+    window.addEventListener('keydown', begin, true);  // before the stage's own
   }
   if (window.eye) window.eye.disconnect();
   const src = () => (e.querySelector('img[src^="data:image"]') || {}).src;
@@ -60,6 +64,9 @@ WATCH = """e => {
   });
   window.eye.observe(e, {subtree: true, childList: true, attributes: true, attributeFilter: ['src']});
 }"""
+
+
+ALL_MADE = "() => window.made.size === +document.querySelector('.stage-place i').dataset.of"
 
 
 def waits(page: Any, box: Any, handle: Any) -> list[float]:
@@ -82,12 +89,21 @@ def waits(page: Any, box: Any, handle: Any) -> list[float]:
     return found
 
 
-def main(kinds: list[str]) -> None:
-    """Measure, and print median, 95th percentile, and the median in floors."""
-    import conftest
-    import test_panels_in_lab as in_lab
+def say(name: str, times: list[float], floor: float) -> float:
+    """Print median, 95th percentile, and the median in floors; give the floor, which is the first."""
+    if not times:
+        print(f"{name:36} changes nothing here")
+        return floor
+    median, late = statistics.median(times), sorted(times)[int(0.95 * (len(times) - 1))]
+    floor = floor or median
+    print(f"{name:36} {median:6.1f} ms  p95 {late:6.1f} ms  {median / floor:5.2f} floors", flush=True)
+    return floor
 
-    kinds = kinds or list(in_lab.KINDS)
+
+def in_the_lab(kinds: list[str]) -> None:
+    """Measure every slider of every panel in JupyterLab."""
+    import conftest
+
     cells = [FLOOR, PLAIN, *(f"from hemcalc.panels import {k}_panel\n{k}_panel()" for k in kinds)]
     with (
         tempfile.TemporaryDirectory() as folder,
@@ -104,17 +120,57 @@ def main(kinds: list[str]) -> None:
             handles = box.locator("[role=slider]:visible")
             for n in range(handles.count()):
                 label = box.locator(".widget-slider:visible .widget-label").nth(n).text_content()
-                times = waits(page, box, handles.nth(n))
-                if not times:
-                    print(f"{name} {label:24} changes nothing here")
-                    continue
-                median, late = statistics.median(times), sorted(times)[int(0.95 * (len(times) - 1))]
-                floor = floor or median
-                said = f"{name} {label}"
-                print(
-                    f"{said:32} {median:6.0f} ms  p95 {late:6.0f} ms  {median / floor:5.2f} floors",
-                    flush=True,
-                )
+                floor = say(f"{name} {label}", waits(page, box, handles.nth(n)), floor)
+
+
+def on_stage(kinds: list[str]) -> None:
+    """Measure every slider under the picture on the stage."""
+    import conftest
+    import test_stage
+
+    from hemcalc.launch.stage import arguments, stage_variables
+
+    def words(port: int) -> list[str]:
+        """Start the stage, its floor below it."""
+        asked = arguments(home, port)
+        notebook = home / "stage/stage.ipynb"
+        made = json.loads(notebook.read_text("utf-8"))
+        made["cells"].insert(0, made["cells"][0] | {"id": "floor", "source": FLOOR})
+        notebook.write_text(json.dumps(made), "utf-8")
+        return list(asked)
+
+    with tempfile.TemporaryDirectory() as folder, conftest.chromium() as browser:
+        home = Path(folder)
+        set_here = {"PYTHONPATH": str(ROOT), "HEMCALC_SETTINGS": str(home / "set.json")}
+        variables = stage_variables({**os.environ, **set_here})
+        with conftest.served(words, home, variables) as address:
+            page = browser.new_page(viewport={"width": 1366, "height": 768})
+            page.set_default_timeout(conftest.PATIENCE)
+            page.add_init_script(test_stage.MADE)
+            page.goto(f"{address}/?panel={kinds[0]}&token={variables['JUPYTER_TOKEN']}")
+            page.wait_for_selector(".stage-picture img")
+            box = page.locator(".measured")
+            floor = say("stage: floor", waits(page, box, box.locator("[role=slider]")), 0.0)
+            for name in kinds:
+                page.evaluate("window.made.clear()")
+                test_stage.show(page, name)
+                page.wait_for_function(ALL_MADE)
+                rows = page.locator(".stage-bar .stage-slider:visible")
+                for n in range(rows.count()):
+                    label = rows.nth(n).locator(".widget-label").first.text_content()
+                    times = waits(page, page.locator(".stage-picture"), rows.nth(n).locator("[role=slider]"))
+                    say(f"stage: {name} {label}", times, floor)
+
+
+def main(kinds: list[str]) -> None:
+    """Measure in the lab, then on the stage."""
+    import test_panels_in_lab
+
+    from hemcalc.launch.stage import ON_STAGE
+
+    in_the_lab(kinds or list(test_panels_in_lab.KINDS))
+    if shown := [name for name in kinds or ON_STAGE if name in ON_STAGE]:
+        on_stage(shown)
 
 
 if __name__ == "__main__":

@@ -105,10 +105,14 @@ def _where(node) -> tuple[str, bool] | None:
     """The definition that a node is in, and whether in its body; None where no change could matter."""
     if node.type == "operator" and node.parent.type in ("param", "parameters"):
         return None  # which arguments have names
+    if node.type == "if_stmt" and node.children[1].get_code().strip() == "TYPE_CHECKING":
+        return None  # names that nothing asks for when it runs
     names, within, child = [], False, node
     while (parent := child.parent) is not None:
-        if parent.type == "argument" and parent.children[0].get_code().strip() == "example":
-            return None  # of a refusal: another number would be as good an example
+        if parent.type == "argument" and parent.children[0].get_code().strip() in ("example", "strict"):
+            # Another number would be as good an example in a refusal; and that two lists are of one
+            # length is not made so by saying it to `zip`.
+            return None
         if parent.type in ("tfpdef", "decorator") or (
             parent.type == "annassign" and child is parent.children[1]
         ):

@@ -1,12 +1,13 @@
 """Blocks of pieces, and the cuts that set every piece free."""
 
 from collections import Counter
+from itertools import chain
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.bolt.lay.guillotine import Block, Rect, below, beside, lay_out, single
+from hemcalc.bolt.lay.guillotine import Block, Rect, below, beside, in_lines, lay_out, single
 
 SIDES = st.integers(1, 9)
 SINGLES = st.builds(single, st.integers(0, 3), SIDES, SIDES, st.booleans())
@@ -60,6 +61,31 @@ def test_every_piece_of_the_block_lies_on_the_cloth_in_its_own_size(block, more_
         assert (rect.across, rect.down) == (piece.across, piece.down)
         assert rect.x + rect.across <= block.across
         assert rect.y + rect.down <= block.down
+
+
+@given(BLOCKS, st.integers(0, 5), st.integers(0, 5))
+def test_in_lines_each_cut_has_its_bit_and_those_right_across_the_cloth_come_first(block, across, down):
+    laid = lay_out(block, block.across + across, block.down + down)
+    lines = in_lines(laid.cuts)
+    whole = Counter([rect for rect, _ in laid.pieces]) + Counter(laid.offcuts)
+    assert replayed(block.across + across, block.down + down, chain(*lines)) == whole
+    right_across = []
+    for line in lines:
+        first, cut = laid.cuts[0], line[0]
+        side = "across" if first.way == "across" else "down"
+        right_across.append(cut.way == first.way and getattr(cut.bit, side) == getattr(first.bit, side))
+    assert right_across == sorted(right_across, reverse=True)
+    for line in lines:
+        assert len({(cut.way, cut.at, cut.place) for cut in line}) == 1
+
+
+def test_stacks_side_by_side_are_cut_in_one_go_where_their_cuts_meet():
+    stack = below(single(0, 3, 2), single(0, 3, 2))
+    laid = lay_out(beside(stack, stack, below(single(1, 4, 1), single(1, 4, 3))), 10, 4)
+    assert [(len(line), line[0].way, line[0].at) for line in in_lines(laid.cuts)] == [
+        *((1, "along", 3), (1, "along", 3)),
+        *((2, "across", 2), (1, "across", 1)),
+    ]
 
 
 @given(BLOCKS)

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
-from hemcalc.bolt.lay.yields import Best, Kind, best_yield
+from hemcalc.bolt.lay.yields import Best, Kind, _Cloth, _Tolled, best_yield
 from hemcalc.bolt.remnant import have_from_remnant
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -83,6 +83,15 @@ def test_all_pairs_of_small_sizes_with_limits_from_a_cloth_of_five_by_four(turn)
     # Each pair fixed or free, by turns.
     for pair in itertools.islice(itertools.combinations(sizes, 2), turn, None, 2):
         assert asked((5, 4), pair, turn).worth == best_of_all((5, 4), pair, turn), pair
+
+
+# Ten places for squares: at most 3 of worth 2, the rest of worth 1, 3 x 2 + 7 = 13. A toll of 1 on the
+# dear ones makes all alike: 10 x 1 and 3 tolls are 13 too, so nothing better is left to look for.
+def test_tolls_find_by_hand_that_nothing_better_is_left():
+    tolled = _Tolled(_Cloth([Kind((single(0, 1, 1),), 2, 3), Kind((single(1, 1, 1),), 1)], 10, 1))
+    assert tolled.bound == 20
+    tolled.settle()
+    assert tolled.bound == 13
 
 
 # What must hold of every yield, whatever its size
@@ -368,3 +377,7 @@ def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
     with pytest.raises(HemError) as refused:
         have_from_remnant(**(right | wrong))
     assert str(refused.value) == sentence
+
+
+def test_where_nothing_fits_nothing_is_had_and_nothing_could_be():
+    assert best_yield([Kind((single(0, 9, 2),), worth=5)], 8, 8) == Best(None, 0, 0)

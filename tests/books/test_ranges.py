@@ -73,3 +73,8 @@ def test_rows_without_the_subject_are_refused():
     others = [row for row in read_rows() if row.topic != "group"]
     with pytest.raises(HemError, match="nothing on threads to a group"):
         book_ranges("threads to a group", rows=others)
+
+
+def test_one_thread_is_said_in_the_singular():
+    assert "Yours, 1 thread, is" in book_ranges("threads drawn", 1).text()
+    assert "Yours, 2 threads, is" in book_ranges("threads drawn", 2).text()

@@ -1,6 +1,7 @@
 """The sums of the notebooks: right, able to differ, and with slips that are wrong answers."""
 
 from dataclasses import replace
+from math import ceil
 
 import pytest
 
@@ -39,6 +40,51 @@ def test_each_slip_of_a_check_is_a_wrong_answer_and_is_named(name):
         assert verdict.right is False
         assert clause in verdict.text()
     assert judge(check.right, check.right, check.slips, of=check.of).right
+
+
+#: Each sum on paper: what is right, then what each slip gives, in the order in which the slips stand.
+ON_PAPER = {
+    "an inch and a half": (25.4 * 1.5, 25 * 1.5, 25.4 / 2, 25.4),
+    "threads over ten inches": (56 * 5, 56 * 10, 55 * 5, 57 * 5, (55 + 56 + 57) * 5),
+    # Clear 4, drawn 2, twice the hem of 9, a turn of 5.
+    "where the coaster is cut": (
+        4 + 2 + 18 + 5,
+        4 + 2 + 18,
+        4 + 2 + 9 + 5,
+        4 + 18 + 5,
+        4 + 2 + 18 + 4,
+        4 * 9,
+    ),
+    # A turn of 6 under a hem of 12: the crossing of the fold 2 lines is 6 from both raw edges.
+    "the leg that is cut off": (2 * 6, 6, 2 * (6 + 12), 2 * 6 + 12),
+    "threads that a tail must cross": (1 + 18 + 5, 18 + 5, 2 + 18 + 5, 1 + 18, 1 + 9 + 5, 1 + 9),
+    # 22 = 2 of 5 and 2 of 6, or 2 of 5 and 3 of 4.
+    "the uneven groups": (6, 22 % 5, 5 + 2, 4, 5),
+    # 3 m by lengths of 50 cm, 13 cm of them for start and end, 5 cm of that for the start (cm).
+    "thread to cut": (
+        *(50 * ceil(300 / 37), 50 * ceil(300 / 50), 50 * ceil(313 / 50), 50 * (300 // 37)),
+        50 * ceil(300 / 45),
+    ),
+    # 140 cm hold 5 cloths 11 in wide; 16 cloths lie in 4 rows of 10 in, the last with a single one.
+    "units of linen": (
+        *(ceil(4 * 25.4 / 10), ceil(16 * 27.94 * 25.4 / 140 / 10), 4 * 25.4 // 10, ceil(3 * 25.4 / 10)),
+        ceil(16 * 25.4 / 10),
+    ),
+    "what she left out": (29 - 27, 5, 27),
+    # A hem of 6 eighths, a turn of one.
+    "the line for drawing": (2 * 6 + 1, 6 + 1, 2 * 6, 2 * 6 + 2, 3 * 6 + 1),
+    "a wider clear band": (6 + 2 + 18 + 5, 4 + 2 + 18 + 5, 4 + 6 + 2 + 18 + 5, 6 + 2 + 18, 6 + 2 + 9 + 5),
+    # The top of the bread cloth, 7 + 2 + 20 + 5 = 34, cut after thread 32.
+    "the turn that is left": (5 - 2, 5, 5 + 2, 5 - 1, 2),
+}
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_a_check_and_its_slips_are_what_comes_out_on_paper(name):
+    check = check_of(name)
+    given = (check.right, *check.slips.values())
+    figures = [float(getattr(value, check.unit) if check.unit else value) for value in given]
+    assert figures == pytest.approx(ON_PAPER[name])
 
 
 def test_things_are_listed_a_line_each_as_they_say_themselves():

@@ -84,6 +84,51 @@ def test_each_slip_is_wrong_and_named(topic):
                 assert clause in sums.check(given).text()
 
 
+def slips_on_paper(sums):
+    """What each slip gives, worked from the numbers told, in the order of the clauses."""
+    n, up = told(sums), math.ceil
+    if sums.topic == "count":
+        over, first, second, third, size = n
+        every = first + second + third
+        return first * size / over, third * size / over, every * size / over, every / 3 * size
+    if sums.topic == "spacing":
+        wide, left, right, group = n
+        return (wide + left + right) % group, -wide % group, -(wide + left) % group
+    if sums.topic == "corner":
+        hem, turn = n[:2]
+        if "trimmed through" in sums.text():
+            return turn, hem, 2 * (hem + turn), hem + turn
+        return 2 * turn, hem + turn, 2 * hem, 2 * hem + turn
+    if sums.topic == "thread":
+        takes, working, start, end = n
+        each = working - start - end
+        return (
+            up(takes / working),
+            takes // each,
+            up((takes + start + end) / working),
+            up(takes / (working - start)),
+        )
+    if sums.topic == "wash":
+        share, given = n[0] / 100, n[1]
+        other_way = given * (1 - share) if "is it before the wash" in sums.text() else given / (1 - share)
+        return given, other_way, given * (1 + share)
+    pieces, across, down, wide, unit = n[:5]
+    beside = wide // across
+    return (
+        up(pieces * across * down / wide / unit),
+        up(pieces // beside * down / unit),
+        up(pieces * down / unit),
+        sums.working.value - 1,
+    )
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_each_slip_gives_what_its_clause_says(topic):
+    for seed in SEEDS[:60]:
+        sums = kept(topic, seed)
+        assert tuple(working.value for working in sums.slips.values()) == slips_on_paper(sums), sums.text()
+
+
 SHORT_CUTS = {
     **{f"number {i + 1} of those told": lambda n, i=i: n[i % len(n)] for i in range(5)},
     "the first two added": lambda n: n[0] + n[1],
@@ -151,6 +196,28 @@ def test_what_was_wrong_comes_back_soon_and_more_often():
     _, topics = practised(lambda topic: topic != "wash")
     assert max(gaps(topics, "wash")) <= 5
     assert topics.count("wash") > 2 * max(topics.count(topic) for topic in MIXED if topic != "wash")
+
+
+def due(*history):
+    """The topic that follows these, each with whether it was right."""
+    return getattr(
+        next_of(Progress(tuple(Done(1, 2, int(right), 1, "", topic) for topic, right in history))),
+        "topic",
+        "sum",
+    )
+
+
+# A topic comes back 2 sums after it was wrong, 4 after it was right once, 8 after twice running.
+def test_by_hand_a_topic_is_due_after_two_sums_and_twice_as_long_for_each_time_it_was_right():
+    begun = [("sum", True), ("count", False)]
+    assert due(*begun) == "spacing"  # a new one: the sum waits for 4, and none comes twice running
+    assert due(*begun, ("spacing", True)) == "count"
+    twice = [("sum", True), ("count", True), ("spacing", True), ("corner", True), ("sum", True)]
+    assert due(*twice) == "count"  # 4 ago, as it was right once
+    every = [(topic, True) for topic in MIXED] * 2
+    assert due(*every) == "sum"  # 7 of 8 ago, and the others less
+    assert due(*every, ("sum", False), ("count", True)) == "sum"  # 2 of 2 ago; "spacing" is 7 of 8
+    assert due(*every, ("sum", True), ("count", True)) == "spacing"
 
 
 @given(st.lists(st.tuples(st.sampled_from(MIXED), st.booleans()), max_size=30))

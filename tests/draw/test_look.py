@@ -9,6 +9,7 @@ from matplotlib.colors import to_rgb
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from hemcalc.draw.bare import QuickCanvas
 from hemcalc.draw.look import (
     BANDS,
     CLOTH_SIDES,
@@ -109,13 +110,18 @@ def test_more_layers_are_never_lighter():
     assert all(luminance(LAYERS[n].fill) >= luminance(LAYERS[m].fill) for n, m in pairwise(LAYERS))
 
 
-def grey(look: BandLook) -> np.ndarray:
+def grey(look: BandLook, kind: type = QuickCanvas) -> np.ndarray:
     """A patch of it as a grey printer gives it, without its outline."""
     figure = Figure(figsize=(1, 1), dpi=100)
-    canvas = FigureCanvasAgg(figure)
+    canvas = kind(figure)
     figure.add_artist(Rectangle((0, 0), 1, 1, **(look.patch | {"linewidth": 0})))
     canvas.draw()
     return np.asarray(canvas.buffer_rgba())[5:-5, 5:-5, :3] @ np.array([0.299, 0.587, 0.114])
+
+
+def test_dots_that_are_drawn_quickly_are_as_round_to_the_eye():
+    quick, usual = (grey(BANDS["turn"], kind) for kind in (QuickCanvas, FigureCanvasAgg))
+    assert 0 < abs(quick - usual).max() < 12, "of 255"
 
 
 @pytest.mark.parametrize(("first", "second"), [*NEIGHBOURS, ("right", "wrong")])

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc.edge import rule_tables
 from hemcalc.edge.ledger import Band, HemChoice, plan_edge
 from hemcalc.edge.margin import MarginRule
 from hemcalc.measure.counts import Count
@@ -369,3 +370,11 @@ def test_the_widest_edge_on_the_coarsest_cloth_still_has_its_lengths():
     most = MAX_THREADS
     rule = plan_edge("1/in", most, clear=most, drawn=most, turn=most, handling=most).rule
     assert rule.need_length == INCH * (6 * most)
+
+
+def test_a_table_of_the_rule_may_be_as_large_as_is_said_and_no_larger(monkeypatch):
+    monkeypatch.setattr(rule_tables, "_MOST", 3)
+    assert rule_tables.rule_table("28/in", (4, 5, 6), (8, 9, 10)).at(4, 8).slack == 16 - 20
+    for hems, clears in (((4, 5, 6, 7), (8,)), ((4,), (7, 8, 9, 10)), ((), (8,))):
+        with pytest.raises(HemError, match="must have from 1 to 3"):
+            rule_tables.rule_table("28/in", hems, clears)

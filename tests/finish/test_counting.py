@@ -1,5 +1,6 @@
 """The lines by which a blank cloth is counted: every thread of the design lies between two of them."""
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -48,6 +49,20 @@ def test_repeats_corners_and_what_is_left_fill_the_side(threads, repeat, corner)
         assert border.corners[0] - border.corners[1] in (0, 1)
 
 
+@pytest.mark.parametrize(
+    ("threads", "said"), [(76, "nothing is left"), (77, "9 at one end and 8 at the other"), (78, "9 each")]
+)
+def test_what_no_repeat_takes_goes_to_the_corners(threads, said):
+    # 5 repeats of 12 and two corners of 8 are 76.
+    assert said in Border(threads, 12, 8).text()
+
+
+def test_without_a_word_a_border_has_no_corners_of_its_own_and_a_motif_stands_free():
+    plan = counting_plan(BREAD, motif=(40, 50), place="top left", repeat=46)
+    assert [border.corner for border in plan.borders] == [0, 0]
+    assert (plan.motif.left, plan.motif.top) == (0, 0)
+
+
 @pytest.mark.parametrize("place", PLACES)
 def test_a_motif_stands_where_it_is_asked_to(place):
     motif = counting_plan(BREAD, motif=(40, 51), place=place, inset=(12, 9)).motif
@@ -90,6 +105,14 @@ def test_what_cannot_be_counted_is_refused_in_a_sentence(asked, about):
         counting_plan(BREAD, **asked)
     assert caught.value.about == about
     assert len(str(caught.value)) <= 400
+
+
+def test_the_smallest_motif_is_one_thread_and_the_example_of_a_refusal_will_do():
+    assert counting_plan(BREAD, motif=(1, 1)).motif.left == 115
+    with pytest.raises(HemError) as caught:
+        counting_plan(BREAD, repeat=100, corner=50)
+    fits = int(re.search(r"for example repeat=(\d+)", str(caught.value))[1])
+    assert counting_plan(BREAD, repeat=fits, corner=50).borders
 
 
 def test_a_plan_is_of_a_piece():

@@ -1,10 +1,13 @@
 """The hours of a piece: what was counted for them, reckoned anew, and how they follow the pace."""
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.finish import Pace, finish_steps, hours
+from hemcalc.finish.basted import basted
 from hemcalc.finish.hours import CENTIMETRES, MINUTES, OWN
 from hemcalc.finish.words import MOVEMENTS
 from hemcalc.measure import Fabric, HemError
@@ -73,6 +76,23 @@ def test_what_is_basted_is_as_long_as_the_three_lines_on_the_cloth_in_hand(name)
     assert basted.counted == f"{lines:.0f} cm"
     assert basted.least - 1 == pytest.approx(5 * lines / 80)
     assert basted.most - 2 == pytest.approx(5 * lines / 40)
+
+
+# Bookmark, 28 threads to the inch both ways: a design of 2 in by 7 in, a counting line every 10 threads;
+# clear 8, drawn 2, hem 4, turn 2, so 20 to each side of it are cut: 96 by 236 threads.
+def test_by_hand_the_lines_basted_beside_those_of_the_hem():
+    bookmark = EXAMPLES["bookmark"]
+    lines = dict(basted(bookmark, finish_steps(bookmark)))
+    pitch = Fraction(1, 28)
+    assert {name: length.inches for name, length in lines.items()} == {
+        "centre lines": (96 + 236) * pitch,
+        # 28 and 98 threads to either side of the middle: 2 lines and 9 beside each half of them.
+        "counting lines": 4 * 7 + 18 * 2,
+        "outline of the design": 2 * (2 + 7),
+        "check before the snip": 2 * (72 + 212) * pitch,
+        "hem held down": 2 * (76 + 216) * pitch,
+    }
+    assert list(dict(basted(bookmark, finish_steps(bookmark, beginning="stitched")))) == list(lines)[3:]
 
 
 def test_a_tray_cloths_stitching_alone_takes_more_than_two_hours_of_slow_hands():

@@ -17,7 +17,7 @@ from hemcalc.finish.mishaps.told import HOLD, OVERLAP
 from hemcalc.measure import Fabric, HemError
 from hemcalc.piece import EXAMPLES, Piece, Sides
 from hemcalc.piece.sides import SIDES
-from hemcalc.stitch import piece_spacings
+from hemcalc.stitch import piece_spacings, thread_needed
 
 RAW = Fabric("12/cm", "9/cm", shrink_warp="10 %", shrink_weft="4 %")
 #: Counts and sides that differ, unwashed and metric, tiny, fine and large, one thread drawn and five,
@@ -144,6 +144,13 @@ def test_by_hand_the_bread_cloths_left_side_moves_in_by_a_thread_and_takes_the_g
     assert "in place of 244" in told.text()
 
 
+def test_by_hand_the_open_line_may_begin_as_far_out_as_the_cloth_holds_the_hem():
+    # 44 threads were cut: 14 + 2 + 11 + 11 + 6 = 44, and one more is too many.
+    bread = PIECES["bread cloth"]
+    assert rescue(bread, "wrong thread drawn", at=15).plan.edges.left.cut == 44
+    assert rescue(bread, "wrong thread drawn", at=16).plan is None
+
+
 @pytest.mark.parametrize("name", PIECES)
 def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
     piece = PIECES[name]
@@ -182,9 +189,60 @@ def test_a_thread_too_far_costs_the_turn_first_and_then_the_hem():
 
 
 def test_a_stain_beyond_the_cut_line_costs_nothing():
-    told = rescue(PIECES["bread cloth"], "stain at the cut", at=40)
-    assert (told.threads, told.plan) == (0, None)
-    assert "what is spoilt comes away with the offcut" in told.text()
+    for at in (37, 40):  # the cut line runs after thread 37
+        told = rescue(PIECES["bread cloth"], "stain at the cut", at=at)
+        assert (told.threads, told.plan) == (0, None)
+        assert "what is spoilt comes away with the offcut" in told.text()
+
+
+# Of the bread cloth's left side: clear 7, drawn 2, fold 1 after 20, fold 2 after 31, cut 37, margin 44.
+# 188 + 7 + 7 = 202 threads of it lie between the open lines, 48 groups of 4 and 2 of 5; its tails cross
+# 1 + 10 + 10 + 5 = 26 of the top. The first thread, the last, and the one that is meant if none is said.
+CAN_HAPPEN = {
+    "wrong thread cut": (1, 37, 10),
+    "wrong thread drawn": (1, 37, 7),
+    "tail broke": (0, 25, 13),
+    "tail too short": (0, 26, 26),
+    "fold misplaced": (1, 37, 21),
+    "hem off": (10, 30, 21),
+    "cut too far": (1, 36, 36),
+    "stain at the cut": (1, 44, 35),
+    "fraying at the cut": (1, 44, 35),
+    "group miscounted": (1, 50, 2),
+    "groups don't come out": (1, 202, 2),
+}
+
+
+def test_the_first_and_the_last_thread_that_can_have_an_accident_are_taken_and_no_others():
+    about_none = {"corner gapes", "corner too bulky"}
+    assert set(CAN_HAPPEN) | about_none == set(ACCIDENTS)
+    for accident, (first, last, usual) in CAN_HAPPEN.items():
+        said = rescue(PIECES["bread cloth"], accident).text()
+        assert said == rescue(PIECES["bread cloth"], accident, at=usual).text(), accident
+        for at in (first, last):
+            assert rescue(PIECES["bread cloth"], accident, at=at).steps, (accident, at)
+        for at in (first - 1, last + 1):
+            with pytest.raises(HemError, match=f"from {first} to {last}"):
+                rescue(PIECES["bread cloth"], accident, at=at)
+
+
+def test_a_corner_that_gapes_is_a_mitre_or_the_open_end_of_a_hem():
+    for name, piece in PIECES.items():
+        sign = rescue(piece, "corner gapes").sign
+        assert ("edges of the mitre don't meet" in sign) == (piece.corner in ("mitred", "untrimmed")), name
+        assert ("open end of the hem looks out" in sign) == (piece.corner in ("square", "uncut")), name
+
+
+@pytest.mark.parametrize("name", ["bread cloth", "unlike sides", "flat"])
+def test_stitches_worked_again_take_whole_needlefuls_and_not_one_too_many(name):
+    piece = PIECES[name]
+    whole = piece_spacings(piece, 4).left.count
+    needs = thread_needed(piece, 4, depth=min(2, *(edge.hem for edge in piece.edges)))
+    sews = needs.working.mm - needs.ends.mm
+    for back in (1, whole):
+        cut = rescue(piece, "group miscounted", at=back).replacement.mm / needs.working.mm
+        assert cut.denominator == 1
+        assert (cut - 1) * sews < back * needs.per_stitch.high_mm <= cut * sews
 
 
 @pytest.mark.parametrize("name", [name for name in PIECES if PIECES[name].drawn > 1])

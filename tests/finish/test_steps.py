@@ -498,6 +498,9 @@ def test_a_square_corner_is_thinned_and_oversewn():
     gone, instead = changed_titles(corner="square")
     assert gone == ["Trim the corners", "Fold the corners", "Sew the mitres"]
     assert instead == ["Thin the square corners", "Oversew the square corners"]
+    piece = Piece(Fabric("20/in", "30/in"), (80, 80), hem="1/2 in", clear=4, corner="square")
+    (step,) = [s for s in finish_steps(piece) if s.title == "Oversew the square corners"]
+    assert "15 threads (1/2 in) on the top and bottom" in step.task
 
 
 def test_an_uncut_corner_says_how_thick_it_is():
@@ -534,6 +537,7 @@ def test_a_turn_that_some_sides_have_none_of_is_said_side_by_side():
     assert "along fold line 2, on the top and bottom" in words["Turn in the raw edge"]
     assert "left and right" not in words["Turn in the raw edge"].split("On the left")[0]
     assert "two lines are enough" in words["Baste the lines"]
+    assert "fold again along fold line 1" in words["Fold the hem"]
 
 
 def test_one_drawn_thread_has_no_line_to_be_darned_into():
@@ -637,7 +641,11 @@ def test_a_larger_cloth_is_told_what_to_trim_away():
     assert "All the cloth beyond it comes off" in cut
     assert "37 threads (≈ 1 1/4 in) on the left and right, 34 threads (≈ 1 1/4 in) on the top" in cut
     assert "304 threads across and 256 threads down" in cut
-    assert "hoop" not in " ".join(step.task for step in finish_steps(BREAD))
+    assert "choose where the middle of the design is to lie" in words["Find the middle"]
+    to_size = {step.title: step.task for step in finish_steps(BREAD)}
+    assert "fold the cloth in half one way, raw edge upon raw edge" in to_size["Find the middle"]
+    assert "choose where" not in to_size["Find the middle"]
+    assert "hoop" not in " ".join(to_size.values())
     stitched = [step.title for step in finish_steps(BREAD, beginning="stitched")]
     assert stitched == [
         title
@@ -810,6 +818,33 @@ def test_cloth_before_its_first_wash_is_kept_dry():
     assert "Soften it" in finish_steps(BREAD)[0].task
 
 
+def test_the_first_group_of_a_side_is_said_and_not_the_second():
+    # 9 threads by 4 are a group of 4 and one of 5.
+    (step,) = [s for s in finish_steps(a_piece(design=(9, 9), clear=0)) if s.title == "Turn the corners"]
+    assert "the first group is of 4 threads" in step.task
+    assert "5 threads" not in step.task
+
+
+def test_a_side_of_just_one_line_of_ten_is_counted_in_it():
+    (step,) = [
+        s for s in finish_steps(a_piece(design=(10, 9), clear=0)) if s.title == "Check before the snip"
+    ]
+    assert "10 threads (1 line of 10; " in step.task + step.check
+    assert "9 threads (≈ " in step.task + step.check
+
+
+def test_what_comes_off_along_the_cut_line_may_be_nothing():
+    # A hem of 6, a turn of 3: 4 × 6 = 24 are cut, and 7 + 2 + 6 + 6 + 3 = 24 kept; with 6 clear one is over.
+    for clear, off in (
+        (7, "That takes off nothing"),
+        (Sides(6, 6, 7, 7), "That takes off 1 thread (≈ 1/16 in) on the left and right"),
+    ):
+        piece = Piece(Fabric("28/in"), (40, 40), hem=6, same="threads", clear=clear)
+        (step,) = [s for s in finish_steps(piece) if s.title == "Cut along the cut line"]
+        assert off in step.task
+        assert "0 threads" not in step.task
+
+
 def test_tails_of_one_length_are_said_once():
     # 224 + 6 + 6 = 236, and half of it.
     (step,) = [each for each in finish_steps(EVEN) if each.title.startswith("Withdraw")]
@@ -817,10 +852,16 @@ def test_tails_of_one_length_are_said_once():
 
 
 def test_a_cut_by_a_count_that_is_not_sure_enough_is_made_by_the_thread_and_not_by_the_ruler():
-    def step(warp):
-        piece = Piece(Fabric(warp, "27/in", washed=True), (224, 224), hem="3/8 in", clear=8)
-        return next(step for step in finish_steps(piece) if step.title == "Cut the cloth to size")
+    def steps(warp):
+        return finish_steps(Piece(Fabric(warp, "27/in", washed=True), (224, 224), hem="3/8 in", clear=8))
 
+    def step(warp):
+        return next(step for step in steps(warp) if step.title == "Cut the cloth to size")
+
+    # Who counts cuts no thread too many.
+    assert "more than the plan" not in steps(Count.measured([28], over="1 in")).text()
+    assert "or up to" not in steps(Count.measured([28], over="1 in")).text()
+    assert "or up to" in steps("28/in").text()
     unsure, given_one = step(Count.measured([28], over="1 in")), step("28/in")
     assert "cut by the thread and not by the ruler, 312 threads across and " in unsure.task
     assert unsure.check.startswith("The cloth counts 312 threads across and ")

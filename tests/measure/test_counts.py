@@ -526,3 +526,10 @@ def test_what_is_no_confidence_is_told_why(given_as):
     ) as no:
         as_confidence(given_as)
     assert no.value.about == "confidence"
+
+
+@pytest.mark.parametrize(("most", "beyond"), [("1000/in", "1001/in"), ("1/in", "0.99/in")])
+def test_the_counts_that_a_refusal_allows_are_taken(most, beyond):
+    assert Count(most).per_inch in (1, 1000)
+    with pytest.raises(HemError, match="from 1 to 1000 to the inch"):
+        Count(beyond)

@@ -43,7 +43,7 @@ def test_what_is_no_guess_is_told_so_and_may_be_mended(text):
 
 
 def test_hands_are_seen_as_bars_beside_the_truth():
-    page = committed("12 × 2, 14 × 4").beside(16)._repr_html_()
+    page = committed("12 × 2, 14 × 4").beside(16).in_html()
     assert page.count("<tr>") == 3
     assert "width:300px" in page
     assert "width:150px" in page

@@ -4,10 +4,11 @@ from functools import partial
 from itertools import combinations
 
 import pytest
+from ipywidgets import VBox
 
 from hemcalc.draw.lettering import Word
 from hemcalc.measure.errors import HemError
-from hemcalc.panels import margin_panel, side_by_side, spacing_panel
+from hemcalc.panels import count_panel, margin_panel, side_by_side, spacing_panel, weave_panel
 from hemcalc.panels.playing import ACTS
 
 
@@ -47,6 +48,15 @@ def test_both_are_drawn_at_the_scale_that_the_larger_needs_and_it_is_said(name):
     assert wide[0] == pytest.approx(wide[1], rel=0.02)
     assert two.scale in two.widget.children
     assert two.scale.value == "Both at one scale."
+
+
+@pytest.mark.usefixtures("unpainted")
+def test_they_begin_on_two_cloths_beside_each_other_or_below_where_the_picture_is_wide():
+    weaves, counts = side_by_side(weave_panel), side_by_side(count_panel)
+    left, right = (panel.result.weave.ends[0].side.edge.count for panel in weaves.panels)
+    assert left != right
+    assert "hemcalc-two" in weaves.widget._dom_classes
+    assert isinstance(counts.widget, VBox)
 
 
 @pytest.mark.usefixtures("unpainted")

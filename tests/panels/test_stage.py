@@ -144,8 +144,10 @@ def test_a_panel_that_was_left_is_found_as_it_was(shown):
     run = stage.playing.run
     stage.leave()
     stage.show("stitch")
-    assert stage.playing.at == 3
-    assert stage.playing.run == run + 1, "the page has thrown its pictures away"
+    assert (stage.playing.at, stage.playing.run) == (3, run)
+    stage.said.value = "1 size 1366 680"
+    stage.said.value = "2 size 1366 680"
+    assert stage.playing.run == run + 2, "the page has thrown its pictures away, and says when it is there"
     with pytest.raises(HemError, match="panel is 'tablecloth', but must be one of 'margin'"):
         stage.show("tablecloth")
 

@@ -193,6 +193,11 @@ def test_what_is_typed_by_hand_within_the_form_is_read(field, typed, meant):
     assert getattr(loaded(document).fabric, field) == meant
 
 
+def test_a_needles_eye_of_nothing_is_read_however_it_is_written():
+    for nothing in ("0.0 mm", {"length": "0 mm"}, {"length": "0,0 cm"}):
+        assert loaded(changed(eye=nothing)).with_changes(eye="1 cm") == COASTER
+
+
 def test_a_piece_of_the_first_version_is_read_and_says_what_is_usual_of_the_rest():
     document = json.loads(kept(COASTER)[0]) | {"version": 1}
     del document["eye"], document["through"]

@@ -1,6 +1,8 @@
 """The paths of the stitches, measured again by other means."""
 
 import dataclasses
+import math
+import re
 
 import numpy as np
 import pytest
@@ -199,3 +201,28 @@ def test_bad_input_to_a_plain_stitch_gets_its_sentence(ask, about):
     with pytest.raises(HemError, match="for example") as caught:
         ask()
     assert caught.value.about == about
+
+
+def test_the_width_that_a_refusal_gives_as_an_example_will_do():
+    with pytest.raises(HemError) as caught:
+        hem_stitch("4 mm", "2 mm", "0.5 mm", pulled="5 mm")
+    example = re.search("for example '(.+)'", str(caught.value))[1]
+    assert hem_stitch("4 mm", "2 mm", "0.5 mm", pulled=example).length_mm
+
+
+def test_a_stitch_of_no_depth_in_a_cloth_of_no_thickness_is_three_groups_long():
+    # Over the group, back behind it, and on to the next, pulled in by nothing.
+    assert hem_stitch("4 mm", "0 mm", "0 mm", thread="0 mm").length_mm == pytest.approx(3 * 4)
+
+
+def test_a_stitch_as_deep_as_its_edge_is_high_goes_straight_over_both():
+    # Flattened, 4 along and 1 + 2 × 0.5 across; 4 behind, 4 over, three times through the cloth beside the
+    # group; 1 on to the next, and up through three plies.
+    stitch = hem_stitch("4 mm", "1 mm", "0.5 mm", thread="0 mm", plies=3)
+    assert stitch.length_mm == pytest.approx(math.hypot(4, 2) + 2 * 4 + 3 * 0.5 + 1 + 3 * 0.5)
+
+
+def test_a_whip_stitch_may_take_no_bite_at_all():
+    # Straight behind, and straight over: twice as far as the next one, and twice through the cloth.
+    flat = whip_stitch("2 mm", "0 mm", "0 mm", thread="0 mm")
+    assert flat.length_mm == pytest.approx(2.0)

@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
+from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides
+from hemcalc.stitch.path import basting_stitch
 from hemcalc.stitch.plan import Sample
 from hemcalc.stitch.thread import thread_needed
 from hemcalc.yarn.diameter import diameter_by_volume
@@ -76,6 +78,17 @@ def test_the_whole_sum_done_again_for_a_bread_cloth():
     assert plan.needlefuls == (low, high)
     assert plan.to_cut == (Length(500 * low), Length(500 * high))
     assert plan.buy("1 m") == Length(1000 * math.ceil(high / 2))
+
+
+# Clear 8, drawn 2, hem 4, turn 2 round 56 × 196 threads, 28 to the inch: the lines after threads 14, 18
+# and 20. Crossed by their like they are 84, 92 and 96 threads long, and 224, 232, 236; right out 96 and 236.
+def test_by_hand_the_basted_lines_of_a_bookmark():
+    basting = thread_needed(example("bookmark"), 4).basting
+    stitch = basting_stitch("1/4 in", "1/4 in", "0.4 mm").per_mm * 25.4 / 28
+    crossed, right_out = 2 * (84 + 92 + 96 + 224 + 232 + 236), 2 * 3 * (96 + 236)
+    assert basting.low_mm == pytest.approx(crossed * stitch)
+    assert basting.middle_mm == pytest.approx((crossed + right_out) / 2 * stitch)
+    assert basting.high_mm == pytest.approx(right_out * stitch)
 
 
 def test_basting_is_cut_and_bought_in_its_own_lengths():

@@ -15,6 +15,7 @@ from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.exact import mixed_text
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
+from hemcalc.sums.diagnosis import AnswerSheet, _by_accident
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.slip import number_by
@@ -342,6 +343,10 @@ def test_a_slip_in_a_whole_sheet_is_found_on_one_piece_and_never_hidden_by_a_wro
         assert not sure or (slip.name,) in left
 
 
+def test_a_slip_shows_itself_in_words_alone():
+    assert not any(re.search("function|0x|lambda", repr(slip)) for slip in SLIPS.values())
+
+
 @pytest.mark.parametrize("pen", PEN, ids=lambda pen: pen.slip.name)
 def test_a_slip_of_the_pen_is_asked_about(pen):
     wrong = {"out by one": 38, "out by ten": 47, "digits reversed": 73}[pen.slip.name]
@@ -398,6 +403,32 @@ def test_what_goes_on_rightly_from_a_wrong_number_is_not_wrong_again():
     assert report["rule"].follows == ("hem",)
     assert report.cause.roots == ("hem",)
     assert report.summary == "0 of 6 right, 5 right from a wrong one."
+
+
+# The total and the cut line are one number: 37 threads of 29 to the inch, 1.28 in.
+@pytest.mark.parametrize(
+    ("cut", "total", "once"),
+    [
+        ("36", "36", True),
+        ("25.4 mm", "1 in", True),
+        ("24 cm", "24 in", False),
+        ("36", "36 mm", False),
+        ("37", "37 in", False),
+    ],
+)
+def test_a_wrong_total_follows_from_the_cut_line_only_if_it_is_as_long(cut, total, once):
+    report = check(BREAD, {"cut": cut, "total": total})
+    assert (report["total"].verdict == "follows from another") == once
+    assert ("total" in report.cause.roots) != once
+
+
+# 37 threads: 36 is what a thread forgotten gives, 12 and 80 are what nothing gives.
+def test_the_nearer_a_wrong_number_the_likelier_is_a_mere_accident():
+    sums = sums_of(BREAD)
+    sheets = [AnswerSheet(sums, {"cut": read_answer("cut", cut)}) for cut in (36, 30, 12)]
+    chances = [_by_accident(sheet) for sheet in sheets]
+    assert chances == sorted(chances, reverse=True)
+    assert len(set(chances)) == 3
 
 
 @given(

@@ -137,3 +137,9 @@ def test_what_is_not_possible_gets_one_sentence(call, about):
     with pytest.raises(HemError, match="for example") as caught:
         call()
     assert caught.value.about == about
+
+
+def test_the_path_of_fading_ends_where_nothing_stands_on_the_sheet():
+    assert set(faded(exercise(7, 3), 3).values()) == {""}
+    with pytest.raises(HemError, match="from 0 to 3"):
+        faded(exercise(7, 3), 4)

@@ -18,7 +18,7 @@ from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import SIDES, Sides
 from hemcalc.weave.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
-from hemcalc.weave.open_lines import CORNERS, TURN_AT, End
+from hemcalc.weave.open_lines import CORNERS, TURN_AT, End, ends_of
 from hemcalc.weave.reach import U_TURN, Allowances
 from hemcalc.weave.steps import steps_at
 from hemcalc.weave.ways import WAYS, ways_at
@@ -339,6 +339,14 @@ def test_what_a_tail_must_cover_is_counted_thread_by_thread(work: Piece, turn_at
         assert reach.gap_shows == (reach.crossed < reach.shows)
 
 
+@given(pieces())
+def test_the_two_ends_of_a_side_share_its_threads_without_a_gap_and_none_twice(work: Piece) -> None:
+    for name in SIDES:
+        first, last = (end for end in ends_of(work) if end.side.name == name)
+        ways = sorted(end.span(end.middle, end.other.edge.cut) for end in (first, last))
+        assert ways[0][1] + 1 == ways[1][0]
+
+
 def test_an_odd_number_of_threads_gives_one_tail_a_thread_more() -> None:
     lengths = {tail.name: tail.length for tail in open_line(piece(across=25)).tails}
     assert (lengths["top 10 left"], lengths["top 10 right"]) == (21, 20)
@@ -611,6 +619,13 @@ def test_the_steps_of_one_drawn_thread_run_its_ends_in() -> None:
     steps = steps_at(open_line(piece(drawn=1)), "top left")
     assert [step.kind for step in steps] == ["woven", "cut", "out", "cut", "out", "run in", "run in", "done"]
     assert [step.cloth.tucked(ROW, -8, -9) for step in steps] == [0, 0, 0, 0, 0, 1, 1, 1]
+    # 1 cm is 11 threads of 28 to the inch, of a hem of 16.
+    assert [step.text() for step in steps[5:7]] == [
+        f"Run the tail of thread 9 of the {side} side in behind 11 threads of the hem."
+        for side in ("top", "left")
+    ]
+    for step in steps_at(open_line(piece(across=4, down=4, clear=0, drawn=1)), "top left"):
+        assert (step.kind == "run in") == ("too short to be run in behind the hem" in step.text())
 
 
 # ---- the cloth itself, and bad input ---------------------------------------------------------

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from dataclasses import replace
+from dataclasses import fields, replace
 from decimal import Decimal
 
 import pytest
@@ -19,7 +19,7 @@ from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop import Goods, Kit, Linen, Workshop, cut_for_class, example_workshop
 from hemcalc.workshop.class_file import class_tables, class_template, class_text, read_class
 from hemcalc.workshop.class_read import class_of
-from hemcalc.workshop.class_table import TABLES, ClassErrors, Line
+from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem
 
 #: A class as a leader types it: few columns, two linens, one counted raw and washed before it is cut.
 MINE = """\
@@ -331,3 +331,41 @@ def test_any_table_is_a_class_or_is_answered(rows):
 def test_what_is_typed_of_a_count_or_a_length_is_read_back_exactly(count, mm):
     assert read_count(typed_count(count)) == count
     assert Length(typed_length(Length(mm))) == Length(mm)
+
+
+@pytest.mark.parametrize(("many", "more"), [(1, ""), (2, "(and 1 more: see problems)"), (3, "(and 2 more")])
+def test_a_class_says_how_many_more_problems_there_are(many, more):
+    said = str(ClassErrors([Problem("learner", 2, "hand", "No hand.")] * many))
+    assert said.startswith("row 2, column hand: No hand")
+    assert ("more" in said) == bool(more)
+    assert more in said
+
+
+def test_kits_of_linens_that_are_alike_come_back_as_of_the_one_that_they_are_cut_from():
+    fabric = Fabric("25/in", "26/in", washed=True)
+    linens = [Linen(fabric, "140 cm", Goods(name, "10 cm", "2.40")) for name in ("white", "natural")]
+    piece = Piece(fabric, (76, 76), hem="3/8 in", clear=4)
+    kits = [
+        Kit(name, piece, "coaster", linen=linen) for name, linen in (("Ada", "white"), ("Bea", "natural"))
+    ]
+    goods = [Goods("working thread", "80 m"), Goods("basting thread", "100 m"), Goods("tapestry needle", 6)]
+    pair = Workshop("Pair", kits, linens, [*goods, Goods("sharp needle", 6)], unit="cm")
+    assert [kit.linen for kit in read_class(class_text(pair)).kits] == ["white", "natural"]
+
+
+def test_a_learner_of_whom_nothing_more_is_said_has_what_the_table_calls_usual():
+    usual = {column.name: column.usual for column in TABLES["learner"]}
+    kit = {each.name: each.default for each in fields(Kit)}
+    for name in (
+        "hand",
+        "group",
+        "thread",
+        "needle",
+        "basting",
+        "needles",
+        "sharp",
+        "sharps",
+        "pins",
+        "beginning",
+    ):
+        assert usual[name] == str(kit[name]), name

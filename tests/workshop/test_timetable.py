@@ -123,3 +123,10 @@ def test_a_day_that_can_not_be_is_refused(asked, said):
 def test_a_clock_that_is_none_is_refused(clock):
     with pytest.raises(HemError, match=r"begins is .*; for example '10:00'"):
         timetable(CLASS, 5, begins=clock)
+
+
+def test_what_fills_an_hour_ends_before_the_rest_and_the_next_begins_after_it():
+    # 9:30, 20 minutes to open, 50 of work.
+    day = timetable(CLASS, 5, begins="9:30")
+    assert (day._clock(50, over=True), day._clock(50)) == ("10:40", "10:50")
+    assert day._clock(50.5, over=True) == "10:50"

@@ -18,6 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 
 from hemcalc.bolt.lay.guillotine import Block, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
@@ -154,14 +156,9 @@ def next_length(demands: Sequence[Demand], length: int) -> int:
     longest = sum(demand.quantity * max(pose.down for pose in demand.poses) for demand in demands)
     if not length <= longest <= _LONGEST:
         return length
-    sums, kept = 1, (1 << (longest + 1)) - 1
+    sums = 1  # a bit for each sum
     for demand in demands:
         for _ in range(demand.quantity):
-            grown = sums
-            for pose in demand.poses:
-                grown |= sums << pose.down & kept
-            if grown == sums:
-                break
-            sums = grown
+            sums = reduce(or_, (sums << pose.down for pose in demand.poses), sums)
     above = sums >> length
     return length + (above & -above).bit_length() - 1

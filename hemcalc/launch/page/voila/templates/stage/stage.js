@@ -68,13 +68,17 @@
     if (!there) return;
     if (playing) return stop();
     if ((shown === null ? there.at : shown) >= there.of - 1) show(0);
+    let waited = 0;
     playing = setInterval(() => {
       const now = place();
       if (!now) return stop();
       const next = (shown === null ? now.at : shown) + 1;
       if (next >= now.of) return stop();
-      // What isn't made yet is waited for: the kernel makes the next one first.
-      if (ready.has(next) || (!now.ahead && shown === null)) show(next);
+      // What isn't made yet is waited for, since the kernel makes the next one first; then it is asked for.
+      if (ready.has(next) || (shown === null && (!now.ahead || (waited += now.beat) > 3000))) {
+        waited = 0;
+        show(next);
+      }
     }, there.beat);
     button();
   }

@@ -2,15 +2,25 @@
 
 import gc
 import sys
+from functools import partial
 
 import pytest
 from ipywidgets.widgets import widget as every_widget
 from matplotlib.figure import Figure
 
-from hemcalc import plan_edge
+from hemcalc import panels, plan_edge
 from hemcalc.draw import draw_edge
 from hemcalc.draw.lettering import lettering
-from hemcalc.panels import corner_panel, margin_panel
+from hemcalc.panels import margin_panel
+from hemcalc.panels.settings import in_force
+
+#: One of each kind that a notebook shows as a widget.
+MADE = (
+    *(panels.afresh_box, panels.guess_box, panels.her_slip_panel),
+    *(panels.margin_panel, panels.my_class, panels.my_piece, panels.practice_panel),
+    *(partial(panels.answer_box, 37), partial(panels.do_button, "Add them", sum, [7, 2])),
+    *(partial(panels.guess_box().beside, 14), partial(panels.side_by_side, panels.count_panel)),
+)
 
 
 @pytest.fixture
@@ -39,17 +49,31 @@ def kept():
     return sum(isinstance(each, Figure) for each in gc.get_objects()), len(every_widget._instances)
 
 
-def test_three_runs_keep_as_many_figures_and_widgets_as_one(run):
+@pytest.mark.usefixtures("unpainted")
+def test_two_runs_keep_as_many_figures_and_widgets_as_one(run):
     out, edge = [], plan_edge("28/in", "1/2 in", clear=6)  # as IPython keeps every result
-    counts = set()
-    gc.collect()
-    gc.freeze()  # what other tests have left need not be looked through
-    for _ in range(3):
-        out += run("panel", margin_panel())
-        out += run("other panel", corner_panel())
+    counts = []
+    for _ in range(2):
+        for cell, make in enumerate(MADE):
+            out += run(f"cell {cell}", make())
         out += run("stills", draw_edge(edge), draw_edge(edge))
-        counts.add(kept())
-    assert len(counts) == 1, counts
+        counts.append(kept())
+    assert counts[0] == counts[1]
+    in_force().choose("unit", "cm")  # which those that were let go don't follow any more
+    in_force().choose("unit", "as the example has it")
+    assert all(each._repr_mimebundle_()["text/plain"] for each in out[: len(MADE)])
+
+
+def test_what_another_cell_shows_too_is_not_let_go(run):
+    guess = panels.guess_box()
+    run("one", guess)
+    run("other", guess)
+    run("one", panels.guess_box())
+    assert not guess.closed
+    beside = guess.beside(14)
+    run("other", panels.guess_box())
+    assert guess.closed
+    assert beside.text() == "No guess was committed; it is 14."
 
 
 def test_a_cell_that_shows_two_keeps_both_until_it_is_run_again(run):
@@ -71,10 +95,10 @@ def test_a_still_that_was_let_go_can_be_shown_again(run):
 
 
 def test_outside_a_notebook_nothing_is_let_go():
-    panels = [margin_panel(), margin_panel()]
-    for panel in panels:
-        panel._repr_mimebundle_()
-    assert all(panel.controls for panel in panels)
+    boxes = [panels.guess_box(), panels.guess_box()]
+    for box in boxes:
+        box._repr_mimebundle_()
+    assert not any(box.closed for box in boxes)
 
 
 def test_pictures_of_words_are_kept_up_to_a_number():
