@@ -189,7 +189,7 @@ def lines_in() -> Callable[[str, float, float], int]:
     """How many lines a text takes in a width, both in pixels, in type of so many pixels.
 
     In DejaVu Sans, which is wider than what a browser would take; 16 times as large, so that no letter is
-    rounded to a pixel, and by Pillow's own layout, since the other is used only where a machine has its library.
+    rounded to a pixel, and laid out by Pillow alone, with no library of the machine's.
     """
     path = pathlib.Path(matplotlib.get_data_path(), "fonts", "ttf", "DejaVuSans.ttf")
 
