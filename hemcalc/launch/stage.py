@@ -82,8 +82,8 @@ def running(name: str) -> Path | None:
 def stage_variables(variables: dict[str, str]) -> dict[str, str]:
     """The same, with the stage's template and what Voila is told in a file, and a token.
 
-    No list of programs shows the token. The file has a ping waited for as long as to the next one: by
-    itself the server asks for more, and tornado says on the terminal that it doesn't do so.
+    No list of programs shows the token. The file has no pings sent, which nothing on one machine needs:
+    with them tornado says on the terminal that it doesn't wait as long for an answer as it is told to.
     """
     ours = dict.fromkeys(("JUPYTER_PATH", "JUPYTER_CONFIG_PATH"), str(_TEMPLATES))
     return variables | ours | {"JUPYTER_TOKEN": secrets.token_hex(24)}

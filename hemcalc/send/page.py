@@ -29,7 +29,7 @@ a { color: #00478f }
 img { max-width: 100%; height: auto }
 .note { border-left: 5px solid #00478f; padding: .4em .8em; background: #eef3f8 }
 .turn { display: none }
-pre { font-size: .85rem; line-height: 1.4; margin: .4em 0; padding: .5em; overflow-x: auto }
+pre { font-size: .85rem; line-height: 1.4; margin: .4em 0; padding: .5em; white-space: pre-wrap }
 .input pre { background: #f2f2f2 }
 .output, .text_cell_render { overflow-x: auto }
 table { border-collapse: collapse; font-size: .95rem }
@@ -44,7 +44,7 @@ figcaption, figure.panel div { font-size: .95rem; margin-top: .4em }
 @media (min-width: 700px) {
   figure.panel label { display: grid; grid-template-columns: 17rem 1fr; align-items: center; margin: 0 }
 }
-@media (max-width: 600px) { pre { white-space: pre-wrap } th, td { padding: .25em .3em } }
+@media (max-width: 600px) { th, td { padding: .25em .3em } }
 @media (max-width: 600px) and (orientation: portrait) { .turn { display: block } }
 """
 

@@ -41,9 +41,10 @@ def test_the_folder_is_small_enough_to_send_and_names_no_place_of_this_machine(s
 
 @pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
 def test_every_page_opens_from_the_disk_and_its_panels_move(
-    browser: Any, sent: Path, size: tuple[int, int]
+    browser: Any, sent: Path, size: tuple[int, int], patience: int
 ) -> None:
     context = browser.new_context(viewport=dict(zip(("width", "height"), size, strict=True)), offline=True)
+    context.set_default_timeout(patience)
     page, asked, wrong = context.new_page(), [], []
     page.on("request", lambda request: asked.append(request.url))
     page.on("pageerror", lambda error: wrong.append(str(error)))

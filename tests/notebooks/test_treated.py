@@ -33,9 +33,9 @@ def test_no_name_is_made_in_two_cells_so_that_no_order_shows_another_number(path
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
 def test_where_a_name_was_not_made_yet_she_is_told_to_run_the_page_even_if_it_is_like_another(path):
     made = made_in(path)
-    for at, here in enumerate(made):
+    for at, each in enumerate(made):
         known = [name for other in made[:at] + made[at + 1 :] for name in other]
-        for name in here:
+        for name in each:
             said = sentence(NameError(name=name), known)
             assert "a cell further up makes it" in said
             assert "run the page from the top" in said

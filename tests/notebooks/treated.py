@@ -6,8 +6,8 @@ On a kernel as `open` starts it, cells are run from each one on as after a resta
 had deleted it, each twice, and all in random orders; and into each box go answers of every wrong kind. A cell
 then shows what it shows from top to bottom, or a sentence. What is printed is all else: a traceback, another
 number, a box that says nothing or fails. A cell that is missing is missed by those alone that its names
-reach: they are run then, and the rest in the orders. A notebook takes a minute or more; test_treated.py has a
-small part.
+reach: they are run then, and the rest in the orders. A notebook takes a minute or more; test_treated.py has
+a small part.
 """
 
 from __future__ import annotations

@@ -188,22 +188,19 @@ def alt_of() -> Callable[[str], str]:
 def lines_in() -> Callable[[str, float, float], int]:
     """How many lines a text takes in a width, both in pixels, in type of so many pixels.
 
-    In DejaVu Sans, which is wider than what a browser would take; 16 times as large, so that no letter is
-    rounded to a pixel, and laid out by Pillow alone, with no library of the machine's.
+    In DejaVu Sans, which is wider than what a browser would take; measured so large that no letter is rounded
+    to a pixel, and by Pillow's own layout, since the other is used only where there is a library.
     """
     path = pathlib.Path(matplotlib.get_data_path(), "fonts", "ttf", "DejaVuSans.ttf")
-
-    @cache
-    def font(pixels: float) -> ImageFont.FreeTypeFont:
-        return ImageFont.truetype(path, 16 * pixels, layout_engine=ImageFont.Layout.BASIC)
+    long = cache(ImageFont.truetype(path, 200, layout_engine=ImageFont.Layout.BASIC).getlength)
 
     def counted(text: str, pixels: float, width: float) -> int:
-        lines, line = 1, ""
+        lines, along, room = 1, 0.0, 200 * width / pixels
         for word in text.split():
-            longer = f"{line} {word}".strip()
-            if font(pixels).getlength(longer) > 16 * width:
-                lines, longer = lines + 1, word
-            line = longer
+            longer = along + long(" ") + long(word) if along else long(word)
+            if longer > room:
+                lines, longer = lines + 1, long(word)
+            along = longer
         return lines
 
     return counted

@@ -405,6 +405,14 @@ def test_what_goes_on_rightly_from_a_wrong_number_is_not_wrong_again():
     assert report.summary == "0 of 6 right, 5 right from a wrong one."
 
 
+# One clear thread too many: 9 − 1 + 2 + 11 = 21, and 8 + 2 + 11 + 11 + 6 = 38.
+def test_lines_go_on_from_her_first_drawn_thread():
+    report = check(BREAD, {"first drawn": 9, "fold 1": 21, "cut": 38})
+    assert [mark.verdict for mark in report] == ["wrong", *["follows from another"] * 2]
+    assert report["cut"].follows == ("fold 1",)
+    assert report.cause.roots == ("first drawn",)
+
+
 # The total and the cut line are one number: 37 threads of 29 to the inch, 1.28 in.
 @pytest.mark.parametrize(
     ("cut", "total", "once"),
