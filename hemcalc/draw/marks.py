@@ -131,7 +131,7 @@ class Dimension:
     """The distance between two points, measured along x or, `upright`, along y.
 
     `line` is the level at which the dimension line runs, `at` the level of the object that
-    the extension lines come from.
+    the extension lines come from; over a band its text stands `on_paper`.
     """
 
     start: float
@@ -140,6 +140,7 @@ class Dimension:
     at: float
     text: str
     upright: bool = False
+    on_paper: bool = False
 
 
 class Dimensions:
@@ -179,7 +180,7 @@ class Dimensions:
             return Label(*place, dimension.text, "left", "center", on_paper=True)
         text = Label(middle, dimension.line + 2.5 * aside, dimension.text, "center", "bottom")
         width = self._labels.size(text)[0]
-        if width + 4 * along <= abs(dimension.end - dimension.start):
+        if not dimension.on_paper and width + 4 * along <= abs(dimension.end - dimension.start):
             return text
         left, right = self.axes.get_xlim()
         if dimension.line > dimension.at and left <= middle - width / 2 and middle + width / 2 <= right:

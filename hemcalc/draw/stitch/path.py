@@ -149,7 +149,7 @@ class StitchFromAbove:
         width = length_text(stitched.path.advance_mm, stitched.unit)
         pulled = length_text(stitched.pulled_mm, stitched.unit)
         text = f"group of {stitched.group}: {width}, pulled to {pulled}"
-        return [Dimension(-half, half, _DRAWN + 0.35, _DRAWN, text)]
+        return [Dimension(-half, half, _DRAWN + 0.35, _DRAWN, text, on_paper=True)]
 
 
 class StitchSection:

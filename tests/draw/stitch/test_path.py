@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from hemcalc.draw.look import TYPE
@@ -218,6 +218,8 @@ def test_the_words_state_the_steps_number_sentence_and_lengths(stitched):
 
 @settings(max_examples=12)
 @given(stitched=stitches(), size=st.sampled_from(tuple(TYPE.values())))
+# Just as wide as its line: over the band it needs paper all the same.
+@example(stitched=Stitched(hem_stitch(6, 1, 0.2, pulled=6, thread=0.05), 6, 1, unit="in"), size=TYPE["page"])
 def test_no_word_stands_on_another_or_on_lines_or_leaves_the_sheet(stitched, size, troubles):
     PICTURE.sheet.set_type(size)
     PICTURE.update(stitched)
