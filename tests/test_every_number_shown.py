@@ -643,9 +643,8 @@ def check_corner(piece, of, unit, steps):
             whole, half = divmod(halves, 2)
             if 2 * times * each >= 1 and halves > 1:  # what is less a hand can't do, and no number says
                 many = f"{whole} 1/2 threads" if half else f"{whole} thread{'s' * (whole > 1)}"
-                fold = re.sub(
-                    rf"(fold line {times} by (?:half a thread )?.*?){many}( on the {at})?", r"\1", fold
-                )
+                lean = rf"(fold line {times} by (?:half a thread )?.*?)(?<![\d/]){many}( on the {at})?"
+                fold = re.sub(lean, r"\1", fold)
     angle = abs(2 * math.degrees(math.atan2(hx, hy)) - 90)
     if angle > 2:
         fold = fold.replace(f"about {math.floor(angle + 0.5)} degrees", "")

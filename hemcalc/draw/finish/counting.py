@@ -6,7 +6,9 @@ outline to the centre lines. A counting line runs every ten threads, or as many 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from hemcalc.draw.finish.scene import Area, Scene, Stroke, Thing, Words, scene, show_scene
 from hemcalc.draw.finish.tools import run
@@ -108,8 +110,9 @@ def _above(way: Way, at: tuple[float, ...], top: float, plan: CountingPlan) -> I
     edges = plan.piece.edges_in_hand
     margins = edges.left.rule.margin, edges.right.rule.margin
     yield Stroke("dimension", tuple(((x, top), (x, top + 1.2)) for x in at))
-    for i, (number, level) in enumerate(_levels(way, margins, _NEAR, _FAR)):
-        yield Words(((at[i] + at[i + 1]) / 2, top + level), str(number), "center")
+    room = 0.6 + 0.8 * len(str(max(way.halves)))
+    for x, (number, level) in zip(_middles(at, room), _levels(way, margins, _NEAR, _FAR), strict=True):
+        yield Words((x, top + level), str(number), "center")
 
 
 def _beside(way: Way, at: tuple[float, ...], left: float, plan: CountingPlan) -> Iterator[Thing]:
@@ -117,8 +120,14 @@ def _beside(way: Way, at: tuple[float, ...], left: float, plan: CountingPlan) ->
     edges = plan.piece.edges_in_hand
     margins = edges.top.rule.margin, edges.bottom.rule.margin
     yield Stroke("dimension", tuple(((left, y), (left - 1.2, y)) for y in at))
-    for i, (number, out) in enumerate(_levels(way, margins, 2.0, 11.0)):
-        yield Words((left - out, (at[i] + at[i + 1]) / 2), str(number), "right")
+    for y, (number, out) in zip(_middles(at, 1.5), _levels(way, margins, 2.0, 11.0), strict=True):
+        yield Words((left - out, y), str(number), "right")
+
+
+def _middles(at: tuple[float, ...], room: float) -> tuple[float, ...]:
+    """Where each number stands: amid what it counts; a small design's halves have room all the same."""
+    first, *halves, last = ((one + other) / 2 for one, other in pairwise(at))
+    return first, *(at[2] + math.copysign(max(abs(y - at[2]), room), y - at[2]) for y in halves), last
 
 
 def _levels(way: Way, margins: tuple[int, int], near: float, far: float) -> Iterator[tuple[int, float]]:
