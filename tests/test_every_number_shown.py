@@ -727,9 +727,10 @@ def check_pictures(piece, unit):
         )
         nothing_left(text)
         # What a bend takes is measured physics, and held by tests/draw/edge/test_profile.py.
-        text = section_alt(plan_section(edge, "0.4 mm"), 0.0, unit)
+        # A thin cloth: of thick cloth the narrowest hems can't be folded.
+        text = section_alt(plan_section(edge, "0.2 mm"), 0.0, unit)
         hem = f"hem of {e['hem']} thread{'s' if e['hem'] > 1 else ''} ({of.width(side, e['hem'], unit)})"
-        nothing_left(strike(text, "cloth 0.4 mm thick", hem, f"turn of {e['turn']}"))
+        nothing_left(strike(text, "cloth 0.2 mm thick", hem, f"turn of {e['turn']}"))
     (hx, _), (hy, _) = of.corner
     for corner in piece.corners:
         strike(corner_alt(corner, 1.0, unit), f"corner of hems {said(hx, unit)} and {said(hy, unit)}, folded")
