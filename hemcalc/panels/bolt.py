@@ -14,7 +14,7 @@ from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.choices import unit_of, use_lengths
-from hemcalc.panels.controls import Control, choice, steps, switch, whole
+from hemcalc.panels.controls import Control, choice, stops, switch, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
@@ -132,7 +132,7 @@ def _controls() -> list[Control]:
     return [
         whole("learners", "learners", 1, MAX_LEARNERS, "each is given the pieces below", at_rest=True),
         choice("pieces", "pieces for each", tuple(_SETS), "as they are cut, of the invented workshop"),
-        steps("width", "usable width", WIDTHS["cm"], "of the bolt, between the selvedges", at_rest=True),
+        stops("width", "usable width", WIDTHS["cm"], "of the bolt, between the selvedges", at_rest=True),
         choice("sold by", "sold by", SOLD_BY["cm"], "the shop's unit: what is bought is rounded up to it"),
         switch("turn", "may be turned", "a piece may lie with its down across the bolt"),
         choice("unit", "unit", UNITS[:2], "inches and yards, or centimetres"),

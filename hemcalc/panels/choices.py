@@ -10,7 +10,7 @@ from typing import Any
 from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.controls import Control, choice, steps, switch, whole
+from hemcalc.panels.controls import Control, choice, stops, switch, whole
 from hemcalc.stitch.groups import WORKED
 
 _METRIC_COUNTS = tuple(f"{Fraction(n, 2)}/cm" if n % 2 == 0 else f"{n // 2}.5/cm" for n in range(8, 41))
@@ -57,8 +57,8 @@ def turn_choices() -> tuple[Control, Control]:
 def count_choices(across: str, down: str) -> tuple[Control, Control]:
     """The two counts of a cloth, each with its hint."""
     return (
-        steps("count across", "count across", COUNTS["in"], across),
-        steps("count down", "count down", COUNTS["in"], down),
+        stops("count across", "count across", COUNTS["in"], across),
+        stops("count down", "count down", COUNTS["in"], down),
     )
 
 

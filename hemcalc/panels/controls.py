@@ -122,13 +122,13 @@ def whole(name: str, label: str, least: int, most: int, hint: str, *, at_rest: b
     return Control(name, slider, hint, _whole)
 
 
-def share(name: str, label: str, hint: str) -> Control:
+def gradual(name: str, label: str, hint: str) -> Control:
     """A slider from 0 to 1."""
     slider = widgets.FloatSlider(0.0, min=0.0, max=1.0, step=0.01, description=label, readout=False)
-    return Control(name, slider, hint, _share)
+    return Control(name, slider, hint, _gradual)
 
 
-def steps(name: str, label: str, options: Sequence[str], hint: str, *, at_rest: bool = False) -> Control:
+def stops(name: str, label: str, options: Sequence[str], hint: str, *, at_rest: bool = False) -> Control:
     """A slider over texts, such as lengths that a ruler has; as `whole`."""
     slider = widgets.SelectionSlider(
         options=list(options), description=label, continuous_update=not at_rest, readout=False
@@ -156,7 +156,7 @@ def _whole(slider: Any, text: str) -> int:
     return int(found[1])
 
 
-def _share(slider: Any, text: str) -> float:
+def _gradual(slider: Any, text: str) -> float:
     found = re.fullmatch(r"(\d{0,3}(?:[.,]\d{1,6})?)( ?%)?", text)
     value = float(found[1].replace(",", ".")) / (100 if found[2] else 1) if found and found[1] else -1.0
     if not slider.min <= value <= slider.max:

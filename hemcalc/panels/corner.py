@@ -27,7 +27,7 @@ from hemcalc.panels.choices import (
     unit_of,
     use_hem,
 )
-from hemcalc.panels.controls import Control, choice, share, steps, whole
+from hemcalc.panels.controls import Control, choice, gradual, stops, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -138,7 +138,7 @@ def corner_panel(*, narrow: bool = False) -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        share("fold", "fold, 0 to 1", "from flat to folded, one fold after another"),
+        gradual("fold", "fold, 0 to 1", "from flat to folded, one fold after another"),
         choice(
             "corner", "corner", CORNER_KINDS, "mitred and trimmed; untrimmed; folded square; square, uncut"
         ),
@@ -149,7 +149,7 @@ def _controls() -> list[Control]:
             _ALLOWANCES,
             "left beyond the corner fold; usual: to the fold 2 crossing",
         ),
-        steps("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
+        stops("hem", "hem, width", HEMS["in"], "width of the finished hem, both ways"),
         whole("hem across", "hem across, threads", 1, WIDEST_HEM, "hem of the left or right side"),
         whole("hem down", "hem down, threads", 1, WIDEST_HEM, "hem of the top or bottom"),
         *turn_choices(),

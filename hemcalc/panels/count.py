@@ -10,7 +10,7 @@ from hemcalc.measure.counts import Count, MeasuredCount
 from hemcalc.measure.exact import half_up
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.choices import unit_choice
-from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.controls import Control, choice, stops, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.piece import Piece
 
@@ -66,10 +66,10 @@ def count_panel() -> Panel:
 def _controls() -> list[Control]:
     return [
         whole("threads", "threads counted", 4, 200, "threads between the ruler's two ends"),
-        steps("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
+        stops("ruler", "ruler, length", _RULERS["in"], "how much of the ruler you count along"),
         whole("places", "places", 1, 6, "how often you count, each time in another place"),
         choice("sure", "how sure", _SURE, "how sure a cloth cut by this count is to be large enough"),
-        steps("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
+        stops("size", "size to be made", _SIZES["in"], "a size that will be counted out in threads"),
         unit_choice(),
     ]
 

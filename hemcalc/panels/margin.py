@@ -29,7 +29,7 @@ from hemcalc.panels.choices import (
     unit_of,
     use_hem,
 )
-from hemcalc.panels.controls import Control, choice, share, steps, switch, whole
+from hemcalc.panels.controls import Control, choice, gradual, stops, switch, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -149,8 +149,8 @@ def margin_panel(*, narrow: bool = False) -> Panel:
 
 def _controls() -> list[Control]:
     return [
-        share("fold", "fold, 0 to 1", "from flat to folded: first the turn, then the hem"),
-        steps("hem", "hem, width", HEMS["in"], "width of the finished hem"),
+        gradual("fold", "fold, 0 to 1", "from flat to folded: first the turn, then the hem"),
+        stops("hem", "hem, width", HEMS["in"], "width of the finished hem"),
         whole("hem threads", "hem, threads", 1, WIDEST_HEM, "threads of the finished hem"),
         whole("clear", "clear, threads", 0, WIDEST_CLEAR, "plain cloth between design and open line"),
         drawn_choice(),
@@ -159,7 +159,7 @@ def _controls() -> list[Control]:
             "handling", "handling, threads", 0, MAX_HANDLING, "for fingers, hoop or fraying beyond the cut"
         ),
         switch("more", "say more", "where the middle and the outer face of the cloth land"),
-        steps("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
+        stops("thickness", "thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
         *count_choices(
             "threads across it after its first wash, for the sides",
             "threads down it after its first wash, for top and bottom",

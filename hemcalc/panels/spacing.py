@@ -13,7 +13,7 @@ from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.choices import COUNTS, unit_choice, unit_of, use_unit, way_asked, way_choice
-from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.controls import Control, choice, stops, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
@@ -93,7 +93,7 @@ def _controls() -> list[Control]:
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         choice("hand", "hand", HANDS, "the hand that holds the needle"),
         way_choice(),
-        steps("count", "count", COUNTS["in"], "threads along this side, for its length"),
+        stops("count", "count", COUNTS["in"], "threads along this side, for its length"),
         unit_choice(),
     ]
 

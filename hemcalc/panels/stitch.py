@@ -10,7 +10,7 @@ from hemcalc.draw.stitch.path import DEEPEST, StitchPicture
 from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.lengths import Length
 from hemcalc.panels.choices import THICKNESSES, unit_choice, way_asked, way_choice
-from hemcalc.panels.controls import Control, choice, steps, whole
+from hemcalc.panels.controls import Control, choice, stops, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
@@ -111,12 +111,12 @@ def _controls() -> list[Control]:
         whole("group", "group, threads", *GROUP_SIZES, "threads to a stitch; the books take 2 to 5"),
         whole("depth", "depth, threads", 1, DEEPEST, "how deep in the hem the needle bites; two by custom"),
         choice("through", "needle catches", THROUGH, "of the hem: all its layers, or not the face"),
-        steps(
+        stops(
             "pulled", "group pulled to", _PULLED, "of its width, at the most; the range runs to not at all"
         ),
-        steps("thickness", "cloth, thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
-        steps("thread", "thread, thickness", _THREADS, "wind it round a ruler, and divide by the turns"),
-        steps(
+        stops("thickness", "cloth, thickness", THICKNESSES, "of one layer; coarse cloth is thicker"),
+        stops("thread", "thread, thickness", _THREADS, "wind it round a ruler, and divide by the turns"),
+        stops(
             "working", "working length", _WORKING["cm"], "what is cut from the ball; the books: 40 to 50 cm"
         ),
         unit_choice(),

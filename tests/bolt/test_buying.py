@@ -21,7 +21,7 @@ from hemcalc.bolt.lay.full_strips import full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
 from hemcalc.bolt.lay.shorten import shorten, shortest_block
-from hemcalc.bolt.lay.shortest import STEPS, Work, short_layout
+from hemcalc.bolt.lay.shortest import LOOKS, Work, short_layout
 from hemcalc.bolt.lay.strips import StripCutter, fill
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
@@ -505,7 +505,7 @@ def test_sixty_pieces_of_twenty_awkward_sizes_come_back_with_the_best_so_far():
     assert sum((strip.kinds for strip in short.strips), Counter()).total() == 60
     assert short.bound < short.length <= first.length
     # The first layout is not counted; beyond it some sixty thousand are taken of two hundred thousand.
-    assert short.steps <= first.steps + effort * STEPS
+    assert short.looks <= first.looks + effort * LOOKS
 
 
 def open_layout(unit):

@@ -9,7 +9,7 @@ from hemcalc.measure.counts import Count
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.choices import COUNTS, HEMS, THICKNESSES, unit_choice, use_unit
-from hemcalc.panels.controls import steps
+from hemcalc.panels.controls import stops
 
 
 @cache
@@ -36,7 +36,7 @@ def test_counts_and_hems_are_said_in_their_unit():
 
 
 def sliders():
-    return {"count": steps("count", "count", COUNTS["in"], ""), "hem": steps("hem", "hem", HEMS["in"], "")}
+    return {"count": stops("count", "count", COUNTS["in"], ""), "hem": stops("hem", "hem", HEMS["in"], "")}
 
 
 @pytest.mark.parametrize(("before", "after"), list(permutations(UNITS, 2)))

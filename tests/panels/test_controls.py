@@ -4,15 +4,15 @@ import re
 
 import pytest
 
-from hemcalc.panels.controls import choice, share, steps, switch, whole
+from hemcalc.panels.controls import choice, gradual, stops, switch, whole
 from hemcalc.panels.page import STYLE
 
 
 def make_all():
     return [
         whole("clear", "clear, threads", 2, 9, "plain cloth"),
-        share("fold", "fold, 0 to 1", "from flat to folded"),
-        steps("hem", "hem, width", ("1/4 in", "3/8 in"), "of the hem"),
+        gradual("fold", "fold, 0 to 1", "from flat to folded"),
+        stops("hem", "hem, width", ("1/4 in", "3/8 in"), "of the hem"),
         choice("unit", "unit", ("in", "cm"), "of lengths"),
         switch("half", "turn half the hem", "untick it"),
     ]
@@ -106,8 +106,8 @@ TYPED = [
 @pytest.mark.parametrize(("name", "text", "answer"), TYPED, ids=[f"{n}: {t}" for n, t, _ in TYPED])
 def test_what_is_typed_is_set_or_answered(name, text, answer):
     more = [
-        steps("count", "count", ("11/cm", "11.5/cm", "12/cm"), "of the cloth"),
-        steps("pulled", "pulled to", ("60 %", "70 %"), "of its width"),
+        stops("count", "count", ("11/cm", "11.5/cm", "12/cm"), "of the cloth"),
+        stops("pulled", "pulled to", ("60 %", "70 %"), "of its width"),
     ]
     (control,) = (control for control in (*make_all(), *more) if control.name == name)
     before = control.value

@@ -3,7 +3,7 @@
 First strips, filled one after the other; then, for few pieces, a search that is exact, and strips
 filled by that search; last, the worst strips are joined anew. It ends as soon as the layout is as
 short as the bound.
-Effort is counted in steps, never timed, so that the same pieces always come to the same layout; each
+Effort is counted in looks, never timed, so that the same pieces always come to the same layout; each
 stage is given no more than is left of it. Of layouts of one length that which is easiest to cut is kept.
 """
 
@@ -23,11 +23,11 @@ from hemcalc.bolt.lay.strips import StripCutter, length_of
 
 #: Of search in all, at the usual effort; some half a million take a second, and a class is to wait no
 #: more than two, with all that is not counted.
-STEPS = 1_000_000
-_SIZES = 8  # of more, steps cost more and the exact search seldom ends: half the steps, and a part for it
+LOOKS = 1_000_000
+_SIZES = 8  # of more, looks cost more and the exact search seldom ends: half the looks, and a part for it
 _LAYOUTS = 6  # of strips
 _WAYS = 300_000  # rows looked at, after which no further layout is begun
-_A_WAY = 2  # steps for a row looked at
+_A_WAY = 2  # looks for a row
 _FEW = 100  # pieces for which searches by joins are worth a try
 _OF_A_SIZE = 8  # pieces a size, on the average, up to which full strips are worth a try
 _EXACT = 400_000  # its effort for one length; of many pieces, which it seldom helps, a part of it
@@ -53,7 +53,7 @@ class Short:
     #: Whether it was stopped by hand before it was through.
     stopped: bool = False
     #: Steps of search that it took.
-    steps: int = 0
+    looks: int = 0
 
     @property
     def length(self) -> int:
@@ -96,7 +96,7 @@ def short_layout(
     if start:
         work.keep(start)
     work.by_strips(1)
-    work.first = work.steps
+    work.first = work.looks
     try:
         for stage in work.stages():
             if not work.open:
@@ -132,14 +132,14 @@ class Work:
         self.first = 0
 
     @property
-    def steps(self) -> int:
+    def looks(self) -> int:
         """Steps of search taken so far."""
         return self.spent + _A_WAY * self.cutter.spent
 
-    def no_more_than(self, steps: int, share: Fraction = Fraction(1)) -> int:
+    def no_more_than(self, looks: int, share: Fraction = Fraction(1)) -> int:
         """So much effort, but no more than a share of what is left; the first layout is not counted."""
-        left = self.effort * STEPS * (1 if self.few else _HALF) - (self.steps - self.first)
-        return max(0, int(min(self.effort * steps, share * left)))
+        left = self.effort * LOOKS * (1 if self.few else _HALF) - (self.looks - self.first)
+        return max(0, int(min(self.effort * looks, share * left)))
 
     def stages(self) -> Iterator[Callable[[], None]]:
         """What is tried after the first layout, in order."""
@@ -223,7 +223,7 @@ class Work:
     def by_full_strips(self) -> None:
         """Lay all the pieces out as strips that the search by joins fills."""
         strips, spent = full_strips(
-            self.demands, self.width, effort=_FILL, most=self.no_more_than(STEPS, 1 - _HALF / 2)
+            self.demands, self.width, effort=_FILL, most=self.no_more_than(LOOKS, 1 - _HALF / 2)
         )
         self.spent += spent
         self.keep(strips)
@@ -246,7 +246,7 @@ class Work:
     def short(self) -> Short:
         """The layout, its longest strips first, of those the fullest."""
         return Short(
-            tuple(_in_order(self._strips)), self.bound, self.by, self.solver, self.stopped, self.steps
+            tuple(_in_order(self._strips)), self.bound, self.by, self.solver, self.stopped, self.looks
         )
 
     def keep(self, strips: Sequence[Block]) -> int:
