@@ -52,7 +52,7 @@ class Short:
     solver: bool = True
     #: Whether it was stopped by hand before it was through.
     stopped: bool = False
-    #: Steps of search that it took.
+    #: Looks that it took.
     looks: int = 0
 
     @property
@@ -133,7 +133,7 @@ class Work:
 
     @property
     def looks(self) -> int:
-        """Steps of search taken so far."""
+        """Looks taken so far."""
         return self.spent + _A_WAY * self.cutter.spent
 
     def no_more_than(self, looks: int, share: Fraction = Fraction(1)) -> int:
