@@ -168,7 +168,7 @@ def test_a_teacher_types_a_class_of_her_own_mistakes_and_all_and_prints_it(page,
     until(page, "row 1, column hem: ")
     until(page, "row 1, column clear: ")
     until(page, "To be mended: 3 cells, marked above")
-    assert page.locator(".hemcalc-bad-cell").count() == 3
+    page.wait_for_function("() => document.querySelectorAll('.hemcalc-bad-cell').length === 3")
     fill_in(page, "learner", {"linen": "oat"})
     fill_in(page, "piece", {"hem": "1/4 in", "clear": "6"})
     until(page, "Evening class: 1 kit for 1 learner")

@@ -244,7 +244,7 @@ def test_two_cloths_fold_together(page):
     )
     page.click(".stage-more")
     labels = page.locator(".stage-drawer").inner_text()
-    assert labels.count("drawn, threads: type it") == 2, "each cloth's own"
+    assert labels.count("drawn, threads") >= 2, "each cloth's own"
     page.click(".stage-more")
 
 
