@@ -249,7 +249,23 @@ def test_two_cloths_fold_together(page):
     boxes = [each["name"]["value"] for each in told if each.get("role", {}).get("value") == "textbox"]
     assert boxes.count("drawn, threads: type it") == 2, "each cloth's own"
     assert "" not in boxes
+    wide = page.locator(".stage-drawer .hemcalc-box input:visible").evaluate_all(
+        "(boxes) => boxes.map((e) => Math.min(e.getBoundingClientRect().right, innerWidth) - "
+        "Math.max(e.getBoundingClientRect().left, e.parentElement.getBoundingClientRect().left))"
+    )
+    assert min(wide) > 80, "and each box is in sight"
     page.click(".stage-more")
+
+
+def test_what_a_box_says_is_not_cut_off(page):
+    for name in ACTS:
+        show(page, name)
+        page.click(".stage-more")
+        page.locator(".stage-drawer").wait_for()
+        cut = page.locator(".hemcalc-box input:visible").evaluate_all(
+            "(boxes) => boxes.filter((e) => e.scrollWidth > e.clientWidth).map((e) => e.value)"
+        )
+        assert cut == [], name
 
 
 def test_what_is_set_holds_for_every_panel(page):
