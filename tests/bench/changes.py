@@ -14,6 +14,7 @@ from types import MappingProxyType
 
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
+from cosmic_ray.operators.number_replacer import NumberReplacer
 from cosmic_ray.operators.operator import Operator
 from cosmic_ray.operators.provider import OperatorProvider
 
@@ -93,6 +94,11 @@ class Change:
     def key(self) -> tuple[str, str, str, str]:
         """By which the list of equivalents knows it: no line number."""
         return self.place.module, self.place.definition, self.was, self.now
+
+    @property
+    def of_a_number(self) -> bool:
+        """Whether it puts another number there."""
+        return isinstance(self.place.operator, NumberReplacer)
 
     @property
     def text(self) -> str:
