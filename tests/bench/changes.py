@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import random
+import re
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
@@ -115,7 +116,7 @@ def _where(node) -> tuple[str, bool] | None:
         return None  # names that nothing asks for when it runs
     names, within, child = [], False, node
     while (parent := child.parent) is not None:
-        if parent.type == "argument" and parent.children[0].get_code().strip() in ("example", "strict"):
+        if parent.type in ("argument", "param") and re.match(r"\s*(example|strict)\b", parent.get_code()):
             # Another number would be as good an example in a refusal; and that two lists are of one
             # length is not made so by saying it to `zip`.
             return None
