@@ -61,13 +61,6 @@ class ShopUnit:
 def as_shop_unit(value: object, about: str = "unit") -> ShopUnit:
     """The value as what a shop sells by; a unit without a number is one of it.
 
-    Parameters
-    ----------
-    value : str, Length or ShopUnit
-        ``"10 cm"``, ``"1/8 yd"``, ``"yard"``, ``"metre"``.
-    about : str
-        The input's name, for the sentence that refuses it.
-
     Examples
     --------
     >>> as_shop_unit("yard").each == as_shop_unit("1 yd").each == Length("36 in")

@@ -196,13 +196,6 @@ def headline(compared: Iterable[Comparison]) -> str:
 def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
     """Compute ours for a row, and hold it against what is printed.
 
-    Parameters
-    ----------
-    row : Row
-        From `read_rows`.
-    sums : mapping of str to function
-        What computes ours, by the name that a row gives.
-
     Raises
     ------
     HemError

@@ -113,12 +113,7 @@ class Row:
 
 
 def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
-    """The published figures, in the order of the file.
-
-    Parameters
-    ----------
-    folder : str or Path
-        Where ``published.csv`` lies.
+    """The published figures, in the order of the file, ``published.csv`` in that folder.
 
     Raises
     ------

@@ -28,15 +28,7 @@ if TYPE_CHECKING:
 
 
 class Sheet:
-    """One figure, its moving artists, and its type.
-
-    Parameters
-    ----------
-    width, height : float
-        Inches.
-    size : TypeSize
-        Type of the labels; may be changed later with `set_type`.
-    """
+    """One figure so many inches wide and high, its moving artists, and its type."""
 
     def __init__(self, width: float, height: float, *, dpi: int = 100, size: TypeSize = TYPE["page"]) -> None:
         self.figure = Figure(figsize=(width, height), dpi=dpi, facecolor=PAPER)

@@ -138,7 +138,7 @@ def hours(
     hand: str = "right",
     beginning: str = "blank, to size",
 ) -> Hours:
-    """How long each step of a piece takes.
+    """How long each step of `finish_steps` takes, in minutes, but for the design's own stitching.
 
     Parameters
     ----------
@@ -148,11 +148,6 @@ def hours(
         How quickly the hand works; a range from memory if left out.
     group, hand, beginning
         As for `finish_steps`.
-
-    Returns
-    -------
-    Hours
-        A spell for each step of `finish_steps`, in minutes, but for the design's own stitching.
 
     Raises
     ------

@@ -49,13 +49,7 @@ class BoltPlan:
 
 
 def plan_bolt(values: Mapping[str, Any], effort: Fraction = Fraction(1)) -> BoltPlan:
-    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`."""
     turn = "free" if values["turn"] else "fixed"
     asked = (values[name] for name in ("learners", "width", "sold by", "unit"))
     return BoltPlan(_layout(_pieces(values["pieces"]), *asked, turn, effort), values["unit"])

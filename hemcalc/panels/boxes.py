@@ -88,13 +88,7 @@ class GuessBox(_Box):
         self._waiting.tell()
 
     def beside(self, truth: int | Fraction | Length) -> Compared:
-        """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come.
-
-        Raises
-        ------
-        HemError
-            If `truth` is no exact number, or a Length where things are counted, or the other way round.
-        """
+        """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come."""
         if self.unit in UNITS:
             compared = Compared(self, of_type(truth, Length, "truth", "Length('14 in')"))
         else:
@@ -214,11 +208,6 @@ def guess_box(label: str = "my guess", unit: str = "threads") -> GuessBox:
     unit : str
         What a bare number is in: ``"threads"``, or anything that is counted, ``"in"``, ``"cm"``, ``"mm"``.
 
-    Raises
-    ------
-    HemError
-        If `label` or `unit` is no text.
-
     Examples
     --------
     >>> box = guess_box()
@@ -245,11 +234,6 @@ def answer_box(
 ) -> AnswerBox:
     """A box for an answer, which is marked as `judge` marks it; nothing is shown before that.
 
-    Raises
-    ------
-    HemError
-        As for `judge`.
-
     Examples
     --------
     >>> box = answer_box(37, {"the turn was forgotten": 31})
@@ -264,11 +248,6 @@ def answer_box(
 
 def check_box(name: str) -> AnswerBox:
     """The box for the sum that a notebook asks for; its key is not in the page.
-
-    Raises
-    ------
-    HemError
-        If no notebook asks for this; the names are given.
 
     Examples
     --------

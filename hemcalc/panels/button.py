@@ -62,11 +62,6 @@ def do_button(label: str, do: Callable[..., Any], *things: object, file: str = "
     file : str, optional
         If the function makes pages: where they are saved, in the unit and the colours that are set.
 
-    Raises
-    ------
-    HemError
-        If `label` is no text, or `do` is nothing that can be done.
-
     Examples
     --------
     >>> button = do_button("Add them", sum, [7, 2, 11])

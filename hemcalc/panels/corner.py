@@ -46,13 +46,7 @@ class CornerPlan:
 
 
 def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
-    """The corner that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The corner that the controls' values ask for."""
     across, down = (_edge(values, way) for way in ("across", "down"))
     allowance = None if values["allowance"] == USUAL else values["allowance"]
     corner = _corner(across, down, values["corner"], allowance, values["order"])

@@ -29,13 +29,7 @@ _LONGEST = Length("4 in")
 
 
 def plan_count(values: Mapping[str, Any]) -> Counted:
-    """What the controls' values say was counted.
-
-    Raises
-    ------
-    HemError
-        About the control that says what is not possible.
-    """
+    """What the controls' values say was counted."""
     readings = [values["threads"]] * values["places"]
     count = Count.measured(readings, Length(values["ruler"]), values["sure"])
     return Counted(count, Length(values["size"]), values["unit"])

@@ -57,13 +57,7 @@ class MarginPlan:
 
 
 def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
-    """The edge and section that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The edge and section that the controls' values ask for."""
     across = values["side"] == WAYS_COUNTED[0]
     hem = values["hem"] if values["hem is"] == BY_LENGTH else values["hem threads"]
     edge = plan_edge(

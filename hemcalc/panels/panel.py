@@ -151,13 +151,7 @@ class Panel(OnPage):
         return {name: control.sentence for name, control in self.controls.items() if control.sentence}
 
     def reset(self, name: str) -> None:
-        """Put the controls as an example has them.
-
-        Raises
-        ------
-        HemError
-            If there is no example of this name.
-        """
+        """Put the controls as an example has them."""
         values = self.examples[one_of(name, tuple(self.examples), "example")]
         with self.holding():
             self.menu.value = name
@@ -224,13 +218,7 @@ class Panel(OnPage):
         self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
 
     def draw(self, values: Mapping[str, Any]) -> Drawn:
-        """Plan and draw what these values ask for, whatever the controls say and the page shows.
-
-        Raises
-        ------
-        HemError
-            If they ask for what is not possible.
-        """
+        """Plan and draw what these values ask for, whatever the controls say and the page shows."""
         result = self.plan(values)
         self._in_view = result
         return drawn_by(self._view, result)

@@ -49,12 +49,7 @@ GREYS = "<style>.jp-Notebook img, .stage img { filter: grayscale(1) }</style>"
 
 
 class Settings:
-    """What was set, and who follows it.
-
-    Parameters
-    ----------
-    file : Path, optional
-        Where it is read from, and kept when it changes; without one it is kept nowhere.
+    """What was set, and who follows it; read from a file, and kept there when it changes, if there is one.
 
     Examples
     --------
@@ -90,13 +85,7 @@ class Settings:
         return self["colours"] == SETTINGS["colours"][1]
 
     def choose(self, name: str, value: str) -> None:
-        """Set it, for every panel there is and will be; keep it in the file.
-
-        Raises
-        ------
-        HemError
-            If there is no such setting, or it can't be set to that.
-        """
+        """Set it, for every panel there is and will be; keep it in the file."""
         choices = SETTINGS[one_of(name, tuple(SETTINGS), "setting")]
         if one_of(value, choices, name) == self[name]:
             return
@@ -199,13 +188,7 @@ def as_set(thing: Any) -> Any:
 
 
 def _read(file: Path) -> dict[str, str]:
-    """What the file says was chosen.
-
-    Raises
-    ------
-    HemError
-        If it can't be read, or says what this hemcalc doesn't know.
-    """
+    """What the file says was chosen; refused if it can't be read, or says what this hemcalc doesn't know."""
     held = read_file(file, most=_MAX_BYTES)
     try:
         said = json.loads(held)

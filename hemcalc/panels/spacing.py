@@ -29,13 +29,7 @@ _OFFERED = 3  # ways to make a side divide that are named
 
 
 def plan_spacing(values: Mapping[str, Any]) -> Spaced:
-    """The groups of the side that the controls' values describe.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The groups of the side that the controls' values describe."""
     design, left, right = (values[name] for name in ("design", "clear left", "clear right"))
     group, threads = values["group"], design + left + right
     if why := reason_against(threads, group):

@@ -29,13 +29,7 @@ _WORKING = {
 
 
 def plan_stitch(values: Mapping[str, Any]) -> Stitched:
-    """The stitch that the controls' values ask for, with the thread that the piece takes.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The stitch that the controls' values ask for, with the thread that the piece takes."""
     piece = named(values["piece"]).with_changes(through=values["through"])
     group, depth = values["group"], values["depth"]
     plan = thread_needed(

@@ -32,13 +32,7 @@ CLOSE, FAR = "close to the corner", "out to the cut line"
 
 
 def plan_weave(values: Mapping[str, Any]) -> LensShown:
-    """The step that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The step that the controls' values ask for."""
     weave, steps = _steps(
         named(values["piece"], PIECES), values["drawn"], values["turn at"], values["corner"]
     )

@@ -16,21 +16,8 @@ _ONE_SIDE = "Print this page on one side of the paper only: what is on its back 
 def kit_cards(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """The hem gauge and the paper mitre of a kit's piece, together on a page if they fit.
 
-    Parameters
-    ----------
-    kit : Kit
-        Whose cards.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the words; marks and lines are exact.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    note : str
-        A line for the foot of the page.
-
-    Raises
-    ------
-    HemError
-        If a card doesn't fit on the sheet at true size.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. Marks and lines are exact.
 
     Examples
     --------

@@ -33,11 +33,6 @@ _LINE = LINES["edge"].width * 25.4 / 72  # width of a mark, mm
 def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
     """The marks of an edge's gauge: name and distance, from the open line and from the cut.
 
-    Parameters
-    ----------
-    edge : Edge
-        As it is in hand.
-
     Examples
     --------
     >>> from hemcalc.piece.examples import example
@@ -61,16 +56,8 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
 def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """The gauge card of a kit's piece, one for each kind of side.
 
-    Parameters
-    ----------
-    kit : Kit
-        Whose hem.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"`` for the words; the marks are exact.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    note : str
-        A line for the foot of each page.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The marks are exact.
 
     Raises
     ------

@@ -15,14 +15,7 @@ from hemcalc.workshop.workshop import Workshop
 
 
 def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
-    """The key of a workshop.
-
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    """The key of a workshop, on ``"A4"`` or ``"Letter"``.
 
     Examples
     --------

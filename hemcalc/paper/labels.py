@@ -18,14 +18,7 @@ _NAME = 12.0
 
 
 def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
-    """A label for each kit of a workshop, the spares' last.
-
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    """A label for each kit of a workshop, the spares' last, on ``"A4"`` or ``"Letter"``.
 
     Examples
     --------

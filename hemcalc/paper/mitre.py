@@ -31,18 +31,9 @@ def paper_mitre(
 ) -> Leaflet:
     """A corner of a kit's piece to cut out and fold.
 
-    Parameters
-    ----------
-    kit : Kit
-        Whose corner.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"`` for the words.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    scale : int, optional
-        1 for true size, 2 for twice that and so on; the largest that fits, up to 6, if left out.
-    note : str
-        A line for the foot of the page.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The scale is 1 for true size, 2 for twice that and so on; if it is left out, the largest that fits,
+    up to 6.
 
     Raises
     ------

@@ -24,17 +24,7 @@ _BAR_WORDS = (
 
 
 class Page:
-    """One page.
-
-    Parameters
-    ----------
-    title : str
-        What stands small at its head.
-    note : str
-        A line that stands at its foot.
-    bar : bool
-        Whether it has the bar.
-    """
+    """One page: its title stands small at its head, its note at its foot, and there the bar, if asked for."""
 
     def __init__(self, paper: PaperSize, title: str, note: str = "", *, bar: bool = True) -> None:
         self.paper = of_type(paper, PaperSize, "paper", "paper_size('A4')")

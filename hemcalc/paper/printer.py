@@ -31,15 +31,7 @@ def _grey(colour: Color) -> Color:
 
 
 class Printer:
-    """Sets pages, one after the other.
-
-    Parameters
-    ----------
-    title : str
-        What the PDF is called.
-    greys : bool
-        Whether every colour is printed as the grey that is as light.
-    """
+    """Sets pages, one after the other; in greys every colour is printed as the grey that is as light."""
 
     def __init__(self, title: str, paper: PaperSize, *, greys: bool = False) -> None:
         self.paper = paper

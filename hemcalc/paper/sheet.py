@@ -47,18 +47,8 @@ def learner_sheet(
 ) -> Leaflet:
     """The sheet that lies beside the learner.
 
-    Parameters
-    ----------
-    kit : Kit
-        Hers.
-    steps : sequence of Step, optional
-        The finish, a title, text, check and what to mind each; the piece's own steps if left out.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"``.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    note : str
-        A line for the foot of each page.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The steps are the piece's own, if they are left out.
 
     Examples
     --------

@@ -30,10 +30,7 @@ _LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labe
 def kit_pages(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """What lies beside the work: the learner's sheet, and behind it her cards, to be cut out.
 
-    Parameters
-    ----------
-    kit, unit, paper, note
-        As for `learner_sheet`.
+    All else is as for `learner_sheet`.
 
     Examples
     --------
@@ -56,14 +53,8 @@ def workshop_pages(
     The leader's key, shopping list, cutting list and kit labels, and for each kit, spares
     too, the learner's sheet with her cards, hem gauge and paper mitre, behind it.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    layouts : mapping of str to Layout, optional
-        How each linen is cut up; as `cut_for_class` does it, if left out.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    The layouts are as `cut_for_class` makes them, if they are left out. The paper is ``"A4"`` or
+    ``"Letter"``.
 
     Raises
     ------

@@ -58,13 +58,7 @@ def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], 
 
 
 def run(path: Path) -> nbformat.NotebookNode:
-    """A notebook with what its cells say, its panels as strips of pictures.
-
-    Raises
-    ------
-    HemError
-        If a cell doesn't run.
-    """
+    """A notebook with what its cells say, its panels as strips of pictures; refused if a cell doesn't run."""
     notebook: nbformat.NotebookNode = nbformat.read(path, as_version=4)
     notebook.cells.insert(0, nbformat.v4.new_code_cell(PREPARE))
     client = NotebookClient(

@@ -180,7 +180,7 @@ def check(
     side: str = "left",
     units: dict[str, str] | None = None,
 ) -> Report:
-    """Check the numbers that a learner worked out for a piece.
+    """Check the numbers that a learner worked out for a piece; one that can't be read is told what is wanted.
 
     Parameters
     ----------
@@ -195,11 +195,6 @@ def check(
         The side whose edge is worked: ``"left"``, ``"right"``, ``"top"`` or ``"bottom"``.
     units : dict of str to str, optional
         What a bare number is in, by the name: ``"in"``, ``"cm"`` or ``"mm"``; threads if not said.
-
-    Returns
-    -------
-    Report
-        A mark for each. An answer that can't be read is told what is wanted.
 
     Examples
     --------

@@ -184,15 +184,7 @@ class Ways:
 
 
 def diagnose(sheet: AnswerSheet, blank: tuple[str, ...] = ()) -> Cause:
-    """The cause of the wrong numbers of a sheet.
-
-    Parameters
-    ----------
-    sheet : AnswerSheet
-        What she wrote.
-    blank : tuple of str
-        The numbers of the sheet that she has not written yet, of which one may be asked for.
-    """
+    """The cause of the wrong numbers of a sheet; one of those that are still blank may be asked for."""
     follows = {name: sheet.follows(name) for name in sheet.wrong if name not in sheet.roots}
     if not sheet.roots:
         return Cause(True, (), (), follows)

@@ -129,11 +129,6 @@ def class_text(workshop: Workshop, separator: str = ",") -> str:
     separator : str
         ``","``, with a decimal point in prices; or ``";"``, with a decimal comma.
 
-    Raises
-    ------
-    HemError
-        As `class_tables`, or if the separator is neither.
-
     Examples
     --------
     >>> print(class_text(example_workshop(), ";").splitlines()[4][:35])

@@ -24,11 +24,6 @@ _MAX_IN_A_PACKET = 10_000
 def as_name(value: object, about: str, example: str, *, empty: bool = False) -> str:
     """The value as a short line of text; `empty`, if it may be left out.
 
-    Raises
-    ------
-    HemError
-        If it is no text, is empty, is too long, or has a line break or worse in it.
-
     Examples
     --------
     >>> as_name(" Ada ", "learner", "Ada")

@@ -119,11 +119,6 @@ def csv_text(rows: Sequence[_Row], separator: str = ",") -> str:
         ``","``, with a decimal point; or ``";"``, with a decimal comma, for spreadsheets of
         countries that write one.
 
-    Raises
-    ------
-    HemError
-        If there are no rows, or the separator is neither.
-
     Examples
     --------
     >>> print(csv_text([{"goods": "=linen", "cost": Decimal("1.50")}], ";"), end="")
@@ -150,10 +145,7 @@ def save_csv(
 ) -> Path:
     """Save rows as a CSV file that a spreadsheet opens, in UTF-8 with its mark.
 
-    Raises
-    ------
-    HemError
-        If a file of that name is there already and `replace` isn't said.
+    One that is there already is written over only if `replace` is said.
     """
     write_file(path, csv_text(rows, separator).encode("utf-8-sig"), replace=replace)
     return Path(path)

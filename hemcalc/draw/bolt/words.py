@@ -49,16 +49,7 @@ def letter_of(cut_up: CutUp, name: str) -> str:
 def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str | None) -> Written:
     """Every label of the pieces and cuts that has room, none over another; cuts on one line have one.
 
-    Parameters
-    ----------
-    cut_up : CutUp
-        The cloth.
-    stretches : Stretches
-        Where it lies on the drawing.
-    measure : function
-        Width and height of a label, in points.
-    unit : str, optional
-        Of the measures that stand with the numbers of cuts, as far as there is room; none do if left out.
+    With a unit, as many numbers of cuts as have room for it stand with their measure.
     """
     measure = _kept(measure)
     numbers = _numbers(cut_up, stretches, measure, {}, ())

@@ -45,15 +45,9 @@ Points = list[tuple[float, float]]
 class OpenLineRows:
     """The view: made once for some axes, then updated.
 
-    Parameters
-    ----------
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    scales : sequence of (int, int)
-        Threads that a row holds at most, and rows that there is room for, from large to small:
-        a side is drawn as large as it fits in.
-    advice : bool
-        Whether room is kept for a line of advice under the headline.
+    `scales` are the threads that a row holds at most, and the rows that there is room for, from large to
+    small: a side is drawn as large as it fits in. With `advice`, room is kept for a line of it under the
+    headline.
     """
 
     def __init__(
@@ -98,13 +92,7 @@ class OpenLineRows:
         self.pitch = _CLEAR + _OPEN + _HEM + 1.15 * self._line
 
     def update(self, spaced: Spaced) -> None:
-        """Show these groups.
-
-        Raises
-        ------
-        HemError
-            If there is no room for them.
-        """
+        """Show these groups; refused if there is no room for them."""
         spacing = spaced.spacing
         rows = self._rows(spacing)
         pitch = float(spaced.count.pitch.mm)
@@ -265,21 +253,8 @@ def draw_open_line(
 ) -> Still:
     """The open line of a side with its groups, as a finished figure.
 
-    Parameters
-    ----------
-    spacing : Spacing
-        From `hemcalc.space_stitches`, `hemcalc.rest_of_side` or `hemcalc.piece_spacings`.
-    count : Count or str
-        Count of the cloth along the side, for its length.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the length.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If the side has more than 2000 threads, or the count is none.
+    The count is that of the cloth along the side. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type
+    is for a ``"page"`` or a ``"projector"``. A side of more than 2000 threads is refused.
 
     Examples
     --------

@@ -262,12 +262,7 @@ class StitchPicture:
 def draw_stitch(stitched: Stitched, size: str = "page") -> Still:
     """A hem stitch up to a step, as a finished figure.
 
-    Parameters
-    ----------
-    stitched : Stitched
-        The stitch and its step.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The type is for a ``"page"`` or a ``"projector"``.
     """
     of_type(stitched, Stitched, "stitched", "Stitched(hem_stitch('4 mm', '2 mm', '0.5 mm'), 4, 2)")
     view = StitchPicture(dpi=150, size=size)

@@ -19,12 +19,7 @@ MAX_GAPS = 3
 def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     """Threads of the cloth a pitch apart, with a thread or needle in each gap, as a finished figure.
 
-    Parameters
-    ----------
-    *ratios : GapRatio
-        From `gap_ratio`, all on one cloth, one to three.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The type is for a ``"page"`` or a ``"projector"``.
 
     Raises
     ------

@@ -241,20 +241,9 @@ def draw_weave(
 ) -> Still:
     """A corner of the open line under the lens, as a finished figure.
 
-    Parameters
-    ----------
-    weave : Weave
-        From `hemcalc.open_line`.
-    corner : str
-        Such as ``"top left"``.
-    step : int, optional
-        Which step of `hemcalc.weave.steps.steps_at`, from 1; the last if left out.
-    hem : int, optional
-        Threads of the hem to show; None for all, out to the cut line.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The step is one of `steps_at`, from 1, the last if it is left out; of the hem so many threads are shown,
+    all out to the cut line if it is None. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is for
+    a ``"page"`` or a ``"projector"``.
 
     Examples
     --------

@@ -36,14 +36,7 @@ class Strand:
 def strands(cloth: Cloth, rows: range, columns: range, tails: Collection[Tail] = ()) -> Iterator[Strand]:
     """Every thread of a window of the cloth, broken wherever it passes under.
 
-    Parameters
-    ----------
-    cloth : Cloth
-        The cloth.
-    rows, columns : range
-        The window.
-    tails : collection of Tail
-        Tails that have made their U-turn: there the straight threads stop for the arc of `turns`.
+    Where these tails make their U-turn, the straight threads stop for the arc of `turns`.
     """
     over = _overs(cloth, rows, columns)
     for direction, lines, places in ((ROW, rows, columns), (COLUMN, columns, rows)):
@@ -149,14 +142,8 @@ def hangs(cloth: Cloth, tail: Tail) -> bool:
 def loose_end(tail: Tail, made: int | None, length: float = _LOOSE) -> tuple[Point, ...]:
     """The loose end of a tail, from where it leaves the cloth.
 
-    Parameters
-    ----------
-    tail : Tail
-        The tail.
-    made : int, optional
-        How many of its passes are made; None while it hangs out of the cloth, unturned.
-    length : float
-        Pitches that are still loose; not all of a long end is drawn.
+    So many of its passes are made; None while it hangs out of the cloth, unturned. Not all of a long end is
+    drawn.
     """
     end, direction = tail.end, tail.end.side.direction
     outward = 1 if end.other.far else -1

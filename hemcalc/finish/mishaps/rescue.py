@@ -117,11 +117,6 @@ def rescue(
 def accident_costs(piece: Piece, side: str = "left") -> dict[str, str]:
     """What each accident costs on this side of a piece, by its name.
 
-    Raises
-    ------
-    HemError
-        As for `rescue`.
-
     Examples
     --------
     >>> from hemcalc.piece.examples import example
