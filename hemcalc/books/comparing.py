@@ -49,11 +49,6 @@ class Comparison:
         """Whether ours is theirs at the precision that they print."""
         return abs(self.difference) <= Fraction(self.row.tolerance or 0) + _FLOAT
 
-    @property
-    def as_expected(self) -> bool:
-        """Whether it agrees where the row says so, and differs where the row explains why."""
-        return self.agrees == self.row.agrees
-
     def __repr__(self) -> str:
         return f"Comparison({self.row.id}: {self.row.text()} printed, {self.text()} ours)"
 

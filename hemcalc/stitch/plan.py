@@ -197,11 +197,6 @@ class ThreadPlan:
         return self._needlefuls(self.sewn)
 
     @property
-    def basting_needlefuls(self) -> tuple[int, int]:
-        """Working lengths for the basting, fewest and most."""
-        return self._needlefuls(self.basting)
-
-    @property
     def to_cut(self) -> tuple[Length, Length]:
         """Thread cut from the ball for stitches and seams, least and most."""
         fewest, most = self.needlefuls
@@ -210,10 +205,6 @@ class ThreadPlan:
     def buy(self, mark: Length | str = "50 cm") -> Length:
         """Thread to have for stitches and seams: the most, rounded up to a mark."""
         return self.to_cut[1].rounded_up(as_length(mark, "mark"))
-
-    def buy_basting(self, mark: Length | str = "50 cm") -> Length:
-        """Basting thread to have: the most, rounded up to a mark."""
-        return (self.working * self.basting_needlefuls[1]).rounded_up(as_length(mark, "mark"))
 
     def minutes(self, per_minute: object, seam_per_minute: object = None) -> float:
         """Minutes that stitches and seams take at the reader's own pace; basting is not in it.

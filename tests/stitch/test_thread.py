@@ -91,14 +91,6 @@ def test_by_hand_the_basted_lines_of_a_bookmark():
     assert basting.high_mm == pytest.approx(right_out * stitch)
 
 
-def test_basting_is_cut_and_bought_in_its_own_lengths():
-    plan = thread_needed(piece(), working="23 cm")
-    fewest, most = (math.ceil(mm / 100) for mm in (plan.basting.low_mm, plan.basting.high_mm))
-    assert plan.basting_needlefuls == (fewest, most)
-    assert fewest < most
-    assert plan.buy_basting("1 cm") == Length(230 * most)
-
-
 def test_a_stitch_through_all_the_layers_takes_more_thread():
     through = piece().with_changes(through="all layers")
     x, plan = 25.4 / 28, thread_needed(through, thread="0.3 mm")

@@ -217,7 +217,6 @@ class Work:
         )
         self.spent += spent
         self.keep(strips)
-        self.cutter.take_in(strips)
 
     def by_joining_anew(self) -> None:
         """Join the worst strips anew."""
