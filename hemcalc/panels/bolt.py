@@ -13,7 +13,7 @@ from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.choices import unit_of, use_lengths
+from hemcalc.panels.choices import use_lengths
 from hemcalc.panels.controls import Control, choice, stops, switch, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
@@ -153,7 +153,7 @@ def _examples() -> dict[str, dict[str, Any]]:
 
 
 def _mine(piece: Piece) -> dict[str, Any]:
-    unit = unit_of(piece.fabric.across)
+    unit = piece.fabric.across.unit
     width, sold_by = ("54 in", "1/8 yd") if unit == "in" else ("140 cm", "10 cm")
     return _values(1, MINE, unit=unit, width=width, sold_by=sold_by)
 

@@ -99,21 +99,8 @@ def _mine(piece: Piece) -> dict[str, Any]:
     }
 
 
+_ONCE = {"unit": "in", "ruler": "1 in", "threads": 28, "places": 1, "sure": "95 %", "size": "10 in"}
 _EXAMPLES = {
-    "one inch, once": {
-        "unit": "in",
-        "ruler": "1 in",
-        "threads": 28,
-        "places": 1,
-        "sure": "95 %",
-        "size": "10 in",
-    },
-    "four inches, in three places": {
-        "unit": "in",
-        "ruler": "4 in",
-        "threads": 112,
-        "places": 3,
-        "sure": "95 %",
-        "size": "10 in",
-    },
+    "one inch, once": _ONCE,
+    "four inches, in three places": _ONCE | {"ruler": "4 in", "threads": 112, "places": 3},
 }

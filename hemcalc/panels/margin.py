@@ -26,7 +26,6 @@ from hemcalc.panels.choices import (
     hem_is_choice,
     turn_choices,
     unit_choice,
-    unit_of,
     use_hem,
 )
 from hemcalc.panels.controls import Control, choice, gradual, stops, switch, whole
@@ -168,7 +167,7 @@ def _values(piece: Piece) -> dict[str, Any]:
     edge, cloth = piece.edges.left, piece.fabric
     as_width = piece.same == "width"
     thickness = cloth.thickness or Length(1)
-    unit = unit_of(cloth.across_washed)
+    unit = cloth.across_washed.unit
     return {
         "unit": unit,
         "side": WAYS_COUNTED[0],

@@ -26,6 +26,8 @@ from hemcalc.stitch.spacing import space_stitches
 from hemcalc.yarn.diameter import YarnDiameter
 
 _SEAMS = ("whip", "ladder")
+#: Threads of the hem that a stitch takes in; common practice, no published source.
+BITE = 2
 
 
 class _Case(NamedTuple):
@@ -40,11 +42,16 @@ class _Case(NamedTuple):
 _Cases = tuple[_Case, _Case, _Case]
 
 
+def usual_bite(piece: Piece) -> int:
+    """Threads deep that the needle bites: `BITE`, or all of a hem that is narrower."""
+    return min(BITE, *(edge.hem for edge in piece.edges))
+
+
 def thread_needed(
     piece: Piece,
     group: int = 4,
     *,
-    depth: int = 2,
+    depth: int = BITE,
     thread: YarnDiameter | Measure | None = None,
     thickness: Measure | None = None,
     pulled: tuple[object, object] = ("50 %", "100 %"),

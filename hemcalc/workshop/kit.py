@@ -21,13 +21,12 @@ from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.spacing import piece_spacings
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.stitch.thread import thread_needed, usual_bite
 from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 from hemcalc.workshop.grain import turned
 
 _MAX_NEEDLES, _MAX_PINS = 20, 200
-_BITE = 2  # threads deep, as the thread's sums take it
 
 
 @dataclass(frozen=True)
@@ -161,9 +160,7 @@ class Kit:
         """The thread that the piece takes: as given, or by the path of its stitches."""
         if self.plan is not None:
             return self.plan
-        # The needle can't bite deeper than the hem is.
-        depth = min(_BITE, *(edge.hem for edge in self.piece.edges))
-        return thread_needed(self.piece, self.group, depth=depth)
+        return thread_needed(self.piece, self.group, depth=usual_bite(self.piece))
 
     @property
     def thread_range(self) -> tuple[Length, Length]:

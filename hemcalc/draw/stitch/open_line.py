@@ -24,6 +24,7 @@ from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, op
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.stitch.groups import Spacing
+from hemcalc.stitch.thread import BITE
 
 #: An off-size group: no band has this pattern.
 OFF_SIZE = BandLook("#f7d7e6", "xx")
@@ -31,7 +32,6 @@ OFF_SIZE = BandLook("#f7d7e6", "xx")
 _CLEAR, _OPEN, _HEM = 1.4, 2.0, 2.6  # threads of each that a row shows
 _WAIST = 0.6  # how far above the hem the stitch holds a group together, threads
 _PULL = 0.3  # how near to its middle the stitch brings a group's threads: 1 is where they lie
-_BITE = 2  # threads of the hem that a stitch takes in; common practice, no published source
 _CORNER = _OPEN + 1.2  # threads that a corner takes at the end of a row
 _MAX_THREADS = 2000  # threads; more make no picture
 _ABOVE = 2.2  # lines of type above the first row: the headline, and where to start
@@ -186,7 +186,7 @@ class OpenLineRows:
                     [
                         (middle - round_it, level + _WAIST),
                         (middle + round_it, level + _WAIST),
-                        (after, level - _BITE),
+                        (after, level - BITE),
                     ]
                 )
                 if group.size != spacing.group:
