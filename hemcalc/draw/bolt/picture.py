@@ -53,11 +53,10 @@ class BoltPicture:
         self.axes = sheet.axes(box, (0, self.width), (0, self.height))
         self.sizes = [PathPatch(Path([(0, 0)]), **(look.patch | {"linewidth": 0})) for look in _LOOKS]
         self.offcuts = PathPatch(Path([(0, 0)]), **(OFFCUT.patch | {"linewidth": 0}))
-        self.edges, self.across, self.within = _lines("edge"), _lines("cut"), _lines("cut within")
-        drawn = (*self.sizes, self.offcuts, self.edges, self.within, self.across)
-        for artist in drawn:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *drawn)
+        self.edges, self.across, self.within = (
+            LineCollection([], **LINES[kind].line) for kind in ("edge", "cut", "cut within")
+        )
+        sheet.moving(self.axes, *self.sizes, self.offcuts, self.edges, self.within, self.across)
         self._key = Key(sheet, self.axes)
         self._lengths = Lengths(sheet, self.axes)
         self._width = Dimensions(sheet, self.axes, 1)
@@ -275,13 +274,6 @@ def _going_on(cut_up: CutUp, unit: str) -> dict[float, str]:
         for cut in cut_up.cuts
         if right_across(cut, cut_up)
     }
-
-
-def _lines(kind: str) -> LineCollection:
-    look = LINES[kind]
-    lines = LineCollection([], colors=look.colour, linewidths=look.width)
-    lines.set_linestyle([look.style])
-    return lines
 
 
 def _show(patch: PathPatch, boxes: Sequence[tuple[float, float, float, float]]) -> None:

@@ -139,9 +139,7 @@ def _numbers(
     Those that are there already stay, and the other labels are kept clear of.
     """
     numbers = dict(there)
-    occupied = _occupied(numbers, measure)
-    for at, label in enumerate(others):
-        occupied.add(-1 - at, _box_of(label, measure))
+    occupied = _occupied(numbers, measure, others)
     for cut in sorted(cut_up.cuts, key=lambda cut: (not right_across(cut, cut_up), cut.number)):
         if cut.number in numbers:
             continue
@@ -163,9 +161,7 @@ def _with_measures(
     unit: str,
 ) -> dict[int, Label]:
     """The numbers, each with how far its cut is from the edge of its bit, where that has room as well."""
-    occupied = _occupied(numbers, measure)
-    for at, label in enumerate(named):
-        occupied.add(-1 - at, _box_of(label, measure))
+    occupied = _occupied(numbers, measure, named)
     told = dict(numbers)
     for cut in cut_up.cuts:
         number = numbers.get(cut.number)
@@ -227,9 +223,9 @@ def _afters(room: float) -> tuple[float, ...]:
     return tuple(at * _START for at in _FARTHER if at * _START <= room)
 
 
-def _occupied(labels: Mapping[int, Label], measure: _Measure) -> Occupied:
+def _occupied(labels: Mapping[int, Label], measure: _Measure, others: Iterable[Label] = ()) -> Occupied:
     occupied = Occupied()
-    for number, label in labels.items():
+    for number, label in (*labels.items(), *((-1 - at, label) for at, label in enumerate(others))):
         occupied.add(number, _box_of(label, measure))
     return occupied
 

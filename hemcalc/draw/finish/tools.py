@@ -7,16 +7,22 @@ import math
 from hemcalc.draw.finish.scene import Area, Point, Stroke
 
 
-def needle(point: Point, eye: Point, width: float = 1.4) -> list[Area | Stroke]:
+def needle(point: Point, eye: Point) -> list[Area | Stroke]:
     """A needle from its point to the end behind its eye."""
     long = math.dist(point, eye)
     to = _Placing(point, eye)
-    half = width / 2
+    half = 0.7
     outline = [(0.0, 0.0), (0.3 * long, 0.8 * half), (long - 4, half), (long - 2, 1.3 * half)]
     outline += [(long - 0.5, half), (long, 0.0)]
     shape = [*outline, *((x, -y) for x, y in reversed(outline[1:-1]))]
     slot = [to(long - 3.6, 0.0), to(long - 1.0, 0.0)]
     return [Area("needle", tuple(to(*place) for place in shape)), Stroke("edge", (tuple(slot),))]
+
+
+def threaded(point: Point, eye: Point, comes_from: Point, bend: float = 5.0) -> list[Area | Stroke]:
+    """A needle with the thread that comes from a place."""
+    slack = (eye[0] + bend, eye[1] - bend)
+    return [Stroke("sewing", (curve(comes_from, slack, eye),)), *needle(point, eye)]
 
 
 def scissors(tip: Point, away: Point, open_by: float = 16.0) -> list[Area | Stroke]:
@@ -43,11 +49,10 @@ def arrow(*points: Point, head: float = 2.2) -> list[Area | Stroke]:
     return [Stroke("edge", ((*points[:-1], base),)), Area("ink", tip)]
 
 
-def curve(start: Point, bend: Point, end: Point, parts: int = 16) -> tuple[Point, ...]:
+def curve(start: Point, bend: Point, end: Point) -> tuple[Point, ...]:
     """A line from one point to another, drawn toward a third (a quadratic Bézier curve)."""
     found = []
-    for i in range(parts + 1):
-        t = i / parts
+    for t in (i / 16 for i in range(17)):
         a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t * t
         found.append(tuple(a * p + b * q + c * r for p, q, r in zip(start, bend, end, strict=True)))
     return tuple((x, y) for x, y in found)

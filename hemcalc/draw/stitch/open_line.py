@@ -17,7 +17,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
 from hemcalc.draw.look import BANDS, INK, LINES, TYPE, BandLook, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.marks import Label, Labels, hatched
 from hemcalc.draw.scale import NARROW
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words
@@ -67,13 +67,11 @@ class OpenLineRows:
         self.reach_mm = self.least_mm = 0.0
         self.axes = sheet.axes(box, (0, 1), (0, 1))
         self._use(scales[-1][0])
-        self._hem = _band(BANDS["face"])
-        self._clear = _band(BANDS["clear"])
-        self._open = _band(BANDS["drawn"], edge=0.8)
+        self._hem, self._clear = (hatched(BANDS[name], edge=0.0) for name in ("face", "clear"))
+        self._open = hatched(BANDS["drawn"])
         # Its pattern is quiet, so that the threads can be seen over it.
-        self._off = _band(OFF_SIZE, ink=_PATTERN)
-        self._threads = _line("thread")
-        self._breaks = _line("hidden")
+        self._off = hatched(OFF_SIZE, edge=0.0, ink=_PATTERN)
+        self._threads, self._breaks = (Line2D([], [], **LINES[kind].line) for kind in ("thread", "hidden"))
         self._onward = PolyCollection([], facecolors=INK, edgecolors="none")
         self._stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
         self._arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
@@ -280,15 +278,3 @@ divide by 4, so 1 group is of 3: no fewer will do.
 def _beside(x: float, y: float, text: str, side: str) -> Label:
     """A small text that ends, or for "left" begins, at x."""
     return Label(x, y, text, "left" if side == "left" else "right", "center", small=True)
-
-
-def _band(look: BandLook, edge: float = 0.0, ink: str = INK) -> PolyCollection:
-    patch = PolyCollection([], facecolors=look.fill, edgecolors=ink, linewidths=edge)
-    patch.set_hatch(look.hatch)
-    patch.set_hatch_linewidth(0.5)
-    return patch
-
-
-def _line(kind: str) -> Line2D:
-    look = LINES[kind]
-    return Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
