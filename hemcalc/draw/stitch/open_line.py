@@ -71,7 +71,10 @@ class OpenLineRows:
         self._open = hatched(BANDS["drawn"])
         # Its pattern is quiet, so that the threads can be seen over it.
         self._off = hatched(OFF_SIZE, edge=0.0, ink=_PATTERN)
-        self._threads, self._breaks = (Line2D([], [], **LINES[kind].line) for kind in ("thread", "hidden"))
+        self._threads, self._breaks = (
+            Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
+            for look in (LINES["thread"], LINES["hidden"])
+        )
         self._onward = PolyCollection([], facecolors=INK, edgecolors="none")
         self._stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
         self._arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
