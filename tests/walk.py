@@ -635,7 +635,6 @@ TAKEN: dict[str, Callable[[object], bool]] = {
     "Weave.crossing row": lambda value: type(value) is int,  # they are counted both ways from the design
     "Weave.crossing column": lambda value: type(value) is int,
     "length / x other": lambda value: type(value) is int,  # however small a part
-    "answer_box right": _number,
     "other": lambda value: isinstance(value, pd.Series | pd.DataFrame),  # goes through what is in it
 }
 

@@ -14,7 +14,7 @@ from typing import Any
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.followers import Followers
+from hemcalc.panels.page import Followers
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.kept import load_piece
 from hemcalc.piece.piece import Piece

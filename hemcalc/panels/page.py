@@ -9,8 +9,10 @@ a script element put in so is not run by any browser.
 from __future__ import annotations
 
 import html
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from weakref import WeakMethod
 
 import ipywidgets as widgets
 
@@ -129,3 +131,25 @@ def classed(widget: Any, *names: str) -> Any:
     for name in names:
         widget.add_class(name)
     return widget
+
+
+class Followers:
+    """Methods that are called together, none of which keeps its object alive."""
+
+    def __init__(self) -> None:
+        self._methods: list[WeakMethod[Callable[[], None]]] = []
+
+    def add(self, method: Callable[[], None]) -> None:
+        """Have this method called, as long as its object lives."""
+        self._methods.append(WeakMethod(method))
+
+    def tell(self) -> None:
+        """Call each; those whose object is gone, or was let go by its page, are forgotten."""
+        alive = [
+            (kept, method)
+            for kept in self._methods
+            if (method := kept()) and not getattr(getattr(method, "__self__", None), "closed", False)
+        ]
+        self._methods = [kept for kept, _ in alive]
+        for _, method in alive:
+            method()

@@ -22,6 +22,7 @@ from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.ahead import Ahead, Drawn, View, drawn_by, next_places
 from hemcalc.panels.controls import Control
+from hemcalc.panels.fields import to_stage
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
 from hemcalc.panels.page import (
     PICTURE_WIDE,
@@ -36,7 +37,6 @@ from hemcalc.panels.page import (
     spoken,
 )
 from hemcalc.panels.settings import SETTINGS, in_force
-from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
 

@@ -22,8 +22,7 @@ from hemcalc.draw.look import TYPE
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.files import alone, read_file, write_file
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.followers import Followers
-from hemcalc.panels.page import SHARED, classed
+from hemcalc.panels.page import SHARED, Followers, classed
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop

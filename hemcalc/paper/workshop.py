@@ -11,16 +11,49 @@ from pathlib import Path
 from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
 from hemcalc.measure.files import file_name
-from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
+from hemcalc.paper.flow import Flow
+from hemcalc.paper.formats import paper_size
+from hemcalc.paper.gauge import set_gauges
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
+from hemcalc.paper.mitre import set_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
+
+_ONE_SIDE = "Print this page on one side of the paper only: what is on its back is cut apart."
+
+
+def kit_cards(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
+    """The hem gauge and the paper mitre of a kit's piece, together on a page if they fit.
+
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. Marks and lines are exact.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> kit_cards(example_workshop().kits[0])
+    Leaflet('Cards: bread cloth', 1 page)
+    """
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    unit = kit.piece.fabric.warp.unit_or(unit)
+    title = f"Cards: {kit.kind}"
+    flow = Flow(paper_size(paper), title, note)
+    flow.title_line(f"{title}, {kit.learner}")
+    flow.paragraph(_ONE_SIDE, bold=True)
+    flow.cautions("blade")
+    flow.heading("Hem gauge")
+    marks = set_gauges(flow, kit, unit)
+    mitre = set_mitre(flow, kit, unit, head="Paper mitre")
+    for page in flow.pages:
+        page.one_sided = True
+    return flow.leaflet(title, f"Gauge at true size, from the open line: {', '.join(marks)}. Mitre: {mitre}")
+
 
 _CLASS = "whole_class.pdf"
 #: The leaflets that are the leader's own.

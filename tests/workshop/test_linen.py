@@ -169,7 +169,7 @@ def test_the_cost_is_shared_among_learners_and_not_among_pieces():
     shop = Workshop("Two", kits, [white], SHOP, unit="cm").with_lengths({"white": "40 cm"})
     assert shop.learners == ("Ada", "Bea")
     assert shop.cost_each * 2 in (shop.cost, shop.cost + Decimal("0.01"))
-    from hemcalc.workshop.tables import kits_table
+    from hemcalc.workshop.spreadsheet import kits_table
 
     table = kits_table(shop)
     assert list(table.index) == [("Ada", "coaster"), ("Ada", "mat"), ("Bea", "coaster")]

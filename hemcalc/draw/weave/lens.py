@@ -18,8 +18,7 @@ from hemcalc.draw.look import BANDS, INK, type_size
 from hemcalc.draw.marks import Label, Labels, hatched
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
-from hemcalc.draw.weave.hand import followed, marks_of
-from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
+from hemcalc.draw.weave.strands import followed, hangs, loose_end, marks_of, turned_back
 from hemcalc.measure.cautions import mind
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
