@@ -19,7 +19,7 @@ from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.workshop.grain import cut_size_of
+from hemcalc.workshop.kit import cut_size_of
 
 MAX_LEARNERS = 24
 #: Usable widths of a bolt to choose from, by unit.

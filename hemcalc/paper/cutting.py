@@ -11,9 +11,9 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.words import so_many
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
+from hemcalc.paper.page import paper_size
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 

@@ -11,10 +11,9 @@ from dataclasses import dataclass
 
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
-from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
-from hemcalc.paper.page import Page
+from hemcalc.paper.page import Page, PaperSize
 from hemcalc.paper.step import StepSet, fill_pages
 
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0

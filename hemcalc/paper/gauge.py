@@ -11,10 +11,9 @@ from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
-from hemcalc.paper.page import Page
+from hemcalc.paper.page import Page, paper_size
 from hemcalc.workshop.kit import Kit
 
 _CARD = 46.0  # height, mm

@@ -6,9 +6,9 @@ from hemcalc.measure.cautions import CAUTIONS
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
+from hemcalc.paper.page import paper_size
 from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop

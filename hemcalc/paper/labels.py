@@ -5,10 +5,10 @@ from __future__ import annotations
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import of_type
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.paper.numbers import counts_said
+from hemcalc.paper.page import paper_size
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 

@@ -16,8 +16,8 @@ from reportlab.pdfgen.canvas import Canvas
 from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
 from hemcalc.paper.artwork import draw_sheet, outline
-from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import NARROW, typeface
+from hemcalc.paper.page import PaperSize
 
 _MM = 72 / 25.4  # points
 rl_config.useA85 = 0  # bytes as they are: a quarter more of them as letters would serve nobody

@@ -16,10 +16,10 @@ from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
 from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of
 from hemcalc.paper.numbers import alike, notes_of, set_numbers
+from hemcalc.paper.page import paper_size
 from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
 

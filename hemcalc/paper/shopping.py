@@ -6,8 +6,8 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
+from hemcalc.paper.page import paper_size
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.offers import WhereToBuy
 from hemcalc.workshop.workshop import Workshop

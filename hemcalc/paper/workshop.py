@@ -13,12 +13,12 @@ from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
 from hemcalc.measure.files import file_name
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.gauge import set_gauges
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import set_mitre
+from hemcalc.paper.page import paper_size
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.workshop.cutting import cut_for_class

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.finish.steps import finish_steps
 from hemcalc.measure.errors import of_type, one_of, true_or_false
 from hemcalc.measure.exact import whole_threads
@@ -24,7 +25,56 @@ from hemcalc.stitch.spacing import piece_spacings
 from hemcalc.stitch.thread import thread_needed, usual_bite
 from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
-from hemcalc.workshop.grain import turned
+
+
+def turned(piece: Piece) -> Piece:
+    """The piece laid with its across along the warp; turned twice, it is as it was.
+
+    Its threads are fixed, so its lengths are not exchanged: what its fabric then calls warp is the cloth's
+    weft, and the other way round, and it is planned anew.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> piece = Piece(Fabric("36/in", "34/in"), (320, 240), hem="3/8 in", clear=8)
+    >>> piece.edges.left.hem, turned(piece).edges.left.hem
+    (14, 13)
+    >>> turned(turned(piece)) == piece
+    True
+    """
+    cloth = piece.fabric
+    return piece.with_changes(
+        fabric=replace(
+            cloth,
+            warp=cloth.weft,
+            weft=cloth.warp,
+            shrink_warp=cloth.shrink_weft,
+            shrink_weft=cloth.shrink_warp,
+        )
+    )
+
+
+def cut_size_of(name: object, piece: Piece, quantity: object = None, unit: str = "in") -> CutSize:
+    """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
+
+    Examples
+    --------
+    On 36 and 34 threads to the inch: turned, what was counted at 36 is counted at 34.
+
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
+    >>> cloth = cut_size_of("cloth", piece, 6)
+    >>> cloth.text(), [side.text("in") for side in cloth.turned]
+    ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
+    """
+    of_type(piece, Piece, "piece", "example('coaster')")
+    down, across = turned(piece).cut_size.to_cut(unit)
+    return CutSize(name, *piece.cut_size.to_cut(unit), quantity, turned=(across, down))
+
 
 _MAX_NEEDLES, _MAX_PINS = 20, 200
 

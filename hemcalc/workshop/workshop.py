@@ -26,8 +26,7 @@ from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
-from hemcalc.workshop.grain import cut_size_of
-from hemcalc.workshop.kit import CountedOut, Kit, counted_out
+from hemcalc.workshop.kit import CountedOut, Kit, counted_out, cut_size_of
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, each_pays, money_text
 from hemcalc.workshop.rests import Cutting

@@ -17,12 +17,12 @@ from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.paper.cutting import cutting_list
-from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike, edge_rows
+from hemcalc.paper.page import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.workshop import kit_cards

@@ -19,8 +19,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.grain import cut_size_of, turned
-from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.kit import Kit, cut_size_of, turned
 from hemcalc.workshop.linen import WASHES, Linen, fabric_for
 from hemcalc.workshop.spreadsheet import kit_rows
 from hemcalc.workshop.workshop import Workshop

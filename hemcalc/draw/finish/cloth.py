@@ -7,8 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, run, threaded, whip
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Words,
+    arrow,
+    curve,
+    run,
+    scene,
+    threaded,
+    whip,
+)
 from hemcalc.edge.ledger import Edge
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sizes import Size

@@ -12,8 +12,23 @@ from collections.abc import Iterator, Sequence
 from hemcalc.corner.basting import basted_lines
 from hemcalc.corner.mitre import Corner
 from hemcalc.corner.plies import DrawnPly
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Thing, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, run, scissors, threaded, whip
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Thing,
+    Words,
+    arrow,
+    curve,
+    run,
+    scene,
+    scissors,
+    threaded,
+    whip,
+)
 from hemcalc.draw.marks import spread
 from hemcalc.piece.piece import Piece
 

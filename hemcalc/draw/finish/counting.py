@@ -10,8 +10,7 @@ import math
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from hemcalc.draw.finish.scene import Area, Scene, Stroke, Thing, Words, scene, show_scene
-from hemcalc.draw.finish.tools import run
+from hemcalc.draw.finish.scene import Area, Scene, Stroke, Thing, Words, run, scene, show_scene
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.finish.counting import CountingPlan, Way
 from hemcalc.measure.errors import of_type

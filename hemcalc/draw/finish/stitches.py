@@ -8,8 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, needle
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Words,
+    arrow,
+    curve,
+    needle,
+    scene,
+)
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.path import hem_stitch
