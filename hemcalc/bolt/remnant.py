@@ -80,6 +80,9 @@ def have_from_remnant(
 ) -> Yield:
     """The best that a remnant yields.
 
+    Refused if there are no sizes or too many, some are given a worth and others not, or a size is so small
+    that a thousand of it would not do.
+
     Parameters
     ----------
     width, length : str or Length
@@ -92,12 +95,6 @@ def have_from_remnant(
         ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
     each_cut : str or Length
         What each cut costs: a drawn thread, or what the edge frays.
-
-    Raises
-    ------
-    HemError
-        If there are no sizes or too many, some are given a worth and others not, a size is so
-        small that a thousand of it would not do, or a length is none.
 
     Notes
     -----

@@ -191,10 +191,7 @@ def headline(compared: Iterable[Comparison]) -> str:
 def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
     """Compute ours for a row, and hold it against what is printed.
 
-    Raises
-    ------
-    HemError
-        If the row names nothing that computes it, or a unit that ours can't be given in.
+    Refused if the row names nothing that computes it, or a unit that ours can't be given in.
 
     Examples
     --------

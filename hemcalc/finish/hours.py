@@ -139,6 +139,8 @@ def hours(
 ) -> Hours:
     """How long each step of `finish_steps` takes, in minutes, but for the design's own stitching.
 
+    Refused if a side can't be made of such groups.
+
     Parameters
     ----------
     piece : Piece
@@ -147,11 +149,6 @@ def hours(
         How quickly the hand works; a range from memory if left out.
     group, hand, beginning
         As for `finish_steps`.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or a side can't be made of such groups.
 
     Source
     ------

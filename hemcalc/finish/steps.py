@@ -37,6 +37,10 @@ def finish_steps(
 ) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
+    Each has its number, title, task, check, what to mind and the caution for it. Lengths are those of the
+    cloth in hand; where it is still to be washed the last step says what becomes of it. Refused if a side
+    can't be made of such groups: the sentence says the nearest that can.
+
     Parameters
     ----------
     piece : Piece
@@ -55,18 +59,6 @@ def finish_steps(
         ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
     counting : CountingPlan, optional
         How a blank cloth is counted, as from `counting_plan`; in tens if left out.
-
-    Returns
-    -------
-    Steps
-        Each with its number, title, task, check, what to mind and the caution for it. Lengths are
-        those of the cloth in hand; where it is still to be washed the last step says what becomes of it.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a word is unknown, or a side can't be made of such groups: the
-        sentence says the nearest that can.
 
     Source
     ------

@@ -56,12 +56,7 @@ def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: st
     """The gauge card of a kit's piece, one for each kind of side.
 
     Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
-    foot. The marks are exact.
-
-    Raises
-    ------
-    HemError
-        If a card doesn't fit on the sheet at true size.
+    foot. The marks are exact. Refused if a card doesn't fit on the sheet at true size.
 
     Examples
     --------

@@ -32,12 +32,7 @@ def paper_mitre(
 
     Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
     foot. The scale is 1 for true size, 2 for twice that and so on; if it is left out, the largest that fits,
-    up to 6.
-
-    Raises
-    ------
-    HemError
-        If it doesn't fit on the sheet at that size.
+    up to 6. Refused if it doesn't fit on the sheet at that size.
 
     Examples
     --------

@@ -36,6 +36,8 @@ def worksheet(
 ) -> Leaflet:
     """Exercises to print: the worksheet, or the leader's key with the working.
 
+    Refused if one of them fits on no page.
+
     Parameters
     ----------
     exercises : sequence of Exercise
@@ -46,11 +48,6 @@ def worksheet(
         Whether the right numbers and their working are printed, for the leader.
     title : str
         Stands at the top of each page.
-
-    Raises
-    ------
-    HemError
-        If the exercises or the paper are none, or one of them fits on no page.
 
     Examples
     --------

@@ -87,12 +87,7 @@ def workshop_pages(
     too, the learner's sheet with her cards, hem gauge and paper mitre, behind it.
 
     The layouts are as `cut_for_class` makes them, if they are left out. The paper is ``"A4"`` or
-    ``"Letter"``.
-
-    Raises
-    ------
-    HemError
-        If a page has no room for what stands on it.
+    ``"Letter"``. Refused if a page has no room for what stands on it.
 
     Examples
     --------
@@ -125,11 +120,12 @@ def print_workshop(
 ) -> tuple[Path, ...]:
     """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
-    The leader's own pages come first, then each learner's sheet, then every learner's cards; on a
-    screen, a list beside the pages leads to each. Cards are printed on one side of the paper, for
-    they are cut out; all else may be printed on both.
-    All pages are made before the first is written, so that what can't be printed leaves the
-    folder as it was.
+    The leader's own pages come first, then each learner's sheet, then every learner's cards; on a screen, a
+    list beside the pages leads to each. Cards are printed on one side of the paper, for they are cut out; all
+    else may be printed on both. All pages are made before the first is written, so that what can't be printed
+    leaves the folder as it was. The class's file comes first, then the learners' in the order of
+    `workshop_pages`. Refused as `workshop_pages`; or if one of the files is there already and `replace` is
+    not True, or the folder can't be made.
 
     Parameters
     ----------
@@ -143,17 +139,6 @@ def print_workshop(
         Whether files of these names that are there already may be written over.
     greys : bool
         Whether they are printed in greys.
-
-    Returns
-    -------
-    tuple of Path
-        The class's file, then the learners' in the order of `workshop_pages`.
-
-    Raises
-    ------
-    HemError
-        As `workshop_pages`; or if one of the files is there already and `replace` is not
-        True, or the folder can't be made.
 
     Examples
     --------

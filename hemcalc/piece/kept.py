@@ -52,11 +52,8 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
 def load_piece(path: str | os.PathLike[str]) -> Piece:
     """The piece that a file keeps.
 
-    Raises
-    ------
-    HemError
-        If there is no such file, it is not of this form or of a newer version, or what it
-        says can't be made.
+    Refused if there is no such file, it is not of this form or of a newer version, or what it says can't be
+    made.
     """
     content = read_file(path, most=LARGEST_FILE)
     name = shown(os.path.basename(file_name(path)))

@@ -30,11 +30,8 @@ _CELL = 300  # seconds that a cell may take
 def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], object] = print) -> None:
     """Make the pages of all notebooks of a folder in another one, which may hold earlier such pages.
 
-    Raises
-    ------
-    HemError
-        If there is no folder of notebooks, the other holds anything else or can't be written to, or a
-        notebook doesn't run.
+    Refused if there is no folder of notebooks, the other holds anything else or can't be written to, or a
+    notebook doesn't run.
     """
     notebooks, folder = Path(file_name(notebooks, "notebooks")), Path(file_name(folder, "folder"))
     if not notebooks.is_dir():

@@ -65,8 +65,9 @@ def thread_needed(
 ) -> ThreadPlan:
     """The thread that hem stitch, mitre seams and basting of a piece take.
 
-    Each side's stitches × the path of one, the seams and three basted lines round, then waste,
-    then lengths to cut with a start and an end each.
+    Each side's stitches × the path of one, the seams and three basted lines round, then waste, then lengths
+    to cut with a start and an end each. Refused if a side can't be made of such groups, or start and end use
+    up the working length.
 
     Parameters
     ----------
@@ -95,12 +96,6 @@ def thread_needed(
         What fastening on and off take of each length, with what the needle can't sew.
     waste : tuple of share
         The least and the most that unpicking, fraying and knots cost.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a number is not possible, a side can't be made of such groups, or
-        start and end use up the working length.
 
     Source
     ------

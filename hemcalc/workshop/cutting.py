@@ -25,6 +25,8 @@ def cut_for_class(
     """How the pieces of a class are cut from each of its linens, spares among them.
 
     The rests come first, then the layout of each linen that is bought; `Workshop.with_lengths` takes it.
+    Refused if a piece is wider than its bolt, or a rest is of none of the linens or in a state for which its
+    pieces aren't planned.
 
     Parameters
     ----------
@@ -36,12 +38,6 @@ def cut_for_class(
         What the cupboard has: cut first, where that lets her buy less.
     effort, progress
         As for `cut_from_bolt`, each linen's sentences behind its name.
-
-    Raises
-    ------
-    HemError
-        If `workshop` is not a Workshop, a piece is wider than its bolt, or a rest is of none of
-        the linens or in a state for which its pieces aren't planned.
 
     Source
     ------

@@ -134,10 +134,7 @@ class Goods:
     def buy(self, need: Length | int) -> Bought:
         """What to buy for a need, rounded up to whole units.
 
-        Raises
-        ------
-        HemError
-            If the need is a length and the goods are counted, or the other way round.
+        Refused if the need is a length and the goods are counted, or the other way round.
         """
         if isinstance(need, Length) and isinstance(self.each, Length):
             return Bought(self, need, math.ceil(need.mm / self.each.mm))

@@ -83,6 +83,8 @@ _MAX_NEEDLES, _MAX_PINS = 20, 200
 class Kit:
     """What one learner is handed.
 
+    Refused if a side can't be made of such groups.
+
     Parameters
     ----------
     kind : str
@@ -111,11 +113,6 @@ class Kit:
         How many sharp needles and pins she is handed, 0 or more.
     beginning : str
         One of `BEGINNINGS`: what the cloth is when she begins.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or a side can't be made of such groups.
 
     Examples
     --------

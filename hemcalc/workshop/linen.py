@@ -30,6 +30,8 @@ _NONE = Fraction(0)
 class Linen:
     """A cloth off the bolt: which fabric, how wide it can be used, and how the shop sells it.
 
+    Refused if the wash and the fabric contradict each other.
+
     Parameters
     ----------
     fabric : Fabric
@@ -45,11 +47,6 @@ class Linen:
     allow : BoltAllowances, optional
         What is bought beside the pieces; the usual ones if left out. What the wash takes is added
         from the fabric's shrinkage.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or the wash and the fabric contradict each other.
 
     Examples
     --------

@@ -199,6 +199,8 @@ def where_to_buy(
 ) -> WhereToBuy:
     """What to buy for a class, and where: several widths, shops and prices side by side.
 
+    Refused if an offer is of none of the linens or of another fabric, or no offer of a linen is wide enough.
+
     Parameters
     ----------
     workshop : Workshop
@@ -211,12 +213,6 @@ def where_to_buy(
         ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
     budget : str, int or Decimal, optional
         What all that is bought may cost.
-
-    Raises
-    ------
-    HemError
-        If an input is of the wrong type, an offer is of none of the linens or of another fabric,
-        or no offer of a linen is wide enough.
 
     Source
     ------

@@ -41,6 +41,8 @@ _MAX_SPARE_NEEDLES = 1000
 class Workshop:
     """A class of learners, and what the leader buys for it.
 
+    Refused if a kit asks for what is not among the goods, or its linen is none of these, or could be several.
+
     Parameters
     ----------
     title : str
@@ -62,12 +64,6 @@ class Workshop:
         ``"in"``, ``"cm"`` or ``"mm"``: the ruler that the cloth is cut by.
     note : str
         A line that goes on every page, such as that the data are invented.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, a kit asks for what is not among the goods, or its linen is
-        none of these, or could be several.
 
     Examples
     --------
@@ -177,13 +173,8 @@ class Workshop:
     def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
         """The workshop with so much of each linen to buy: a length in the shop, or a layout.
 
-        Kits that a layout turns are planned anew, the last of each size first: so no learner's
-        sheet is for another way of the cloth than her piece was cut.
-
-        Raises
-        ------
-        HemError
-            If a name is none of the linens, a length is not possible, or a layout isn't this class's.
+        Kits that a layout turns are planned anew, the last of each size first: so no learner's sheet is for
+        another way of the cloth than her piece was cut. Refused if a layout isn't this class's.
         """
         if not isinstance(lengths, Mapping):
             raise HemError(

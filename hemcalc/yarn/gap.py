@@ -62,6 +62,8 @@ def gap_ratio(
 
         ratio = diameter / (pitch - diameter of the cloth's own yarn)
 
+    Refused if the cloth's yarn leaves no gap.
+
     Parameters
     ----------
     diameter : YarnDiameter, Length, str or float
@@ -72,11 +74,6 @@ def gap_ratio(
         Diameter of the cloth's own yarn.
     what : str
         ``"thread"`` or ``"needle"``, for the working.
-
-    Raises
-    ------
-    HemError
-        If a diameter is not one, or the cloth's yarn leaves no gap.
 
     Source
     ------

@@ -122,6 +122,8 @@ def draw_movement(
 ) -> Still:
     """A movement of a piece's finish as a small picture in black and white.
 
+    Refused if the piece's corners don't have this movement.
+
     Parameters
     ----------
     piece : Piece
@@ -135,11 +137,6 @@ def draw_movement(
     worked : str, optional
         Which way the hem stitch is worked, ``"left to right"`` or ``"right to left"``; as comes
         naturally to the hand if left out.
-
-    Raises
-    ------
-    HemError
-        If a word or number is not possible, or the piece's corners don't have this movement.
 
     Examples
     --------

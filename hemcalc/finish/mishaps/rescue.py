@@ -52,6 +52,9 @@ def rescue(
 ) -> Rescue:
     """What to do about an accident: how to see it, what it costs, the steps, the plan, when to ask.
 
+    Its ``plan`` is a Piece where the plan has to change. Lengths are of the cloth in hand. Refused if no such
+    thing can happen at that thread.
+
     Parameters
     ----------
     piece : Piece
@@ -69,16 +72,6 @@ def rescue(
         As for `piece_spacings`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
-
-    Returns
-    -------
-    Rescue
-        Its ``plan`` is a Piece where the plan has to change. Lengths are of the cloth in hand.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a word is unknown, or no such thing can happen at that thread.
 
     Source
     ------
