@@ -151,7 +151,6 @@ GOOD: dict[str, Callable[[], Any]] = {
         "strip_html panel": lambda: GOOD["a panel"](),
         "a panel": _from("panels", "margin_panel"),
         "path": "kept.json",
-        "per_minute": 12,
         "piece": PIECE,
         "pieces": lambda: [("mat", "12 cm", "9 cm", 2)],
         "places": 4,

@@ -255,18 +255,6 @@ def test_a_side_that_cant_be_grouped_is_named_and_its_nearest_said():
     assert e.value.about == "group"
 
 
-def test_time_follows_the_readers_own_pace():
-    plan = thread_needed(piece())
-    assert plan.stitches == 2 * 60 + 2 * 46
-    assert plan.minutes(4) == pytest.approx((plan.stitches + plan.seam_stitches) / 4)
-    assert plan.minutes(4, 8) == pytest.approx(plan.stitches / 4 + plan.seam_stitches / 8)
-    for pace in (0, -1, 500, "4", None, True):
-        with pytest.raises(HemError, match="per_minute"):
-            plan.minutes(pace)
-    with pytest.raises(HemError, match="seam_per_minute is 0"):
-        plan.minutes(4, 0)
-
-
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 def test_the_sums_hold_the_plans_own_numbers(unit):
     plan = thread_needed(piece())
