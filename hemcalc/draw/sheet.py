@@ -141,16 +141,9 @@ class Sheet:
 
 
 class Still:
-    """A finished figure with its alt text, which a notebook shows.
+    """A finished figure, which a notebook shows: its sheet, and as `alt` a sentence that states its numbers.
 
-    Attributes
-    ----------
-    sheet : Sheet
-        The figure.
-    alt : str
-        A sentence that states its numbers.
-    more : tuple of Still
-        The sheets that follow, of a figure that goes on over several.
+    In `more` are the sheets that follow, of a figure that goes on over several.
     """
 
     #: Of a still whose figure was let go: its picture, and how wide it is shown.

@@ -82,14 +82,9 @@ def said_html(text: str, more: str = "") -> str:
 
 
 class OnPage:
-    """What a notebook shows as a widget, and lets go when its cell is run again; its words are kept.
+    """What a notebook shows as a widget, and lets go when its cell is run again; its words are kept."""
 
-    Attributes
-    ----------
-    widget : ipywidgets.Widget
-        All of it.
-    """
-
+    #: All of it, of ipywidgets.
     widget: Any
     _closed: str | None = None
     #: What is asked for even after it was let go.

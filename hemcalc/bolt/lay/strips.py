@@ -26,14 +26,7 @@ def length_of(strips: Sequence[Block]) -> int:
 
 
 class StripCutter:
-    """Fills strips off one bolt, and lays out pieces as strips.
-
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces; each lie no wider than the bolt.
-    width : int
-        Of the bolt.
+    """Fills strips off one bolt, and lays out pieces as strips; each lies no wider than the bolt.
 
     Examples
     --------
