@@ -19,9 +19,8 @@ from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
-from hemcalc.measure.words import percent
+from hemcalc.measure.words import about, percent
 
 _KEPT = 300  # choices of strips kept for each further one
 
@@ -60,7 +59,7 @@ class Yield(CutUp):
         had = ", ".join(f"{quantity} of {name}" for name, quantity in self.counts.items() if quantity)
         words = f"{cloth} yields {had}; {percent(self.waste)} of it is left over."
         if self.by == "worth":
-            words = f"{words} They are worth {_number(self.worth)} in all."
+            words = f"{words} They are worth {about(self.worth)} in all."
         if self.proven:
             return f"{words} Nothing that {_MORE[self.by]} can be cut from it, so this is proven best."
         over = percent(self.gap / self.worth)
@@ -68,11 +67,6 @@ class Yield(CutUp):
 
 
 _MORE = {"area": "uses more of it", "worth": "is worth more"}
-
-
-def _number(worth: Fraction) -> str:
-    figure = decimal_text(worth)
-    return figure if Fraction(figure) == worth else f"≈ {figure}"
 
 
 def have_from_remnant(

@@ -8,13 +8,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 
 from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import decimal_text, whole_threads
+from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import about
 from hemcalc.workshop.money import as_money, money_text, times
 
 _LONGEST_NAME = 60
@@ -53,9 +53,7 @@ def long_text(length: Length, unit: str = "cm") -> str:
     '≈ 1.09 yd'
     """
     name = "yd" if unit == "in" else "m"
-    exact = length.mm / MILLIMETRES[name]
-    figure = decimal_text(exact)
-    return f"{'' if Fraction(figure) == exact else '≈ '}{figure} {name}"
+    return f"{about(length.mm / MILLIMETRES[name])} {name}"
 
 
 @dataclass(frozen=True, slots=True)
