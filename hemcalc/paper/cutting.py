@@ -13,7 +13,7 @@ from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 

@@ -13,7 +13,8 @@ from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
-from hemcalc.paper.page import Page, PaperSize
+from hemcalc.paper.page import Page
+from hemcalc.paper.printer import PaperSize
 from hemcalc.paper.step import StepSet, fill_pages
 
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0

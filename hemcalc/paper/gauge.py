@@ -13,7 +13,8 @@ from hemcalc.measure.lengths import Length
 from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
-from hemcalc.paper.page import Page, paper_size
+from hemcalc.paper.page import Page
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 
 _CARD = 46.0  # height, mm

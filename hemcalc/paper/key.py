@@ -8,7 +8,7 @@ from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop

@@ -8,7 +8,7 @@ from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.paper.numbers import counts_said
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 

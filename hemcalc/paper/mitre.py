@@ -11,7 +11,8 @@ from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.flow import HEADING, TEXT, Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
-from hemcalc.paper.page import Page, paper_size
+from hemcalc.paper.page import Page
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 
 _MAX_SCALE = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough

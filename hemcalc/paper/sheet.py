@@ -19,7 +19,7 @@ from hemcalc.paper.flow import TEXT, Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of
 from hemcalc.paper.numbers import alike, notes_of, set_numbers
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
 

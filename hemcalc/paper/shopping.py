@@ -7,7 +7,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.leaflet import Leaflet
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.offers import WhereToBuy
 from hemcalc.workshop.workshop import Workshop

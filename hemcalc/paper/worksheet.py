@@ -11,7 +11,7 @@ from hemcalc.measure.errors import HemError, all_of, of_type, true_or_false
 from hemcalc.paper.flow import Flow
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.sums.exercises import Asked, Exercise
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.practice import heard

@@ -18,7 +18,7 @@ from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.mitre import set_mitre
-from hemcalc.paper.page import paper_size
+from hemcalc.paper.printer import paper_size
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.workshop.cutting import cut_for_class

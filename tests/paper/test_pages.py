@@ -22,7 +22,7 @@ from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike, edge_rows
-from hemcalc.paper.page import PAPERS
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.workshop import kit_cards

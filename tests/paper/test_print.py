@@ -25,7 +25,8 @@ from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.letters import width_of, wrapped
 from hemcalc.paper.mitre import paper_mitre
-from hemcalc.paper.page import PAPERS, Page
+from hemcalc.paper.page import Page
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet

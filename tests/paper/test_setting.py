@@ -9,7 +9,7 @@ from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.letters import width_of, wrapped
-from hemcalc.paper.page import PAPERS
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.step import fill_pages, set_step
