@@ -143,11 +143,9 @@ def hours(
 
     Parameters
     ----------
-    piece : Piece
-        The piece.
     pace : Pace, optional
         How quickly the hand works; a range from memory if left out.
-    group, hand, beginning
+    piece, group, hand, beginning
         As for `finish_steps`.
 
     Source

@@ -45,18 +45,14 @@ def finish_steps(
     ----------
     piece : Piece
         The piece.
-    group : int
-        Threads to a group of stitches, 2 to 6.
-    hand : str
-        Hand that holds the needle, "right" or "left".
+    group, hand, worked
+        As for `space_stitches`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
     beginning : str
         What the cloth is to begin with: ``"stitched"`` if the design is worked already, ``"blank, to
         size"`` if it is blank and cut to its size first, ``"blank, larger"`` if it is blank and
         stays larger, in a hoop or not, until the lines of the hem are basted.
-    worked : str, optional
-        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
     counting : CountingPlan, optional
         How a blank cloth is counted, as from `counting_plan`; in tens if left out.
 

@@ -89,10 +89,8 @@ class Kit:
     ----------
     kind : str
         What the piece is called.
-    hand : str
-        Hand that holds the needle, ``"right"`` or ``"left"``.
-    group : int
-        Threads to a group of stitches, 2 to 6.
+    hand, group, worked
+        As for `space_stitches`.
     thread, basting, needle : str
         Names of the working thread, the basting thread and the needle, as on the shopping list.
     needles : int
@@ -105,8 +103,6 @@ class Kit:
     turned : bool
         Whether the piece is cut with its across along the warp; `piece` is then the one that is
         planned so, as `turn` makes it.
-    worked : str, optional
-        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
     sharp : str
         Name of the needle for basting and mitres, as on the shopping list, if it is to be bought.
     sharps, pins : int

@@ -207,10 +207,8 @@ def where_to_buy(
         The class; its own linens are offers too.
     offers : sequence of Linen
         The same linens as other shops sell them; as `Linen.from_shop` makes them.
-    rests : sequence of Rest
-        What the cupboard has, cut first where that lets her buy less.
-    grain : str
-        ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
+    rests, grain
+        As for `cut_for_class`.
     budget : str, int or Decimal, optional
         What all that is bought may cost.
 

@@ -130,13 +130,8 @@ def draw_movement(
         The piece.
     name : str
         One of `MOVEMENTS`.
-    group : int
-        Threads to a group of stitches, 2 to 6.
-    hand : str
-        Hand that holds the needle, ``"right"`` or ``"left"``.
-    worked : str, optional
-        Which way the hem stitch is worked, ``"left to right"`` or ``"right to left"``; as comes
-        naturally to the hand if left out.
+    group, hand, worked
+        As for `space_stitches`.
 
     Examples
     --------

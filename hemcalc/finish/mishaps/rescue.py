@@ -69,7 +69,7 @@ def rescue(
         a tail, how many threads it crosses; for a group miscounted, how many groups ago; for groups
         that don't come out, how many threads are left. What happens most often, if left out.
     group, hand, worked
-        As for `piece_spacings`.
+        As for `space_stitches`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
 
