@@ -134,4 +134,6 @@ def _font(pixels: int, bold: bool) -> ImageFont.FreeTypeFont:
     """The type that comes with matplotlib, laid out the same wherever it runs."""
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     path = Path(matplotlib.get_data_path(), "fonts", "ttf", name)
-    return ImageFont.truetype(str(path), pixels, layout_engine=ImageFont.Layout.BASIC)
+    # The oldest pillow allowed gives it no type.
+    font: ImageFont.FreeTypeFont = ImageFont.truetype(str(path), pixels, layout_engine=ImageFont.Layout.BASIC)
+    return font
