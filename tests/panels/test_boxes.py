@@ -1,8 +1,8 @@
 """Guesses are committed and kept; answers are marked; nothing is given away before."""
 
 import pytest
+from hostile import any_text
 from hypothesis import given
-from hypothesis import strategies as st
 
 from hemcalc import HemError, Length, example, load_piece, save_piece
 from hemcalc.panels import check_box, do_button, guess_box
@@ -105,7 +105,7 @@ def test_an_answer_is_marked_as_it_is_written_and_the_key_stands_nowhere_before(
     assert box.said == "Write your answer first."
 
 
-@given(st.text(max_size=40))
+@given(any_text(max_size=40))
 def test_whatever_is_written_gets_a_line(text):
     box = check_box("the uneven groups")
     box.box.value = text
