@@ -15,9 +15,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.bolt.allowances import BoltAllowances
-from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt, short_kept
 from hemcalc.bolt.cut_sizes import CutSize
-from hemcalc.bolt.lay.full_strips import full_strips
+from hemcalc.bolt.cutting import _listed
+from hemcalc.bolt.lay.full_strips import _lengths, full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
 from hemcalc.bolt.lay.shorten import shorten, shortest_block
@@ -219,6 +220,23 @@ def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
 
 
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
+def test_lengths_of_strips_are_those_of_one_piece_or_two_about_as_long_as_the_longest():
+    # Of 4 and 5 from 3 to 8: 4 and 4 are 8; 4 and 5 are 9, and too long.
+    demands = [Demand((Pose(3, 4),), 1), Demand((Pose(3, 5),), 1)]
+    assert _lengths(demands, [1, 1]) == [8, 5, 4]
+    assert _lengths(demands, [1, 0]) == [4]
+
+
+def test_numbers_in_a_row_are_said_by_their_ends_from_three_on():
+    assert _listed([1, 3, 4, 5, 9]) == "1, 3 to 5 and 9"
+    assert _listed([1, 2, 4, 5]) == "1, 2, 4 and 5"
+
+
+def test_a_layout_is_looked_for_once():
+    asked = (CutSize("mat", "30 cm", "20 cm", 3),), Fraction(10), 140, "fixed", 0
+    assert short_kept(*asked) is short_kept(*asked)
+
+
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     # Two side by side, 40 cm long when they are cut, of which 50 were bought.
     allow = BoltAllowances(off_length="20 %")

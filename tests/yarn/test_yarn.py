@@ -89,6 +89,13 @@ def test_yarns_are_read_as_the_trade_writes_them(text, same):
     assert LinearDensity(text) == LinearDensity(same)
 
 
+def test_a_yarn_is_said_in_three_figures():
+    said = [
+        LinearDensity(tex).text() for tex in ("999 tex", "1000.5 tex", "1005 tex", "99.96 tex", "0.1 tex")
+    ]
+    assert said == ["999 tex", "≈ 1000 tex", "≈ 1010 tex", "≈ 100 tex", "0.1 tex"]
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
