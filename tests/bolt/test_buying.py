@@ -237,6 +237,12 @@ def test_a_layout_is_looked_for_once():
     assert short_kept(*asked) is short_kept(*asked)
 
 
+def test_two_strips_half_as_wide_as_the_bolt_are_joined_to_one():
+    wanted, half = [Demand((Pose(5, 4),), 2)], single(0, 5, 4)
+    anew = shorten([half, half], wanted, 10, Prices(area_worths(wanted), wanted, 10), enough=0, effort=5000)
+    assert [(strip.across, strip.down) for strip in anew] == [(10, 4)]
+
+
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     # Two side by side, 40 cm long when they are cut, of which 50 were bought.
     allow = BoltAllowances(off_length="20 %")

@@ -237,6 +237,7 @@ def test_by_hand_the_slips_of_the_whole_piece():
     made = possible_slips(sums_of(BREAD), "cut across", "threads")
     for slip, threads in (("no margin", 230), ("one side only", 274), ("four margins", 406)):
         assert made[slip].value == threads
+    assert number_by(sums_of(BREAD.with_changes(turn=0)), "turn").value == 0
 
 
 # The ruler: nearer is never worse.
