@@ -104,8 +104,8 @@ def test_a_thing_says_its_numbers_in_a_line(thing, said):
         (
             SHEET,
             "first drawn: Not yet: thread 9 is too much; no slip known here explains it. It is 7 + 1 = "
-            "thread 8.\ntotal: Not yet: 55 threads is too much; no slip known here explains it. It is 7 + 2 + "
-            "11 + 11 + 6 = 37 threads.\nhem: No answer yet.\nturn: Right: 6 threads.\n1 of 4 right.",
+            "thread 8.\ntotal: Not yet: 55 threads is too much; no slip known here explains it. It is 7 + "
+            "2 + 11 + 11 + 6 = 37 threads.\nhem: No answer yet.\nturn: Right: 6 threads.\n1 of 4 right.",
         ),
         (
             comparisons("mitre allowance"),

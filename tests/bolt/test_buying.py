@@ -219,7 +219,6 @@ def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
 # Cases worked by hand
 
 
-# 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
 def test_lengths_of_strips_are_those_of_one_piece_or_two_about_as_long_as_the_longest():
     # Of 4 and 5 from 3 to 8: 4 and 4 are 8; 4 and 5 are 9, and too long.
     demands = [Demand((Pose(3, 4),), 1), Demand((Pose(3, 5),), 1)]
@@ -250,6 +249,7 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
 
 
+# 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
 def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")
     assert layout.used.text("cm") == "1200 cm"

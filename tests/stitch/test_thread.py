@@ -269,7 +269,7 @@ def test_time_follows_the_readers_own_pace():
     assert plan.minutes(4) == pytest.approx((plan.stitches + plan.seam_stitches) / 4)
     assert plan.minutes(4, 8) == pytest.approx(plan.stitches / 4 + plan.seam_stitches / 8)
     for pace in (0, -1, 500, "4", None, True):
-        with pytest.raises(HemError, match="^per_minute"):
+        with pytest.raises(HemError, match=r"^per_minute"):
             plan.minutes(pace)
     with pytest.raises(HemError, match="seam_per_minute is 0"):
         plan.minutes(4, 0)

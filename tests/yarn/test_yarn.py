@@ -93,7 +93,7 @@ def test_a_yarn_is_from_a_thousandth_of_a_tex_to_a_hundred_thousand():
     for tex in (Fraction(1, 1000), 100_000):
         assert LinearDensity(tex).tex == tex
     for tex in (Fraction(1, 1001), 100_001):
-        with pytest.raises(HemError, match="from 0.001 to 100000 tex"):
+        with pytest.raises(HemError, match=r"from 0\.001 to 100000 tex"):
             LinearDensity(tex)
 
 
