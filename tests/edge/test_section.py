@@ -8,6 +8,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.edge.cloth_path import ClothPath
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.section import plan_section
 from hemcalc.measure.errors import HemError
@@ -39,7 +40,7 @@ def neutral_line(section, strip):
 
 
 def length(points):
-    return sum(math.dist(a, b) for a, b in itertools.pairwise(points))
+    return sum(math.dist(a, b) for a, b in itertools.itertools.pairwise(points))
 
 
 def cloth(strip):
@@ -108,7 +109,7 @@ def test_the_cloth_is_as_thick_as_it_is_at_every_place(section):
 @given(sections())
 def test_the_bands_join_without_a_gap(section):
     for progress in PROGRESS:
-        for before, after in itertools.pairwise(section.profile(progress)):
+        for before, after in itertools.itertools.pairwise(section.profile(progress)):
             assert before.right[-1] == pytest.approx(after.right[0])
             assert before.wrong[-1] == pytest.approx(after.wrong[0])
 
@@ -228,3 +229,19 @@ def test_a_fold_too_slight_to_see_is_straight_and_not_infinite():
     section = plan_section(plan_edge("28/in", 16, clear=8), "0.5 mm")
     points = [point for strip in section.profile(1e-311) for point in (*strip.right, *strip.wrong)]
     assert all(math.isfinite(x) and math.isfinite(y) for x, y in points)
+
+
+# A half turn is drawn in 24 bits. Cloth behind fold 2 that is longer than the hem bends round fold 1 once more.
+def test_no_bend_of_the_drawn_cloth_shows_a_corner():
+    path = ClothPath(fold_1=(10, 12), fold_2=(20, 21), thickness=0.5, neutral=0.5)
+    for end in (19, 25, 30):
+        _, outside = path.sides(0, end, hemmed=math.pi, turned=math.pi)
+        ways = [
+            math.atan2(b[1] - a[1], b[0] - a[0])
+            for a, b in itertools.pairwise(outside)
+            if math.dist(a, b) > 1e-9
+        ]
+        turns = [
+            (after - before + math.pi) % math.tau - math.pi for before, after in itertools.pairwise(ways)
+        ]
+        assert max(map(abs, turns)) == pytest.approx(math.pi / 24)
