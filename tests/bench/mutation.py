@@ -67,6 +67,8 @@ ELSEWHERE = (
     *("tests/sources/mutants.py", "tests/sources/test_mutants.py", "tests/test_structure.py"),
     *("hemcalc/launch", "hemcalc/__main__.py"),
 )
+#: Runs no function, but reads what is meant where an input is left out.
+READS = "tests/test_usual.py"
 OPTIONS = ("-W", "ignore:Module already imported", "-p", "no:cacheprovider", "-p", "no:terminal", "-s")
 #: The functions that were run since it was last cleared; what is probed finds it there.
 RUN: set[str] = set()
@@ -247,10 +249,10 @@ class Mutation(First):
         one = self.runs.get(f"{place.module} {place.definition}")
         known = set(one or run(f"{place.module} ") or run(f"{room}/"))
         at_home = {test for test in self.items if test.startswith((f"tests/{room}/", f"hemcalc/{room}/"))}
+        reads = set() if place.within else {test for test in self.items if test.startswith(READS)}
+        some = (known | reads) & self.items.keys()
         chosen, total = [], 0.0
-        for test in sorted(
-            known & self.items.keys(), key=lambda test: (test not in at_home, self.seconds[test])
-        ):
+        for test in sorted(some, key=lambda test: (test not in at_home | reads, self.seconds[test])):
             total += self.seconds[test]
             if total > self.asked.most and chosen:
                 break

@@ -231,7 +231,7 @@ def test_a_fold_too_slight_to_see_is_straight_and_not_infinite():
     assert all(math.isfinite(x) and math.isfinite(y) for x, y in points)
 
 
-# A half turn is drawn in 24 bits. Cloth behind fold 2 that is longer than the hem bends round fold 1 once more.
+# A half turn is drawn in 24 bits. Cloth behind fold 2 that is longer than the hem bends round fold 1, too.
 def test_no_bend_of_the_drawn_cloth_shows_a_corner():
     path = ClothPath(fold_1=(10, 12), fold_2=(20, 21), thickness=0.5, neutral=0.5)
     for end in (19, 25, 30):
