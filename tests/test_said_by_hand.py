@@ -1,17 +1,21 @@
 """What things say of themselves in a line: each number worked by hand, of inputs that are unlike."""
 
+from dataclasses import replace
+from fractions import Fraction
+
 import pytest
 
-from hemcalc import Count, Fabric, Length, check, example, open_line, plan_edge
+from hemcalc import Count, Fabric, Length, Piece, check, example, open_line, plan_edge
 from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
 from hemcalc.books import comparisons
 from hemcalc.course import agreement, check_of
 from hemcalc.course.tasks import task
 from hemcalc.edge.rule_tables import rule_table
-from hemcalc.stitch import hem_stitch
+from hemcalc.stitch import hem_stitch, suggest_clear
 from hemcalc.sums.exercises import exercise
 from hemcalc.sums.progress import Done, Progress
 from hemcalc.weave.ways import ways_at
+from hemcalc.workshop import Rest
 from hemcalc.yarn import LinearDensity, pearl_cotton, tapestry_needle
 from hemcalc.yarn.diameter import measured_diameter
 
@@ -117,6 +121,62 @@ def test_a_thing_says_its_numbers_in_a_line(thing, said):
 )
 def test_a_thing_says_its_numbers_in_sentences(thing, said):
     assert thing.text().startswith(said)
+
+
+#: 40 cm of mats, a cut and 40 cm of a mat and a bib: 80.1 cm, and 5 to spare; of 90 × 140 the pieces take 6200.
+ALLOWED = cut_from_bolt(
+    [("mat", "70 cm", "40 cm", 2), ("bib", "20 cm", "30 cm", 1)],
+    "140 cm",
+    unit="10 cm",
+    allow=BoltAllowances("2 cm", "1 mm", "5 cm"),
+)
+#: Threads of 1 mm: 40 of the design and twice 4 × 10.
+SQUARE = Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (lambda: Rest("white", "12 in", "9 in").text(), "the rest of 12 in across × 9 in down"),
+        (lambda: Rest("white", "12 in", "9 in", name="shelf").text(), "shelf, 12 in across × 9 in down"),
+        (
+            lambda: REMNANT.text("cm"),
+            "A remnant of 40 cm across × 30 cm down yields 4 of mat; 0 % of it is left ",
+        ),
+        (
+            lambda: have_from_remnant(
+                "40 cm", "30 cm", [("mat", "20 cm", "15 cm", None, Fraction(1, 3))]
+            ).text(),
+            "They are worth ≈ 1.33 in all.",
+        ),
+        (
+            lambda: have_from_remnant("4 cm", "3 cm", [("mat", "20 cm", "15 cm", None, 1)]).text("cm"),
+            "A remnant of 4 cm across × 3 cm down is too small for any of these sizes.",
+        ),
+        (
+            lambda: ALLOWED.text("cm"),
+            "Buy 90 cm: the pieces take 80.1 cm of a bolt 140 cm wide, and ≈ 50.79 % of what is bought is "
+            "left over. Allowed: 2 cm to square each of the two ends, 0.1 cm for each cut, 5 cm to spare. No "
+            "slack after rounding up (0.9 cm): the next unit, 100 cm, is safer.",
+        ),
+        (lambda: ALLOWED.steps("cm")[0], "There must be 85.1 cm left at the least."),
+        (lambda: SQUARE.fits("12 cm").text(), "The piece fits."),
+        (lambda: SQUARE.fits(("11.9 cm", "12 cm")).text(), "The cloth is 1 thread too small across."),
+        (lambda: BREAD.fits("10 in").text(), "The cloth is 28 threads too small across."),
+        (
+            lambda: replace(agreement("rows on a bolt"), unlike=("3 is 1 by hand and 2 by hemcalc",)).text(),
+            "it is not the same: 3 is 1 by hand and 2 by hemcalc",
+        ),
+        # 188 + 7 + 7 are 202 threads, 2 more than groups of four: a thread more or less at each end.
+        (lambda: suggest_clear(BREAD, 5)[0].text(), "Clear 7 left, 7 right, 8 top, 8 bottom: no more cloth."),
+        (
+            lambda: suggest_clear(BREAD, 5)[2].text(),
+            "A design of 230 × 190 threads: across no more cloth, down 2 ",
+        ),
+    ],
+)
+def test_a_sentence_holds_its_numbers(text, said):
+    assert said in text()
 
 
 def test_a_fabric_says_what_the_wash_takes_of_which_way():

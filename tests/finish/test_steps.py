@@ -990,6 +990,11 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
         (EXAMPLES["bookmark"], "the hem is only 4 threads deep and the turn is only 2 threads (≈ 1/16 in)"),
         (Piece(Fabric("60/in", washed=True), (40, 40), hem="1/2 in", clear=4), "the cloth is very fine"),
         (a_piece(turn=2), "the turn is only 2 threads (≈ 1/16 in)"),
+        # Just 2 mm.
+        (
+            Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4, turn=2),
+            "the turn is only 2 threads (0.2 cm)",
+        ),
         (BREAD, None),
     ],
 )

@@ -79,6 +79,8 @@ def test_what_a_class_says_of_itself_is_counted_by_hand(asked):
     assert repr(asked.cutting.rests[1]) == "FromRest(linen for coasters: 3 of coaster)"
     assert "linen for coasters: nothing to buy." in asked.cutting.text()
     assert f"That is {cost - 70} crowns over the budget of 70 crowns." in asked.text()
+    assert len(asked.text().splitlines()) == 6 + 2
+    assert asked.table("cm")["to buy, cm"].iloc[0] == 30
 
 
 # Of five hours 20 minutes go to the opening, and 10 of each whole hour that is left.
