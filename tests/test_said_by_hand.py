@@ -123,7 +123,7 @@ def test_a_thing_says_its_numbers_in_sentences(thing, said):
     assert thing.text().startswith(said)
 
 
-#: 40 cm of mats, a cut and 40 cm of a mat and a bib: 80.1 cm, and 5 to spare; of 90 × 140 the pieces take 6200.
+#: 40 cm of mats, a cut, 40 cm of a mat and a bib: 80.1 cm, and 5 to spare; of 90 × 140 the pieces take 6200.
 ALLOWED = cut_from_bolt(
     [("mat", "70 cm", "40 cm", 2), ("bib", "20 cm", "30 cm", 1)],
     "140 cm",

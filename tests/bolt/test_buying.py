@@ -21,7 +21,7 @@ from hemcalc.bolt.cutting import _listed
 from hemcalc.bolt.lay.full_strips import _lengths, full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
-from hemcalc.bolt.lay.shorten import shorten, shortest_block
+from hemcalc.bolt.lay.shorten import _some, shorten, shortest_block
 from hemcalc.bolt.lay.shortest import LOOKS, Work, short_layout
 from hemcalc.bolt.lay.strips import StripCutter, fill
 from hemcalc.measure.errors import HemError
@@ -240,6 +240,20 @@ def test_two_strips_half_as_wide_as_the_bolt_are_joined_to_one():
     wanted, half = [Demand((Pose(5, 4),), 2)], single(0, 5, 4)
     anew = shorten([half, half], wanted, 10, Prices(area_worths(wanted), wanted, 10), enough=0, effort=5000)
     assert [(strip.across, strip.down) for strip in anew] == [(10, 4)]
+
+
+# Two strips of a piece each, 6 and 2 long, worth 10 each: of 20 in all the first costs 6/8, the second 2/8.
+def test_worths_move_halfway_to_what_the_pieces_cost():
+    demands = [Demand((Pose(5, 6),), 1), Demand((Pose(5, 2),), 1), Demand((Pose(5, 3),), 0)]
+    learned = StripCutter(demands, 10).learned([single(0, 5, 6), single(1, 5, 2)], [10, 10, 10])
+    assert learned == [(10 + 15) // 2, (10 + 5) // 2, 10]
+
+
+# Of a bolt 10 wide a strip of 4 wastes 20, one of 2 wastes 10.
+def test_the_strips_that_waste_most_are_joined_anew_first():
+    wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
+    strips = [single(0, 5, 4), single(1, 5, 2)]
+    assert list(_some(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
 
 
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
