@@ -58,7 +58,7 @@ ENOUGH = 0.95
 #: What a child may take of the processor's time: so many times what its tests did, and so many seconds.
 PATIENCE, BESIDES = 4, 30
 #: Seconds: a test that takes longer is left out.
-LONGEST = 8
+LONGEST = 12
 #: Of hypothesis, in a test: enough to notice a change by.
 EXAMPLES = 10
 #: These start other processes, which have the code as it is, or read it.
@@ -329,7 +329,7 @@ def main() -> int:
     parser.add_argument("--number", type=int, default=350, help="how many changes (350)")
     parser.add_argument("--seed", type=int, default=1, help="another seed draws others (1)")
     parser.add_argument("--at", nargs="*", default=[""], help="modules (edge/bend.py), lines (….py:48)")
-    parser.add_argument("--most", type=float, default=20, help="seconds that a change's tests may take (20)")
+    parser.add_argument("--most", type=float, default=30, help="seconds that a change's tests may take (30)")
     parser.add_argument("--survey", action="store_true", help="find anew which tests run which function")
     asked = parser.parse_args()
     os.chdir(ROOT)
