@@ -40,7 +40,7 @@ def neutral_line(section, strip):
 
 
 def length(points):
-    return sum(math.dist(a, b) for a, b in itertools.itertools.pairwise(points))
+    return sum(math.dist(a, b) for a, b in itertools.pairwise(points))
 
 
 def cloth(strip):
@@ -109,7 +109,7 @@ def test_the_cloth_is_as_thick_as_it_is_at_every_place(section):
 @given(sections())
 def test_the_bands_join_without_a_gap(section):
     for progress in PROGRESS:
-        for before, after in itertools.itertools.pairwise(section.profile(progress)):
+        for before, after in itertools.pairwise(section.profile(progress)):
             assert before.right[-1] == pytest.approx(after.right[0])
             assert before.wrong[-1] == pytest.approx(after.wrong[0])
 
