@@ -12,10 +12,16 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
+from hypothesis import strategies as st
 
 from hemcalc import Fabric, Length, Sides, example
 from hemcalc.edge import plan_edge
 from hemcalc.measure import Count
+
+
+def any_text(**limits: int) -> st.SearchStrategy[str]:
+    """Text of any letters, named by what they are not: by a codec, each would be asked for, for seconds."""
+    return st.text(st.characters(exclude_categories=["Cs"]), **limits)
 
 
 def _fail(*_: object, **__: object) -> Any:

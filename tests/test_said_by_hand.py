@@ -17,7 +17,6 @@ from hemcalc.sums.progress import Done, Progress
 from hemcalc.weave.ways import ways_at
 from hemcalc.workshop import Rest
 from hemcalc.yarn import LinearDensity, pearl_cotton, tapestry_needle
-from hemcalc.yarn.diameter import measured_diameter
 
 BREAD = example("bread cloth")
 WAYS = ways_at(open_line(BREAD), "top left")
@@ -46,7 +45,6 @@ REMNANT = have_from_remnant("40 cm", "30 cm", [("mat", "20 cm", "15 cm", None, 1
         (WAYS[2], "CornerWay(cut short and tucked: 0 gaps, 4 ends, longest float 1)"),
         # The hypotenuse of 3 and 4, four across and three times, 2 along and 1.5 up the slant.
         (hem_stitch("4 mm", "2 mm", "0.5 mm"), "StitchPath(hem stitch, 18.00 mm of thread to 4.00 mm)"),
-        (measured_diameter("5 mm", wraps=10), "YarnDiameter(≈ 0.50 mm)"),
         (LinearDensity("20 tex"), "LinearDensity(20 tex)"),
         (tapestry_needle(24), "TapestryNeedle(size 24, 0.76 mm)"),
         (pearl_cotton(8), "PearlCotton(number 8, 110 to 150 tex)"),

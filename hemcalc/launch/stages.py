@@ -20,7 +20,8 @@ CHECKS = {
     # Kept for another time, what it finds would take a third longer the first time.
     "types": ("mypy", "--strict", "--cache-dir", os.devnull, "hemcalc"),
     "notebooks": (
-        *("pytest", "-p", "nbval.plugin", "--nbval", "--nbval-cell-timeout=120"),
+        *("pytest", "-p", "nbval.plugin", "-p", "tests.notebooks.forked", "--nbval"),
+        "--nbval-cell-timeout=120",
         *("--nbval-sanitize-with=tests/notebooks/sanitize.cfg", "notebooks"),
     ),
 }

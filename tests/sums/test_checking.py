@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from hostile import any_text
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -534,7 +535,7 @@ def test_an_answer_that_cannot_be_read_gets_one_sentence_that_does_not_give_the_
     assert "37" not in mark.text()
 
 
-@given(st.one_of(st.text(max_size=100), st.integers(), st.floats(), st.none(), st.binary(max_size=4)))
+@given(st.one_of(any_text(max_size=100), st.integers(), st.floats(), st.none(), st.binary(max_size=4)))
 def test_no_answer_whatever_breaks_the_checker(answer):
     for name in ("first drawn", "slack", "cut across"):
         assert check(BREAD, {name: answer})[name].remark

@@ -257,7 +257,7 @@ WORDS = [
     "ö",
 ]
 NAMES = st.sampled_from(WORDS) | st.text(
-    st.characters(codec="utf-8", categories=["L", "N", "P", "S"]), min_size=1, max_size=12
+    st.characters(categories=["L", "N", "P", "S"]), min_size=1, max_size=12
 ).filter(str.isprintable)
 SIZES = st.sampled_from(["3/8 in", "1 cm", "9.5 mm", "½ in"])
 COUNTS = st.one_of(
