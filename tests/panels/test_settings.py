@@ -14,8 +14,6 @@ from hemcalc.panels.klass import MyClass
 from hemcalc.panels.settings import FILE, GREYS, OWN, SETTINGS, Settings, settings_panel
 from hemcalc.paper import kit_pages, learner_sheet
 
-pytestmark = pytest.mark.usefixtures("unpainted")  # each setting would paint every panel there is
-
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
 
 
