@@ -11,6 +11,7 @@ from functools import cache, partial
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -587,7 +588,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("case", REFUSED)
+@for_each("case", REFUSED)
 def test_what_can_t_be_laid_out_is_refused_in_a_sentence(case):
     given_, sentence = REFUSED[case]
     with pytest.raises(HemError) as refused:

@@ -8,6 +8,7 @@ from functools import cache
 from unittest import mock
 
 import pytest
+from cases import for_each
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -370,7 +371,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("case", REFUSED)
+@for_each("case", REFUSED)
 def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
     wrong, sentence = REFUSED[case]
     right = {"width": "50 cm", "length": "40 cm", "sizes": [("mat", "30 cm", "20 cm")]}

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -55,7 +56,7 @@ def test_its_words():
     )
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("subject", "choice", "sentence"),
     [
         ("needles", None, "subject is 'needles', but must be one of 'threads drawn'"),

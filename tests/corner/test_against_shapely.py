@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 import pytest
 import shapely
+from cases import for_each
 from shapely.affinity import affine_transform
 
 from hemcalc.corner.mitre import plan_corner
@@ -222,8 +223,8 @@ def test_layers_and_areas_are_those_of_the_square_folded_with_shapely(across, do
     assert_alike(corner, folded(widths, kind, allowance, order))
 
 
-@pytest.mark.parametrize(("across", "down"), HEMS)
-@pytest.mark.parametrize("turn", [0.5, 1])
+@for_each(("across", "down"), HEMS)
+@for_each("turn", [0.5, 1])
 def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, turn):
     edges, widths = hemmed(across, down, turn)
     opened = [2 * INCH / count for _, count in (across, down)]  # two threads are drawn
@@ -242,8 +243,8 @@ def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, tu
         assert reach == pytest.approx(max(tips, default=0), abs=1e-6)
 
 
-@pytest.mark.parametrize(("across", "down"), HEMS)
-@pytest.mark.parametrize("allowance", [None, 3.0])
+@for_each(("across", "down"), HEMS)
+@for_each("allowance", [None, 3.0])
 def test_legs_are_what_the_cut_takes_off_the_raw_edges(across, down, allowance):
     edges, widths = hemmed(across, down, 0.5)
     paper = Paper(*widths)

@@ -4,6 +4,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -153,7 +154,7 @@ COUNT = "for example '28/in' or '11/cm'."
 TOO = "off, it must be from 1 to 1000 threads to the inch too; for example '28/in' and '8 %'."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("cloth", "about", "words"),
     [
         ({"warp": "28"}, "warp", f"warp: The count '28' does not say to what length it goes; {COUNT}"),
@@ -175,7 +176,6 @@ TOO = "off, it must be from 1 to 1000 threads to the inch too; for example '28/i
             f"weft is 1/in, but before the wash, which takes ≈ 33.33 % {TOO}",
         ),
     ],
-    ids=str,
 )
 def test_a_cloth_that_cannot_be_is_told_why(cloth, about, words):
     with pytest.raises(HemError) as caught:

@@ -21,6 +21,7 @@ async def until(met):
 
 
 @pytest.mark.parametrize(("make", "name"), [(spacing_panel, "clear right"), (weave_panel, "step")])
+@pytest.mark.usefixtures("painted")
 def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives(make, name):
     async def watch():
         panel = make()

@@ -254,6 +254,7 @@ def small():
     return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "kind": "plain"}})
 
 
+@pytest.mark.usefixtures("painted")
 def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_picture_kept(small, alt_of):
     slider = small.controls["number"]
     slider.widget.value = 4
@@ -270,6 +271,7 @@ def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_pictu
     assert "at “number, threads”" in small.picture.value
 
 
+@pytest.mark.usefixtures("painted")
 def test_once_mended_the_sentence_and_the_mark_are_gone(small):
     slider = small.controls["number"]
     slider.widget.value = 8

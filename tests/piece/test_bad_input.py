@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import partial
 
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given
 from hypothesis import strategies as st
@@ -113,7 +114,7 @@ def planned(fabric=LINEN, design=(224, 168), *, clear=8, **asked):
     return Piece(fabric, design, hem="1 cm", clear=clear, **asked)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("make", "about", "words"),
     [
         (

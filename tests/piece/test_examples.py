@@ -4,6 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 import hemcalc.piece.examples
 from hemcalc.measure.errors import HemError
@@ -16,7 +17,7 @@ def test_they_are_said_to_be_invented():
     assert "invented" in hemcalc.piece.examples.__doc__
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_each_is_planned_all_round(name):
     piece = example(name)
     assert piece is EXAMPLES[name]
@@ -40,7 +41,7 @@ BY_HAND = {
 }
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_every_line_and_size_is_what_a_sum_by_hand_gives(name):
     piece = example(name)
     counts, hem, clear, handling = BY_HAND[name]

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -152,7 +153,7 @@ def test_a_piece_comes_back_with_all_that_it_holds(piece):
     assert kept(again)[0] == content
 
 
-@pytest.mark.parametrize("piece", [*EXAMPLES.values(), ODD], ids=[*EXAMPLES, "an odd one"])
+@for_each("piece", [*EXAMPLES.values(), ODD])
 def test_the_example_pieces_come_back_and_plan_the_same(piece):
     _, again = kept(piece)
     assert all_of(again) == all_of(piece)
@@ -178,7 +179,7 @@ def test_the_file_can_be_read_by_eye():
     assert json.loads(kept(COASTER)[0])["fabric"]["warp"] == "25/in"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("field", "typed", "meant"),
     [
         ("warp", "28 threads to the inch", Count("28/in")),
@@ -246,7 +247,7 @@ def changed(**fields):
     return document
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("content", "words"),
     [
         (b"", ("breaks off",)),
@@ -411,7 +412,7 @@ def assert_refused_or_a_piece(content):
 # Places that can't be read or written
 
 
-@pytest.mark.parametrize("path", [None, 3, b"piece.json", "", "  ", "a\0b", ["a"]])
+@for_each("path", [None, 3, b"piece.json", "", "  ", "a\0b", ["a"]])
 def test_what_is_no_name_of_a_file_is_refused(path):
     refused(lambda: save_piece(COASTER, path), "path is", about="path")
     refused(lambda: load_piece(path), "path is", about="path")

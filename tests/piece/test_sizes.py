@@ -4,6 +4,7 @@ import re
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -135,8 +136,8 @@ def test_nothing_is_given_or_taken_with_given_counts():
 # What a size is for
 
 
-@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("unit", ["in", "cm", "mm"])
+@for_each("name", EXAMPLES)
 def test_only_a_size_to_cut_says_cut(name, unit):
     piece = example(name)
     for size in (piece.cut_size, piece.cloth_by_need):

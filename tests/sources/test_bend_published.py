@@ -7,6 +7,7 @@ follows from them.
 import math
 
 import pytest
+from cases import for_each
 
 from hemcalc.books.rows import read_rows
 from hemcalc.edge.bend import bend_length, neutral_share
@@ -31,8 +32,8 @@ def test_a_right_angle_takes_the_published_length_for_thickness_and_radius(per_t
     assert bend_length(90, 1, 1, k) - sharp == pytest.approx(HALF_PI_AS_PRINTED, abs=0.005)
 
 
-@pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
-@pytest.mark.parametrize("angle", [30, 45, 60, 120, 180])
+@for_each(("per_thickness", "k"), CLASSES)
+@for_each("angle", [30, 45, 60, 120, 180])
 def test_other_angles_take_their_share_of_the_right_angle(per_thickness, k, angle):
     published = (per_thickness * 0.125 + HALF_PI_AS_PRINTED * 0.375) * angle / 90
     slack = (0.005 * 0.125 + 0.005 * 0.375) * angle / 90
@@ -58,7 +59,7 @@ def test_the_published_blank_differs_only_by_the_rounding_of_half_pi():
 # cloth, and the lapel's corner takes 1/8 in tapering to none, FB-07. Two plies that lie against each
 # other round a turn of 180 degrees differ by π times their thickness.
 # Source: Understand turn-of-cloth, J. Barlup, 2007 (print per memory), pp. 71-76, p. 4 of the web text.
-@pytest.mark.parametrize("thickness", [0.3, 0.5, 0.8, 1.0])
+@for_each("thickness", [0.3, 0.5, 0.8, 1.0])
 def test_turn_of_cloth_lies_between_none_and_the_published_eighth(thickness):
     # The thicknesses are ours: fashion fabric of no stated weight (common practice, no source).
     under = bend_length(180, 0, thickness)

@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -108,7 +109,7 @@ def test_a_raw_rest_is_washed_first_where_its_linen_is():
     assert not cut_for_class(shop, rests=[washed]).rests[0].washed_first
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("rest", "wash", "words"),
     [
         (Rest("white", "30 cm", "30 cm"), "after finishing", "does not say whether it is washed"),

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -40,7 +41,7 @@ def test_goods_by_length_and_by_number_are_not_mixed_up():
         Goods("needles", 6).buy(Length(10))
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("make", "words"),
     [
         (lambda: Goods("", 6), "goods is '', but must be one line"),

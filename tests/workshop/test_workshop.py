@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -116,7 +117,7 @@ def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():
 COASTERS = {"title": "Class", "kits": [KITS["coaster"]], "linens": LINENS, "goods": SHOP}
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("given", "words"),
     [
         ({"kits": []}, "kits has 0 in it"),

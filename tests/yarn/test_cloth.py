@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -42,7 +43,7 @@ def test_the_pull_for_straightening_follows_the_rule_from_memory():
     assert straightening_tension_cn("10 tex") == 6.0
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about"),
     [
         (lambda: cloth_yarn("28", "28/in", 190), "across"),

@@ -4,6 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -79,7 +80,7 @@ def test_wraps_on_a_ruler_share_its_length():
     assert measured_diameter(0.4).diameter_mm == 0.4
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "says"),
     [
         (lambda: diameter_by_volume("20"), "yarn: The yarn '20'"),

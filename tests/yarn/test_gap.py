@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -52,7 +53,7 @@ def test_a_thread_of_one_minute_of_arc_is_what_the_eye_just_parts(distance):
     assert eye_ratio(distance * math.pi / 180 / 60, distance) == pytest.approx(1, rel=1e-6)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about"),
     [
         (lambda: gap_ratio(0, "28/in", 0.4), "thread"),

@@ -5,6 +5,7 @@ from itertools import combinations, pairwise
 from typing import ClassVar
 
 import pytest
+from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, unary_union
@@ -128,7 +129,7 @@ def test_beyond_a_few_the_rest_is_said_in_one():
     assert float(last.split(" on ")[1].removesuffix(" %")) == pytest.approx(rest, abs=0.0051)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("share", "said"),
     [
         (Fraction(1, 3), "33.33 %"),

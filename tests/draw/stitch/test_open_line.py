@@ -4,6 +4,7 @@ import math
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -203,8 +204,8 @@ def test_words_stand_clear_whatever_the_side(spacing, size, unit, advised, troub
     assert found == []
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize("threads", [3, 40, 41, 96, 97, 338, 700])
+@for_each("size", TYPE)
+@for_each("threads", [3, 40, 41, 96, 97, 338, 700])
 def test_words_of_a_finished_figure_stand_clear(threads, size, troubles):
     assert troubles(draw_open_line(space_stitches(threads), "25/in", size=size).sheet) == []
 
