@@ -20,12 +20,12 @@ HALF_PI_AS_PRINTED = 1.57
 
 # The three classes of hardness, rows FB-01: what a sharp right angle takes of the thickness, and K.
 CLASSES = [
-    pytest.param(ROWS[f"FB-01-{name}"].inputs["sharp"], float(ROWS[f"FB-01-{name}-k"].expected), id=name)
+    (ROWS[f"FB-01-{name}"].inputs["sharp"], float(ROWS[f"FB-01-{name}-k"].expected))
     for name in ("soft", "middle", "hard")
 ]
 
 
-@pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
+@for_each(("per_thickness", "k"), CLASSES)
 def test_a_right_angle_takes_the_published_length_for_thickness_and_radius(per_thickness, k):
     sharp = bend_length(90, 0, 1, k)
     assert sharp == pytest.approx(per_thickness, abs=0.005)
