@@ -12,13 +12,11 @@ from cases import for_each
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt import cut_from_bolt, have_from_remnant
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
 from hemcalc.bolt.lay.yields import Best, Kind, _Cloth, _Tolled, best_yield
-from hemcalc.bolt.remnant import have_from_remnant
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import HemError, Length
 
 # Every way to cut a small cloth, at every whole place, with no thought of sums, tolls or joins
 

@@ -15,12 +15,7 @@ import shapely
 from cases import for_each
 from shapely.affinity import affine_transform
 
-from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.counts import Count
-from hemcalc.measure.fabric import Fabric
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
+from hemcalc import Count, Fabric, Piece, Sides, plan_corner, plan_edge
 
 INCH = 25.4
 FAR = 400.0  # mm: the square of cloth reaches so far inward, and a half plane so far out

@@ -9,10 +9,9 @@ from cases import for_each
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from hemcalc.corner.mitre import plan_corner
+from hemcalc import plan_corner, plan_edge
 from hemcalc.corner.plies import Overhang, Ply, box, depth_at, fold_over, overhang_past, overlay, part_folded
 from hemcalc.corner.polygon import Line, Polygon, area
-from hemcalc.edge.ledger import plan_edge
 
 NUMBERS = st.integers(-30, 30).map(lambda number: Fraction(number, 6))
 LINES = st.builds(Line, NUMBERS, NUMBERS, NUMBERS).filter(lambda line: line.a or line.b)

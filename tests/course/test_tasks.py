@@ -12,11 +12,10 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import Count, HemError, Length, cut_from_bolt, plan_corner, plan_edge, space_stitches
+from hemcalc import Count, Fabric, HemError, Length, cut_from_bolt, plan_corner, plan_edge, space_stitches
 from hemcalc.course import next_of, task
 from hemcalc.course.mixing import MIXED, with_answers
 from hemcalc.course.tasks import TOPICS
-from hemcalc.measure import Fabric
 from hemcalc.stitch import needlefuls
 from hemcalc.sums.progress import Done, Progress
 

@@ -9,13 +9,10 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.edge import rule_tables
-from hemcalc.edge.ledger import Band, HemChoice, plan_edge
-from hemcalc.edge.margin import MarginRule
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
+from hemcalc.edge import Band, MarginRule, plan_edge, rule_tables
+from hemcalc.edge.ledger import HemChoice
+from hemcalc.measure import Count, HemError, Length
 from hemcalc.measure.exact import MAX_THREADS
-from hemcalc.measure.lengths import Length
 
 INCH = Length("1 in")
 COUNTS = st.fractions(min_value=10, max_value=60, max_denominator=8).map(lambda n: Count(n, INCH))

@@ -8,9 +8,8 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import EXAMPLES, HemError
 from hemcalc.finish.counting import PLACES, Border, Way, counting_plan, in_lines
-from hemcalc.measure.errors import HemError
-from hemcalc.piece.examples import EXAMPLES
 
 BREAD = EXAMPLES["bread cloth"]  # 230 × 188 threads
 

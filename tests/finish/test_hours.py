@@ -7,14 +7,12 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides, piece_spacings
 from hemcalc.finish import Pace, finish_steps, hours
 from hemcalc.finish.basted import basted
 from hemcalc.finish.hours import CENTIMETRES, MINUTES, OWN
 from hemcalc.finish.words import MOVEMENTS
-from hemcalc.measure import Fabric, HemError
-from hemcalc.piece import EXAMPLES, Piece, Sides
 from hemcalc.piece.sizes import BEGINNINGS
-from hemcalc.stitch import piece_spacings
 
 RAW = Fabric("12/cm", "9/cm", shrink_warp="10 %", shrink_weft="4 %")
 PIECES = {

@@ -13,10 +13,8 @@ from hypothesis import strategies as st
 from scipy.special import stdtrit
 from units_elsewhere import elsewhere
 
-from hemcalc.measure.counts import Count, MeasuredCount, as_count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Fabric, HemError, Length, MeasuredCount
+from hemcalc.measure.counts import as_count
 from hemcalc.measure.readings import SURE, as_confidence, standard_uncertainty, students_t, threads_read
 from hemcalc.measure.states import State
 

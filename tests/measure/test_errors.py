@@ -12,9 +12,8 @@ from hostile import LONG_NAME, NAMELESS, Hostile, LyingWhole, any_text
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError, one_of, parts_of, shown
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, HemError, Length
+from hemcalc.measure.errors import one_of, parts_of, shown
 
 # The error itself
 

@@ -8,10 +8,7 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Fabric, HemError, Length
 
 SHARES = st.fractions(min_value=0, max_value=Fraction(1, 2), max_denominator=200)
 COUNTS = st.fractions(min_value=4, max_value=200, max_denominator=4).map(lambda n: Count(n, "1 in"))

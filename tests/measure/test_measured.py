@@ -10,8 +10,7 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import HemError, Length
 from hemcalc.measure.measured import finite_number, measured_mm, share
 
 NO_NUMBERS = [None, True, "8", [1], float("nan"), float("inf"), 10**400, Decimal("sNaN"), 1j, b"1"]

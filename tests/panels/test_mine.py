@@ -6,12 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, Fabric, HemError, Length, Piece, load_piece
+from hemcalc import EXAMPLES, Fabric, HemError, Length, Piece, Sides, load_piece
 from hemcalc.panels import in_hand, my_piece
 from hemcalc.panels.in_hand import MINE, take_in_hand
 from hemcalc.panels.mine_plan import RAW, STITCHES, WASHED, plan_mine, values_of
 from hemcalc.panels.settings import in_force
-from hemcalc.piece import Sides
 
 from .conftest import KINDS
 

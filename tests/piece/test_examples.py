@@ -7,10 +7,7 @@ import pytest
 from cases import for_each
 
 import hemcalc.piece.examples
-from hemcalc.measure.errors import HemError
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.sides import Sides
-from hemcalc.stitch.spacing import piece_spacings
+from hemcalc import EXAMPLES, HemError, Sides, example, piece_spacings
 
 
 def test_they_are_said_to_be_invented():

@@ -14,18 +14,12 @@ from hostile import any_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.measure import files
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
+from hemcalc.measure import Count, Fabric, HemError, Length, files
 from hemcalc.measure.files import read_file, write_file
-from hemcalc.measure.lengths import Length
-from hemcalc.piece import form
-from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece import EXAMPLES, Piece, Sides, form, load_piece, save_piece
 from hemcalc.piece.form import FIELDS
-from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
-from hemcalc.piece.piece import THROUGH, Piece
-from hemcalc.piece.sides import Sides
+from hemcalc.piece.kept import LARGEST_FILE
+from hemcalc.piece.piece import THROUGH
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[2] / "data" / "piece.schema.json"
 SCHEMA = json.loads(SCHEMA_FILE.read_text("utf-8"))

@@ -10,15 +10,9 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import Fabric, HemError, Length, Piece, Sides, check, plan_edge
 from hemcalc.corner.mitre import CORNER_KINDS, plan_corner
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import USES
-from hemcalc.sums.checking import check
 from hemcalc.sums.sums import NAMES
 
 BOTH = st.booleans()

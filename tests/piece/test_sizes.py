@@ -8,14 +8,9 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Corners, Sides
-from hemcalc.piece.sizes import Extent, Size, extent, size_text
+from hemcalc.measure import Count, Fabric, HemError, Length
+from hemcalc.piece import EXAMPLES, Corners, Extent, Piece, Sides, Size, example
+from hemcalc.piece.sizes import extent, size_text
 
 LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
 

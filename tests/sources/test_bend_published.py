@@ -9,10 +9,8 @@ import math
 import pytest
 from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.edge.bend import bend_length, neutral_share
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.edge.section import plan_section
+from hemcalc.books import read_rows
+from hemcalc.edge import bend_length, neutral_share, plan_edge, plan_section
 
 ROWS = {row.id: row for row in read_rows()}
 

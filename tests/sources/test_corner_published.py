@@ -9,9 +9,8 @@ import math
 import pytest
 from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.ledger import plan_edge
+from hemcalc import plan_corner, plan_edge
+from hemcalc.books import read_rows
 
 EXERCISES = [row for row in read_rows() if row.topic == "mitre allowance" and row.published]
 

@@ -13,9 +13,8 @@ from fractions import Fraction
 import pytest
 from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.lengths import Length
+from hemcalc import Length, plan_edge
+from hemcalc.books import read_rows
 
 ROWS = read_rows()
 DRAWN = [row for row in ROWS if row.function == "BOOKS_DRAW" and row.agrees]

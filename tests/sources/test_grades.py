@@ -16,10 +16,9 @@ from fractions import Fraction
 import pytest
 from cases import for_each
 
-from hemcalc.books.comparing import compare, headline
-from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, read_rows
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.books import compare, headline, read_rows
+from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA
+from hemcalc.measure import HemError, Length
 from hemcalc.measure.units import MILLIMETRES
 
 ROWS = read_rows()

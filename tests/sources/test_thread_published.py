@@ -9,13 +9,10 @@ from dataclasses import replace
 import pytest
 from cases import for_each
 
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
+from hemcalc import Fabric, Length, Piece
+from hemcalc.stitch import Sample, hem_stitch, thread_needed
 from hemcalc.stitch.amount import Amount
-from hemcalc.stitch.path import basting_stitch, hem_stitch
-from hemcalc.stitch.plan import Sample
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.stitch.path import basting_stitch
 from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 

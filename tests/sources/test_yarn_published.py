@@ -11,16 +11,9 @@ from fractions import Fraction
 import pytest
 from cases import for_each
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import Length
-from hemcalc.yarn.cloth import cloth_yarn
-from hemcalc.yarn.density import LinearDensity
-from hemcalc.yarn.diameter import (
-    FIBRES,
-    diameter_by_volume,
-    peirce_diameter,
-    threads_side_by_side,
-)
+from hemcalc.measure import Count, Length
+from hemcalc.yarn import LinearDensity, cloth_yarn, diameter_by_volume, peirce_diameter
+from hemcalc.yarn.diameter import FIBRES, threads_side_by_side
 
 
 def printed(figure):

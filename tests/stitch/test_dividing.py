@@ -8,9 +8,8 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc import HemError, space_stitches
 from hemcalc.stitch.dividing import Dividing, nearest_dividing, nearest_dividing_both
-from hemcalc.stitch.spacing import space_stitches
 
 designs = st.integers(1, 400)
 bands = st.integers(0, 20)

@@ -8,9 +8,8 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc import HemError, space_stitches
 from hemcalc.stitch.groups import Spacing, as_group
-from hemcalc.stitch.spacing import space_stitches
 
 GROUPS = (2, 3, 4, 5, 6)
 

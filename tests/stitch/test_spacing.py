@@ -11,11 +11,9 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure import HemError
 from hemcalc.measure.exact import MAX_THREADS
-from hemcalc.stitch import spacing
-from hemcalc.stitch.groups import Spacing
-from hemcalc.stitch.spacing import rest_of_side, space_stitches
+from hemcalc.stitch import Spacing, rest_of_side, space_stitches, spacing
 
 GROUPS = range(2, 7)
 FURTHEST = 400  # longest side that the search goes through

@@ -7,8 +7,7 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc import HemError, Length
 from hemcalc.workshop.goods import Bought, Goods, as_name, long_text
 
 lengths = st.fractions(Fraction(1, 100), 10**5, max_denominator=100).map(Length)

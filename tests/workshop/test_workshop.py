@@ -12,17 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hemcalc.workshop.example
-from hemcalc.bolt.buying import cut_from_bolt
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.workshop.cutting import cut_for_class
-from hemcalc.workshop.example import example_offers, example_workshop
-from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.linen import Linen
-from hemcalc.workshop.offers import where_to_buy
-from hemcalc.workshop.workshop import Workshop
+from hemcalc import EXAMPLES, HemError, Kit, Length, Workshop, cut_from_bolt, example, example_workshop
+from hemcalc.workshop import Goods, Linen, cut_for_class, example_offers, where_to_buy
 
 SHOP = (
     Goods("working thread", "80 m", "4.20", "ball"),

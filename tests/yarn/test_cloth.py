@@ -7,9 +7,7 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc import Count, HemError, Length
 from hemcalc.yarn.cloth import cloth_yarn, measured_crimp, straightening_tension_cn
 
 per_cm = st.integers(4, 40)

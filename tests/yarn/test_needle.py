@@ -5,15 +5,9 @@ from itertools import pairwise
 import pytest
 from cases import for_each
 
-from hemcalc.measure.errors import HemError
-from hemcalc.yarn.needle import (
-    BOOK_PAIRS,
-    PEARL_COTTONS,
-    TAPESTRY_NEEDLES,
-    book_pairs,
-    pearl_cotton,
-    tapestry_needle,
-)
+from hemcalc.measure import HemError
+from hemcalc.yarn import pearl_cotton, tapestry_needle
+from hemcalc.yarn.needle import BOOK_PAIRS, PEARL_COTTONS, TAPESTRY_NEEDLES, book_pairs
 
 
 def test_a_larger_needle_number_is_a_finer_needle():

@@ -10,12 +10,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, unary_union
 
+from hemcalc import HemError, plan_edge
 from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap, draw_layers, layer_words
 from hemcalc.draw.look import LAYERS
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
 
 FEW = settings(max_examples=15)
 SHEET = Sheet(3.6, 4.6)

@@ -11,13 +11,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
+from hemcalc import HemError, plan_edge, plan_section
 from hemcalc.draw.edge.profile import SectionProfile, draw_section, section_alt, section_words
 from hemcalc.draw.edge.strips import SectionLens, SectionStrips, thickness_threads
 from hemcalc.draw.look import BANDS, TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.edge.section import plan_section
-from hemcalc.measure.errors import HemError
 
 FEW = settings(max_examples=15)
 PROGRESS = st.sampled_from((0.0, 0.25, 0.5, 0.75, 0.9, 1.0)) | st.floats(1e-6, 1)

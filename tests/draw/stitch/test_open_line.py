@@ -8,14 +8,12 @@ from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from hemcalc import Count, HemError, space_stitches
 from hemcalc.draw.look import BANDS, TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.stitch.group_rows import Spaced, in_rows, open_line_alt
 from hemcalc.draw.stitch.open_line import OFF_SIZE, OpenLineRows, draw_open_line
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
 from hemcalc.stitch.groups import HANDS
-from hemcalc.stitch.spacing import space_stitches
 
 FEW = settings(max_examples=15)
 COUNT = Count("25/in")
