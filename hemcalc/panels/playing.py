@@ -74,6 +74,7 @@ class Playing:
             self.go(0)
         self.run = 0
         self._key: object = None
+        self._dots = 0.0  # to the inch, once the page has said its size
         self._making: asyncio.Task[None] | None = None
         self.mind = widgets.HTML()
         self.mind.add_class("stage-mind")
@@ -110,10 +111,10 @@ class Playing:
         """Draw for a page whose picture has so many dots; it has no pictures made ahead yet, or no more."""
         self._key = None
         across, up = self.panel.view.sheet.figure.get_size_inches()
-        dots = min(max(min(width / across, height / up), _DOTS[0]), _DOTS[1])
+        self._dots = min(max(min(width / across, height / up), _DOTS[0]), _DOTS[1])
         for panel in self._panels:
-            if dots != panel.view.sheet.figure.dpi:
-                panel.view.sheet.set_dpi(dots)
+            if self._dots != panel.view.sheet.figure.dpi:
+                panel.view.sheet.set_dpi(self._dots)
                 panel.redraw()
         self._drawn()
 
@@ -125,7 +126,7 @@ class Playing:
         """Say to the page where the panel stands; have other pictures made where other ones are wanted."""
         values = self.panel.values
         values.pop(self.act.plays)
-        key = values, self.values, self.panel.view.sheet.figure.dpi
+        key = values, self.values, self._dots
         if key != self._key:
             self._key = key
             self.run += 1

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import random
+import re
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
@@ -14,6 +15,7 @@ from types import MappingProxyType
 
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
+from cosmic_ray.operators.number_replacer import NumberReplacer
 from cosmic_ray.operators.operator import Operator
 from cosmic_ray.operators.provider import OperatorProvider
 
@@ -95,6 +97,11 @@ class Change:
         return self.place.module, self.place.definition, self.was, self.now
 
     @property
+    def of_a_number(self) -> bool:
+        """Whether it puts another number there."""
+        return isinstance(self.place.operator, NumberReplacer)
+
+    @property
     def text(self) -> str:
         """File, line and difference."""
         where = f"hemcalc/{self.place.module}:{self.place.line} {self.place.definition}"
@@ -109,7 +116,7 @@ def _where(node) -> tuple[str, bool] | None:
         return None  # names that nothing asks for when it runs
     names, within, child = [], False, node
     while (parent := child.parent) is not None:
-        if parent.type == "argument" and parent.children[0].get_code().strip() in ("example", "strict"):
+        if parent.type in ("argument", "param") and re.match(r"\s*(example|strict)\b", parent.get_code()):
             # Another number would be as good an example in a refusal; and that two lists are of one
             # length is not made so by saying it to `zip`.
             return None

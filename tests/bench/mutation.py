@@ -4,15 +4,16 @@
 
 It needs the extra `mutation`. A line of the core is drawn, and one of the changes that `changes.py` has
 for it: a number one more or less, < for <=, *and* for *or*, + for −, min for max, a loop left out, …
-It is tried with the tests that run the function it is in, those of its package first and the quick before
-the slow, as far as the first that fails. Exits with 1 if less than 95 % of the changes that change
-anything are noticed.
+It is tried with the tests that run the function it is in, the notebooks among them (`pages.py`), those of its
+package first and the quick before the slow, as far as the first that fails. Exits with 1 if less than 95 % of
+the changes that change anything are noticed.
 
 Which tests run which function is found once (`--survey` finds it again), by a call put into each, and
 kept in `.venv`. hypothesis tries fewer examples than elsewhere, but always the same.
 
 A change that makes no difference to anyone is *equivalent*: `mutation_equivalent.csv` has it with
-its reason, known by its words and its function, wherever its line has moved to.
+its reason, known by its words and its function, wherever its line has moved to; `*` is every other number
+that may stand there.
 
 The tests are collected once, in a process that runs none of them. Each change has a child of that
 process (`fork`: no Windows), in which its function is given the changed code; what is outside a function
@@ -32,12 +33,12 @@ import importlib.util
 import json
 import os
 import resource
-import signal
 import sys
 import tempfile
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from types import CodeType, FunctionType
@@ -46,7 +47,8 @@ import hypothesis
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
-from changes import PACKAGE, ROOMS, ROOT, Change, Place, sample
+import pages
+from changes import PACKAGE, ROOT, Change, Place, sample
 
 EQUIVALENT = Path(__file__).with_name("mutation_equivalent.csv")
 SURVEY = ROOT / ".venv" / "mutation.json"
@@ -55,19 +57,19 @@ ENOUGH = 0.95
 #: What a child may take of the processor's time: so many times what its tests did, and so many seconds.
 PATIENCE, BESIDES = 4, 30
 #: Seconds: a test that takes longer is left out.
-LONGEST = 4
+LONGEST = 8
 #: Of hypothesis, in a test: enough to notice a change by.
 EXAMPLES = 10
-#: These start other processes, which have the code as it is.
-ELSEWHERE = ("tests/sources/mutants.py", "tests/sources/test_mutants.py", "tests/test_structure.py")
+#: These start other processes, which have the code as it is, or read it.
+ELSEWHERE = (
+    *("tests/bench", "tests/browser", "tests/closed", "tests/launch", "tests/notebooks", "tests/send"),
+    *("tests/sources/mutants.py", "tests/sources/test_mutants.py", "tests/test_structure.py"),
+    *("hemcalc/launch", "hemcalc/__main__.py"),
+)
 OPTIONS = ("-W", "ignore:Module already imported", "-p", "no:cacheprovider", "-p", "no:terminal", "-s")
 #: The functions that were run since it was last cleared; what is probed finds it there.
 RUN: set[str] = set()
 _INIT = hypothesis.settings.__init__
-
-
-def _too_long(*_: object) -> None:
-    raise TimeoutError
 
 
 def _few_examples(self, *parent, **asked):
@@ -78,7 +80,7 @@ def _few_examples(self, *parent, **asked):
 
 
 class _Probe(ast.NodeTransformer):
-    """Puts a call into each outermost function that says which it is."""
+    """Puts a call into each outermost function, and lambda of a table, that says which it is."""
 
     def __init__(self, module: str) -> None:
         self.name = f"{module} "
@@ -88,6 +90,13 @@ class _Probe(ast.NodeTransformer):
         above, self.name = self.name, f"{self.name}{node.name}."
         self.generic_visit(node)
         self.name = above
+        return node
+
+    def visit_Lambda(self, node: ast.Lambda) -> ast.AST:
+        """Call it before what it gives."""
+        said = ast.parse(f"(run_now.add({self.name + '<lambda>'!r}), 0)[1]", mode="eval").body
+        said.value.elts[1] = node.body
+        node.body = ast.fix_missing_locations(ast.copy_location(said, node.body))
         return node
 
     def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.AST:
@@ -135,14 +144,10 @@ class First:
 
     def __init__(self, said: Path) -> None:
         self.said = said
-        #: Tests that fail anyway, while those are looked for.
-        self.anyway: set[str] | None = None
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """End with the first that fails."""
-        if report.failed and self.anyway is not None:
-            self.anyway.add(report.nodeid)
-        elif report.failed:
+        if report.failed:
             self._end(report.nodeid)
 
     def pytest_collectreport(self, report: pytest.CollectReport) -> None:
@@ -179,8 +184,7 @@ class Mutation(First):
         gc.freeze()
         if self.asked.survey or not SURVEY.exists():
             SURVEY.parent.mkdir(exist_ok=True)
-            if status := self._child(self._survey, 7200):
-                raise SystemExit(f"the survey failed: {self.said.read_text('utf-8')}, {status}")
+            self._survey()
         survey = json.loads(SURVEY.read_text("utf-8"))
         self.seconds, self.runs = survey["seconds"], survey["runs"]
         self.enough = self._try_all()
@@ -211,28 +215,34 @@ class Mutation(First):
             yield item.nodeid, round(time.process_time() - start, 3)
 
     def _survey(self) -> None:
-        """How long each test takes, and which functions it runs."""
-        self.anyway = set()
-        seconds, runs = {}, defaultdict(set)
-        signal.signal(signal.SIGPROF, _too_long)
-        for name in self.items:
+        """How long each test takes, and which functions it runs; alone, or it would find what others kept."""
+        seconds, runs = {}, defaultdict(list)
+
+        def look(name: str) -> None:
             RUN.clear()
-            signal.setitimer(signal.ITIMER_PROF, LONGEST)
-            seconds |= self._run([name])
-            signal.setitimer(signal.ITIMER_PROF, 0)
-            for function in RUN if name not in self.anyway else ():
-                runs[function].add(name)
+            ((_, took),) = self._run([name])
+            self.said.write_text(json.dumps([took, *RUN]), "utf-8")
+
+        for name in self.items:
+            # What fails anyway, or takes too long, is left out.
+            amiss = self._child(partial(look, name), LONGEST)
+            seconds[name], *run = [0.0] if amiss else json.loads(self.said.read_text("utf-8"))
+            for function in run:
+                runs[function].append(name)
             if len(seconds) % 200 == 0 or len(seconds) == len(self.items):
-                kept = {"seconds": seconds, "runs": {name: sorted(tests) for name, tests in runs.items()}}
-                SURVEY.with_suffix(".part").write_text(json.dumps(kept), "utf-8")
+                kept = json.dumps({"seconds": seconds, "runs": runs})
+                SURVEY.with_suffix(".part").write_text(kept, "utf-8")
                 os.replace(SURVEY.with_suffix(".part"), SURVEY)
 
     def tests_for(self, place: Place) -> list[str]:
-        """Those that run its function (its module, if it is in none), and those that are new."""
-        one = f"{place.module} {place.definition}"
-        of_module = [name for name in self.runs if name.startswith(f"{place.module} ")]
-        known = {test for name in ([one] if one in self.runs else of_module) for test in self.runs[name]}
+        """Those that run its function (its module or room, if it is in none), and those that are new."""
         room = place.module.split("/")[0]
+
+        def run(start: str) -> set[str]:
+            return {test for name, tests in self.runs.items() if name.startswith(start) for test in tests}
+
+        one = self.runs.get(f"{place.module} {place.definition}")
+        known = set(one or run(f"{place.module} ") or run(f"{room}/"))
         at_home = {test for test in self.items if test.startswith((f"tests/{room}/", f"hemcalc/{room}/"))}
         some = (known & self.items.keys()) | (at_home - self.seconds.keys())
         chosen, total = [], 0.0
@@ -274,7 +284,7 @@ class Mutation(First):
             for some in (home, [test for test in ids if test not in home]):
                 if some:
                     # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
-                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said)])
+                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said), pages])
 
         limit = BESIDES + PATIENCE * sum(self.seconds.get(test, 1) for test in ids)
         if not self._child(within if made.place.within else afresh, limit):
@@ -288,7 +298,7 @@ class Mutation(First):
         survived = noticed = same = 0
         asked = self.asked
         for made in (made for at in asked.at for made in sample(asked.number, asked.seed, at)):
-            if made.key in equivalent:
+            if made.key in equivalent or (made.of_a_number and (*made.key[:3], "*") in equivalent):
                 same += 1
                 continue
             ids = self.tests_for(made.place)
@@ -321,12 +331,10 @@ def main() -> int:
     builtins.run_now = RUN  # type: ignore[attr-defined]
     sys.meta_path.insert(0, _Changed("", ""))
     type.__setattr__(hypothesis.settings, "__init__", _few_examples)
-    rooms = (path for room in ROOMS for path in (f"tests/{room}", f"hemcalc/{room}") if Path(path).exists())
-    tests = [*rooms, "tests/sources", *map(str, Path("tests").glob("test_*.py"))]
     with tempfile.TemporaryDirectory() as folder:
         run = Mutation(asked, Path(folder))
         where = (f"--basetemp={folder}/tests", *(f"--ignore={path}" for path in ELSEWHERE))
-        pytest.main([*OPTIONS, *where, *tests], plugins=[run])
+        pytest.main([*OPTIONS, *where, "tests", "hemcalc", "notebooks"], plugins=[run, pages])
     return 0 if run.enough else 1
 
 

@@ -215,6 +215,13 @@ def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
 
 
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
+def test_what_the_wash_takes_of_the_length_is_not_called_waste():
+    # Two side by side, 40 cm long when they are cut, of which 50 were bought.
+    allow = BoltAllowances(off_length="20 %")
+    layout = cut_from_bolt([("mat", "70 cm", "40 cm", 2)], "140 cm", unit="10 cm", allow=allow)
+    assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
+
+
 def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")
     assert layout.used.text("cm") == "1200 cm"

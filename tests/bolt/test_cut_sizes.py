@@ -145,3 +145,10 @@ def test_how_many_may_be_left_out_where_there_is_no_need_of_it():
     assert mat.quantity is None
     (mat,) = as_cut_sizes([("mat", "5 in", "5 in", None, 3)], counted=False)
     assert (mat.quantity, mat.worth) == (None, 3)
+
+
+# As it is told how it may lie turned, a size of another number may too: any, in its own size, or not at all.
+@pytest.mark.parametrize("turned", [None, False, ("9 in", "13 in")])
+def test_so_many_of_a_size_lie_as_one_does(turned):
+    mat = CutSize("mat", "12 in", "9 in", 1, 2, turned)
+    assert mat.of(5) == CutSize("mat", "12 in", "9 in", 5, 2, turned)

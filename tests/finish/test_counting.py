@@ -83,6 +83,14 @@ def test_the_plan_shows_itself():
     table = plan.table()
     assert table.loc["counting line", "threads from the outline"].tolist() == [15, 65, 165, 215, 44, 144]
     assert plan.text().startswith("From the centre line 115 threads to the left (2 lines of 50 and 15 more)")
+    odd = counting_plan(BREAD.with_changes(design=(231, 187)), every=50)
+    for half in (
+        "116 threads to the left (2",
+        "115 threads to the right (2",
+        "94 threads to the top (1",
+        "93 ",
+    ):
+        assert half in odd.text()
     assert "<caption>Lines to count by</caption>" in plan._repr_html_()
 
 

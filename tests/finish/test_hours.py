@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides, piece_spacings
 from hemcalc.finish import Pace, finish_steps, hours
-from hemcalc.finish.basted import basted
-from hemcalc.finish.hours import CENTIMETRES, MINUTES, OWN
+from hemcalc.finish.basted import basted as basted_in
+from hemcalc.finish.hours import CENTIMETRES, MINUTES, OUTLINE, OWN, Spell
 from hemcalc.finish.words import MOVEMENTS
 from hemcalc.piece.sizes import BEGINNINGS
 
@@ -19,6 +19,7 @@ PIECES = {
     **EXAMPLES,
     "unlike sides": Piece(RAW, (301, 199), hem="8 mm", clear=Sides(3, 9, 0, 5), handling="1 cm"),
     "one drawn": Piece(Fabric("18/in"), (40, 30), hem=3, same="threads", clear=1, drawn=1, corner="square"),
+    "tiny": Piece(Fabric("18/in", washed=True), (12, 9), hem=2, same="threads", clear=0),
     "five drawn": Piece(Fabric("60/in"), (900, 700), hem="1/2 in", clear=20, drawn=5, turn=0),
 }
 
@@ -75,13 +76,19 @@ def test_what_is_basted_is_as_long_as_the_three_lines_on_the_cloth_in_hand(name)
     assert basted.counted == f"{lines:.0f} cm"
     assert basted.least - 1 == pytest.approx(5 * lines / 80)
     assert basted.most - 2 == pytest.approx(5 * lines / 40)
+    # The tiny piece is counted without a line.
+    steps = finish_steps(piece, beginning="blank, to size")
+    outline = sum(float(length.cm) for name, length in basted_in(piece, steps) if name in OUTLINE)
+    assert of(hours(piece, beginning="blank, to size"), "baste the outline").least == pytest.approx(
+        1 + 5 * outline / 80
+    )
 
 
 # Bookmark, 28 threads to the inch both ways: a design of 2 in by 7 in, a counting line every 10 threads;
 # clear 8, drawn 2, hem 4, turn 2, so 20 to each side of it are cut: 96 by 236 threads.
 def test_by_hand_the_lines_basted_beside_those_of_the_hem():
     bookmark = EXAMPLES["bookmark"]
-    lines = dict(basted(bookmark, finish_steps(bookmark)))
+    lines = dict(basted_in(bookmark, finish_steps(bookmark)))
     pitch = Fraction(1, 28)
     assert {name: length.inches for name, length in lines.items()} == {
         "centre lines": (96 + 236) * pitch,
@@ -91,7 +98,22 @@ def test_by_hand_the_lines_basted_beside_those_of_the_hem():
         "check before the snip": 2 * (72 + 212) * pitch,
         "hem held down": 2 * (76 + 216) * pitch,
     }
-    assert list(dict(basted(bookmark, finish_steps(bookmark, beginning="stitched")))) == list(lines)[3:]
+    assert list(dict(basted_in(bookmark, finish_steps(bookmark, beginning="stitched")))) == list(lines)[3:]
+
+
+# In fives, the least to the nearest and the most upward.
+@pytest.mark.parametrize(
+    ("least", "most", "said"),
+    [
+        (12, 18, "10 to 20 min"),
+        (13, 15, "15 min"),
+        (1, 4, "up to 5 min"),
+        (0.5, 5.1, "5 to 10 min"),
+        (61, 100, "60 to 100 min"),
+    ],
+)
+def test_a_step_is_timed_in_fives(least, most, said):
+    assert Spell(finish_steps(EXAMPLES["coaster"])[0], least, most, "").text() == said
 
 
 def test_a_tray_cloths_stitching_alone_takes_more_than_two_hours_of_slow_hands():

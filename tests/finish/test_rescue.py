@@ -145,6 +145,15 @@ def test_by_hand_the_bread_cloths_left_side_moves_in_by_a_thread_and_takes_the_g
     assert "in place of 244" in told.text()
 
 
+# Thread 8 alone was to be drawn, clear 7; thread 9 is, and the piece grows by the thread between.
+def test_by_hand_a_thread_drawn_too_far_out_makes_the_piece_a_thread_larger():
+    one = PIECES["bread cloth"].with_changes(drawn=1)
+    told = rescue(one, "wrong thread drawn", side="left", at=9)
+    assert told.plan.clear.left == 8
+    assert "finishes 1 thread larger that way" in told.text()
+    assert "finishes 1 thread smaller that way" in rescue(one, "wrong thread drawn", side="left", at=7).text()
+
+
 def test_by_hand_the_open_line_may_begin_as_far_out_as_the_cloth_holds_the_hem():
     # 44 threads were cut: 14 + 2 + 11 + 11 + 6 = 44, and one more is too many.
     bread = PIECES["bread cloth"]

@@ -853,6 +853,18 @@ def test_what_comes_off_along_the_cut_line_may_be_nothing():
         assert "0 threads" not in step.task
 
 
+@pytest.mark.parametrize(("name", "differ"), [("bread cloth", True), ("bookmark", False)])
+def test_counts_may_be_the_other_way_round_if_they_differ_and_a_margin_is_counted_twice(name, differ):
+    (step,) = [step for step in finish_steps(EXAMPLES[name]) if step.title == "Count the cloth"]
+    assert ("the other way round, turn the cloth" in step.task) == differ
+    # Larger cloth has its raw edge nowhere yet.
+    for beginning in ("blank, to size", "blank, larger"):
+        steps = {step.title: step for step in finish_steps(EXAMPLES[name], beginning=beginning)}
+        check = steps["Count out the design"].check
+        assert ("If the two counts disagree" in check) == ("there are at least " not in check)
+        assert ("there are at least " in check) == (beginning == "blank, larger")
+
+
 def test_tails_of_one_length_are_said_once():
     # 224 + 6 + 6 = 236, and half of it.
     (step,) = [each for each in finish_steps(EVEN) if each.title.startswith("Withdraw")]

@@ -14,7 +14,7 @@ from hemcalc.books import book_ranges, comparisons
 from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
 from hemcalc.finish import Pace, counting_plan, finish_steps, hours, rescue
 from hemcalc.paper import gauge_card, paper_mitre
-from hemcalc.piece import EXAMPLES
+from hemcalc.piece import EXAMPLES, Sides
 from hemcalc.stitch import (
     Sample,
     hem_stitch,
@@ -73,6 +73,17 @@ def test_the_numbers_in_the_line_are_its_own(name):
     assert repr(plan).endswith(f"buy {plan.buy().text('cm')})")
     assert repr(piece.cut_size).startswith("Size(cut ")
     assert repr(piece.finished_size).startswith("Size(finished ")
+    across, raw = repr(piece.cut_size.across), not piece.fabric.washed
+    assert (" after the wash, " in across, across.endswith(" before it)")) == (raw, raw)
+    steps = finish_steps(piece)
+    assert repr(steps) == f"Steps({len(steps)}, from {steps[0].title} to {steps[len(steps) - 1].title})"
+
+
+def test_sides_are_said_as_far_as_a_line_of_100_characters_holds_them():
+    ten = 10**81  # "Sides(all sides: )" is 18 characters, and it 82
+    assert repr(Sides(ten, ten, ten, ten)) == f"Sides(all sides: {ten})"
+    ten *= 10
+    assert repr(Sides(ten, ten, ten, ten)) == "Sides(int, all sides)"
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

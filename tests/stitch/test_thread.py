@@ -290,6 +290,7 @@ def test_the_sums_hold_the_plans_own_numbers(unit):
         plan.basting.text(large),
         f"{plan.needlefuls[0]} to {plan.needlefuls[1]} lengths",
         "both folds and the cut",
+        f"Each {Length('50 cm').text(unit)} sews {Length('37 cm').text(unit)}: ",
         "10 to 15 % of waste",
         "by its path",
     ):
@@ -305,6 +306,7 @@ def test_shorter_lengths_need_more_of_them_and_lose_more():
     assert short.needlefuls[1] > long.needlefuls[1]
     assert short.to_cut[1] >= long.to_cut[1]
     assert short.hem == long.hem
+    assert thread_needed(piece(), start="0 cm", end="0 cm").ends == Length(0)
 
 
 @for_each(

@@ -194,6 +194,7 @@ def test_each_mistake_is_answered_where_it_was_made(old, new, said):
 @for_each("text", ["\n", "a,b\n1,2\n", "\x00\n", '"\n' * 3, "class\n", "learner,piece\n" * 3000])
 def test_what_is_no_class_is_answered(text):
     assert problems(text)
+    assert problems("\n")[0].startswith("row 1, column class: there is no table here; begin with one")
 
 
 def test_what_no_cell_can_hold_is_refused_and_what_is_worked_out_is_left_out():

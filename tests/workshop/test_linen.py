@@ -320,6 +320,13 @@ def test_washed_linen_with_a_shrinkage_is_bought_raw_unless_it_is_said():
     assert Linen(UNEVEN, "150 cm", Goods("a", "10 cm")).wash == "after finishing"
     assert Linen(Fabric("28/in"), "150 cm", Goods("a", "10 cm")).wash == "never"
     assert fabric_for(washed, "after finishing") == UNEVEN
+    for fabric, wash, begins in (
+        (washed, "before cutting", "Bought raw. Wash first, before cutting: "),
+        (UNEVEN, "after finishing", "Bought raw and cut raw, at the sizes before the wash"),
+        (washed, "never", "Its lengths are those after the wash: buy it washed"),
+        (Fabric("28/in"), "never", "Bought raw, cut raw and never washed"),
+    ):
+        assert Linen(fabric, "150 cm", Goods("a", "10 cm"), wash).wash_text.startswith(begins)
 
 
 @for_each(

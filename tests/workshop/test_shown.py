@@ -57,6 +57,11 @@ def test_each_says_in_a_line_what_a_person_wants_to_know(things):
         assert not re.search(r"Fraction\(|<.* at 0x|[a-z]=|\n", line), line
 
 
+def test_a_kit_says_whether_its_piece_is_turned():
+    kit = SHOP.kits[0]
+    assert repr(kit.turn()) == repr(kit)[:-1] + ", turned)"
+
+
 def test_nothing_that_is_exported_is_left_out(things):
     shown = {type(thing).__name__ for thing in things}
     for package in FRONTS:

@@ -125,9 +125,10 @@ def _beside(way: Way, at: tuple[float, ...], left: float, plan: CountingPlan) ->
 
 
 def _middles(at: tuple[float, ...], room: float) -> tuple[float, ...]:
-    """Where each number stands: amid what it counts; a small design's halves have room all the same."""
-    first, *halves, last = ((one + other) / 2 for one, other in pairwise(at))
-    return first, *(at[2] + math.copysign(max(abs(y - at[2]), room), y - at[2]) for y in halves), last
+    """Where each number stands: amid what it counts, but in its order and on no other."""
+    away = ((one + other) / 2 - at[2] for one, other in pairwise(at))
+    least = (3 * room, room, room, 3 * room)
+    return tuple(at[2] + math.copysign(max(abs(out), off), out) for out, off in zip(away, least, strict=True))
 
 
 def _levels(way: Way, margins: tuple[int, int], near: float, far: float) -> Iterator[tuple[int, float]]:

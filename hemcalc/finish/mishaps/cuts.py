@@ -186,7 +186,7 @@ def _change(told: Told, plan: Piece | None) -> str:
     if plan is None:
         return "No double hem that can be folded fits on the cloth that is left."
     old = told.piece
-    if plan.hem == old.hem and plan.edges.left.hem == old.edges.left.hem:
+    if plan.hem == old.hem:
         return (
             f"It changes: the turn is {threads_said(plan.edges.left.turn)} on every side, in place of "
             f"{_each(old, 'turn')}. Hem and finished size stay."

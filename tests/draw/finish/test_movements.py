@@ -2,7 +2,7 @@
 
 import io
 from dataclasses import replace
-from itertools import cycle, product
+from itertools import cycle, pairwise, product
 
 import numpy as np
 import pytest
@@ -194,3 +194,12 @@ def test_the_blank_cloth_is_drawn_to_its_proportions_with_every_line_and_count(n
     ]
     assert said == expected
     assert all(number in draw_counting_plan(plan).alt for number in expected)
+
+
+@pytest.mark.parametrize("design", [(800, 8), (8, 800), (2, 2)])
+def test_the_numbers_beside_a_long_band_stand_in_their_order_and_on_no_other(design):
+    piece = Piece(Fabric("18/in"), design, hem="1/4 in", clear=0, turn=0)
+    drawn = [each for each in movement_scene(piece, "baste the outline").things if isinstance(each, Words)]
+    above, beside = drawn[:4], drawn[4:]
+    assert all(right.at[0] - left.at[0] > 2.7 for left, right in pairwise(above))
+    assert all(higher.at[1] - lower.at[1] > 2.7 for higher, lower in pairwise(beside))
