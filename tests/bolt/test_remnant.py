@@ -322,6 +322,7 @@ PLATES = st.lists(st.tuples(st.integers(1, 5), st.integers(1, 5), st.integers(1,
 
 @settings(max_examples=15)
 @given(PLATES)
+@example([(2, 3, 5), (2, 3, 1)])  # of one size, and unlike in worth
 def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)
     best = all_ways([(a, d, None, w) for a, d, w in sizes], False)
