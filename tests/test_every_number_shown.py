@@ -49,8 +49,7 @@ from hemcalc.sums.checking import check
 from hemcalc.sums.exercises import from_example
 from hemcalc.workshop.goods import Goods
 from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.spreadsheet import csv_text, kit_rows
-from hemcalc.workshop.tables import kits_table
+from hemcalc.workshop.spreadsheet import csv_text, kit_rows, kits_table
 from hemcalc.workshop.workshop import Linen, Workshop
 
 SIDES = ("left", "right", "top", "bottom")

@@ -151,7 +151,6 @@ GOOD: dict[str, Callable[[], Any]] = {
         "strip_html panel": lambda: GOOD["a panel"](),
         "a panel": _from("panels", "margin_panel"),
         "path": "kept.json",
-        "per_minute": 12,
         "piece": PIECE,
         "pieces": lambda: [("mat", "12 cm", "9 cm", 2)],
         "places": 4,
@@ -635,7 +634,6 @@ TAKEN: dict[str, Callable[[object], bool]] = {
     "Weave.crossing row": lambda value: type(value) is int,  # they are counted both ways from the design
     "Weave.crossing column": lambda value: type(value) is int,
     "length / x other": lambda value: type(value) is int,  # however small a part
-    "answer_box right": _number,
     "other": lambda value: isinstance(value, pd.Series | pd.DataFrame),  # goes through what is in it
 }
 

@@ -110,12 +110,7 @@ NOTHING = BoltAllowances()
 
 
 def usual_allowances(unit: str) -> BoltAllowances:
-    """What is allowed unless the leader says otherwise, in round figures of her ruler.
-
-    Parameters
-    ----------
-    unit : str
-        ``"in"`` for 1 in at each end and 1/16 in a cut; else 2 cm and 1 mm.
+    """What is allowed unless the leader says otherwise: 1 in at each end and 1/16 in a cut, or 2 cm and 1 mm.
 
     Source
     ------

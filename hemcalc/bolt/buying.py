@@ -39,6 +39,8 @@ def cut_from_bolt(
 ) -> Layout:
     """How to cut pieces from a bolt, and how much of it to buy.
 
+    Refused if there are no pieces or too many, or one is wider than the bolt.
+
     Parameters
     ----------
     pieces : list of CutSize or tuple
@@ -58,11 +60,6 @@ def cut_from_bolt(
     progress : callable, optional
         Is told, in a sentence, what is had so far, before each stage: ``print``, for one. To stop
         a long search, interrupt it: it gives the best so far, and says so.
-
-    Raises
-    ------
-    HemError
-        If there are no pieces or too many, one is wider than the bolt, or a length is not possible.
 
     Notes
     -----

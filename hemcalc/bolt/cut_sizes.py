@@ -127,10 +127,8 @@ class CutSize:
     def lays(self, grain: str) -> tuple[tuple[Length, Length, bool], ...]:
         """Each way in which it may lie: across and down the cloth, and whether it is turned.
 
-        Parameters
-        ----------
-        grain : str
-            ``"fixed"``: its down lies along the warp; ``"free"``: it may lie along the weft.
+        With a grain that is ``"fixed"`` its down lies along the warp; if it is ``"free"`` it may lie along
+        the weft.
 
         Examples
         --------
@@ -184,19 +182,8 @@ def _worth(value: object, about: str) -> Fraction:
 def as_cut_sizes(pieces: object, about: str = "pieces", *, counted: bool = True) -> tuple[CutSize, ...]:
     """The sizes as CutSize: those already, or (name, across, down, how many) each.
 
-    Parameters
-    ----------
-    pieces : iterable of CutSize or tuple
-        What was given.
-    about : str
-        The input's name, for the sentence that refuses it.
-    counted : bool
-        Whether each must say how many.
-
-    Raises
-    ------
-    HemError
-        If there are none or too many, or one is no size, or two have one name.
+    Refused are none or too many, two of one name, and, if they are to be `counted`, one that doesn't say how
+    many.
 
     Examples
     --------

@@ -19,9 +19,8 @@ from hemcalc.bolt.lay.guillotine import LaidOut, Rect, below, lay_out, single
 from hemcalc.bolt.lay.side_by_side import Choice, Rows
 from hemcalc.bolt.lay.yields import Best, Kind, best_yield
 from hemcalc.measure.errors import HemError, one_of
-from hemcalc.measure.exact import decimal_text
 from hemcalc.measure.lengths import as_length
-from hemcalc.measure.words import percent
+from hemcalc.measure.words import about, percent
 
 _KEPT = 300  # choices of strips kept for each further one
 
@@ -60,7 +59,7 @@ class Yield(CutUp):
         had = ", ".join(f"{quantity} of {name}" for name, quantity in self.counts.items() if quantity)
         words = f"{cloth} yields {had}; {percent(self.waste)} of it is left over."
         if self.by == "worth":
-            words = f"{words} They are worth {_number(self.worth)} in all."
+            words = f"{words} They are worth {about(self.worth)} in all."
         if self.proven:
             return f"{words} Nothing that {_MORE[self.by]} can be cut from it, so this is proven best."
         over = percent(self.gap / self.worth)
@@ -70,15 +69,13 @@ class Yield(CutUp):
 _MORE = {"area": "uses more of it", "worth": "is worth more"}
 
 
-def _number(worth: Fraction) -> str:
-    figure = decimal_text(worth)
-    return figure if Fraction(figure) == worth else f"≈ {figure}"
-
-
 def have_from_remnant(
     width: object, length: object, sizes: object, *, grain: str = "fixed", each_cut: object = "0 mm"
 ) -> Yield:
     """The best that a remnant yields.
+
+    Refused if there are no sizes or too many, some are given a worth and others not, or a size is so small
+    that a thousand of it would not do.
 
     Parameters
     ----------
@@ -92,12 +89,6 @@ def have_from_remnant(
         ``"fixed"``: each piece's down lies along the remnant's warp; ``"free"``: it may lie across.
     each_cut : str or Length
         What each cut costs: a drawn thread, or what the edge frays.
-
-    Raises
-    ------
-    HemError
-        If there are no sizes or too many, some are given a worth and others not, a size is so
-        small that a thousand of it would not do, or a length is none.
 
     Notes
     -----

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.exact import decimal_text, leading_number
+from hemcalc.measure.exact import leading_number
 from hemcalc.measure.lengths import Length, as_length
 from hemcalc.measure.units import MILLIMETRES, UNITS, unit_named
+from hemcalc.measure.words import about
 
 _IN_PARTS = ("in", "ft", "yd")  # said in halves, quarters and eighths; the others in decimals
 
@@ -43,8 +43,7 @@ class ShopUnit:
         if self.name in _IN_PARTS and exact.denominator <= 64:
             whole, part = divmod(exact, 1)
             return f"{' '.join(str(number) for number in (whole, part) if number) or '0'} {self.name}"
-        figure = decimal_text(exact)
-        return f"{'' if Fraction(figure) == exact else '≈ '}{figure} {self.name}"
+        return f"{about(exact)} {self.name}"
 
     def beside(self, length: Length, unit: str) -> str:
         """The same, and in brackets in the reader's own unit, where that is another.
@@ -60,13 +59,6 @@ class ShopUnit:
 
 def as_shop_unit(value: object, about: str = "unit") -> ShopUnit:
     """The value as what a shop sells by; a unit without a number is one of it.
-
-    Parameters
-    ----------
-    value : str, Length or ShopUnit
-        ``"10 cm"``, ``"1/8 yd"``, ``"yard"``, ``"metre"``.
-    about : str
-        The input's name, for the sentence that refuses it.
 
     Examples
     --------

@@ -49,11 +49,6 @@ class Comparison:
         """Whether ours is theirs at the precision that they print."""
         return abs(self.difference) <= Fraction(self.row.tolerance or 0) + _FLOAT
 
-    @property
-    def as_expected(self) -> bool:
-        """Whether it agrees where the row says so, and differs where the row explains why."""
-        return self.agrees == self.row.agrees
-
     def __repr__(self) -> str:
         return f"Comparison({self.row.id}: {self.row.text()} printed, {self.text()} ours)"
 
@@ -196,17 +191,7 @@ def headline(compared: Iterable[Comparison]) -> str:
 def compare(row: Row, sums: Mapping[str, Sum] = SUMS) -> Comparison:
     """Compute ours for a row, and hold it against what is printed.
 
-    Parameters
-    ----------
-    row : Row
-        From `read_rows`.
-    sums : mapping of str to function
-        What computes ours, by the name that a row gives.
-
-    Raises
-    ------
-    HemError
-        If the row names nothing that computes it, or a unit that ours can't be given in.
+    Refused if the row names nothing that computes it, or a unit that ours can't be given in.
 
     Examples
     --------

@@ -113,18 +113,10 @@ class Row:
 
 
 def read_rows(folder: str | os.PathLike[str] = DATA) -> tuple[Row, ...]:
-    """The published figures, in the order of the file.
+    """The published figures, in the order of the file, ``published.csv`` in that folder.
 
-    Parameters
-    ----------
-    folder : str or Path
-        Where ``published.csv`` lies.
-
-    Raises
-    ------
-    HemError
-        If it is not there, as when the package was installed without its checkout, or a row
-        can't be read.
+    Refused if it is not there, as when the package was installed without its checkout, or a row can't be
+    read.
 
     Examples
     --------

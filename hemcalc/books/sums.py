@@ -14,7 +14,8 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from hemcalc.books.cutting import CUTTING_SUMS
+from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.remnant import Yield, have_from_remnant
 from hemcalc.books.threads import THREAD_SUMS
 from hemcalc.corner.mitre import Corner, plan_corner
 from hemcalc.edge.bend import bend_length, neutral_share
@@ -33,6 +34,40 @@ from hemcalc.stitch.groups import BOOKS_GROUP, GROUP_SIZES
 from hemcalc.stitch.spacing import rest_of_side, space_stitches
 from hemcalc.weave.open_lines import End, Side
 from hemcalc.weave.reach import Allowances, Reach, reach_of
+
+#: Across, down, then how many at most and what one is worth, where they count. A size is in no unit on the
+#: sheets of the published instances, so theirs are millimetres here.
+Table = Sequence[Sequence[Any]]
+
+
+def _pieces(table: Table) -> list[tuple[Any, ...]]:
+    """The sizes of a published sheet, which are numbers without a unit, each with a name."""
+    named = []
+    for number, (across, down, *rest) in enumerate(table, 1):
+        sides = (side if isinstance(side, str) else f"{side} mm" for side in (across, down))
+        named.append((f"size {number}", *sides, *rest))
+    return named
+
+
+def _yield(cloth: Sequence[Any], sizes: Table, grain: str = "fixed") -> Yield:
+    width, length = (side if isinstance(side, str) else f"{side} mm" for side in cloth)
+    return have_from_remnant(width, length, _pieces(sizes), grain=grain)
+
+
+def _worth(**remnant: Any) -> Fraction:
+    """The worth of what is had, which must be proven to be the most."""
+    had = _yield(**remnant)
+    assert had.proven
+    return had.worth
+
+
+def _many(**remnant: Any) -> int:
+    return len(_yield(**remnant).pieces)
+
+
+def _used(width: Any, pieces: Table, grain: str = "fixed") -> Length:
+    return cut_from_bolt(_pieces(pieces), f"{width} mm", grain=grain, unit="1 mm").used
+
 
 #: What is computed here: a number, or a Length that is given in the row's unit.
 Ours = int | float | Fraction | Length
@@ -254,5 +289,7 @@ SUMS: dict[str, Sum] = {
     "Fit.largest_design": partial(_fit, lambda fit: fit.largest_design),
     "Fit.widest_hem_threads": partial(_fit, lambda fit: fit.widest_hem_threads),
     **THREAD_SUMS,
-    **CUTTING_SUMS,
+    "Yield.worth": _worth,
+    "Yield.counts": _many,
+    "Layout.used": _used,
 }

@@ -33,19 +33,9 @@ class Basted:
 
 
 def basted_lines(corner: Corner, progress: float = 1.0) -> tuple[Basted, ...]:
-    """The fold 1 and fold 2 lines of both sides, as they lie at a progress of the folding.
+    """The fold 1 and fold 2 lines of both sides at a progress, every bit that is on the trimmed cloth.
 
-    Parameters
-    ----------
-    corner : Corner
-        From `plan_corner`.
-    progress : float
-        0 is flat, 1 finished.
-
-    Returns
-    -------
-    tuple of Basted
-        Every bit of them that is on the trimmed cloth.
+    Flat it is at a progress of 0, finished at 1.
 
     Examples
     --------

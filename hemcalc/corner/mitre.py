@@ -185,10 +185,7 @@ class Corner(FlatCorner):
     def landings_table(self, unit: str = "mm") -> pd.DataFrame:
         """Where the basted lines land, a row each: how far from its partner, and at what angle.
 
-        Returns
-        -------
-        pandas.DataFrame
-            Columns ``line``, ``side``, ``angle, degrees``, ``apart, mm`` and ``apart, threads``.
+        Its columns are ``line``, ``side``, ``angle, degrees``, ``apart, mm`` and ``apart, threads``.
 
         Examples
         --------
@@ -236,6 +233,8 @@ def plan_corner(
 ) -> Corner:
     """The corner that two edges make.
 
+    Refused if the allowance misses the cloth or has no cut to which it belongs.
+
     Parameters
     ----------
     across, down : Edge
@@ -249,12 +248,6 @@ def plan_corner(
         the oblong beyond both fold 1 lines, 1/4 in if left out.
     order : str
         ``"corner first"``, or ``"turns first"`` to see what goes wrong.
-
-    Raises
-    ------
-    HemError
-        If `across` or `down` is not an Edge, a word is unknown, or the allowance misses the cloth or has no
-        cut to which it belongs.
 
     Source
     ------

@@ -184,11 +184,6 @@ RANGES: Mapping[str, Range] = {
 def agreement(of: str) -> Agreement:
     """Whether a sum by hand and hemcalc's agree, over the range that a notebook names.
 
-    Parameters
-    ----------
-    of : str
-        What is reckoned, such as ``"when four hems are enough"``.
-
     Examples
     --------
     >>> agreement("when four hems are enough")

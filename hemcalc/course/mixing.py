@@ -60,10 +60,7 @@ def _due(progress: Progress) -> str:
 def with_answers(progress: Progress, done: Exercise | Task, answers: object) -> Progress:
     """Progress with a sum more: its report, or the answer to a short one.
 
-    Raises
-    ------
-    HemError
-        If it is no such sum, or the report is not one of it.
+    Refused if it is no such sum, or the report is not one of it.
     """
     if isinstance(done, Exercise):
         return progress.with_sum(done, of_type(answers, Report, "answers", "exercise(7).check({})"))

@@ -85,13 +85,6 @@ class Task:
 def task(topic: str, seed: int) -> Task:
     """The sum of this topic with this seed.
 
-    Parameters
-    ----------
-    topic : str
-        One of `TOPICS`.
-    seed : int
-        Any whole number; the same one gives the same sum.
-
     Source
     ------
     Each is worked as the notebook of its topic works it; the sources stand there and with the functions.

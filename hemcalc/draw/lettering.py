@@ -85,21 +85,6 @@ def lettering(
 ) -> NDArray[np.uint8]:
     """The picture of a word, in pixels (rows, columns, RGBA), with a little room round it.
 
-    Parameters
-    ----------
-    text : str
-        One line or several.
-    points : float
-        Size of type.
-    bold : bool
-        Its weight.
-    across : str
-        How several lines stand to each other: ``"left"``, ``"center"`` or ``"right"``.
-    on_paper : bool
-        Whether it stands on white.
-    dpi : float
-        Dots to the inch.
-
     Examples
     --------
     >>> short, long = (lettering(text, 9, False, "left", False, 100) for text in ("cut", "fold 1"))

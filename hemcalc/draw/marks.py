@@ -16,7 +16,7 @@ from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.path import Path
 
 from hemcalc.draw.lettering import SHARES, Word, extent
-from hemcalc.draw.look import INK, LINES
+from hemcalc.draw.look import INK, LINES, BandLook
 from hemcalc.draw.sheet import Sheet
 
 if TYPE_CHECKING:
@@ -261,6 +261,14 @@ def spread(places: Sequence[float], sizes: Sequence[float], first: float, last: 
     low, high = first + sizes[0] / 2, last - offsets[-1] - sizes[-1] / 2
     levels = [max(min(mean, high), low) for mean, members in groups for _ in range(members)]
     return [level + offset for level, offset in zip(levels, offsets, strict=True)]
+
+
+def hatched(look: BandLook, *, edge: float = 0.8, ink: str = INK, clip_on: bool = True) -> PolyCollection:
+    """Areas in the look of a band, none yet, with so wide an edge, and so dark a pattern."""
+    areas = PolyCollection([], facecolors=look.fill, edgecolors=ink, linewidths=edge, clip_on=clip_on)
+    areas.set_hatch(look.hatch)
+    areas.set_hatch_linewidth(0.5)
+    return areas
 
 
 def show_shapes(patch: PathPatch, shapes: Sequence[Sequence[tuple[float, float]]]) -> None:

@@ -28,15 +28,7 @@ if TYPE_CHECKING:
 
 
 class Sheet:
-    """One figure, its moving artists, and its type.
-
-    Parameters
-    ----------
-    width, height : float
-        Inches.
-    size : TypeSize
-        Type of the labels; may be changed later with `set_type`.
-    """
+    """One figure so many inches wide and high, its moving artists, and its type."""
 
     def __init__(self, width: float, height: float, *, dpi: int = 100, size: TypeSize = TYPE["page"]) -> None:
         self.figure = Figure(figsize=(width, height), dpi=dpi, facecolor=PAPER)
@@ -149,16 +141,9 @@ class Sheet:
 
 
 class Still:
-    """A finished figure with its alt text, which a notebook shows.
+    """A finished figure, which a notebook shows: its sheet, and as `alt` a sentence that states its numbers.
 
-    Attributes
-    ----------
-    sheet : Sheet
-        The figure.
-    alt : str
-        A sentence that states its numbers.
-    more : tuple of Still
-        The sheets that follow, of a figure that goes on over several.
+    In `more` are the sheets that follow, of a figure that goes on over several.
     """
 
     #: Of a still whose figure was let go: its picture, and how wide it is shown.

@@ -56,6 +56,8 @@ def neutral_share(measured: float, angle: float, inner_radius: float, thickness:
 
     Formula: (length / angle - inner radius) / thickness, the angle in radians.
 
+    Refused if they put the neutral line outside the sheet.
+
     Parameters
     ----------
     measured : float
@@ -66,11 +68,6 @@ def neutral_share(measured: float, angle: float, inner_radius: float, thickness:
         Radius on the inside, 0 for a sharp fold; the same unit as the length.
     thickness : float
         Thickness of the sheet, more than 0; the same unit.
-
-    Raises
-    ------
-    HemError
-        If a number is out of its range, or they put the neutral line outside the sheet.
 
     Source
     ------

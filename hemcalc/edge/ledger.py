@@ -115,10 +115,7 @@ class Edge:
     def table(self, unit: str | None = None) -> pd.DataFrame:
         """The ledger as a table: a row a band, outward from the design.
 
-        Returns
-        -------
-        pandas.DataFrame
-            Columns ``band``, ``first``, ``last``, ``threads``, and ``width, in``, a float.
+        Its columns are ``band``, ``first``, ``last``, ``threads``, and ``width, in``, a float.
 
         Examples
         --------
@@ -229,6 +226,8 @@ def plan_edge(
 ) -> Edge:
     """The edge that a hem of this size makes on a cloth of this count.
 
+    Refused if the hem comes out at no thread, or the turn is wider than the hem.
+
     Parameters
     ----------
     count : Count or str
@@ -249,12 +248,6 @@ def plan_edge(
     in_hand : Count or str, optional
         Count of the cloth as it is in hand, by which handling is measured, if `count` is that of
         another state of the cloth.
-
-    Raises
-    ------
-    HemError
-        If a size is not a number of threads or a length, the hem comes out at no thread, or the
-        turn is wider than the hem.
 
     Source
     ------

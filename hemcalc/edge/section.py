@@ -176,16 +176,13 @@ class Section:
     def profile(self, progress: float = 1.0) -> tuple[Strip, ...]:
         """The bands of the edge in section, from flat to folded.
 
+        There is one a band; the open line, whose threads are drawn, has one, too.
+
         Parameters
         ----------
         progress : float
             0 is flat; at 1/2 the turn is folded, at 1 the hem. Without a turn the hem is
             folded all the way from 0 to 1.
-
-        Returns
-        -------
-        tuple of Strip
-            One a band, outward from the design; the open line, whose threads are drawn, too.
         """
         turned, hemmed = self._angles(min(max(finite_number(progress, "progress"), 0.0), 1.0))
         path = self._path
@@ -214,6 +211,8 @@ class Section:
 def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_SHEET) -> Section:
     """The section of an edge in a cloth of this thickness.
 
+    Refused if the cloth is so thick that the hem is used up by its folds.
+
     Parameters
     ----------
     edge : Edge
@@ -222,11 +221,6 @@ def plan_section(edge: Edge, thickness: Length | str, *, neutral: float = EVEN_S
         Thickness of the cloth.
     neutral : float
         Where the neutral line of a fold lies, as a share of the thickness from the inside.
-
-    Raises
-    ------
-    HemError
-        If the cloth is so thick that the hem is used up by its folds.
 
     Source
     ------

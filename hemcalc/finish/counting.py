@@ -212,6 +212,8 @@ def counting_plan(
 ) -> CountingPlan:
     """The lines by which a blank cloth is counted for a piece.
 
+    Refused if motif or border don't fit the design.
+
     Parameters
     ----------
     piece : Piece
@@ -228,11 +230,6 @@ def counting_plan(
         Threads of one repeat of a border along the design's outline.
     corner : int
         Threads at each end of a side that the border's corner takes at least.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a number is not possible, or motif or border don't fit the design.
 
     Source
     ------

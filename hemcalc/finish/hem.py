@@ -9,10 +9,9 @@ from hemcalc.finish.words import PRACTICE, Step, StepWriter
 from hemcalc.measure.words import listed, threads_said
 from hemcalc.piece.piece import THROUGH
 from hemcalc.piece.sides import SIDES
+from hemcalc.stitch.thread import usual_bite
 
 _SIDES_OF = {"across": ("left", "right"), "down": ("top", "bottom")}
-#: Threads deep that the needle bites, as the sums of thread take it.
-_BITE = 2
 #: More threads drawn than this leave an open square whose edges need strengthening.
 _STRONG = 4
 
@@ -150,7 +149,7 @@ def _oversew(told: StepWriter) -> Step:
 
 def _stitch(told: StepWriter) -> Step:
     start, far = told.way.split(" to ")
-    bite = min(_BITE, *(told.edge(side).hem for side in SIDES))
+    bite = usual_bite(told.piece)
     natural = start == told.holding
     catches = (
         "the back and the turn only, not the face, so that nothing shows on the right side"

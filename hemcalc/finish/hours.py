@@ -20,7 +20,7 @@ from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.spacing import piece_spacings
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.stitch.thread import thread_needed, usual_bite
 from hemcalc.weave.open_lines import ends_of
 from hemcalc.weave.reach import Allowances, reach_of
 
@@ -30,7 +30,6 @@ if TYPE_CHECKING:
 #: Minutes, or what is done in five of them: two ends.
 Range = tuple[float, float]
 
-_BITE = 2  # threads deep, as the thread's sums take it
 _ROUND = 5  # minutes: no step is timed more finely than that
 
 #: Centimetres done in five minutes, quick and slow. From memory, no source.
@@ -138,26 +137,16 @@ def hours(
     hand: str = "right",
     beginning: str = "blank, to size",
 ) -> Hours:
-    """How long each step of a piece takes.
+    """How long each step of `finish_steps` takes, in minutes, but for the design's own stitching.
+
+    Refused if a side can't be made of such groups.
 
     Parameters
     ----------
-    piece : Piece
-        The piece.
     pace : Pace, optional
         How quickly the hand works; a range from memory if left out.
-    group, hand, beginning
+    piece, group, hand, beginning
         As for `finish_steps`.
-
-    Returns
-    -------
-    Hours
-        A spell for each step of `finish_steps`, in minutes, but for the design's own stitching.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or a side can't be made of such groups.
 
     Source
     ------
@@ -189,8 +178,7 @@ def _spell(step: Step, sums: Mapping[str, tuple[Range, str]]) -> Spell:
 def _sums(piece: Piece, pace: Pace, group: int, steps: Steps) -> Mapping[str, tuple[Range, str]]:
     """What each movement takes of minutes, and what was counted for it."""
     stitches = sum(spacing.count for spacing in piece_spacings(piece, group))
-    depth = min(_BITE, *(edge.hem for edge in piece.edges))
-    seam = thread_needed(piece, group, depth=depth).seam_stitches
+    seam = thread_needed(piece, group, depth=usual_bite(piece)).seam_stitches
     ends = [end for end in ends_of(piece) if end.darns]
     crossings = sum(reach_of(end, "line", Allowances()).covers for end in ends)
     edge, inner = _round(piece, "cut"), max(piece.drawn - 1, 1)

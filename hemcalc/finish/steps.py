@@ -37,36 +37,24 @@ def finish_steps(
 ) -> Steps:
     """The finish of a piece as numbered steps, in the order in which they are done.
 
+    Each has its number, title, task, check, what to mind and the caution for it. Lengths are those of the
+    cloth in hand; where it is still to be washed the last step says what becomes of it. Refused if a side
+    can't be made of such groups: the sentence says the nearest that can.
+
     Parameters
     ----------
     piece : Piece
         The piece.
-    group : int
-        Threads to a group of stitches, 2 to 6.
-    hand : str
-        Hand that holds the needle, "right" or "left".
+    group, hand, worked
+        As for `space_stitches`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
     beginning : str
         What the cloth is to begin with: ``"stitched"`` if the design is worked already, ``"blank, to
         size"`` if it is blank and cut to its size first, ``"blank, larger"`` if it is blank and
         stays larger, in a hoop or not, until the lines of the hem are basted.
-    worked : str, optional
-        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
     counting : CountingPlan, optional
         How a blank cloth is counted, as from `counting_plan`; in tens if left out.
-
-    Returns
-    -------
-    Steps
-        Each with its number, title, task, check, what to mind and the caution for it. Lengths are
-        those of the cloth in hand; where it is still to be washed the last step says what becomes of it.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a word is unknown, or a side can't be made of such groups: the
-        sentence says the nearest that can.
 
     Source
     ------

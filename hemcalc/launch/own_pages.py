@@ -57,12 +57,8 @@ def lay_out(root: Path) -> tuple[str, ...]:
 def afresh(root: Path, asked: str) -> str:
     """Put the original in the place of a page, keep her old page beside it, and say so.
 
-    The page is asked for by its number or its name: ``03``, ``3`` or ``03_folds_and_the_mitre``.
-
-    Raises
-    ------
-    HemError
-        If there is no such page, or the folder can't be written to.
+    The page is asked for by its number or its name: ``03``, ``3`` or ``03_folds_and_the_mitre``. Refused if
+    there is no such page, or the folder can't be written to.
     """
     there = {_number(original): original for original in originals(root)}
     number = asked.strip().partition("_")[0].removesuffix(".ipynb")

@@ -26,13 +26,8 @@ def serve(
 ) -> None:
     """Start what Python is told to, show it, and stay until it is stopped.
 
-    The terminal's Ctrl-C is for this program, which tells the server: one that has not begun yet would
-    answer it with a page of its own.
-
-    Raises
-    ------
-    HemError
-        If it stopped by itself, with an error; `stopped` says so.
+    The terminal's Ctrl-C is for this program, which tells the server: one that has not begun yet would answer
+    it with a page of its own. Refused if it stopped by itself, with an error; `stopped` says so.
     """
     pressed: list[int] = []  # in the moment in which the server is there, and nobody could end it yet
     usual = signal.signal(signal.SIGINT, lambda number, _: pressed.append(number))

@@ -45,12 +45,7 @@ COMES_FIRST = (
 
 
 def caution_for(*tools: str) -> str:
-    """The caution for a step in which these are used, in sentences; empty for none.
-
-    Parameters
-    ----------
-    *tools : str
-        Out of ``"blade"``, ``"needle"``, ``"iron"`` and ``"eyes"``.
+    """The caution for a step in which these are used, out of `CAUTIONS`, in sentences; empty for none.
 
     Examples
     --------

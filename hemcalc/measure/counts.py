@@ -32,6 +32,8 @@ _MAX_BITS = 1024  # bits of a fraction: half of what a Length has, so that width
 class Count:
     """Threads to a length of cloth, exact.
 
+    Refused if it is not from 1 to 1000 threads to the inch.
+
     Parameters
     ----------
     threads : str, int, Fraction or Decimal
@@ -39,11 +41,6 @@ class Count:
         ``27.5 per inch``, ``28 threads to the inch``, ``208/10 cm``.
     over : Length or str, optional
         The cloth they were counted over; its state is the count's.
-
-    Raises
-    ------
-    HemError
-        If there are no threads, no length, or not from 1 to 1000 threads to the inch.
 
     Examples
     --------

@@ -118,22 +118,11 @@ def _exact(value: object) -> Fraction | None:
 
 
 def leading_number(text: str, about: str) -> tuple[Fraction | None, str]:
-    """The number that a text begins with, and the rest of the text.
+    """The number that a text begins with, None if it begins with none, and the rest of the text.
 
-    Reads what people type: ``3/8``, ``1 1/2``, ``1-1/2``, ``0.375``, ``.5``, ``9,5``, ``1½``.
-
-    Returns
-    -------
-    number : Fraction or None
-        None if the text begins with no number.
-    rest : str
-        What follows it, without spaces around it.
-
-    Raises
-    ------
-    HemError
-        If the text is too long, its fraction has a bottom of 0 or is no proper one behind a
-        whole number, or its comma may stand for thousands.
+    Reads what people type: ``3/8``, ``1 1/2``, ``1-1/2``, ``0.375``, ``.5``, ``9,5``, ``1½``. Refused if the
+    text is too long, its fraction has a bottom of 0 or is no proper one behind a whole number, or its comma
+    may stand for thousands.
 
     Examples
     --------

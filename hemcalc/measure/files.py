@@ -72,13 +72,9 @@ def read_file(path: object, *, most: int) -> bytes:
 def write_file(path: object, content: bytes, *, replace: bool = False) -> None:
     """Write a file whole, or leave all as it was; its folder must be there.
 
-    With `replace` a file that is there already may be written over. A link is followed, and the
-    file that it leads to replaced, with the permissions that it had.
-
-    Raises
-    ------
-    HemError
-        If there is such a file and `replace` is not True, or it can't be written.
+    With `replace` a file that is there already may be written over. A link is followed, and the file that it
+    leads to replaced, with the permissions that it had. Refused if there is such a file and `replace` is not
+    True, or it can't be written.
     """
     name = file_name(path)
     try:

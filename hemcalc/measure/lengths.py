@@ -38,12 +38,6 @@ class Length:
     state : State, optional
         Of the cloth that it was reckoned for; none for a length that is typed or of a ruler.
 
-    Raises
-    ------
-    HemError
-        If the text is not a length, or `mm` is not exact, is negative, or is beyond ten thousand
-        kilometres.
-
     Source
     ------
     Inch and yard by definition: "International yard", web page, n.d., entry.

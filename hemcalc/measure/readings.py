@@ -75,14 +75,7 @@ def error_at(confidence: Fraction, readings: Sequence[Fraction], places: int | N
     they are, n - 1, and four more for what is known before the first (`KNOWN`). As many lie
     too low as too high.
 
-    Parameters
-    ----------
-    confidence : Fraction
-        How often the mean is to be no further off.
-    readings : sequence of Fraction
-        Threads counted, each in another place.
-    places : int, optional
-        As if they were so many, differing as these do; as many as they are if left out.
+    They are taken as if there were so many `places`, differing as these do.
 
     Source
     ------
@@ -144,10 +137,7 @@ class Readings:
         So of cloths that allow for it both ways, across and down, no more come out too small
         one way or the other than the confidence leaves.
 
-        Raises
-        ------
-        HemError
-            If the mean may be off by all of itself.
+        Refused if it may be off by all of itself.
         """
         return self.error_with(len(self.readings))
 

@@ -1,9 +1,8 @@
 """Panels with sliders, for a notebook: each is a function that gives one ready to be shown."""
 
-from hemcalc.panels.afresh import afresh_box
 from hemcalc.panels.bolt import bolt_panel
-from hemcalc.panels.boxes import answer_box, check_box, guess_box
-from hemcalc.panels.button import do_button
+from hemcalc.panels.boxes import check_box, guess_box
+from hemcalc.panels.button import afresh_box, do_button
 from hemcalc.panels.check import check_panel
 from hemcalc.panels.corner import corner_panel
 from hemcalc.panels.count import count_panel
@@ -20,7 +19,6 @@ from hemcalc.panels.weave import weave_panel
 
 __all__ = [
     "afresh_box",
-    "answer_box",
     "bolt_panel",
     "check_box",
     "check_panel",

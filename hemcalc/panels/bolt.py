@@ -13,13 +13,13 @@ from hemcalc.bolt.layout import Layout
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.choices import unit_of, use_lengths
+from hemcalc.panels.choices import use_lengths
 from hemcalc.panels.controls import Control, choice, stops, switch, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
-from hemcalc.workshop.grain import cut_size_of
+from hemcalc.workshop.kit import cut_size_of
 
 MAX_LEARNERS = 24
 #: Usable widths of a bolt to choose from, by unit.
@@ -49,13 +49,7 @@ class BoltPlan:
 
 
 def plan_bolt(values: Mapping[str, Any], effort: Fraction = Fraction(1)) -> BoltPlan:
-    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The layout that the controls' values ask for, with so much effort as in `cut_from_bolt`."""
     turn = "free" if values["turn"] else "fixed"
     asked = (values[name] for name in ("learners", "width", "sold by", "unit"))
     return BoltPlan(_layout(_pieces(values["pieces"]), *asked, turn, effort), values["unit"])
@@ -159,7 +153,7 @@ def _examples() -> dict[str, dict[str, Any]]:
 
 
 def _mine(piece: Piece) -> dict[str, Any]:
-    unit = unit_of(piece.fabric.across)
+    unit = piece.fabric.across.unit
     width, sold_by = ("54 in", "1/8 yd") if unit == "in" else ("140 cm", "10 cm")
     return _values(1, MINE, unit=unit, width=width, sold_by=sold_by)
 

@@ -8,18 +8,16 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Mapping
 from fractions import Fraction
 
 import ipywidgets as widgets
 
-from hemcalc.course.checks import check_of
+from hemcalc.course.checks import Check, check_of
 from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.exact import decimal_text, exact_number
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES, UNITS
-from hemcalc.panels.followers import Followers
-from hemcalc.panels.page import OnPage, said_html
+from hemcalc.panels.page import Followers, OnPage, said_html
 from hemcalc.sums.reading import read_answer
 from hemcalc.sums.verdict import HALF_STEP, Verdict, judge
 
@@ -43,9 +41,9 @@ class _Box(OnPage):
         self.widget = widgets.VBox([widgets.HBox([self.box, self.button]), self._beside])
         self.said = ""
 
-    def _say(self, text: str, more: str = "") -> None:
+    def _say(self, text: str) -> None:
         self.said = text
-        self._beside.value = said_html(text, more)
+        self._beside.value = said_html(text)
 
     def in_words(self) -> str:
         """Its label, and room to write."""
@@ -88,13 +86,7 @@ class GuessBox(_Box):
         self._waiting.tell()
 
     def beside(self, truth: int | Fraction | Length) -> Compared:
-        """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come.
-
-        Raises
-        ------
-        HemError
-            If `truth` is no exact number, or a Length where things are counted, or the other way round.
-        """
+        """The guess beside the truth, or the hands as bars; it waits for a guess that is yet to come."""
         if self.unit in UNITS:
             compared = Compared(self, of_type(truth, Length, "truth", "Length('14 in')"))
         else:
@@ -181,26 +173,19 @@ def _hands(text: str, unit: str) -> dict[Fraction, int]:
 
 
 class AnswerBox(_Box):
-    """An answer that is marked when it is committed. Made by `answer_box`."""
+    """An answer that is marked when it is committed. Made by `check_box`."""
 
-    def __init__(
-        self,
-        label: str,
-        right: int | Fraction | Length,
-        slips: Mapping[str, int | Length],
-        of: str,
-        unit: str,
-    ) -> None:
-        super().__init__(label, "Check", f"in {unit or of}")
-        self._right, self._slips, self._of, self._unit = right, slips, of, unit
+    def __init__(self, check: Check) -> None:
+        super().__init__("my answer", "Check", f"in {check.unit or check.of}")
+        self._check = check
         self.verdict: Verdict | None = None
         self.button.on_click(lambda _: self.mark())
         self.box.observe(lambda _: self.mark(), "value")
 
     def mark(self) -> None:
         """Mark what is written."""
-        answer = self.box.value if self.box.value.strip() else None
-        self.verdict = judge(answer, self._right, self._slips, of=self._of, unit=self._unit)
+        answer, check = self.box.value if self.box.value.strip() else None, self._check
+        self.verdict = judge(answer, check.right, check.slips, of=check.of, unit=check.unit)
         self._say("Write your answer first." if answer is None else self.verdict.text())
 
 
@@ -213,11 +198,6 @@ def guess_box(label: str = "my guess", unit: str = "threads") -> GuessBox:
         What stands before the box.
     unit : str
         What a bare number is in: ``"threads"``, or anything that is counted, ``"in"``, ``"cm"``, ``"mm"``.
-
-    Raises
-    ------
-    HemError
-        If `label` or `unit` is no text.
 
     Examples
     --------
@@ -235,40 +215,8 @@ def guess_box(label: str = "my guess", unit: str = "threads") -> GuessBox:
     return GuessBox(of_type(label, str, "label", "'my guess'"), of_type(unit, str, "unit", "'threads'"))
 
 
-def answer_box(
-    right: int | Fraction | Length,
-    slips: Mapping[str, int | Length] | None = None,
-    *,
-    of: str = "threads",
-    unit: str = "",
-    label: str = "my answer",
-) -> AnswerBox:
-    """A box for an answer, which is marked as `judge` marks it; nothing is shown before that.
-
-    Raises
-    ------
-    HemError
-        As for `judge`.
-
-    Examples
-    --------
-    >>> box = answer_box(37, {"the turn was forgotten": 31})
-    >>> box.box.value = "31 threads"
-    >>> box.said
-    'Not yet: 31 threads is what comes out if the turn was forgotten.'
-    """
-    of_type(label, str, "label", "'my answer'")
-    judge(None, right, slips, of=of, unit=unit)  # refuses what can't be judged
-    return AnswerBox(label, right, slips or {}, of, unit)
-
-
 def check_box(name: str) -> AnswerBox:
     """The box for the sum that a notebook asks for; its key is not in the page.
-
-    Raises
-    ------
-    HemError
-        If no notebook asks for this; the names are given.
 
     Examples
     --------
@@ -277,5 +225,4 @@ def check_box(name: str) -> AnswerBox:
     >>> box.said
     'Not yet: 24 threads is what comes out if the turn is forgotten.'
     """
-    check = check_of(name)
-    return AnswerBox("my answer", check.right, check.slips, check.of, check.unit)
+    return AnswerBox(check_of(name))

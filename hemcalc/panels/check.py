@@ -134,13 +134,7 @@ class Field:
 
 
 class CheckForm(OnPage):
-    """A sum, a field for each of its numbers, and a picture of both ledgers once it is asked for.
-
-    Parameters
-    ----------
-    exercises : sequence of Exercise
-        To choose from; the first is shown to begin with.
-    """
+    """A sum, a field for each of its numbers, and a picture of both ledgers once it is asked for."""
 
     def __init__(self, exercises: Sequence[Exercise]) -> None:
         self.exercises = {sums.title: sums for sums in exercises}
@@ -258,15 +252,7 @@ class CheckForm(OnPage):
 def check_panel(*exercises: Exercise | Sequence[Exercise]) -> CheckForm:
     """The form in which sums are checked, ready to be shown in a notebook.
 
-    Parameters
-    ----------
-    *exercises : Exercise, or a list of them
-        The sums to choose from; the pieces of the workshop if none is given.
-
-    Raises
-    ------
-    HemError
-        If one of them is no exercise.
+    There are these sums to choose from, or the pieces of the workshop if none is given.
 
     Examples
     --------

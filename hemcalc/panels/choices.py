@@ -78,11 +78,6 @@ def use_hem(controls: Mapping[str, Control], first: str, *others: str) -> None:
     controls["turn"].show(not controls["half"].value)
 
 
-def unit_of(count: Count) -> str:
-    """The unit in which it was counted, inches or centimetres, whether or not a slider offers it."""
-    return count.unit
-
-
 def use_unit(
     controls: Mapping[str, Control], unit: str, counts: tuple[str, ...], hems: tuple[str, ...]
 ) -> None:

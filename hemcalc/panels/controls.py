@@ -20,18 +20,10 @@ BESIDE_WIDTH, BESIDE_TYPE = 330, 12
 
 
 class Control:
-    """One input of a panel.
+    """One input of a panel, called `name` in the plan and in the errors that are about it.
 
-    Attributes
-    ----------
-    name : str
-        The input's name in the plan, and in the errors that are about it.
-    widget : ipywidgets.Widget
-        What the reader moves.
-    box : ipywidgets.Text or None
-        What a slider says, to be typed over; None if there is no slider.
-    row : ipywidgets.Box
-        Both, with the hint below them while they are pointed at, or what is wrong.
+    Its `box` says what a slider says, to be typed over, and is None if there is no slider; its `row` has
+    both, with the hint below them while they are pointed at, or what is wrong.
     """
 
     def __init__(

@@ -24,7 +24,6 @@ from hemcalc.panels.choices import (
     hem_is_choice,
     turn_choices,
     unit_choice,
-    unit_of,
     use_hem,
 )
 from hemcalc.panels.controls import Control, choice, gradual, stops, whole
@@ -46,13 +45,7 @@ class CornerPlan:
 
 
 def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
-    """The corner that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The corner that the controls' values ask for."""
     across, down = (_edge(values, way) for way in ("across", "down"))
     allowance = None if values["allowance"] == USUAL else values["allowance"]
     corner = _corner(across, down, values["corner"], allowance, values["order"])
@@ -164,7 +157,7 @@ def _values(piece: Piece) -> dict[str, Any]:
     left, _, top, _ = piece.edges_in_hand
     # A hem is as wide as that after the wash; the corner is folded before it, of as many threads.
     as_width = piece.same == "width" and piece.fabric.washed
-    unit = unit_of(left.count)
+    unit = left.count.unit
     return {
         "unit": unit,
         "corner": piece.corner,

@@ -29,13 +29,7 @@ _LONGEST = Length("4 in")
 
 
 def plan_count(values: Mapping[str, Any]) -> Counted:
-    """What the controls' values say was counted.
-
-    Raises
-    ------
-    HemError
-        About the control that says what is not possible.
-    """
+    """What the controls' values say was counted."""
     readings = [values["threads"]] * values["places"]
     count = Count.measured(readings, Length(values["ruler"]), values["sure"])
     return Counted(count, Length(values["size"]), values["unit"])
@@ -105,21 +99,8 @@ def _mine(piece: Piece) -> dict[str, Any]:
     }
 
 
+_ONCE = {"unit": "in", "ruler": "1 in", "threads": 28, "places": 1, "sure": "95 %", "size": "10 in"}
 _EXAMPLES = {
-    "one inch, once": {
-        "unit": "in",
-        "ruler": "1 in",
-        "threads": 28,
-        "places": 1,
-        "sure": "95 %",
-        "size": "10 in",
-    },
-    "four inches, in three places": {
-        "unit": "in",
-        "ruler": "4 in",
-        "threads": 112,
-        "places": 3,
-        "sure": "95 %",
-        "size": "10 in",
-    },
+    "one inch, once": _ONCE,
+    "four inches, in three places": _ONCE | {"ruler": "4 in", "threads": 112, "places": 3},
 }

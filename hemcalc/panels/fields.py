@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import html
 import os
+import webbrowser
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
+from hemcalc.launch.stage import running
 from hemcalc.measure.errors import HemError
 
 _WIDE = {"description_width": "calc(8.6 * var(--hemcalc-type, 13px))"}
@@ -130,3 +132,22 @@ def form(parts: Iterable[Any]) -> Any:
         layout=widgets.Layout(width="100%", max_width="calc(115 * var(--hemcalc-type, 13px))"),
     )
     return made.add_class("hemcalc-form")
+
+
+def to_stage(name: str) -> Any:
+    """A button that opens this panel on the stage or, where none runs, says how it is started."""
+    said = widgets.HTML()
+
+    def press() -> None:
+        page = running(name)
+        if page is not None:
+            webbrowser.open(page.as_uri())
+            said.value = "The stage is open in another tab of your browser."
+        else:
+            command = html.escape(f"python3 -m hemcalc stage {name}")
+            said.value = (
+                "For a wall or a hall, leave this one running, open a second terminal in the project's "
+                f"folder and type <code>{command}</code>"
+            )
+
+    return widgets.HBox([button("On the stage", press), said])

@@ -133,17 +133,7 @@ def _others(sums: Exercise, slip: str, hers: dict[str, Working]) -> list[str]:
 
 
 def her_slip_panel(seed: int = 1) -> HerSlip:
-    """A sheet to be marked: which number went wrong first, and what happened.
-
-    Parameters
-    ----------
-    seed : int
-        Any whole number from 0; the same one gives the same sheet.
-
-    Raises
-    ------
-    HemError
-        If `seed` is not a whole number.
+    """A sheet to be marked: which number went wrong first, and what happened; the same for the same seed.
 
     Examples
     --------

@@ -14,7 +14,7 @@ from typing import Any
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.followers import Followers
+from hemcalc.panels.page import Followers
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.kept import load_piece
 from hemcalc.piece.piece import Piece
@@ -46,13 +46,7 @@ def piece_in_hand() -> Piece | None:
 
 
 def take_in_hand(piece: Piece | None) -> None:
-    """Have every panel open on this piece, and those that show the one before it follow.
-
-    Raises
-    ------
-    HemError
-        If it is neither a Piece nor None.
-    """
+    """Have every panel open on this piece, and those that show the one before it follow."""
     _HAND.looked = True
     _HAND.piece = None if piece is None else of_type(piece, Piece, "piece", "example('coaster')")
     _HAND.followers.tell()

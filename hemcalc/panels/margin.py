@@ -26,7 +26,6 @@ from hemcalc.panels.choices import (
     hem_is_choice,
     turn_choices,
     unit_choice,
-    unit_of,
     use_hem,
 )
 from hemcalc.panels.controls import Control, choice, gradual, stops, switch, whole
@@ -57,13 +56,7 @@ class MarginPlan:
 
 
 def plan_margin(values: Mapping[str, Any]) -> MarginPlan:
-    """The edge and section that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The edge and section that the controls' values ask for."""
     across = values["side"] == WAYS_COUNTED[0]
     hem = values["hem"] if values["hem is"] == BY_LENGTH else values["hem threads"]
     edge = plan_edge(
@@ -174,7 +167,7 @@ def _values(piece: Piece) -> dict[str, Any]:
     edge, cloth = piece.edges.left, piece.fabric
     as_width = piece.same == "width"
     thickness = cloth.thickness or Length(1)
-    unit = unit_of(cloth.across_washed)
+    unit = cloth.across_washed.unit
     return {
         "unit": unit,
         "side": WAYS_COUNTED[0],

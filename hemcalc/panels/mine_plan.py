@@ -77,13 +77,7 @@ class MinePlan:
 
 
 def plan_mine(values: Mapping[str, Any]) -> MinePlan:
-    """The kit that the boxes' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the box that asks what is not possible.
-    """
+    """The kit that the boxes' values ask for."""
     across = read_count(values["across"], "across")
     fabric = Fabric(
         across,

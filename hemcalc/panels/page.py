@@ -9,8 +9,10 @@ a script element put in so is not run by any browser.
 from __future__ import annotations
 
 import html
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from weakref import WeakMethod
 
 import ipywidgets as widgets
 
@@ -80,14 +82,9 @@ def said_html(text: str, more: str = "") -> str:
 
 
 class OnPage:
-    """What a notebook shows as a widget, and lets go when its cell is run again; its words are kept.
+    """What a notebook shows as a widget, and lets go when its cell is run again; its words are kept."""
 
-    Attributes
-    ----------
-    widget : ipywidgets.Widget
-        All of it.
-    """
-
+    #: All of it, of ipywidgets.
     widget: Any
     _closed: str | None = None
     #: What is asked for even after it was let go.
@@ -129,3 +126,25 @@ def classed(widget: Any, *names: str) -> Any:
     for name in names:
         widget.add_class(name)
     return widget
+
+
+class Followers:
+    """Methods that are called together, none of which keeps its object alive."""
+
+    def __init__(self) -> None:
+        self._methods: list[WeakMethod[Callable[[], None]]] = []
+
+    def add(self, method: Callable[[], None]) -> None:
+        """Have this method called, as long as its object lives."""
+        self._methods.append(WeakMethod(method))
+
+    def tell(self) -> None:
+        """Call each; those whose object is gone, or was let go by its page, are forgotten."""
+        alive = [
+            (kept, method)
+            for kept in self._methods
+            if (method := kept()) and not getattr(getattr(method, "__self__", None), "closed", False)
+        ]
+        self._methods = [kept for kept, _ in alive]
+        for _, method in alive:
+            method()

@@ -22,6 +22,7 @@ from hemcalc.measure.cautions import caution_for, mind
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.panels.ahead import Ahead, Drawn, View, drawn_by, next_places
 from hemcalc.panels.controls import Control
+from hemcalc.panels.fields import to_stage
 from hemcalc.panels.in_hand import MINE, offered, put_near, whenever_taken
 from hemcalc.panels.page import (
     PICTURE_WIDE,
@@ -36,7 +37,6 @@ from hemcalc.panels.page import (
     spoken,
 )
 from hemcalc.panels.settings import SETTINGS, in_force
-from hemcalc.panels.to_stage import to_stage
 from hemcalc.piece.piece import Piece
 
 
@@ -151,13 +151,7 @@ class Panel(OnPage):
         return {name: control.sentence for name, control in self.controls.items() if control.sentence}
 
     def reset(self, name: str) -> None:
-        """Put the controls as an example has them.
-
-        Raises
-        ------
-        HemError
-            If there is no example of this name.
-        """
+        """Put the controls as an example has them."""
         values = self.examples[one_of(name, tuple(self.examples), "example")]
         with self.holding():
             self.menu.value = name
@@ -224,13 +218,7 @@ class Panel(OnPage):
         self._ahead.want([values | {name: place} for place in next_places(slider, change["old"])])
 
     def draw(self, values: Mapping[str, Any]) -> Drawn:
-        """Plan and draw what these values ask for, whatever the controls say and the page shows.
-
-        Raises
-        ------
-        HemError
-            If they ask for what is not possible.
-        """
+        """Plan and draw what these values ask for, whatever the controls say and the page shows."""
         result = self.plan(values)
         self._in_view = result
         return drawn_by(self._view, result)

@@ -160,15 +160,7 @@ class Practice(OnPage):
 def practice_panel(path: str = "my_sums.txt") -> Practice:
     """Sums to practise on, topics mixed, with the learner's own file of what she has done.
 
-    Parameters
-    ----------
-    path : str
-        Her file; it is read when she opens it, and written when she asks for that.
-
-    Raises
-    ------
-    HemError
-        If `path` is no text.
+    Her file is read when she opens it, and written when she asks for that.
 
     Examples
     --------

@@ -13,15 +13,8 @@ from hemcalc.measure.errors import HemError
 class Search:
     """A search for a layout beside the page's own work: it tells how far it is, and can be stopped.
 
-    Parameters
-    ----------
-    work : function
-        What is done; it is given a function to which it tells, in a sentence, how far it is. What
-        it comes to when it is interrupted is taken as it is.
-    tell : function
-        Is told each sentence.
-    done : function
-        Is given what came of it: a result, or the error.
+    `work` is given a function to which it tells, in a sentence, how far it is; what it comes to when it is
+    interrupted is taken as it is. `tell` is told each sentence, `done` given the result, or the error.
     """
 
     def __init__(

@@ -22,8 +22,7 @@ from hemcalc.draw.look import TYPE
 from hemcalc.measure.errors import HemError, one_of
 from hemcalc.measure.files import alone, read_file, write_file
 from hemcalc.measure.units import UNITS
-from hemcalc.panels.followers import Followers
-from hemcalc.panels.page import SHARED, classed
+from hemcalc.panels.page import SHARED, Followers, classed
 from hemcalc.stitch.groups import HANDS
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
@@ -49,12 +48,7 @@ GREYS = "<style>.jp-Notebook img, .stage img { filter: grayscale(1) }</style>"
 
 
 class Settings:
-    """What was set, and who follows it.
-
-    Parameters
-    ----------
-    file : Path, optional
-        Where it is read from, and kept when it changes; without one it is kept nowhere.
+    """What was set, and who follows it; read from a file, and kept there when it changes, if there is one.
 
     Examples
     --------
@@ -90,13 +84,7 @@ class Settings:
         return self["colours"] == SETTINGS["colours"][1]
 
     def choose(self, name: str, value: str) -> None:
-        """Set it, for every panel there is and will be; keep it in the file.
-
-        Raises
-        ------
-        HemError
-            If there is no such setting, or it can't be set to that.
-        """
+        """Set it, for every panel there is and will be; keep it in the file."""
         choices = SETTINGS[one_of(name, tuple(SETTINGS), "setting")]
         if one_of(value, choices, name) == self[name]:
             return
@@ -199,13 +187,7 @@ def as_set(thing: Any) -> Any:
 
 
 def _read(file: Path) -> dict[str, str]:
-    """What the file says was chosen.
-
-    Raises
-    ------
-    HemError
-        If it can't be read, or says what this hemcalc doesn't know.
-    """
+    """What the file says was chosen; refused if it can't be read, or says what this hemcalc doesn't know."""
     held = read_file(file, most=_MAX_BYTES)
     try:
         said = json.loads(held)

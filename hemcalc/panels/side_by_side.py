@@ -26,15 +26,7 @@ class Scaled(Protocol):
 
 
 class SideBySide(OnPage):
-    """Two panels of one kind.
-
-    Attributes
-    ----------
-    panels : tuple of Panel
-        The left one and the right one.
-    names : tuple of str
-        The examples that they begin with.
-    """
+    """Two panels of one kind, left and right, and the names of the examples that they begin with."""
 
     def __init__(self, make: Callable[..., Panel], first: str, second: str, linked: Sequence[str]) -> None:
         narrow = {"narrow": True} if isfunction(make) and "narrow" in signature(make).parameters else {}
@@ -134,11 +126,6 @@ def side_by_side(
         The examples to begin with; without them the first, and the first of another cloth.
     linked : sequence of str
         Names of the controls that move together, such as ``["fold"]``.
-
-    Raises
-    ------
-    HemError
-        If `panel` makes no panel, or there is no such example or control.
 
     Examples
     --------

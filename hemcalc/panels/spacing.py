@@ -12,7 +12,7 @@ from hemcalc.draw.stitch.group_rows import Spaced
 from hemcalc.draw.stitch.open_line import OpenLineRows
 from hemcalc.measure.counts import Count
 from hemcalc.measure.errors import HemError
-from hemcalc.panels.choices import COUNTS, unit_choice, unit_of, use_unit, way_asked, way_choice
+from hemcalc.panels.choices import COUNTS, unit_choice, use_unit, way_asked, way_choice
 from hemcalc.panels.controls import Control, choice, stops, whole
 from hemcalc.panels.panel import Panel
 from hemcalc.piece.examples import EXAMPLES
@@ -29,13 +29,7 @@ _OFFERED = 3  # ways to make a side divide that are named
 
 
 def plan_spacing(values: Mapping[str, Any]) -> Spaced:
-    """The groups of the side that the controls' values describe.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The groups of the side that the controls' values describe."""
     design, left, right = (values[name] for name in ("design", "clear left", "clear right"))
     group, threads = values["group"], design + left + right
     if why := reason_against(threads, group):
@@ -117,7 +111,7 @@ def _values(piece: Piece, way: str = "across") -> dict[str, Any]:
     across = way == "across"
     ends = (piece.clear.left, piece.clear.right) if across else (piece.clear.top, piece.clear.bottom)
     count = piece.fabric.across if across else piece.fabric.down
-    unit = unit_of(count)
+    unit = count.unit
     return {
         "unit": unit,
         "count": count.text(unit),

@@ -9,7 +9,7 @@ from typing import Any
 from hemcalc.draw.stitch.path import DEEPEST, StitchPicture
 from hemcalc.draw.stitch.words import LAST, SEEN, Stitched
 from hemcalc.measure.lengths import Length
-from hemcalc.panels.choices import THICKNESSES, unit_choice, way_asked, way_choice
+from hemcalc.panels.choices import THICKNESSES, unit_choice, use_lengths, way_asked, way_choice
 from hemcalc.panels.controls import Control, choice, stops, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
@@ -29,13 +29,7 @@ _WORKING = {
 
 
 def plan_stitch(values: Mapping[str, Any]) -> Stitched:
-    """The stitch that the controls' values ask for, with the thread that the piece takes.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The stitch that the controls' values ask for, with the thread that the piece takes."""
     piece = named(values["piece"]).with_changes(through=values["through"])
     group, depth = values["group"], values["depth"]
     plan = thread_needed(
@@ -125,13 +119,7 @@ def _controls() -> list[Control]:
 
 def _adapt(controls: Mapping[str, Control]) -> None:
     """Offer working lengths that go with the unit."""
-    choices, slider = _WORKING[controls["unit"].value], controls["working"].widget
-    if tuple(slider.options) != choices:
-        said = Length(slider.value).mm
-        nearest = min(choices, key=lambda text: abs(Length(text).mm - said))
-        with slider.hold_sync():
-            slider.options = choices
-            slider.value = nearest
+    use_lengths(controls["working"], _WORKING[controls["unit"].value])
 
 
 def _values(piece: str, **others: Any) -> dict[str, Any]:

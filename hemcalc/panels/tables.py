@@ -44,12 +44,7 @@ _SHORT |= {"count down", "length loses", "width loses"}
 class TableForm:
     """One table: a row of headings, a row of boxes for each line, and below it what is wrong.
 
-    Parameters
-    ----------
-    table : str
-        One of `TABLES`.
-    changed : function
-        Is called when a cell was changed, a row was added or taken out.
+    It tells when a cell was changed, a row added or taken out.
     """
 
     def __init__(self, table: str, changed: Callable[[], None]) -> None:

@@ -12,7 +12,7 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.lens import LENS_SHEET, NEAR, LensShown, WeaveLens
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
-from hemcalc.panels.choices import drawn_choice, unit_choice, unit_of
+from hemcalc.panels.choices import drawn_choice, unit_choice
 from hemcalc.panels.controls import Control, choice, whole
 from hemcalc.panels.in_hand import MINE, named
 from hemcalc.panels.panel import Panel
@@ -32,13 +32,7 @@ CLOSE, FAR = "close to the corner", "out to the cut line"
 
 
 def plan_weave(values: Mapping[str, Any]) -> LensShown:
-    """The step that the controls' values ask for.
-
-    Raises
-    ------
-    HemError
-        About the control that asks what is not possible.
-    """
+    """The step that the controls' values ask for."""
     weave, steps = _steps(
         named(values["piece"], PIECES), values["drawn"], values["turn at"], values["corner"]
     )
@@ -127,4 +121,4 @@ def _done(values: dict[str, Any]) -> dict[str, Any]:
 
 def _mine(piece: Piece) -> dict[str, Any]:
     usual = _examples()["bread cloth, the first tail"]
-    return usual | {"unit": unit_of(piece.fabric.across), "piece": MINE, "drawn": piece.drawn}
+    return usual | {"unit": piece.fabric.across.unit, "piece": MINE, "drawn": piece.drawn}

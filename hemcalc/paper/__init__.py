@@ -1,6 +1,5 @@
 """Pages for the printer, at true scale: sheets with pictures, cards to cut out, keys, lists, labels."""
 
-from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
@@ -10,7 +9,7 @@ from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
-from hemcalc.paper.workshop import kit_pages, print_workshop, workshop_pages
+from hemcalc.paper.workshop import kit_cards, kit_pages, print_workshop, workshop_pages
 
 __all__ = [
     "Leaflet",

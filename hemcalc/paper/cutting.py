@@ -11,9 +11,9 @@ from hemcalc.measure.errors import HemError, of_type, shown
 from hemcalc.measure.words import so_many
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import HEAD, TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.rests import Cutting
 from hemcalc.workshop.workshop import Workshop
 
@@ -24,14 +24,8 @@ _AROUND = 6.0  # between a heading, what follows it and its picture, mm
 def cutting_list(workshop: Workshop, layouts: Mapping[str, Layout], *, paper: str = "A4") -> Leaflet:
     """The cutting list of a workshop.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    layouts : Cutting or mapping of str to Layout
-        How each linen is cut up, as from `cut_for_class`: its rests first.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    The layouts are those of each linen, as from `cut_for_class`: its rests first. The paper is ``"A4"`` or
+    ``"Letter"``.
 
     Examples
     --------

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
-from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
+from hemcalc.paper.printer import PaperSize
 from hemcalc.paper.step import StepSet, fill_pages
 
 TEXT, HEAD, TITLE = 9.0, 11.0, 16.0
@@ -25,15 +25,7 @@ _TICK = 6.0  # indent of what stands behind a box to tick, mm
 
 
 class Flow:
-    """A leaflet in the setting.
-
-    Parameters
-    ----------
-    title : str
-        What stands at the head of each page.
-    note : str
-        What stands at the foot of each page.
-    """
+    """A leaflet in the setting: its title stands at the head of each page, its note at the foot."""
 
     def __init__(self, paper: PaperSize, title: str, note: str = "") -> None:
         self.paper, self.title, self.note = paper, title, note
@@ -57,13 +49,7 @@ class Flow:
         return self.paper.room[0]
 
     def keep(self, height: float, what: str) -> None:
-        """Have so much of one page, mm; a new one if this one hasn't it.
-
-        Raises
-        ------
-        HemError
-            If no page has it.
-        """
+        """Have so much of one page, mm: a new one if this one hasn't it; refused if none has."""
         if self.has(height):
             return
         most = self.page.bottom - self.page.top

@@ -11,10 +11,10 @@ from hemcalc.edge.ledger import Edge
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 
 _CARD = 46.0  # height, mm
@@ -32,11 +32,6 @@ _LINE = LINES["edge"].width * 25.4 / 72  # width of a mark, mm
 
 def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
     """The marks of an edge's gauge: name and distance, from the open line and from the cut.
-
-    Parameters
-    ----------
-    edge : Edge
-        As it is in hand.
 
     Examples
     --------
@@ -61,21 +56,8 @@ def gauge_marks(edge: Edge) -> dict[str, dict[str, Length]]:
 def gauge_card(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """The gauge card of a kit's piece, one for each kind of side.
 
-    Parameters
-    ----------
-    kit : Kit
-        Whose hem.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"`` for the words; the marks are exact.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    note : str
-        A line for the foot of each page.
-
-    Raises
-    ------
-    HemError
-        If a card doesn't fit on the sheet at true size.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The marks are exact. Refused if a card doesn't fit on the sheet at true size.
 
     Examples
     --------

@@ -6,23 +6,16 @@ from hemcalc.measure.cautions import CAUTIONS
 from hemcalc.measure.errors import of_type
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.numbers import groups_said, notes_of, set_numbers
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.bag import OF_THE_ROOM
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
 
 def leader_key(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
-    """The key of a workshop.
-
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    """The key of a workshop, on ``"A4"`` or ``"Letter"``.
 
     Examples
     --------

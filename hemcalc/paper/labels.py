@@ -5,10 +5,10 @@ from __future__ import annotations
 from hemcalc.measure.cautions import caution_for
 from hemcalc.measure.errors import of_type
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
 from hemcalc.paper.numbers import counts_said
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
 
@@ -18,14 +18,7 @@ _NAME = 12.0
 
 
 def kit_labels(workshop: Workshop, *, paper: str = "A4") -> Leaflet:
-    """A label for each kit of a workshop, the spares' last.
-
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    """A label for each kit of a workshop, the spares' last, on ``"A4"`` or ``"Letter"``.
 
     Examples
     --------

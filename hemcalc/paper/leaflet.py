@@ -21,15 +21,7 @@ _FRAME = '<span style="display: inline-block; border: 1px solid #808080; margin:
 
 
 class Leaflet:
-    """Finished pages under one title.
-
-    Parameters
-    ----------
-    title : str
-        What the PDF is called.
-    pages : sequence of Page
-        In order.
-    """
+    """Finished pages, in order, under one title, which is what the PDF is called."""
 
     def __init__(self, title: str, pages: Sequence[Page]) -> None:
         self.title = of_type(title, str, "title", "'Hem sheet'")
@@ -47,27 +39,14 @@ class Leaflet:
         return self._made[greys]
 
     def save(self, path: str | os.PathLike[str], *, replace: bool = False, greys: bool = False) -> Path:
-        """Save it as a PDF, in colour or in greys.
-
-        Raises
-        ------
-        HemError
-            If a file of that name is there already and `replace` isn't said, or its name
-            doesn't end in .pdf.
-        """
+        """Save it as a PDF, in colour or in greys; a file that is there already only if `replace` is said."""
         if not file_name(path).lower().endswith(".pdf"):
             raise HemError(f"path is {shown(path)}, but must end in .pdf; for example 'sheet.pdf'.", "path")
         write_file(path, self.pdf(greys=greys), replace=replace)
         return Path(path)
 
     def png(self, page: int = 1, dpi: int = _PREVIEW) -> bytes:
-        """A page as a picture, the first being 1.
-
-        Raises
-        ------
-        HemError
-            If it has no such page, or `dpi` is not a whole number from 20 to 600.
-        """
+        """A page as a picture, the first being 1."""
         page = whole_threads(page, "page", least=1, most=len(self.pages), example=1, of="")
         dpi = whole_threads(dpi, "dpi", least=20, most=600, example=_PREVIEW, of="dots to the inch")
         small = io.BytesIO()

@@ -33,12 +33,7 @@ def typeface(bold: bool = False) -> TTFont:
 
 @lru_cache(maxsize=8192)
 def width_of(text: str, points: float, bold: bool = False) -> float:
-    """Width of a text in one line, mm.
-
-    Raises
-    ------
-    HemError
-        If the type lacks one of its characters.
+    """Width of a text in one line, mm; refused if the type lacks one of its characters.
 
     Examples
     --------

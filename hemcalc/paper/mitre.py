@@ -9,10 +9,10 @@ from hemcalc.draw.marks import spread
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.measure.exact import whole_threads
 from hemcalc.paper.flow import HEADING, TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, width_of, wrapped
 from hemcalc.paper.page import Page
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.kit import Kit
 
 _MAX_SCALE = 6  # times as large as the cloth; beyond it a hem of a few threads is large enough
@@ -31,23 +31,9 @@ def paper_mitre(
 ) -> Leaflet:
     """A corner of a kit's piece to cut out and fold.
 
-    Parameters
-    ----------
-    kit : Kit
-        Whose corner.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"`` for the words.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    scale : int, optional
-        1 for true size, 2 for twice that and so on; the largest that fits, up to 6, if left out.
-    note : str
-        A line for the foot of the page.
-
-    Raises
-    ------
-    HemError
-        If it doesn't fit on the sheet at that size.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The scale is 1 for true size, 2 for twice that and so on; if it is left out, the largest that fits,
+    up to 6. Refused if it doesn't fit on the sheet at that size.
 
     Examples
     --------

@@ -10,9 +10,8 @@ from collections.abc import Callable, Sequence
 
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import of_type
-from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import NARROW, height_of, width_of
-from hemcalc.paper.printer import Printer
+from hemcalc.paper.printer import PaperSize, Printer
 
 BAR_MM, BAR_IN = 100, 4
 _SMALL = 8.0
@@ -24,17 +23,7 @@ _BAR_WORDS = (
 
 
 class Page:
-    """One page.
-
-    Parameters
-    ----------
-    title : str
-        What stands small at its head.
-    note : str
-        A line that stands at its foot.
-    bar : bool
-        Whether it has the bar.
-    """
+    """One page: its title stands small at its head, its note at its foot, and there the bar, if asked for."""
 
     def __init__(self, paper: PaperSize, title: str, note: str = "", *, bar: bool = True) -> None:
         self.paper = of_type(paper, PaperSize, "paper", "paper_size('A4')")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from reportlab import rl_config
 from reportlab.lib.colors import Color, HexColor
@@ -15,9 +16,45 @@ from reportlab.pdfgen.canvas import Canvas
 
 from hemcalc.draw.look import INK, LINES
 from hemcalc.draw.sheet import Sheet
+from hemcalc.measure.errors import one_of
 from hemcalc.paper.artwork import draw_sheet, outline
-from hemcalc.paper.formats import PaperSize
 from hemcalc.paper.letters import NARROW, typeface
+
+
+@dataclass(frozen=True, slots=True)
+class PaperSize:
+    """A sheet of paper, mm."""
+
+    name: str
+    width: float
+    height: float
+
+    #: Left free all round: what printers can't reach, with room to spare.
+    margin = 10.0
+    #: Kept at the bottom for the bar to hold a ruler against.
+    foot = 15.0
+
+    @property
+    def room(self) -> tuple[float, float]:
+        """Width and height that a page's matter may take, mm."""
+        return self.width - 2 * self.margin, self.height - 2 * self.margin - self.foot
+
+
+#: ISO 216 for A4 (as in a summary, "ISO 216", 2007, table), which allows the sheet itself 2 mm more
+#: or less: so nothing is measured from its edges. Letter is 8 1/2 by 11 in, from memory.
+PAPERS = {"A4": PaperSize("A4", 210.0, 297.0), "Letter": PaperSize("Letter", 8.5 * 25.4, 11 * 25.4)}
+
+
+def paper_size(name: str) -> PaperSize:
+    """The sheet of this name.
+
+    Examples
+    --------
+    >>> paper_size("A4").room
+    (190.0, 262.0)
+    """
+    return PAPERS[one_of(name, tuple(PAPERS), "paper")]
+
 
 _MM = 72 / 25.4  # points
 rl_config.useA85 = 0  # bytes as they are: a quarter more of them as letters would serve nobody
@@ -31,15 +68,7 @@ def _grey(colour: Color) -> Color:
 
 
 class Printer:
-    """Sets pages, one after the other.
-
-    Parameters
-    ----------
-    title : str
-        What the PDF is called.
-    greys : bool
-        Whether every colour is printed as the grey that is as light.
-    """
+    """Sets pages, one after the other; in greys every colour is printed as the grey that is as light."""
 
     def __init__(self, title: str, paper: PaperSize, *, greys: bool = False) -> None:
         self.paper = paper

@@ -16,10 +16,10 @@ from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, mind
 from hemcalc.measure.errors import of_type, one_of, several
 from hemcalc.paper.artwork import WHOLE, drawn
 from hemcalc.paper.flow import TEXT, Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of
 from hemcalc.paper.numbers import alike, notes_of, set_numbers
+from hemcalc.paper.printer import paper_size
 from hemcalc.paper.step import set_step
 from hemcalc.workshop.kit import Kit
 
@@ -47,18 +47,8 @@ def learner_sheet(
 ) -> Leaflet:
     """The sheet that lies beside the learner.
 
-    Parameters
-    ----------
-    kit : Kit
-        Hers.
-    steps : sequence of Step, optional
-        The finish, a title, text, check and what to mind each; the piece's own steps if left out.
-    unit : str, optional
-        ``"in"``, ``"cm"`` or ``"mm"``.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-    note : str
-        A line for the foot of each page.
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. The steps are the piece's own, if they are left out.
 
     Examples
     --------

@@ -6,8 +6,8 @@ from hemcalc.measure.errors import of_type
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import so_many
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
+from hemcalc.paper.printer import paper_size
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.offers import WhereToBuy
 from hemcalc.workshop.workshop import Workshop
@@ -16,14 +16,8 @@ from hemcalc.workshop.workshop import Workshop
 def shopping_list(workshop: Workshop, asked: WhereToBuy | None = None, *, paper: str = "A4") -> Leaflet:
     """The shopping list of a workshop.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    asked : WhereToBuy, optional
-        What each shop asks, as from `where_to_buy`; set out behind the list.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
+    What each shop asks, as from `where_to_buy`, is set out behind the list. The paper is ``"A4"`` or
+    ``"Letter"``.
 
     Examples
     --------

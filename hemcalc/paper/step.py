@@ -162,12 +162,7 @@ def set_step(
 def fill_pages(heights: Sequence[float], first: float, room: float) -> list[int]:
     """How many things go on each page: on as few as can be, and those then filled alike.
 
-    Parameters
-    ----------
-    heights : sequence of float
-        Of the things, in their order, each no higher than `room`.
-    first, room : float
-        What the page begun has left, and what a new one has.
+    The page begun has `first` left, and a new one `room`, as high as the highest at least.
 
     Examples
     --------

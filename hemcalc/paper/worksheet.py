@@ -9,9 +9,9 @@ from collections.abc import Sequence
 
 from hemcalc.measure.errors import HemError, all_of, of_type, true_or_false
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import paper_size
 from hemcalc.paper.leaflet import Leaflet
 from hemcalc.paper.letters import height_of, wrapped
+from hemcalc.paper.printer import paper_size
 from hemcalc.sums.exercises import Asked, Exercise
 from hemcalc.sums.facts import LEDGER
 from hemcalc.sums.practice import heard
@@ -36,6 +36,8 @@ def worksheet(
 ) -> Leaflet:
     """Exercises to print: the worksheet, or the leader's key with the working.
 
+    Refused if one of them fits on no page.
+
     Parameters
     ----------
     exercises : sequence of Exercise
@@ -46,11 +48,6 @@ def worksheet(
         Whether the right numbers and their working are printed, for the leader.
     title : str
         Stands at the top of each page.
-
-    Raises
-    ------
-    HemError
-        If the exercises or the paper are none, or one of them fits on no page.
 
     Examples
     --------

@@ -11,16 +11,49 @@ from pathlib import Path
 from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, of_type, shown, true_or_false
 from hemcalc.measure.files import file_name
-from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
+from hemcalc.paper.flow import Flow
+from hemcalc.paper.gauge import set_gauges
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.leaflet import Leaflet, bind
+from hemcalc.paper.mitre import set_mitre
+from hemcalc.paper.printer import paper_size
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.workshop.cutting import cut_for_class
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.workshop import Workshop
+
+_ONE_SIDE = "Print this page on one side of the paper only: what is on its back is cut apart."
+
+
+def kit_cards(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
+    """The hem gauge and the paper mitre of a kit's piece, together on a page if they fit.
+
+    Words are in ``"in"``, ``"cm"`` or ``"mm"``, the paper is ``"A4"`` or ``"Letter"``; a note stands at the
+    foot. Marks and lines are exact.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> kit_cards(example_workshop().kits[0])
+    Leaflet('Cards: bread cloth', 1 page)
+    """
+    of_type(kit, Kit, "kit", "Kit('Ada', example('coaster'))")
+    unit = kit.piece.fabric.warp.unit_or(unit)
+    title = f"Cards: {kit.kind}"
+    flow = Flow(paper_size(paper), title, note)
+    flow.title_line(f"{title}, {kit.learner}")
+    flow.paragraph(_ONE_SIDE, bold=True)
+    flow.cautions("blade")
+    flow.heading("Hem gauge")
+    marks = set_gauges(flow, kit, unit)
+    mitre = set_mitre(flow, kit, unit, head="Paper mitre")
+    for page in flow.pages:
+        page.one_sided = True
+    return flow.leaflet(title, f"Gauge at true size, from the open line: {', '.join(marks)}. Mitre: {mitre}")
+
 
 _CLASS = "whole_class.pdf"
 #: The leaflets that are the leader's own.
@@ -30,10 +63,7 @@ _LEADERS = ("leader_key.pdf", "shopping_list.pdf", "cutting_list.pdf", "kit_labe
 def kit_pages(kit: Kit, *, unit: str | None = None, paper: str = "A4", note: str = "") -> Leaflet:
     """What lies beside the work: the learner's sheet, and behind it her cards, to be cut out.
 
-    Parameters
-    ----------
-    kit, unit, paper, note
-        As for `learner_sheet`.
+    All else is as for `learner_sheet`.
 
     Examples
     --------
@@ -56,19 +86,8 @@ def workshop_pages(
     The leader's key, shopping list, cutting list and kit labels, and for each kit, spares
     too, the learner's sheet with her cards, hem gauge and paper mitre, behind it.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    layouts : mapping of str to Layout, optional
-        How each linen is cut up; as `cut_for_class` does it, if left out.
-    paper : str
-        ``"A4"`` or ``"Letter"``.
-
-    Raises
-    ------
-    HemError
-        If a page has no room for what stands on it.
+    The layouts are as `cut_for_class` makes them, if they are left out. The paper is ``"A4"`` or
+    ``"Letter"``. Refused if a page has no room for what stands on it.
 
     Examples
     --------
@@ -101,11 +120,12 @@ def print_workshop(
 ) -> tuple[Path, ...]:
     """Save everything a workshop needs on paper as one PDF in a folder, made if it is not there.
 
-    The leader's own pages come first, then each learner's sheet, then every learner's cards; on a
-    screen, a list beside the pages leads to each. Cards are printed on one side of the paper, for
-    they are cut out; all else may be printed on both.
-    All pages are made before the first is written, so that what can't be printed leaves the
-    folder as it was.
+    The leader's own pages come first, then each learner's sheet, then every learner's cards; on a screen, a
+    list beside the pages leads to each. Cards are printed on one side of the paper, for they are cut out; all
+    else may be printed on both. All pages are made before the first is written, so that what can't be printed
+    leaves the folder as it was. The class's file comes first, then the learners' in the order of
+    `workshop_pages`. Refused as `workshop_pages`; or if one of the files is there already and `replace` is
+    not True, or the folder can't be made.
 
     Parameters
     ----------
@@ -119,17 +139,6 @@ def print_workshop(
         Whether files of these names that are there already may be written over.
     greys : bool
         Whether they are printed in greys.
-
-    Returns
-    -------
-    tuple of Path
-        The class's file, then the learners' in the order of `workshop_pages`.
-
-    Raises
-    ------
-    HemError
-        As `workshop_pages`; or if one of the files is there already and `replace` is not
-        True, or the folder can't be made.
 
     Examples
     --------

@@ -62,12 +62,6 @@ class Fit:
         )
         return (across, down) if min(across, down) >= 1 else None
 
-    @property
-    def margin_set_by(self) -> tuple[str, str]:
-        """What sets the margin each way, with this hem: ``"rule"``, or ``"need"`` on a side at least."""
-        across, down = ("rule" if all(e.rule.holds for e in pair) else "need" for pair in self.pairs)
-        return across, down
-
     def text(self, unit: str | None = None) -> str:
         """What fits, in three sentences."""
         short = [

@@ -59,12 +59,7 @@ _LONG_COUNT = re.compile(rf"({_FRACTION}) per (.+)")
 
 
 def document_of(piece: Piece) -> dict[str, Any]:
-    """The piece as a document of this form.
-
-    Raises
-    ------
-    HemError
-        If it has a number of thousands of digits.
+    """The piece as a document of this form; refused if it has a number of thousands of digits.
 
     Examples
     --------

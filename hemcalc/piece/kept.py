@@ -25,20 +25,7 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
 
     The file is written whole or not at all: until it is complete, what was there stays.
 
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    path : str or Path
-        The file, in a folder that is there.
-    replace : bool
-        Whether a file of this name may be written over.
-
-    Raises
-    ------
-    HemError
-        If there is such a file already and `replace` is not True, if it can't be written, or
-        `piece` is not a Piece.
+    Its folder must be there; a file of this name is written over only if `replace` is said.
 
     Examples
     --------
@@ -65,11 +52,8 @@ def save_piece(piece: Piece, path: str | os.PathLike[str], *, replace: bool = Fa
 def load_piece(path: str | os.PathLike[str]) -> Piece:
     """The piece that a file keeps.
 
-    Raises
-    ------
-    HemError
-        If there is no such file, it is not of this form or of a newer version, or what it
-        says can't be made.
+    Refused if there is no such file, it is not of this form or of a newer version, or what it says can't be
+    made.
     """
     content = read_file(path, most=LARGEST_FILE)
     name = shown(os.path.basename(file_name(path)))

@@ -119,13 +119,9 @@ class Size:
     def to_cut(self, unit: str | None = None) -> tuple[Length, Length]:
         """The sure size in hand, rounded up to a mark that a ruler has: 1/8 in, 0.5 cm or 1 mm.
 
-        A cloth cut to it by the ruler is large enough both ways as often as the counts'
-        confidence says. With counts that are given, and not measured, nothing is added.
-
-        Raises
-        ------
-        HemError
-            If nothing is cut to this size: if it is that of the trimmed or the finished piece.
+        A cloth cut to it by the ruler is large enough both ways as often as the counts' confidence says. With
+        counts that are given, and not measured, nothing is added. Refused if nothing is cut to this size: if
+        it is that of the trimmed or the finished piece.
 
         Examples
         --------

@@ -30,11 +30,8 @@ _CELL = 300  # seconds that a cell may take
 def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], object] = print) -> None:
     """Make the pages of all notebooks of a folder in another one, which may hold earlier such pages.
 
-    Raises
-    ------
-    HemError
-        If there is no folder of notebooks, the other holds anything else or can't be written to, or a
-        notebook doesn't run.
+    Refused if there is no folder of notebooks, the other holds anything else or can't be written to, or a
+    notebook doesn't run.
     """
     notebooks, folder = Path(file_name(notebooks, "notebooks")), Path(file_name(folder, "folder"))
     if not notebooks.is_dir():
@@ -58,13 +55,7 @@ def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], 
 
 
 def run(path: Path) -> nbformat.NotebookNode:
-    """A notebook with what its cells say, its panels as strips of pictures.
-
-    Raises
-    ------
-    HemError
-        If a cell doesn't run.
-    """
+    """A notebook with what its cells say, its panels as strips of pictures; refused if a cell doesn't run."""
     notebook: nbformat.NotebookNode = nbformat.read(path, as_version=4)
     notebook.cells.insert(0, nbformat.v4.new_code_cell(PREPARE))
     client = NotebookClient(

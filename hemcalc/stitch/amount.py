@@ -59,6 +59,8 @@ def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> i
 
         n = ceil(thread / (working - ends))
 
+    Refused if nothing is left to sew with.
+
     Parameters
     ----------
     thread_mm : float
@@ -67,11 +69,6 @@ def needlefuls(thread_mm: float, working: Length | str, ends: Length | str) -> i
         Length cut from the ball each time.
     ends : Length or str
         What the start and the end of each take; shorter than `working`.
-
-    Raises
-    ------
-    HemError
-        If `working` or `ends` is not a length, or `thread_mm` not a number, or nothing is left to sew with.
 
     Source
     ------

@@ -86,23 +86,8 @@ def nearest_dividing(
     Nearest is what changes the side by the fewest threads; of these, other bands come before
     another design, for that is charted by now, and a larger side before a smaller.
 
-    Parameters
-    ----------
-    design : int
-        Threads of the design along the side.
-    left, right : int
-        Threads of the clear bands at the side's two ends.
-    group : int
-        Threads to a group, 2 to 6.
-    within : int
-        Threads by which each band, or the design, may change at most.
-    over : int
-        Threads that a stitch of the design takes: the design changes by whole stitches.
-
-    Returns
-    -------
-    tuple of Dividing
-        First the side as it is, if it divides already. Empty if nothing so near divides.
+    First the side as it is, if it divides already; none if nothing so near divides. Each band, or the design,
+    changes by no more threads than `within`, a design by whole stitches `over` so many.
 
     Source
     ------
@@ -136,14 +121,7 @@ def nearest_dividing_both(
     two by the fewest threads together; of these come first those with fewer designs changed,
     then with fewer unequal bands, then with the bands the same all round, then the larger.
 
-    Parameters
-    ----------
-    design : tuple of int
-        Threads of the design, across and down.
-    clear : tuple of int
-        Threads of the clear bands: left, right, top, bottom.
-    group, within, over
-        As for `nearest_dividing`.
+    The clear bands are the left, right, top and bottom one; the rest is as for `nearest_dividing`.
 
     Source
     ------

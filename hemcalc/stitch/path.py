@@ -78,10 +78,7 @@ class StitchPath:
     def between_mm(self, first: str, last: str) -> float:
         """Thread from one named point to another.
 
-        Raises
-        ------
-        HemError
-            If the path has no such points, or in the other order.
+        Refused if the path has no such points, or in the other order.
         """
         names = [point.name for point in self.points]
         start, end = (names.index(one_of(name, names, "a point of the path")) for name in (first, last))
@@ -107,9 +104,9 @@ def hem_stitch(
 ) -> StitchPath:
     """The path of one hem stitch.
 
-    Out of the hem and over its fold, across the group of threads at the open line, round it,
-    and over it again; then along behind and up through the fold, `depth` deep. The thread lies
-    the shortest way that the cloth lets it.
+    Out of the hem and over its fold, across the group of threads at the open line, round it, and over it
+    again; then along behind and up through the fold, `depth` deep. The thread lies the shortest way that the
+    cloth lets it. Refused if the group is pulled wider than it lies.
 
     Parameters
     ----------
@@ -128,11 +125,6 @@ def hem_stitch(
     face : bool
         Whether the bite goes through the face too; if not, the needle comes up between it and the
         other layers, of which there must be one.
-
-    Raises
-    ------
-    HemError
-        If a size is not possible, or the group is pulled wider than it lies.
 
     Source
     ------

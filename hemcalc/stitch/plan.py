@@ -14,7 +14,7 @@ from hemcalc.measure.errors import of_type, one_of
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, as_length
-from hemcalc.measure.measured import finite_number, share
+from hemcalc.measure.measured import share
 from hemcalc.measure.units import MILLIMETRES, UNITS
 from hemcalc.stitch.amount import Amount, needlefuls
 from hemcalc.stitch.path import StitchPath
@@ -25,8 +25,6 @@ if TYPE_CHECKING:
 #: Units in which the sums speak of a stitch and of a ball of thread.
 _SMALL = {"in": "in", "cm": "mm", "mm": "mm"}
 _LARGE = {"in": "yd", "cm": "m", "mm": "m"}
-
-_MAX_RATE = 200  # stitches a minute: no hand sews three a second
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,11 +195,6 @@ class ThreadPlan:
         return self._needlefuls(self.sewn)
 
     @property
-    def basting_needlefuls(self) -> tuple[int, int]:
-        """Working lengths for the basting, fewest and most."""
-        return self._needlefuls(self.basting)
-
-    @property
     def to_cut(self) -> tuple[Length, Length]:
         """Thread cut from the ball for stitches and seams, least and most."""
         fewest, most = self.needlefuls
@@ -210,23 +203,6 @@ class ThreadPlan:
     def buy(self, mark: Length | str = "50 cm") -> Length:
         """Thread to have for stitches and seams: the most, rounded up to a mark."""
         return self.to_cut[1].rounded_up(as_length(mark, "mark"))
-
-    def buy_basting(self, mark: Length | str = "50 cm") -> Length:
-        """Basting thread to have: the most, rounded up to a mark."""
-        return (self.working * self.basting_needlefuls[1]).rounded_up(as_length(mark, "mark"))
-
-    def minutes(self, per_minute: object, seam_per_minute: object = None) -> float:
-        """Minutes that stitches and seams take at the reader's own pace; basting is not in it.
-
-        The pace is in stitches a minute, threading and fastening included; that of the seams is the
-        same if left out.
-        """
-        pace = finite_number(per_minute, "per_minute", least=0, most=_MAX_RATE, above=True, example=4)
-        seam_pace = pace if seam_per_minute is None else seam_per_minute
-        seam_pace = finite_number(
-            seam_pace, "seam_per_minute", least=0, most=_MAX_RATE, above=True, example=10
-        )
-        return self.stitches / pace + self.seam_stitches / seam_pace
 
     def calibrate(self, sample: Sample) -> ThreadPlan:
         """The plan corrected by a sample worked in the same groups on the same cloth.

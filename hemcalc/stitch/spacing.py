@@ -36,6 +36,9 @@ def space_stitches(
     4. with the smaller off-size groups, though the steps before leave no such choice;
     5. that begins with the longer run, in the order of work.
 
+    Refused if the side can't be made of such groups, as a side of 2 in groups of 4: the sentence says the
+    nearest that can.
+
     Parameters
     ----------
     threads : int
@@ -46,12 +49,6 @@ def space_stitches(
         Hand that holds the needle, "right" or "left".
     worked : str, optional
         "left to right" or "right to left"; what comes naturally to the hand if left out.
-
-    Raises
-    ------
-    HemError
-        If the side can't be made of such groups, as a side of 2 in groups of 4: the sentence
-        says the nearest that can. If a number of threads or the hand is not possible.
 
     Source
     ------
@@ -97,7 +94,8 @@ def rest_of_side(
 ) -> Spacing:
     """The groups for the last stretch before a corner, for one who is already under way.
 
-    The threads that are left are spaced as a side of their own, in the order of work.
+    The threads that are left are spaced as a side of their own, in the order of work. Refused if what is left
+    can't be made of such groups: the sentence says how many stitches to take out, and what to work then.
 
     Parameters
     ----------
@@ -105,12 +103,6 @@ def rest_of_side(
         Threads from the last stitch to the open line at the corner.
     group, hand, worked
         As for `space_stitches`.
-
-    Raises
-    ------
-    HemError
-        If what is left can't be made of such groups: the sentence says how many stitches to
-        take out, and what to work then. If a number or the hand is not possible.
 
     Source
     ------

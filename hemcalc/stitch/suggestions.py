@@ -106,6 +106,8 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
     the design does. Nearest is what changes the two directions by the fewest threads together;
     `hemcalc.stitch.dividing.nearest_dividing_both` has the order among equals.
 
+    First the piece as it is, if it divides already; none if nothing so near divides.
+
     Parameters
     ----------
     piece : Piece
@@ -116,11 +118,6 @@ def suggest_clear(piece: Piece, within: int = 3, *, group: int = 4, over: int = 
         Threads to a group of stitches, 2 to 6.
     over : int
         Threads that a stitch of the design takes: the design changes by whole stitches.
-
-    Returns
-    -------
-    tuple of Suggestion
-        First the piece as it is, if it divides already. Empty if nothing so near divides.
 
     Source
     ------

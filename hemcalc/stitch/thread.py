@@ -26,6 +26,8 @@ from hemcalc.stitch.spacing import space_stitches
 from hemcalc.yarn.diameter import YarnDiameter
 
 _SEAMS = ("whip", "ladder")
+#: Threads of the hem that a stitch takes in; common practice, no published source.
+BITE = 2
 
 
 class _Case(NamedTuple):
@@ -40,11 +42,16 @@ class _Case(NamedTuple):
 _Cases = tuple[_Case, _Case, _Case]
 
 
+def usual_bite(piece: Piece) -> int:
+    """Threads deep that the needle bites: `BITE`, or all of a hem that is narrower."""
+    return min(BITE, *(edge.hem for edge in piece.edges))
+
+
 def thread_needed(
     piece: Piece,
     group: int = 4,
     *,
-    depth: int = 2,
+    depth: int = BITE,
     thread: YarnDiameter | Measure | None = None,
     thickness: Measure | None = None,
     pulled: tuple[object, object] = ("50 %", "100 %"),
@@ -58,8 +65,9 @@ def thread_needed(
 ) -> ThreadPlan:
     """The thread that hem stitch, mitre seams and basting of a piece take.
 
-    Each side's stitches × the path of one, the seams and three basted lines round, then waste,
-    then lengths to cut with a start and an end each.
+    Each side's stitches × the path of one, the seams and three basted lines round, then waste, then lengths
+    to cut with a start and an end each. Refused if a side can't be made of such groups, or start and end use
+    up the working length.
 
     Parameters
     ----------
@@ -88,12 +96,6 @@ def thread_needed(
         What fastening on and off take of each length, with what the needle can't sew.
     waste : tuple of share
         The least and the most that unpicking, fraying and knots cost.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a number is not possible, a side can't be made of such groups, or
-        start and end use up the working length.
 
     Source
     ------

@@ -31,31 +31,22 @@ _COLUMNS = ["number", "yours", "verdict", "mark"]
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """What is said of one answer.
-
-    Attributes
-    ----------
-    verdict : str
-        ``"right"``, ``"right after rounding"``, ``"right as near as a ruler tells"``, ``"follows from
-        another"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
-    working : Working
-        The right number, in the unit of the answer, and its working.
-    value : Fraction or None
-        The answer, in that unit; None if it could not be read.
-    cause : Cause or None
-        What lies behind a wrong answer that follows from no other.
-    follows : tuple of str
-        The wrong numbers of hers that a wrong one follows from.
-    """
+    """What is said of one answer."""
 
     name: str
     entered: str
+    #: ``"right"``, ``"right after rounding"``, ``"right as near as a ruler tells"``, ``"follows from
+    #: another"``, ``"wrong"``, ``"not read"`` or ``"no answer"``.
     verdict: str
+    #: The right number, in the unit of the answer, and its working.
     key: Working
+    #: The answer, in that unit; None if it could not be read.
     value: Fraction | None
     #: What is said of it, without the working.
     remark: str
+    #: What lies behind a wrong answer that follows from no other.
     cause: Cause | None = None
+    #: The wrong numbers of hers that a wrong one follows from.
     follows: tuple[str, ...] = ()
 
     @property
@@ -180,7 +171,7 @@ def check(
     side: str = "left",
     units: dict[str, str] | None = None,
 ) -> Report:
-    """Check the numbers that a learner worked out for a piece.
+    """Check the numbers that a learner worked out for a piece; one that can't be read is told what is wanted.
 
     Parameters
     ----------
@@ -195,11 +186,6 @@ def check(
         The side whose edge is worked: ``"left"``, ``"right"``, ``"top"`` or ``"bottom"``.
     units : dict of str to str, optional
         What a bare number is in, by the name: ``"in"``, ``"cm"`` or ``"mm"``; threads if not said.
-
-    Returns
-    -------
-    Report
-        A mark for each. An answer that can't be read is told what is wanted.
 
     Examples
     --------

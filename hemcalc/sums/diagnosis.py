@@ -49,23 +49,15 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Cause:
-    """What lies behind the wrong numbers of a sheet.
+    """What lies behind the wrong numbers of a sheet."""
 
-    Attributes
-    ----------
-    sure : bool
-        Whether the cause is one of `slips` for certain; if not, they are only asked about.
-    slips : tuple of tuples of Slip
-        What is left, the likeliest first: one slip each, or two that only together explain the sheet.
-    roots : tuple of str
-        The wrong numbers that don't follow from other wrong ones.
-    follows : mapping of str to tuples of str
-        The wrong numbers that do, and those of hers that they follow from.
-    """
-
+    #: Whether the cause is one of `slips` for certain; if not, they are only asked about.
     sure: bool
+    #: What is left, the likeliest first: one slip each, or two that only together explain the sheet.
     slips: tuple[tuple[Slip, ...], ...]
+    #: The wrong numbers that don't follow from other wrong ones.
     roots: tuple[str, ...]
+    #: The wrong numbers that do, and those of hers that they follow from.
     follows: Mapping[str, tuple[str, ...]]
     question: Question | None = None
 
@@ -184,15 +176,7 @@ class Ways:
 
 
 def diagnose(sheet: AnswerSheet, blank: tuple[str, ...] = ()) -> Cause:
-    """The cause of the wrong numbers of a sheet.
-
-    Parameters
-    ----------
-    sheet : AnswerSheet
-        What she wrote.
-    blank : tuple of str
-        The numbers of the sheet that she has not written yet, of which one may be asked for.
-    """
+    """The cause of the wrong numbers of a sheet; one of those that are still blank may be asked for."""
     follows = {name: sheet.follows(name) for name in sheet.wrong if name not in sheet.roots}
     if not sheet.roots:
         return Cause(True, (), (), follows)

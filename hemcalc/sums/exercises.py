@@ -144,11 +144,6 @@ def exercise(seed: int, level: int = 1) -> Exercise:
     level : int
         1: one step; 2: two; 3: the ledger and the rule; 4: the cloth to cut.
 
-    Returns
-    -------
-    Exercise
-        Each number asked for has one right answer.
-
     Examples
     --------
     >>> sums = exercise(7, level=3)
@@ -244,16 +239,7 @@ def _ledger(
 
 
 def exercises_for_class(seed: int, learners: int = 20, level: int = 1) -> tuple[Exercise, ...]:
-    """An exercise for each learner of a class, no two alike.
-
-    Parameters
-    ----------
-    seed : int
-        Any whole number; the same one gives the same set.
-    learners : int
-        How many, from 1 to 40.
-    level : int
-        As for `exercise`.
+    """An exercise for each learner of a class, 1 to 40 of them, no two alike; the same set for the same seed.
 
     Examples
     --------

@@ -62,20 +62,12 @@ LINES = {"fold 1": "face", "fold 2": "back", "cut": "turn"}
 
 @dataclass(frozen=True, slots=True)
 class CountedWay:
-    """One way of the cloth in hand: its count, and the share of its length that the wash takes.
+    """One way of the cloth in hand: its count, and the share of its length that the wash takes."""
 
-    Parameters
-    ----------
-    count : Fraction
-        Threads to the inch or the centimetre.
-    per : str
-        ``"in"`` or ``"cm"``.
-    shrinks : Fraction
-        Share that is still to be lost; 0 once the cloth is washed.
-    """
-
+    #: Threads to the inch or the centimetre.
     count: Fraction
     per: str
+    #: Share that is still to be lost; 0 once the cloth is washed.
     shrinks: Fraction
 
     @property

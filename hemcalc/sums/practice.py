@@ -106,10 +106,7 @@ def next_sum(done: Exercise, report: Report, seed: int) -> Exercise:
 def find_her_slip(sums: Exercise, slip: str) -> Mapping[str, Working]:
     """A sheet as an invented learner filled it in, with this slip: to be marked by the learner.
 
-    Raises
-    ------
-    HemError
-        If `sums` is not an Exercise, there is no such slip, or it makes no difference to this sum.
+    Refused if the slip makes no difference to this sum.
 
     Examples
     --------
@@ -183,11 +180,6 @@ def told_by_several(name: str = "total", sums: int = 200) -> int:
 
     Counted are all known slips in the practice sums of level 3 with the seeds from 0, each as often as
     any other.
-
-    Raises
-    ------
-    HemError
-        If `sums` is not from 1 to 1000.
 
     Examples
     --------

@@ -112,10 +112,7 @@ class Progress:
     def save(self, path: str) -> None:
         """Write it to her file, which is added to and never written over with anything else.
 
-        Raises
-        ------
-        HemError
-            If the file is there and holds other things, or can't be written.
+        Refused if the file is there and holds other things.
         """
         with alone(path):
             there = os.path.exists(file_name(path))
@@ -130,13 +127,7 @@ class Progress:
 
 
 def load_progress(path: str) -> Progress:
-    """What a learner's file says that she has done.
-
-    Raises
-    ------
-    HemError
-        If there is no such file, or a line of it is not one that `Progress` writes.
-    """
+    """What a learner's file says that she has done; refused if `Progress` doesn't write such a line."""
     head, *lines = read_file(path, most=_MAX_BYTES).decode("utf-8", "replace").splitlines() or [""]
     found = [_LINE.fullmatch(line) for line in lines if line.strip()]
     if head != _HEAD or not all(found):

@@ -49,20 +49,9 @@ class Answer:
 def read_answer(name: str, answer: object, unit: str = "threads") -> Answer | None:
     """What was given for the number of this name; None for no answer.
 
-    Parameters
-    ----------
-    name : str
-        The number's name, which says whether it may be below nothing (the slack) and which of two
-        it is (a size across or down).
-    answer : str, Length or number
-        What was written, or reckoned by Python.
-    unit : str
-        What a bare number is in: ``"threads"``, ``"in"``, ``"cm"`` or ``"mm"``.
-
-    Raises
-    ------
-    HemError
-        If it can't be read as a whole number of threads or as a length.
+    The name says whether it may be below nothing (the slack) and which of two it is (a size across or down);
+    the unit, what a bare number is in. Refused is what can't be read as a whole number of threads or as a
+    length.
 
     Examples
     --------

@@ -75,11 +75,6 @@ class Sums:
         Lengths of the finished hem, its turn and the finished piece are those after the wash;
         all others are as a ruler reads them on the cloth in hand. A size to cut as a length is
         rounded up to the next mark of the ruler, 1/8 in, 0.5 cm or 1 mm.
-
-        Raises
-        ------
-        HemError
-            If there is no number of this name, or it can't be said in this unit.
         """
         one_of(name, tuple(NAMES), "name")
         one_of(unit, ("threads",) if name == "first drawn" else ("threads", "in", "cm", "mm"), "unit")

@@ -30,18 +30,7 @@ _SHORT = Fraction(1, 8)  # mm by which decimals that are left off make a size to
 
 
 def nearness(sums: Sums, name: str, answer: Answer, working: Working) -> str:
-    """How near an answer is to a number: `RIGHT`, `ROUNDED`, `NEAR` or `WRONG`.
-
-    Parameters
-    ----------
-    sums : Sums
-        The sums in which the number stands, for the threads of the cloth.
-    name : str
-        The number's name.
-    answer : Answer
-        What was given.
-    working : Working
-        The number, right or by a slip, in the unit of the answer.
+    """How near an answer is to a number, right or by a slip: `RIGHT`, `ROUNDED`, `NEAR` or `WRONG`.
 
     Examples
     --------
@@ -102,6 +91,8 @@ def judge(
 ) -> Verdict:
     """Judge an answer in threads, in other things that are counted, or as a length.
 
+    One that can't be read is told what is wanted, and never an error.
+
     Parameters
     ----------
     answer : int, str, Length or None
@@ -115,11 +106,6 @@ def judge(
         What is counted, in the plural.
     unit : str
         What a bare number is in, if a length is wanted; without it, its unit is asked for.
-
-    Returns
-    -------
-    Verdict
-        Never an error for the answer: one that can't be read is told what is wanted.
 
     Examples
     --------

@@ -125,11 +125,6 @@ class Fault:
 class Cloth:
     """A cloth of plain weave, less what was withdrawn from it and with what was laid into it.
 
-    Parameters
-    ----------
-    rows, columns : tuple of int
-        First and last row, first and last column.
-
     Examples
     --------
     >>> cloth = Cloth(rows=(-3, 8), columns=(-3, 8))
@@ -139,6 +134,7 @@ class Cloth:
     ('row',)
     """
 
+    #: First and last row, first and last column.
     rows: tuple[int, int]
     columns: tuple[int, int]
     #: Only the lines that were touched; any other holds its thread from edge to edge.

@@ -144,10 +144,7 @@ def tails_at(
     `woven` is the cloth from the loom; in `planned` every tail lies as far as the cut line, without
     its sides: it tells which threads a tail meets. `wrong_start` names tails to begin on the wrong side.
 
-    Raises
-    ------
-    HemError
-        If a tail would meet more than 100 000 threads.
+    Refused if a tail would meet more than 100 000 threads.
     """
     for thread in end.side.drawn:
         if thread == end.side.darned_thread:

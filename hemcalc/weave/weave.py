@@ -173,6 +173,8 @@ def open_line(
 ) -> Weave:
     """The open line of a piece: what is withdrawn, where each tail goes, and the cloth it leaves.
 
+    Refused if a tail in `wrong_start` is not darned, or one would cross more than 100 000 threads.
+
     Parameters
     ----------
     piece : Piece
@@ -187,11 +189,6 @@ def open_line(
     wrong_start : collection of str
         Names of tails to begin on the wrong side, to see what that does to the cloth; for
         example ``["top 7 left"]``.
-
-    Raises
-    ------
-    HemError
-        If a tail in `wrong_start` is not darned, or one would cross more than 100 000 threads.
 
     Source
     ------

@@ -4,13 +4,18 @@ from hemcalc.workshop.class_file import class_template, class_text, read_class
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.example import example_cupboard, example_offers, example_workshop
 from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.grain import cut_size_of
-from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.kit import Kit, cut_size_of
 from hemcalc.workshop.linen import WASHES, Linen
 from hemcalc.workshop.offers import Offer, WhereToBuy, where_to_buy
 from hemcalc.workshop.rests import Cutting, FromRest, Rest
-from hemcalc.workshop.spreadsheet import csv_text, kit_rows, save_csv, shopping_rows
-from hemcalc.workshop.tables import kits_table, shopping_table
+from hemcalc.workshop.spreadsheet import (
+    csv_text,
+    kit_rows,
+    kits_table,
+    save_csv,
+    shopping_rows,
+    shopping_table,
+)
 from hemcalc.workshop.timetable import Day, Timetable, timetable
 from hemcalc.workshop.workshop import Workshop
 

@@ -75,16 +75,7 @@ class Counted:
 def uses_of(piece: Piece, plan: ThreadPlan, steps: Steps, thread: str, basting: str) -> tuple[Use, ...]:
     """The thread for each job of these steps, by the thread's own plan and every round that is basted.
 
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    plan : ThreadPlan
-        Its thread, as from `thread_needed`.
-    steps : Steps
-        Its finish, as from `finish_steps`.
-    thread, basting : str
-        Names of the working thread and of the basting thread, which also overcasts the raw edge.
+    The basting thread overcasts the raw edge too.
     """
     tau = piece.fabric.thickness or piece.fabric.across.pitch
     flat = sum(length.mm for name, length in basted(piece, steps) if name != "hem held down")

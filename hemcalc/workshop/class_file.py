@@ -77,10 +77,7 @@ def text_of(content: bytes) -> str:
 def class_tables(workshop: Workshop) -> Tables:
     """The class as tables of text, as its leader would type it.
 
-    Raises
-    ------
-    HemError
-        If it can't be typed: a kit has a thread plan of its own, or two pieces have one name.
+    Refused if it can't be typed: a kit has a thread plan of its own, or two pieces have one name.
     """
     of_type(workshop, Workshop, "workshop", "example_workshop()")
     designs: dict[str, dict[str, str]] = {}
@@ -128,11 +125,6 @@ def class_text(workshop: Workshop, separator: str = ",") -> str:
         The class.
     separator : str
         ``","``, with a decimal point in prices; or ``";"``, with a decimal comma.
-
-    Raises
-    ------
-    HemError
-        As `class_tables`, or if the separator is neither.
 
     Examples
     --------

@@ -35,13 +35,7 @@ _PLACES = 4  # of a price
 
 
 def class_of(tables: Tables) -> Workshop:
-    """The class that these tables say.
-
-    Raises
-    ------
-    ClassErrors
-        If something is wrong, all of it at once.
-    """
+    """The class that these tables say; `ClassErrors` if something is wrong, all of it at once."""
     reader = Reader(tables)
     title = tables.lines["class"][0] if tables.lines["class"] else Line(1, {})
     for line in tables.lines["class"][1:]:

@@ -24,6 +24,10 @@ def cut_for_class(
 ) -> Cutting:
     """How the pieces of a class are cut from each of its linens, spares among them.
 
+    The rests come first, then the layout of each linen that is bought; `Workshop.with_lengths` takes it.
+    Refused if a piece is wider than its bolt, or a rest is of none of the linens or in a state for which its
+    pieces aren't planned.
+
     Parameters
     ----------
     workshop : Workshop
@@ -34,18 +38,6 @@ def cut_for_class(
         What the cupboard has: cut first, where that lets her buy less.
     effort, progress
         As for `cut_from_bolt`, each linen's sentences behind its name.
-
-    Returns
-    -------
-    Cutting
-        What each rest gives, and a layout for each linen that is bought, by its name;
-        `Workshop.with_lengths` takes it.
-
-    Raises
-    ------
-    HemError
-        If `workshop` is not a Workshop, a piece is wider than its bolt, or a rest is of none of
-        the linens or in a state for which its pieces aren't planned.
 
     Source
     ------
@@ -92,13 +84,6 @@ def _tell(progress: Callable[[str], None], linen: str, sentence: str) -> None:
 
 def washed_class(workshop: Workshop, wash: str) -> Workshop:
     """The same class with all its linen washed then, every piece planned anew for it.
-
-    Parameters
-    ----------
-    workshop : Workshop
-        The class.
-    wash : str
-        ``"before cutting"``, ``"after finishing"`` or ``"never"``.
 
     Examples
     --------

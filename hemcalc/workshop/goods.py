@@ -8,13 +8,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 
 from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.measure.errors import HemError, shown
-from hemcalc.measure.exact import decimal_text, whole_threads
+from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import about
 from hemcalc.workshop.money import as_money, money_text, times
 
 _LONGEST_NAME = 60
@@ -23,11 +23,6 @@ _MAX_IN_A_PACKET = 10_000
 
 def as_name(value: object, about: str, example: str, *, empty: bool = False) -> str:
     """The value as a short line of text; `empty`, if it may be left out.
-
-    Raises
-    ------
-    HemError
-        If it is no text, is empty, is too long, or has a line break or worse in it.
 
     Examples
     --------
@@ -58,9 +53,7 @@ def long_text(length: Length, unit: str = "cm") -> str:
     '≈ 1.09 yd'
     """
     name = "yd" if unit == "in" else "m"
-    exact = length.mm / MILLIMETRES[name]
-    figure = decimal_text(exact)
-    return f"{'' if Fraction(figure) == exact else '≈ '}{figure} {name}"
+    return f"{about(length.mm / MILLIMETRES[name])} {name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +132,7 @@ class Goods:
     def buy(self, need: Length | int) -> Bought:
         """What to buy for a need, rounded up to whole units.
 
-        Raises
-        ------
-        HemError
-            If the need is a length and the goods are counted, or the other way round.
+        Refused if the need is a length and the goods are counted, or the other way round.
         """
         if isinstance(need, Length) and isinstance(self.each, Length):
             return Bought(self, need, math.ceil(need.mm / self.each.mm))

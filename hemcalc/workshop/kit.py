@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from hemcalc.bolt.cut_sizes import CutSize
 from hemcalc.finish.steps import finish_steps
 from hemcalc.measure.errors import of_type, one_of, true_or_false
 from hemcalc.measure.exact import whole_threads
@@ -21,27 +22,75 @@ from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.spacing import piece_spacings
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.stitch.thread import thread_needed, usual_bite
 from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
-from hemcalc.workshop.grain import turned
+
+
+def turned(piece: Piece) -> Piece:
+    """The piece laid with its across along the warp; turned twice, it is as it was.
+
+    Its threads are fixed, so its lengths are not exchanged: what its fabric then calls warp is the cloth's
+    weft, and the other way round, and it is planned anew.
+
+    Source
+    ------
+    Common practice of the trade, no published source.
+
+    Examples
+    --------
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> piece = Piece(Fabric("36/in", "34/in"), (320, 240), hem="3/8 in", clear=8)
+    >>> piece.edges.left.hem, turned(piece).edges.left.hem
+    (14, 13)
+    >>> turned(turned(piece)) == piece
+    True
+    """
+    cloth = piece.fabric
+    return piece.with_changes(
+        fabric=replace(
+            cloth,
+            warp=cloth.weft,
+            weft=cloth.warp,
+            shrink_warp=cloth.shrink_weft,
+            shrink_weft=cloth.shrink_warp,
+        )
+    )
+
+
+def cut_size_of(name: object, piece: Piece, quantity: object = None, unit: str = "in") -> CutSize:
+    """The size of a piece as it is cut, up to the ruler's mark, and its size when it is turned.
+
+    Examples
+    --------
+    On 36 and 34 threads to the inch: turned, what was counted at 36 is counted at 34.
+
+    >>> from hemcalc.measure.fabric import Fabric
+    >>> piece = Piece(Fabric("36/in", "34/in"), (300, 220), hem=10, same="threads", clear=9)
+    >>> cloth = cut_size_of("cloth", piece, 6)
+    >>> cloth.text(), [side.text("in") for side in cloth.turned]
+    ('6 of cloth, 10 5/8 in across × 8 7/8 in down', ['8 3/8 in', '11 1/4 in'])
+    """
+    of_type(piece, Piece, "piece", "example('coaster')")
+    down, across = turned(piece).cut_size.to_cut(unit)
+    return CutSize(name, *piece.cut_size.to_cut(unit), quantity, turned=(across, down))
+
 
 _MAX_NEEDLES, _MAX_PINS = 20, 200
-_BITE = 2  # threads deep, as the thread's sums take it
 
 
 @dataclass(frozen=True)
 class Kit:
     """What one learner is handed.
 
+    Refused if a side can't be made of such groups.
+
     Parameters
     ----------
     kind : str
         What the piece is called.
-    hand : str
-        Hand that holds the needle, ``"right"`` or ``"left"``.
-    group : int
-        Threads to a group of stitches, 2 to 6.
+    hand, group, worked
+        As for `space_stitches`.
     thread, basting, needle : str
         Names of the working thread, the basting thread and the needle, as on the shopping list.
     needles : int
@@ -54,19 +103,12 @@ class Kit:
     turned : bool
         Whether the piece is cut with its across along the warp; `piece` is then the one that is
         planned so, as `turn` makes it.
-    worked : str, optional
-        ``"left to right"`` or ``"right to left"``; what comes naturally to the hand if left out.
     sharp : str
         Name of the needle for basting and mitres, as on the shopping list, if it is to be bought.
     sharps, pins : int
         How many sharp needles and pins she is handed, 0 or more.
     beginning : str
         One of `BEGINNINGS`: what the cloth is when she begins.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or a side can't be made of such groups.
 
     Examples
     --------
@@ -161,9 +203,7 @@ class Kit:
         """The thread that the piece takes: as given, or by the path of its stitches."""
         if self.plan is not None:
             return self.plan
-        # The needle can't bite deeper than the hem is.
-        depth = min(_BITE, *(edge.hem for edge in self.piece.edges))
-        return thread_needed(self.piece, self.group, depth=depth)
+        return thread_needed(self.piece, self.group, depth=usual_bite(self.piece))
 
     @property
     def thread_range(self) -> tuple[Length, Length]:

@@ -30,6 +30,8 @@ _NONE = Fraction(0)
 class Linen:
     """A cloth off the bolt: which fabric, how wide it can be used, and how the shop sells it.
 
+    Refused if the wash and the fabric contradict each other.
+
     Parameters
     ----------
     fabric : Fabric
@@ -45,11 +47,6 @@ class Linen:
     allow : BoltAllowances, optional
         What is bought beside the pieces; the usual ones if left out. What the wash takes is added
         from the fabric's shrinkage.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or the wash and the fabric contradict each other.
 
     Examples
     --------
@@ -180,13 +177,7 @@ def _wash(fabric: Fabric, name: str, asked: str | None) -> str:
 def fabric_for(fabric: Fabric, wash: str) -> Fabric:
     """The same linen as it is cut if it is washed then: its counts taken after or before the wash.
 
-    Parameters
-    ----------
-    fabric : Fabric
-        The linen, in either state.
-    wash : str
-        ``"before cutting"``: washed; ``"after finishing"``: raw; ``"never"``: raw, and no
-        shrinkage is reckoned.
+    Never: raw, and no shrinkage is reckoned.
 
     Examples
     --------
@@ -203,11 +194,7 @@ def fabric_for(fabric: Fabric, wash: str) -> Fabric:
 def linen_for(kit: Kit, linens: Sequence[Linen]) -> Linen:
     """The one of these linens that a kit is cut from.
 
-    Raises
-    ------
-    HemError
-        If the kit names none of the linens, or one of another fabric; or names none at all,
-        and none or several are of its piece's fabric.
+    Refused if it names another fabric, or none of them, or names none and none or several are of its fabric.
     """
     whose, fabric = f"{kit.learner}'s {kit.kind}", kit.upright.fabric
     like = [linen for linen in linens if linen.fabric == fabric]

@@ -26,18 +26,7 @@ _ROUNDING_UP = Context(prec=60, rounding=ROUND_CEILING, traps=[InvalidOperation,
 def as_money(value: object, about: str) -> Decimal:
     """The value as an exact amount of money, 0 or more.
 
-    Parameters
-    ----------
-    value : str, int or Decimal
-        ``"12.50"`` or ``"12,50"``. A float is refused: 0.1 is not a tenth to the computer.
-    about : str
-        The input's name, for the sentence that refuses it.
-
-    Raises
-    ------
-    HemError
-        If it is no such amount, has more than four places behind the point, or its sign may
-        part thousands.
+    A float is refused: 0.1 is not a tenth to the computer. So is a sign that may part thousands.
 
     Examples
     --------

@@ -199,24 +199,18 @@ def where_to_buy(
 ) -> WhereToBuy:
     """What to buy for a class, and where: several widths, shops and prices side by side.
 
+    Refused if an offer is of none of the linens or of another fabric, or no offer of a linen is wide enough.
+
     Parameters
     ----------
     workshop : Workshop
         The class; its own linens are offers too.
     offers : sequence of Linen
         The same linens as other shops sell them; as `Linen.from_shop` makes them.
-    rests : sequence of Rest
-        What the cupboard has, cut first where that lets her buy less.
-    grain : str
-        ``"fixed"``: each piece's down lies along the warp; ``"free"``: it may lie across.
+    rests, grain
+        As for `cut_for_class`.
     budget : str, int or Decimal, optional
         What all that is bought may cost.
-
-    Raises
-    ------
-    HemError
-        If an input is of the wrong type, an offer is of none of the linens or of another fabric,
-        or no offer of a linen is wide enough.
 
     Source
     ------

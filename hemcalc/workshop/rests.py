@@ -83,10 +83,7 @@ class Rest:
     def to_cut(self, linen: Linen) -> tuple[Length, Length]:
         """Its size when it is cut: less, if it must be washed first, as its linen is.
 
-        Raises
-        ------
-        HemError
-            If its state doesn't go with that for which the pieces are planned, or isn't said.
+        Refused if its state doesn't go with that for which the pieces are planned, or isn't said.
         """
         fabric = of_type(linen, Linen, "linen", _LINEN).fabric
         shrinks = bool(fabric.shrink_across or fabric.shrink_down)

@@ -1,7 +1,4 @@
-"""The class as rows, and as a CSV file that a spreadsheet opens.
-
-Rows are plain dicts, text and exact numbers; `hemcalc.workshop.tables` makes tables of them.
-"""
+"""The class as rows of text and exact numbers, as tables, and as a CSV file that a spreadsheet opens."""
 
 from __future__ import annotations
 
@@ -11,6 +8,7 @@ import os
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hemcalc.measure.errors import HemError, of_type, one_of, shown
 from hemcalc.measure.files import write_file
@@ -18,6 +16,10 @@ from hemcalc.piece.sizes import size_text
 from hemcalc.workshop.kit import Kit
 from hemcalc.workshop.money import money_text
 from hemcalc.workshop.workshop import Workshop
+
+if TYPE_CHECKING:
+    import pandas as pd
+
 
 _Row = Mapping[str, str | int | Decimal | None]
 
@@ -119,11 +121,6 @@ def csv_text(rows: Sequence[_Row], separator: str = ",") -> str:
         ``","``, with a decimal point; or ``";"``, with a decimal comma, for spreadsheets of
         countries that write one.
 
-    Raises
-    ------
-    HemError
-        If there are no rows, or the separator is neither.
-
     Examples
     --------
     >>> print(csv_text([{"goods": "=linen", "cost": Decimal("1.50")}], ";"), end="")
@@ -150,10 +147,7 @@ def save_csv(
 ) -> Path:
     """Save rows as a CSV file that a spreadsheet opens, in UTF-8 with its mark.
 
-    Raises
-    ------
-    HemError
-        If a file of that name is there already and `replace` isn't said.
+    One that is there already is written over only if `replace` is said.
     """
     write_file(path, csv_text(rows, separator).encode("utf-8-sig"), replace=replace)
     return Path(path)
@@ -166,3 +160,25 @@ def _field(value: str | int | Decimal | None, point: str) -> str:
         return money_text(value).replace(".", point)
     text = str(value)
     return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def kits_table(workshop: Workshop) -> pd.DataFrame:
+    """A row for each kit, under the learner's name and what she works.
+
+    Examples
+    --------
+    >>> from hemcalc.workshop.example import example_workshop
+    >>> kits_table(example_workshop()).loc[("Ada", "bread cloth"), "first thread drawn"]
+    '8'
+    """
+    import pandas as pd
+
+    return pd.DataFrame(kit_rows(workshop)).set_index(["learner", "piece"])
+
+
+def shopping_table(workshop: Workshop) -> pd.DataFrame:
+    """A row for each line of the shopping list; its exact Decimals add up to `Workshop.cost`."""
+    import pandas as pd
+
+    # dtype object keeps a Decimal a Decimal, and a missing number from making the others floats.
+    return pd.DataFrame(shopping_rows(workshop), dtype=object).set_index("goods")

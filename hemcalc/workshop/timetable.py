@@ -168,8 +168,9 @@ def timetable(
 ) -> Timetable:
     """What fits into a workshop of so many hours, and what must be prepared for it.
 
-    Of each kind of piece as little is prepared as lets slow hands finish it: nothing, or it is cut,
-    cut and drawn, or cut, drawn and basted. What does not fit even then is not finished in a day.
+    Of each kind of piece as little is prepared as lets slow hands finish it: nothing, or it is cut, cut and
+    drawn, or cut, drawn and basted. What does not fit even then is not finished in a day. Refused if the
+    workshop is too short for any work.
 
     Parameters
     ----------
@@ -181,11 +182,6 @@ def timetable(
         How quickly the learners work; a range from memory if left out.
     begins : str
         The clock at the beginning, ``"10:00"``.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, or the workshop is too short for any work.
 
     Source
     ------

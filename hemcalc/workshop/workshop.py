@@ -26,8 +26,7 @@ from hemcalc.measure.units import UNITS
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.goods import Bought, Goods, as_name
-from hemcalc.workshop.grain import cut_size_of
-from hemcalc.workshop.kit import CountedOut, Kit, counted_out
+from hemcalc.workshop.kit import CountedOut, Kit, counted_out, cut_size_of
 from hemcalc.workshop.linen import Linen, linen_for
 from hemcalc.workshop.money import add_up, each_pays, money_text
 from hemcalc.workshop.rests import Cutting
@@ -41,6 +40,8 @@ _MAX_SPARE_NEEDLES = 1000
 @dataclass(frozen=True)
 class Workshop:
     """A class of learners, and what the leader buys for it.
+
+    Refused if a kit asks for what is not among the goods, or its linen is none of these, or could be several.
 
     Parameters
     ----------
@@ -63,12 +64,6 @@ class Workshop:
         ``"in"``, ``"cm"`` or ``"mm"``: the ruler that the cloth is cut by.
     note : str
         A line that goes on every page, such as that the data are invented.
-
-    Raises
-    ------
-    HemError
-        If an input is not possible, a kit asks for what is not among the goods, or its linen is
-        none of these, or could be several.
 
     Examples
     --------
@@ -178,13 +173,8 @@ class Workshop:
     def with_lengths(self, lengths: Mapping[str, Length | str | Layout]) -> Workshop:
         """The workshop with so much of each linen to buy: a length in the shop, or a layout.
 
-        Kits that a layout turns are planned anew, the last of each size first: so no learner's
-        sheet is for another way of the cloth than her piece was cut.
-
-        Raises
-        ------
-        HemError
-            If a name is none of the linens, a length is not possible, or a layout isn't this class's.
+        Kits that a layout turns are planned anew, the last of each size first: so no learner's sheet is for
+        another way of the cloth than her piece was cut. Refused if a layout isn't this class's.
         """
         if not isinstance(lengths, Mapping):
             raise HemError(

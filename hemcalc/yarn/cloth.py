@@ -63,10 +63,7 @@ def measured_crimp(straight: Length | str, in_cloth: Length | str) -> Fraction:
 
     The thread is drawn out and straightened, not stretched; in the cloth, its ends lay so far apart.
 
-    Raises
-    ------
-    HemError
-        If the thread is shorter than the cloth.
+    Refused if the thread is shorter than the cloth.
 
     Source
     ------

@@ -70,11 +70,6 @@ class LinearDensity:
         ``180 den``, ``Ne 30``, ``60 Nm``, ``40 lea``. Folded yarns as the trade writes them: ``Ne 8/2``
         is two threads of Ne 8 (the twist's take-up left out), ``20 tex x 2`` two of 20 tex.
 
-    Raises
-    ------
-    HemError
-        If `tex` is not exact, is nothing, or is beyond any yarn.
-
     Source
     ------
     ASTM International, "Standard Tables of Conversion Factors and Equivalent Yarn Numbers

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hemcalc.measure.errors import one_of
-from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.measured import finite_number, measured_mm, share
 from hemcalc.measure.units import MILLIMETRES
@@ -193,20 +192,3 @@ def touching_diameter(yarn: LinearDensity | str, *, less: object = Fraction(5, 1
     off = f"{percent(share(less, 'less'))} taken off the root"
     working = f"d = 25.4 / {threads:.1f} threads side by side = {diameter:.3f} mm, {off}"
     return YarnDiameter(diameter, working, _SIDE_BY_SIDE)
-
-
-def measured_diameter(diameter: Length | str | float, *, wraps: int = 1) -> YarnDiameter:
-    """A diameter that was measured: one thread, or several wrapped side by side on a ruler.
-
-    The wraps touch, but are not squeezed; a bare number is mm.
-
-    Examples
-    --------
-    >>> measured_diameter("1 cm", wraps=25).working
-    'd = 10 mm / 25 wraps = 0.400 mm, measured'
-    """
-    covered = measured_mm(diameter, "diameter", example="'1 cm' with wraps=25")
-    turns = whole_threads(wraps, "wraps", least=1, most=10_000, example=25)
-    each = covered / turns
-    working = f"d = {covered:g} mm / {turns} wraps = {each:.3f} mm, measured"
-    return YarnDiameter(each, working, "measured")

@@ -1,14 +1,12 @@
 """Thread and needle held against the cloth: ratios with their working, and no verdicts.
 
-A thread slips between the cloth's own if it is no thicker than the gap they leave; the eye
-loses it if it is too thin. How much more or less is right, hand and purpose say.
+A thread slips between the cloth's own if it is no thicker than the gap they leave. How much more or
+less is right, hand and purpose say.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
-from fractions import Fraction
 
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, one_of
@@ -64,6 +62,8 @@ def gap_ratio(
 
         ratio = diameter / (pitch - diameter of the cloth's own yarn)
 
+    Refused if the cloth's yarn leaves no gap.
+
     Parameters
     ----------
     diameter : YarnDiameter, Length, str or float
@@ -74,11 +74,6 @@ def gap_ratio(
         Diameter of the cloth's own yarn.
     what : str
         ``"thread"`` or ``"needle"``, for the working.
-
-    Raises
-    ------
-    HemError
-        If a diameter is not one, or the cloth's yarn leaves no gap.
 
     Source
     ------
@@ -99,26 +94,6 @@ def gap_ratio(
             "cloth_yarn",
         )
     return GapRatio(what, _diameter_mm(diameter, what), pitch, yarn)
-
-
-def eye_ratio(
-    diameter: YarnDiameter | Length | str | float, distance: Length | str | float = "40 cm"
-) -> float:
-    """How many times thicker a thread is than the least that an eye parts at this distance.
-
-        ratio = diameter / (distance × tan 1'), one minute of arc being a usual eye's limit
-
-    Source
-    ------
-    The minute of arc: from memory, not read in any source. Light and contrast count as much.
-
-    Examples
-    --------
-    >>> round(eye_ratio("0.3 mm", "40 cm"), 1)
-    2.6
-    """
-    away = measured_mm(distance, "distance", example="'40 cm'")
-    return _diameter_mm(diameter, "diameter") / (away * math.tan(math.radians(Fraction(1, 60))))
 
 
 def _diameter_mm(value: object, about: str) -> float:

@@ -14,8 +14,8 @@ import pytest
 from hemcalc.__main__ import main
 from hemcalc.launch import serving, stage
 from hemcalc.launch.environment import Environment
+from hemcalc.panels.fields import to_stage
 from hemcalc.panels.playing import ACTS
-from hemcalc.panels.to_stage import to_stage
 
 DEAF = subprocess.TimeoutExpired("voila", 1)
 

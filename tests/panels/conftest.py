@@ -29,8 +29,8 @@ from hemcalc.panels import (
 from hemcalc.panels.ahead import Drawn
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
-from hemcalc.panels.followers import Followers
 from hemcalc.panels.in_hand import whenever_taken
+from hemcalc.panels.page import Followers
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
 

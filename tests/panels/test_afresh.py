@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from hemcalc.panels.afresh import AfreshBox, afresh_box
+from hemcalc.panels.button import AfreshBox, afresh_box
 
 NAME = "03_folds_and_the_mitre.ipynb"
 

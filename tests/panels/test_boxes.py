@@ -5,7 +5,7 @@ from hostile import any_text
 from hypothesis import given
 
 from hemcalc import HemError, Length, example, load_piece, save_piece
-from hemcalc.panels import answer_box, do_button, guess_box
+from hemcalc.panels import check_box, do_button, guess_box
 
 
 def committed(text, **asked):
@@ -94,7 +94,7 @@ def test_what_is_done_by_a_button_is_done_once_it_is_pressed_and_a_refusal_is_sa
 
 
 def test_an_answer_is_marked_as_it_is_written_and_the_key_stands_nowhere_before():
-    box = answer_box(Length("1 1/2 in"), {"only the half inch is counted": Length("12.7 mm")}, unit="mm")
+    box = check_box("an inch and a half")
     shown = box._repr_mimebundle_()
     assert "38.1" not in str(shown)
     box.box.value = "12.7"
@@ -107,7 +107,7 @@ def test_an_answer_is_marked_as_it_is_written_and_the_key_stands_nowhere_before(
 
 @given(any_text(max_size=40))
 def test_whatever_is_written_gets_a_line(text):
-    box = answer_box(37)
+    box = check_box("the uneven groups")
     box.box.value = text
     box.mark()
     assert box.said

@@ -18,7 +18,10 @@ from hemcalc.panels.settings import in_force
 MADE = (
     *(panels.afresh_box, panels.guess_box, panels.her_slip_panel),
     *(panels.margin_panel, panels.my_class, panels.my_piece, panels.practice_panel),
-    *(partial(panels.answer_box, 37), partial(panels.do_button, "Add them", sum, [7, 2])),
+    *(
+        partial(panels.check_box, "the uneven groups"),
+        partial(panels.do_button, "Add them", sum, [7, 2]),
+    ),
     *(partial(panels.guess_box().beside, 14), partial(panels.side_by_side, panels.count_panel)),
 )
 

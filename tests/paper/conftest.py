@@ -13,7 +13,7 @@ import pypdfium2.raw as raw
 import pytest
 
 from hemcalc.paper import Leaflet
-from hemcalc.paper.formats import PAPERS, PaperSize
+from hemcalc.paper.printer import PAPERS, PaperSize
 
 _POINT = 25.4 / 72
 _HAIR = 0.15  # mm; below it nobody sees that two letters touch

@@ -17,16 +17,16 @@ from hemcalc.finish.words import PRACTICE, Step
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
-from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.cutting import cutting_list
-from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.numbers import alike, edge_rows
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
+from hemcalc.paper.workshop import kit_cards
 from hemcalc.piece.examples import EXAMPLES
 from hemcalc.piece.piece import Piece
 from hemcalc.piece.sides import Sides

@@ -19,7 +19,6 @@ from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError
 from hemcalc.paper.artwork import drawn
 from hemcalc.paper.cutting import cutting_list
-from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
@@ -27,6 +26,7 @@ from hemcalc.paper.leaflet import Leaflet, bind
 from hemcalc.paper.letters import width_of, wrapped
 from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.page import Page
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet

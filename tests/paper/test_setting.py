@@ -6,11 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc.paper.flow import Flow
-from hemcalc.paper.formats import PAPERS
 from hemcalc.paper.gauge import gauge_card
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
 from hemcalc.paper.letters import width_of, wrapped
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.step import fill_pages, set_step

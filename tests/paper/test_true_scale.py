@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length
-from hemcalc.paper.cards import kit_cards
 from hemcalc.paper.gauge import gauge_card, gauge_marks
 from hemcalc.paper.key import leader_key
 from hemcalc.paper.labels import kit_labels
@@ -16,6 +15,7 @@ from hemcalc.paper.mitre import paper_mitre
 from hemcalc.paper.sheet import learner_sheet
 from hemcalc.paper.shopping import shopping_list
 from hemcalc.paper.worksheet import worksheet
+from hemcalc.paper.workshop import kit_cards
 from hemcalc.piece.examples import example
 from hemcalc.piece.piece import Piece
 from hemcalc.sums import exercises_for_class

@@ -7,7 +7,7 @@ from cases import for_each
 
 from hemcalc import HemError
 from hemcalc.paper import worksheet
-from hemcalc.paper.formats import PAPERS
+from hemcalc.paper.printer import PAPERS
 from hemcalc.paper.worksheet import WITH_LEDGER
 from hemcalc.sums import exercises_for_class
 from hemcalc.sums.facts import LEDGER

@@ -236,11 +236,6 @@ def test_the_words_say_what_fits(design, cloth, words):
     assert Piece(Fabric("28/in"), design, hem="3/8 in", clear=4).fits(cloth).text("in") == words
 
 
-def test_what_sets_the_margin_is_the_rule_or_on_one_side_at_least_the_need():
-    piece = Piece(Fabric("28/in"), (112, 112), hem="3/8 in", clear=Sides(4, 30, 4, 4))
-    assert piece.fits("8 in").margin_set_by == ("need", "rule")
-
-
 def test_a_cloth_has_only_its_whole_threads():
     counts = (Count("28/in"), Count("27/in"))
     assert whole_cloth(("1 in", "1 in"), counts) == (28, 27)

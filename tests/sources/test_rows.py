@@ -28,10 +28,9 @@ BY_ID = {row.id: row for row in ROWS}
 
 #: Public functions of the core, or whole modules, on which no published figure bears, with the reason.
 NO_FIGURE = {
-    "workshop.grain": "the piece planned anew, counts and shrinkages exchanged",
     "workshop.linen": "names, widths and allowances of the leader's own",
     "workshop.bag": "lengths of the piece's own lines, and how many stitches fit them, derived in its tests",
-    "workshop.kit": "needles and pins counted, in the tests of kits and key",
+    "workshop.kit": "counts and shrinkages exchanged; needles and pins counted, in the tests of kits and key",
     "corner.basting": "geometry of folding, derived in its tests",
     "corner.plies": "geometry of folding, derived in its tests and by shapely",
     "corner.polygon": "plane geometry, held against shapely",
@@ -52,7 +51,7 @@ NO_FIGURE = {
     "course": "the sums of the notebooks, each by hand beside ours, in its tests",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
-    "yarn.diameter.measured_diameter": "divides a measured length",
+    "stitch.thread.usual_bite": "common practice of the trade",
     "yarn.gap": "a ratio that no source was found for",
     "yarn.needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "yarn.needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
@@ -75,7 +74,6 @@ NO_FIGURE = {
     "workshop.class_file": "keeps a class, and computes nothing but the leader's own prices",
     "workshop.class_read": "keeps a class, and computes nothing but the leader's own prices",
     "workshop.class_table": "keeps a class, and computes nothing",
-    "workshop.tables": "rows of what a kit and a workshop say",
     "stitch.path.ladder_stitch": "geometry; no source was found",
 }
 

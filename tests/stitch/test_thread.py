@@ -92,14 +92,6 @@ def test_by_hand_the_basted_lines_of_a_bookmark():
     assert basting.high_mm == pytest.approx(right_out * stitch)
 
 
-def test_basting_is_cut_and_bought_in_its_own_lengths():
-    plan = thread_needed(piece(), working="23 cm")
-    fewest, most = (math.ceil(mm / 100) for mm in (plan.basting.low_mm, plan.basting.high_mm))
-    assert plan.basting_needlefuls == (fewest, most)
-    assert fewest < most
-    assert plan.buy_basting("1 cm") == Length(230 * most)
-
-
 def test_a_stitch_through_all_the_layers_takes_more_thread():
     through = piece().with_changes(through="all layers")
     x, plan = 25.4 / 28, thread_needed(through, thread="0.3 mm")
@@ -262,18 +254,6 @@ def test_a_side_that_cant_be_grouped_is_named_and_its_nearest_said():
     ) as e:
         thread_needed(piece(design=(1, 168), clear=(3, 3, 4, 4)), 5)
     assert e.value.about == "group"
-
-
-def test_time_follows_the_readers_own_pace():
-    plan = thread_needed(piece())
-    assert plan.stitches == 2 * 60 + 2 * 46
-    assert plan.minutes(4) == pytest.approx((plan.stitches + plan.seam_stitches) / 4)
-    assert plan.minutes(4, 8) == pytest.approx(plan.stitches / 4 + plan.seam_stitches / 8)
-    for pace in (0, -1, 500, "4", None, True):
-        with pytest.raises(HemError, match="per_minute"):
-            plan.minutes(pace)
-    with pytest.raises(HemError, match="seam_per_minute is 0"):
-        plan.minutes(4, 0)
 
 
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])

@@ -29,7 +29,7 @@ def test_every_number_is_the_pieces_own(kind, hand):
     least, most = kit.thread_range
     assert least <= most <= kit.thread_to_have
     assert kit.thread_to_have == plan.buy()
-    assert kit.basting_to_have > plan.buy_basting()
+    assert kit.basting_to_have.mm > plan.basting.high_mm
 
 
 # Cut in hand: an unwashed cloth that will lose 8 % down its length is cut longer. 156 threads at

@@ -20,8 +20,7 @@ from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.workshop.cutting import cut_for_class, washed_class
 from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.grain import cut_size_of, turned
-from hemcalc.workshop.kit import Kit
+from hemcalc.workshop.kit import Kit, cut_size_of, turned
 from hemcalc.workshop.linen import WASHES, Linen, fabric_for
 from hemcalc.workshop.spreadsheet import kit_rows
 from hemcalc.workshop.workshop import Workshop
@@ -170,7 +169,7 @@ def test_the_cost_is_shared_among_learners_and_not_among_pieces():
     shop = Workshop("Two", kits, [white], SHOP, unit="cm").with_lengths({"white": "40 cm"})
     assert shop.learners == ("Ada", "Bea")
     assert shop.cost_each * 2 in (shop.cost, shop.cost + Decimal("0.01"))
-    from hemcalc.workshop.tables import kits_table
+    from hemcalc.workshop.spreadsheet import kits_table
 
     table = kits_table(shop)
     assert list(table.index) == [("Ada", "coaster"), ("Ada", "mat"), ("Bea", "coaster")]

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from hemcalc.workshop.example import example_workshop
-from hemcalc.workshop.tables import kits_table, shopping_table
+from hemcalc.workshop.spreadsheet import kits_table, shopping_table
 
 
 def test_the_shopping_table_keeps_decimals_and_whole_numbers():

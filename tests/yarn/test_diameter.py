@@ -13,7 +13,6 @@ from hemcalc.yarn.density import LinearDensity
 from hemcalc.yarn.diameter import (
     FIBRES,
     diameter_by_volume,
-    measured_diameter,
     peirce_diameter,
     specific_volume,
     threads_side_by_side,
@@ -75,11 +74,6 @@ def test_side_by_side_takes_off_what_it_is_told():
     assert touching_diameter("Ne 30", less=0).diameter_mm == pytest.approx(25.4 / bare)
 
 
-def test_wraps_on_a_ruler_share_its_length():
-    assert measured_diameter("1 in", wraps=50).diameter_mm == pytest.approx(0.508)
-    assert measured_diameter(0.4).diameter_mm == 0.4
-
-
 @for_each(
     ("ask", "says"),
     [
@@ -90,8 +84,6 @@ def test_wraps_on_a_ruler_share_its_length():
         (lambda: peirce_diameter(30), "yarn: A yarn is written as text"),
         (lambda: threads_side_by_side("Ne 30", less="60 %"), "less is '60 %'"),
         (lambda: specific_volume("20 tex", 0), "diameter is 0"),
-        (lambda: measured_diameter("1 cm", wraps=0), "wraps is 0"),
-        (lambda: measured_diameter("1 cm", wraps=2.5), "wraps is 2.5"),
     ],
 )
 def test_bad_input_gets_its_sentence(ask, says):

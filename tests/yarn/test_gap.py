@@ -1,7 +1,5 @@
 """A thread or needle against the cloth: the ratio, its working, and where there is no gap."""
 
-import math
-
 import pytest
 from cases import for_each
 from hypothesis import given
@@ -9,7 +7,7 @@ from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
 from hemcalc.yarn.diameter import diameter_by_volume
-from hemcalc.yarn.gap import eye_ratio, gap_ratio
+from hemcalc.yarn.gap import gap_ratio
 
 sizes = st.floats(0.05, 3, allow_nan=False)
 
@@ -47,12 +45,6 @@ def test_a_yarn_that_fills_its_pitch_is_refused_with_a_finer_one():
         gap_ratio("0.3 mm", "10/cm", "1 mm")  # as thick as the pitch: a gap of 0 has no ratio
 
 
-# Independent: a minute of arc as an angle in radians, small enough for arc and tangent to be one.
-@given(st.integers(100, 1000))
-def test_a_thread_of_one_minute_of_arc_is_what_the_eye_just_parts(distance):
-    assert eye_ratio(distance * math.pi / 180 / 60, distance) == pytest.approx(1, rel=1e-6)
-
-
 @for_each(
     ("ask", "about"),
     [
@@ -62,8 +54,6 @@ def test_a_thread_of_one_minute_of_arc_is_what_the_eye_just_parts(distance):
         (lambda: gap_ratio(None, "28/in", 0.4, what="needle"), "needle"),
         (lambda: gap_ratio(0.3, 28, 0.4), "count"),
         (lambda: gap_ratio(0.3, "28/in", 0.4, what="pin"), "what"),
-        (lambda: eye_ratio(0.3, 0), "distance"),
-        (lambda: eye_ratio(-0.3), "diameter"),
     ],
 )
 def test_bad_input_gets_its_sentence(ask, about):

@@ -18,21 +18,8 @@ _LENGTHS = 10  # of strips tried at a time
 def full_strips(demands: Sequence[Demand], width: int, *, effort: int, most: int) -> tuple[list[Block], int]:
     """All the pieces as strips: the fullest of some lengths next, each found by joining blocks.
 
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces; each lie no wider than the bolt.
-    width : int
-        Of the bolt.
-    effort : int
-        Of the search for each strip.
-    most : int
-        Effort in all; beyond it there is no layout.
-
-    Returns
-    -------
-    tuple
-        The strips, none if it gave up, and the effort that it took.
+    Each search may take so much effort. With the strips stands the effort that they took; there are none if
+    that came to more than `most`.
 
     Examples
     --------

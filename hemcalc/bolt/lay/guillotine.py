@@ -159,13 +159,6 @@ def lay_out(block: Block, across: int, down: int) -> LaidOut:
     What lies first is cut off and cut up before the rest is touched: one strip off the bolt,
     then its pieces, then the next strip.
 
-    Parameters
-    ----------
-    block : Block
-        What is to be cut; no larger than the cloth.
-    across, down : int
-        Size of the cloth.
-
     Examples
     --------
     >>> laid = lay_out(beside(single(0, 30, 20), single(1, 10, 25)), 50, 25)

@@ -23,30 +23,21 @@ from hemcalc.bolt.lay.guillotine import Block, below, beside
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """What may be cut, from what, and what it is worth.
+    """What may be cut, from what, and what it is worth."""
 
-    Parameters
-    ----------
-    singles : sequence of Block
-        The sizes, one block for each way in which a piece may lie.
-    limits, worths : sequence of int
-        For each size, how many at most and what one is worth.
-    across, down : int
-        Size of the cloth.
-    rest : callable
-        For a block so much across and down in the cloth's corner, the most that can be cut
-        beside and below it, in prices; never too little.
-    prices : sequence of int, optional
-        What one of each size counts for in the bound, where that is not its worth. The prices of
-        the pieces of a block and `rest` together are never less than what it can become worth.
-    """
-
+    #: The sizes, one block for each way in which a piece may lie.
     singles: Sequence[Block]
+    #: For each size, how many at most and what one is worth.
     limits: Sequence[int]
     worths: Sequence[int]
+    #: Size of the cloth.
     across: int
     down: int
+    #: For a block so much across and down in the cloth's corner, the most that can be cut
+    #: beside and below it, in prices; never too little.
     rest: Callable[[int, int], int]
+    #: What one of each size counts for in the bound, where that is not its worth. The prices of
+    #: the pieces of a block and `rest` together are never less than what it can become worth.
     prices: Sequence[int] | None = None
 
 
@@ -98,18 +89,10 @@ class _Node:
 def best_block(search: Search, *, known: int = 0, enough: int | None = None, effort: int) -> Found:
     """The block worth most that can be cut from a cloth, each size at most so often.
 
-    Parameters
-    ----------
-    search : Search
-        What is looked for.
-    known : int
-        A worth that is had already: only what is better is looked for.
-    enough : int, optional
-        A worth at which it stops. With it, blocks that waste little for their worth are taken
-        first, which comes to one such block sooner; without it, those that could become worth
-        most, which proves the best sooner.
-    effort : int
-        Blocks and pairs of blocks to look at before it gives up, some million a second.
+    Only what is better than a worth `known` is looked for, and it stops at one that is `enough`. With that,
+    blocks that waste little for their worth are taken first, which comes to one such block sooner; without
+    it, those that could become worth most, which proves the best sooner. `effort` is the blocks and pairs of
+    blocks to look at before it gives up, some million a second.
 
     Examples
     --------

@@ -71,13 +71,6 @@ def area_worths(demands: Sequence[Demand]) -> Worths:
 class Prices:
     """What each piece is worth, and the most that any line across so much width can cross.
 
-    Parameters
-    ----------
-    worths : sequence of sequence of int
-        For each size and each way in which it may lie, what its width is worth.
-    width : int
-        Of the bolt.
-
     Examples
     --------
     Pieces more than half as wide as the bolt never lie side by side, whatever their area:

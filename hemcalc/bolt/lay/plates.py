@@ -47,14 +47,7 @@ def sums_within(sizes: Iterable[int], most: int, *, limit: int = 10_000) -> list
 class Plates:
     """What each cloth up to a size is worth, sizes being cut as often as they go.
 
-    Parameters
-    ----------
-    singles : sequence of Block
-        The sizes, one block for each way in which a piece may lie.
-    worths : sequence of int
-        What a piece of each size is worth.
-    across, down : int
-        The largest cloth.
+    Of `singles` there is one for each way in which a piece may lie.
 
     Examples
     --------

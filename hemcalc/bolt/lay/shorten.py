@@ -40,18 +40,8 @@ def shortest_block(
 ) -> Shortest:
     """The shortest block of all the pieces, if it is shorter than what is had.
 
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces.
-    width : int
-        Of the bolt.
-    prices : Prices
-        Of the pieces, for this width; they bound what still fits beside a block.
-    low, high : int
-        Nothing is shorter than `low`; a layout of length `high` is had.
-    effort : int
-        Blocks and pairs of them to look at for one length; three times as many in all.
+    Nothing is shorter than `low`, and a layout of length `high` is had. The effort is blocks and pairs of
+    them to look at for one length; three times as many in all.
 
     Examples
     --------
@@ -128,16 +118,7 @@ def shorten(
 ) -> list[Block]:
     """The strips, some of them joined anew into shorter ones.
 
-    Parameters
-    ----------
-    strips : sequence of Block
-        A layout of all the pieces.
-    demands, width, prices
-        As for `shortest_block`.
-    enough : int
-        A length that needs no shortening.
-    effort : int
-        Pairs of blocks to look at in all.
+    It ends at a length that is short `enough`; the effort is all of it, in pairs of blocks.
     """
     now = list(strips)
     in_vain: set[tuple[int, tuple[int, ...]]] = set()

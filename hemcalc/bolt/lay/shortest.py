@@ -69,21 +69,11 @@ def short_layout(
     effort: Fraction = Fraction(1),
     progress: Callable[[int, int], None] | None = None,
 ) -> Short:
-    """A short layout of all the pieces, and a bound.
+    """A short layout of all the pieces, and a bound; no longer than one that it can start from.
 
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces; each lie no wider than the bolt.
-    width : int
-        Of the bolt.
-    start : sequence of Block
-        A layout that is had already, as strips; what comes out is no longer.
-    effort : Fraction
-        How many times as long to search as usual.
-    progress : callable, optional
-        Is told the length of the best layout and the bound before each stage. A KeyboardInterrupt,
-        there or anywhere after the first layout, ends the search with the best so far.
+    The effort is how many times as long to search as usual. The length of the best layout and the bound are
+    told before each stage; a KeyboardInterrupt, there or anywhere after the first layout, ends the search
+    with the best so far.
 
     Examples
     --------
@@ -227,7 +217,6 @@ class Work:
         )
         self.spent += spent
         self.keep(strips)
-        self.cutter.take_in(strips)
 
     def by_joining_anew(self) -> None:
         """Join the worst strips anew."""

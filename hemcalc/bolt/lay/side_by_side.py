@@ -23,15 +23,8 @@ class Choice(NamedTuple):
 class Rows:
     """The rows worth most, by width.
 
-    Parameters
-    ----------
-    groups : iterable of sequence of Choice
-        A row takes one choice from each.
-    width : int
-        No row is wider.
-    keep : int, optional
-        Rows to keep after each group, spread over the widths; all that are worth more than the
-        narrower ones if left out, which is exact.
+    A row takes one choice from each group. Only so many rows as `keep` says are kept after each, spread over
+    the widths; all that are worth more than the narrower ones if it is left out, which is exact.
 
     Examples
     --------

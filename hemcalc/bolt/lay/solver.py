@@ -29,13 +29,6 @@ def best_prices(demands: Sequence[Demand], width: int) -> Prices:
 
     No worse than the areas, which it keeps where the solver finds nothing better.
 
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces; each lie no wider than the bolt.
-    width : int
-        Of the bolt.
-
     Source
     ------
     Patterns made as they are needed: P. C. Gilmore and R. E. Gomory, "A linear programming

@@ -26,14 +26,7 @@ def length_of(strips: Sequence[Block]) -> int:
 
 
 class StripCutter:
-    """Fills strips off one bolt, lays out pieces as strips, and keeps every strip it made.
-
-    Parameters
-    ----------
-    demands : sequence of Demand
-        The pieces; each lie no wider than the bolt.
-    width : int
-        Of the bolt.
+    """Fills strips off one bolt, and lays out pieces as strips; each lies no wider than the bolt.
 
     Examples
     --------
@@ -46,11 +39,8 @@ class StripCutter:
     def __init__(self, demands: Sequence[Demand], width: int) -> None:
         self.demands = demands
         self.width = width
-        #: Every strip that was made, and each piece alone, by how many pieces of each size it has.
-        self.tried: dict[tuple[int, ...], Block] = {}
         #: Rows of columns that were looked at.
         self.spent = 0
-        self.take_in([pose.block(kind) for kind, demand in enumerate(demands) for pose in demand.poses])
 
     def layout(self, left: Sequence[int], worths: Sequence[int]) -> list[Block]:
         """So many pieces of each size as strips: always the strip of most worth for its length next."""
@@ -108,17 +98,7 @@ class StripCutter:
             over = fill(self.demands, left, stack[0].across, length - stack[0].down * len(stack))
             parts.append(below(*stack, *over))
         parts += fill(self.demands, left, self.width - sum(part.across for part in parts), length)
-        strip = beside(*parts)
-        self.take_in([strip])
-        return strip
-
-    def take_in(self, strips: Sequence[Block]) -> None:
-        """Keep these strips with those that were tried."""
-        for strip in strips:
-            kinds = strip.kinds
-            has = tuple(kinds[kind] for kind in range(len(self.demands)))
-            if has not in self.tried or self.tried[has].down > strip.down:
-                self.tried[has] = strip
+        return beside(*parts)
 
     def _stacks(self, kind: int, left: int, length: int, worth: int) -> list[Choice]:
         """Columns of one size: their width, worth and numbers, no more pieces than are left."""

@@ -43,14 +43,7 @@ class Best:
 
 
 def best_yield(sizes: Sequence[Kind], across: int, down: int) -> Best:
-    """The block worth most that can be cut from a cloth.
-
-    Parameters
-    ----------
-    sizes : sequence of Size
-        What may be cut; the place of each in the sequence is the kind of its blocks.
-    across, down : int
-        The cloth.
+    """The block worth most that can be cut from a cloth; the place of a size is the kind of its blocks.
 
     Examples
     --------

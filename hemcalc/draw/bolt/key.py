@@ -37,15 +37,8 @@ class Key:
     def __init__(self, sheet: Sheet, axes: Axes) -> None:
         self.axes = axes
         self._sheet = sheet
-        self._lines = {
-            kind: LineCollection([], colors=LINES[kind].colour, linewidths=LINES[kind].width)
-            for kind in ("cut", "cut within")
-        }
-        for kind, lines in self._lines.items():
-            lines.set_linestyle([LINES[kind].style])
+        self._lines = {kind: LineCollection([], **LINES[kind].line) for kind in ("cut", "cut within")}
         self._offcut = PathPatch(Path([(0, 0)]), **OFFCUT.patch)
-        for artist in (*self._lines.values(), self._offcut):
-            axes.add_artist(artist)
         sheet.moving(axes, *self._lines.values(), self._offcut)
         self._labels = Labels(sheet, axes, _MAX_ENTRIES)
 

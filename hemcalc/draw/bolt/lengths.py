@@ -33,11 +33,8 @@ class Lengths:
 
     def __init__(self, sheet: Sheet, axes: Axes) -> None:
         self.axes = axes
-        look = LINES["dimension"]
-        self._lines = LineCollection([], colors=look.colour, linewidths=look.width)
+        self._lines = LineCollection([], **LINES["dimension"].line)
         self.heads = PolyCollection([], facecolors=INK, edgecolors="none")
-        for artist in (self._lines, self.heads):
-            axes.add_artist(artist)
         sheet.moving(axes, self._lines, self.heads)
         self._labels = Labels(sheet, axes, _MAX_LENGTHS + 1)
 

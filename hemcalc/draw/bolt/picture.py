@@ -43,12 +43,7 @@ _Line = list[tuple[float, float]]
 class BoltPicture:
     """The view of a cloth that is cut up: made once for some axes, then updated.
 
-    Parameters
-    ----------
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    most : int
-        Pieces and cuts together, of the cloth that has most of them.
+    There is room for the labels of `most` pieces and cuts.
     """
 
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float], most: int) -> None:
@@ -58,11 +53,10 @@ class BoltPicture:
         self.axes = sheet.axes(box, (0, self.width), (0, self.height))
         self.sizes = [PathPatch(Path([(0, 0)]), **(look.patch | {"linewidth": 0})) for look in _LOOKS]
         self.offcuts = PathPatch(Path([(0, 0)]), **(OFFCUT.patch | {"linewidth": 0}))
-        self.edges, self.across, self.within = _lines("edge"), _lines("cut"), _lines("cut within")
-        drawn = (*self.sizes, self.offcuts, self.edges, self.within, self.across)
-        for artist in drawn:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *drawn)
+        self.edges, self.across, self.within = (
+            LineCollection([], **LINES[kind].line) for kind in ("edge", "cut", "cut within")
+        )
+        sheet.moving(self.axes, *self.sizes, self.offcuts, self.edges, self.within, self.across)
         self._key = Key(sheet, self.axes)
         self._lengths = Lengths(sheet, self.axes)
         self._width = Dimensions(sheet, self.axes, 1)
@@ -181,14 +175,7 @@ def draw_bolt(cut_up: Layout | Yield, unit: str = "in", size: str = "page") -> S
     It is as high as it must be for every number to have room. A long cloth goes on over several sheets,
     parted where a cut runs right across; each sheet after the first is one of `Still.more`.
 
-    Parameters
-    ----------
-    cut_up : Layout or Yield
-        From `hemcalc.cut_from_bolt` or `hemcalc.bolt.remnant.have_from_remnant`.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is for a ``"page"`` or a ``"projector"``.
 
     Examples
     --------
@@ -232,19 +219,8 @@ def bolt_sheets(
 
     What no cut parts right across stays on one; what has no room even so, its key says.
 
-    Parameters
-    ----------
-    cut_up : CutUp
-        The cloth.
-    unit : str
-        Of its lengths.
-    width : float
-        How wide a sheet is, inches.
-    size : TypeSize
-        Its type.
-    most : float, optional
-        How high it may be, inches; left out, as high as a screen is, and higher only for a cloth that
-        can't be parted.
+    A sheet is `width` inches wide and at `most` so many high; if that is left out, as high as a screen is,
+    and higher only for a cloth that can't be parted.
     """
     highest = most or _SCREEN
     heights = [height for height in _HEIGHTS if most is None or height < most] + ([most] if most else [])
@@ -298,13 +274,6 @@ def _going_on(cut_up: CutUp, unit: str) -> dict[float, str]:
         for cut in cut_up.cuts
         if right_across(cut, cut_up)
     }
-
-
-def _lines(kind: str) -> LineCollection:
-    look = LINES[kind]
-    lines = LineCollection([], colors=look.colour, linewidths=look.width)
-    lines.set_linestyle([look.style])
-    return lines
 
 
 def _show(patch: PathPatch, boxes: Sequence[tuple[float, float, float, float]]) -> None:

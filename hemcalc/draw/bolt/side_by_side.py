@@ -22,19 +22,8 @@ _GUTTER = 0.2  # inches between two
 def draw_bolts(cloths: Mapping[str, Layout | Yield], unit: str = "in", size: str = "page") -> Still:
     """Two or three bolts or remnants side by side at one scale, each under its name.
 
-    Parameters
-    ----------
-    cloths : mapping of str to Layout or Yield
-        From `hemcalc.cut_from_bolt` or `hemcalc.bolt.remnant.have_from_remnant`, by what they are called.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If there are not two or three, or one is neither.
+    Each is from `cut_from_bolt` or `have_from_remnant`. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and
+    its type is for a ``"page"`` or a ``"projector"``.
 
     Examples
     --------

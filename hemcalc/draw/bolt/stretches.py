@@ -100,22 +100,9 @@ def lay_stretches(
 ) -> Stretches:
     """In as many stretches as let it be drawn largest; in fewer, if that costs little.
 
-    Parameters
-    ----------
-    cut_up : CutUp
-        The cloth.
-    left, right, top : float
-        Where the stretches may lie, points.
-    room : float
-        How high they may be, points.
-    gap : float
-        What is kept free left of each stretch but the first, points.
-    least : float
-        How wide each must be, if there are several, points.
-    ends : tuple of Length, optional
-        From where on the cloth to where; all of it if left out.
-    largest : float
-        Points to the mm at the most.
+    They lie between `left` and `right`, down from `top` in so much room, all in points. So much of a gap is
+    kept free left of each but the first, and several are no narrower than `least`; a mm is no larger than
+    `largest` points.
     """
     first, last = (float(end.mm) for end in ends or (Length(0), cut_up.length))
     width, breaks = float(cut_up.width.mm), [float(at.mm) for at in breaks_of(cut_up)]

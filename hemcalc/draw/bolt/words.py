@@ -12,10 +12,58 @@ from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from hemcalc.bolt.cutting import Cut, CutUp, Placed
-from hemcalc.draw.bolt.occupied import CLEAR, Box, Occupied
 from hemcalc.draw.bolt.stretches import Stretches, right_across
 from hemcalc.draw.lettering import SHARES
 from hemcalc.draw.marks import Label
+
+#: Left, bottom, right, top, points.
+Box = tuple[float, float, float, float]
+
+#: Kept free round a label, points.
+CLEAR = 1.5
+_NET = 40.0  # mesh of the net in which places are looked up, points
+
+
+class Occupied:
+    """Boxes that are taken, each under a number, looked up by where they are."""
+
+    def __init__(self) -> None:
+        self._cells: dict[tuple[int, int], list[tuple[int, Box]]] = {}
+
+    def add(self, number: int, box: Box) -> None:
+        """Take this box."""
+        for cell in _cells(box):
+            self._cells.setdefault(cell, []).append((number, box))
+
+    def touching(self, box: Box) -> set[int]:
+        """The numbers of those that come nearer to a box than may be."""
+        return {
+            number
+            for cell in _cells(box)
+            for number, other in self._cells.get(cell, ())
+            if _touch(box, other)
+        }
+
+
+def _cells(box: Box) -> Iterator[tuple[int, int]]:
+    """The squares of a net that a box, and what is kept clear round it, reaches into."""
+    left, bottom, right, top = (
+        int(side // _NET) for side in (box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)
+    )
+    for x in range(left, right + 1):
+        for y in range(bottom, top + 1):
+            yield x, y
+
+
+def _touch(one: Box, other: Box) -> bool:
+    """Whether two boxes come nearer than may be."""
+    return (
+        one[0] < other[2] + CLEAR
+        and other[0] < one[2] + CLEAR
+        and one[1] < other[3] + CLEAR
+        and other[1] < one[3] + CLEAR
+    )
+
 
 #: The mark of a piece that is turned by a quarter.
 TURNED = "↻"
@@ -49,16 +97,7 @@ def letter_of(cut_up: CutUp, name: str) -> str:
 def written_on(cut_up: CutUp, stretches: Stretches, measure: _Measure, unit: str | None) -> Written:
     """Every label of the pieces and cuts that has room, none over another; cuts on one line have one.
 
-    Parameters
-    ----------
-    cut_up : CutUp
-        The cloth.
-    stretches : Stretches
-        Where it lies on the drawing.
-    measure : function
-        Width and height of a label, in points.
-    unit : str, optional
-        Of the measures that stand with the numbers of cuts, as far as there is room; none do if left out.
+    With a unit, as many numbers of cuts as have room for it stand with their measure.
     """
     measure = _kept(measure)
     numbers = _numbers(cut_up, stretches, measure, {}, ())
@@ -148,9 +187,7 @@ def _numbers(
     Those that are there already stay, and the other labels are kept clear of.
     """
     numbers = dict(there)
-    occupied = _occupied(numbers, measure)
-    for at, label in enumerate(others):
-        occupied.add(-1 - at, _box_of(label, measure))
+    occupied = _occupied(numbers, measure, others)
     for cut in sorted(cut_up.cuts, key=lambda cut: (not right_across(cut, cut_up), cut.number)):
         if cut.number in numbers:
             continue
@@ -172,9 +209,7 @@ def _with_measures(
     unit: str,
 ) -> dict[int, Label]:
     """The numbers, each with how far its cut is from the edge of its bit, where that has room as well."""
-    occupied = _occupied(numbers, measure)
-    for at, label in enumerate(named):
-        occupied.add(-1 - at, _box_of(label, measure))
+    occupied = _occupied(numbers, measure, named)
     told = dict(numbers)
     for cut in cut_up.cuts:
         number = numbers.get(cut.number)
@@ -236,9 +271,9 @@ def _afters(room: float) -> tuple[float, ...]:
     return tuple(at * _START for at in _FARTHER if at * _START <= room)
 
 
-def _occupied(labels: Mapping[int, Label], measure: _Measure) -> Occupied:
+def _occupied(labels: Mapping[int, Label], measure: _Measure, others: Iterable[Label] = ()) -> Occupied:
     occupied = Occupied()
-    for number, label in labels.items():
+    for number, label in (*labels.items(), *((-1 - at, label) for at, label in enumerate(others))):
         occupied.add(number, _box_of(label, measure))
     return occupied
 

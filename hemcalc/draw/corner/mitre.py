@@ -181,16 +181,8 @@ class CornerMitre:
 def draw_corner(corner: Corner, progress: float = 1.0, unit: str | None = None, size: str = "page") -> Still:
     """The corner and its layers, as a finished figure.
 
-    Parameters
-    ----------
-    corner : Corner
-        From `hemcalc.plan_corner`.
-    progress : float
-        From 0, flat, to 1, folded.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Flat it is at a progress of 0, folded at 1. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is
+    for a ``"page"`` or a ``"projector"``.
     """
     of_type(corner, Corner, "corner", CORNER_EXAMPLE)
     progress = finite_number(progress, "progress", least=0, most=1, example=0.5)

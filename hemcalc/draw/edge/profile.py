@@ -112,16 +112,8 @@ def draw_section(
 ) -> Still:
     """The edge in section, as a finished figure.
 
-    Parameters
-    ----------
-    section : Section
-        From `hemcalc.plan_section`.
-    progress : float
-        From 0, flat, to 1, folded.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Flat it is at a progress of 0, folded at 1. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is
+    for a ``"page"`` or a ``"projector"``.
     """
     of_type(section, Section, "section", "plan_section(plan_edge('28/in', '3/8 in', clear=8), '0.4 mm')")
     edge, look, thick = section.edge, type_size(size), thickness_threads(section)

@@ -22,19 +22,7 @@ def draw_rule(table: RuleTable, edge: Edge | None = None, size: str = "page") ->
     Each square is one hem and one clear band; the number in some of them is the threads to
     spare, or, with a minus, too few.
 
-    Parameters
-    ----------
-    table : RuleTable
-        From `hemcalc.edge.rule_tables.rule_table`.
-    edge : Edge, optional
-        The edge to mark.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If the edge lies outside the table.
+    The type is for a ``"page"`` or a ``"projector"``. Refused if the edge lies outside the table.
     """
     of_type(table, RuleTable, "table", "rule_table('28/in', range(1, 25), range(13))")
     if edge is not None:

@@ -116,14 +116,7 @@ class EdgeRuler:
 def draw_edge(edge: Edge, unit: str | None = None, size: str = "page") -> Still:
     """The edge as a ruler of threads, as a finished figure.
 
-    Parameters
-    ----------
-    edge : Edge
-        The edge, from `hemcalc.plan_edge`.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is for a ``"page"`` or a ``"projector"``.
 
     Examples
     --------

@@ -5,9 +5,26 @@ Drawn to the piece's own proportions, from the right side.
 
 from __future__ import annotations
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, needle, run, whip
+from collections.abc import Callable
+
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Words,
+    arrow,
+    curve,
+    run,
+    scene,
+    threaded,
+    whip,
+)
+from hemcalc.edge.ledger import Edge
 from hemcalc.piece.piece import Piece
+from hemcalc.piece.sizes import Size
 
 
 class _Whole:
@@ -35,7 +52,7 @@ def hold_edge(piece: Piece) -> Scene:
             Stroke("thread", tuple(((t, y), (t, y - 1.3)) for t in (i * 1.3 for i in range(1, 24)))),
             Stroke("thread", tuple(((x, t), (x + 1.3, t)) for t in (y + i * 1.3 for i in range(1, 20)))),
             Stroke("sewing", tuple(whip(edge, done, 1.8, 3.4))),
-            *_threaded((19.0, y + 7.0), (27.0, y - 5.0), (17.0, y - 1.8)),
+            *threaded((19.0, y + 7.0), (27.0, y - 5.0), (17.0, y - 1.8), bend=4.0),
             Words((WIDE - 1, 3.0), "raw edge", "right"),
         )
     )
@@ -43,7 +60,7 @@ def hold_edge(piece: Piece) -> Scene:
 
 def fold_middle(piece: Piece) -> Scene:
     """The cloth folded in half each way, its middle lines along the folds."""
-    cloth = _Whole(*_size(piece, "cut"))
+    cloth = _Whole(*_size(piece.cut_size))
     (x0, y0), (x1, _), (_, y1), _ = cloth.box(0, 0, 0, 0)
     half, across = (y0 + y1) / 2, (x0 + x1) / 2
     return scene(
@@ -60,8 +77,7 @@ def fold_middle(piece: Piece) -> Scene:
 
 def baste_outline(piece: Piece) -> Scene:
     """The middle lines basted, and the design's outline counted out from them."""
-    across, down = _size(piece, "cut")
-    cloth = _Whole(across, down)
+    cloth = _Whole(*_size(piece.cut_size))
     (x0, y0), (x1, _), (_, y1), _ = cloth.box(0, 0, 0, 0)
     left, right, top, low = _margins(piece, lambda edge: edge.rule.margin)
     outline = cloth.box(left, right, top, low)
@@ -80,7 +96,7 @@ def baste_outline(piece: Piece) -> Scene:
 
 def finish(piece: Piece) -> Scene:
     """The finished piece, its right side up."""
-    cloth = _Whole(*_size(piece, "finished"))
+    cloth = _Whole(*_size(piece.finished_size))
     outer = _margins(piece, lambda edge: edge.hem)
     inner = _margins(piece, lambda edge: edge.hem + edge.drawn)
     design = _margins(piece, lambda edge: edge.fold_1)
@@ -97,19 +113,13 @@ def finish(piece: Piece) -> Scene:
     )
 
 
-def _size(piece: Piece, which: str) -> tuple[float, float]:
+def _size(size: Size) -> tuple[float, float]:
     """Width and height of the cloth in hand, mm."""
-    size = piece.cut_size if which == "cut" else piece.finished_size
     across, down = size.in_hand
     return float(across.mm), float(down.mm)
 
 
-def _margins(piece: Piece, threads: object) -> tuple[float, float, float, float]:
+def _margins(piece: Piece, threads: Callable[[Edge], int]) -> tuple[float, float, float, float]:
     """So many threads of each side as widths in hand, mm: left, right, top, bottom."""
-    assert callable(threads)
     left, right, top, bottom = piece.edges_in_hand.map(lambda edge: float(edge.width(threads(edge)).mm))
     return left, right, top, bottom
-
-
-def _threaded(point: Point, eye: Point, comes_from: Point) -> list[Area | Stroke]:
-    return [Stroke("sewing", (curve(comes_from, (eye[0] + 4, eye[1] - 4), eye),)), *needle(point, eye)]

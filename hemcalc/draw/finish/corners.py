@@ -12,8 +12,23 @@ from collections.abc import Iterator, Sequence
 from hemcalc.corner.basting import basted_lines
 from hemcalc.corner.mitre import Corner
 from hemcalc.corner.plies import DrawnPly
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Thing, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, needle, run, scissors, whip
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Thing,
+    Words,
+    arrow,
+    curve,
+    run,
+    scene,
+    scissors,
+    threaded,
+    whip,
+)
 from hemcalc.draw.marks import spread
 from hemcalc.piece.piece import Piece
 
@@ -108,7 +123,7 @@ def baste_lines(piece: Piece) -> Scene:
             Area("right", view.box(-_FAR, -_FAR, x + out, y + out)),
             *view.open_lines(),
             Stroke("sewing", (*upright, *level, *first)),
-            *_threaded((stitched + 1.5, end[1] + 0.4), (stitched + 12, end[1] + 4.5), (first[-1][1])),
+            *threaded((stitched + 1.5, end[1] + 0.4), (stitched + 12, end[1] + 4.5), (first[-1][1])),
             *view.named([(name, (view.right, level[1][1])) for name, level, _ in lines]),
         )
     )
@@ -225,7 +240,7 @@ def mitre_seam(piece: Piece) -> Scene:
             *view.plies(1.0),
             Stroke("edge", ((outer, inner),)),
             Stroke("sewing", tuple(whip(outer, half, 1.1, 1.9))),
-            *_threaded((half[0] - 4.5, half[1] - 0.5), (half[0] + 6.5, half[1] + 2.0), half),
+            *threaded((half[0] - 4.5, half[1] - 0.5), (half[0] + 6.5, half[1] + 2.0), half),
             Words((1.0, HIGH - 3), "open square"),
             *arrow((13.0, HIGH - 5), (inner[0] - 2.0, inner[1] + 1.6)),
         )
@@ -249,16 +264,10 @@ def oversew(piece: Piece) -> Scene:
         (
             *view.plies(1.0),
             Stroke("sewing", tuple(done)),
-            *_threaded((half[0] - 5.5, half[1] + 0.5), (half[0] + 5.5, half[1] + 3.5), half),
+            *threaded((half[0] - 5.5, half[1] + 0.5), (half[0] + 5.5, half[1] + 3.5), half),
             Words((1.0, HIGH - 3), words),
         )
     )
-
-
-def _threaded(point: Point, eye: Point, comes_from: Point) -> list[Area | Stroke]:
-    """A needle with the thread that comes from a place."""
-    bend = (eye[0] + 5.0, eye[1] - 5.0)
-    return [Stroke("sewing", (curve(comes_from, bend, eye),)), *needle(point, eye)]
 
 
 def _of(piece: Piece) -> Corner:

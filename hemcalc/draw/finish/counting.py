@@ -7,11 +7,10 @@ outline to the centre lines. A counting line runs every ten threads, or as many 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from hemcalc.draw.finish.scene import Area, Scene, Stroke, Thing, Words, scene, show_scene
-from hemcalc.draw.finish.tools import run
+from hemcalc.draw.finish.scene import Area, Scene, Stroke, Thing, Words, run, scene, show_scene
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.finish.counting import CountingPlan, Way
 from hemcalc.measure.errors import of_type
@@ -20,6 +19,8 @@ from hemcalc.measure.words import threads_said
 _WIDE, _HIGH = 66.0, 46.0  # mm
 _ASIDE, _ABOVE = 19.0, 9.0  # room for numbers at the left and above, mm
 _FAR, _NEAR = 6.0, 2.2  # levels of the numbers above the cloth, mm
+
+_Place = Callable[[float], float]
 
 
 def draw_counting_plan(plan: CountingPlan) -> Still:
@@ -94,12 +95,10 @@ def counting_scene(plan: CountingPlan) -> Scene:
     )
 
 
-def _motif(plan: CountingPlan, across: object, down: object) -> Iterator[Thing]:
+def _motif(plan: CountingPlan, across: _Place, down: _Place) -> Iterator[Thing]:
     motif = plan.motif
     if motif is None:
         return
-    assert callable(across)
-    assert callable(down)
     x0, x1 = across(motif.left), across(motif.left + motif.across)
     y0, y1 = down(motif.top + motif.down), down(motif.top)
     yield Area("design", ((x0, y0), (x1, y0), (x1, y1), (x0, y1)))

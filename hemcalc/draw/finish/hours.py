@@ -26,12 +26,7 @@ def draw_hours(took: Hours | Day, size: str = "page") -> Still:
 
     Of a class's day it is said at each step that the leader prepares, or that is left for home.
 
-    Parameters
-    ----------
-    took : Hours or Day
-        From `hemcalc.finish.hours` or `hemcalc.workshop.timetable`.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The type is for a ``"page"`` or a ``"projector"``.
     """
     if not isinstance(took, Day):
         of_type(took, Hours, "took", "hours(example('coaster'))")

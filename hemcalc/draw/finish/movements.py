@@ -122,24 +122,16 @@ def draw_movement(
 ) -> Still:
     """A movement of a piece's finish as a small picture in black and white.
 
+    Refused if the piece's corners don't have this movement.
+
     Parameters
     ----------
     piece : Piece
         The piece.
     name : str
         One of `MOVEMENTS`.
-    group : int
-        Threads to a group of stitches, 2 to 6.
-    hand : str
-        Hand that holds the needle, ``"right"`` or ``"left"``.
-    worked : str, optional
-        Which way the hem stitch is worked, ``"left to right"`` or ``"right to left"``; as comes
-        naturally to the hand if left out.
-
-    Raises
-    ------
-    HemError
-        If a word or number is not possible, or the piece's corners don't have this movement.
+    group, hand, worked
+        As for `space_stitches`.
 
     Examples
     --------

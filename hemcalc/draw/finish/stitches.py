@@ -8,21 +8,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, needle
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Words,
+    arrow,
+    curve,
+    needle,
+    scene,
+)
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.path import hem_stitch
+from hemcalc.stitch.thread import BITE
 
 _EDGE = 15.0  # level of the hem's edge at the open line, mm
 _KEPT = 0.45  # width that a pulled group keeps
-_BITE = 2  # threads deep, as the thread's sums take it
 
 
 class _Row:
     """Three groups on the open line: one worked, the one in hand, one to come."""
 
-    def __init__(self, piece: Piece, group: int, deep: int = _BITE) -> None:
+    def __init__(self, piece: Piece, group: int, deep: int = BITE) -> None:
         edge = piece.edges_in_hand.top
         self.group, self.drawn = group, edge.drawn
         self.pitch = min(WIDE / (3.1 * group), 3.7)
@@ -208,7 +219,7 @@ def corner_group(piece: Piece, group: int) -> Scene:
 
 def _deep(piece: Piece) -> str:
     """How deep the needle bites, in words."""
-    return so_many(min(_BITE, piece.edges_in_hand.top.hem), "thread")
+    return so_many(min(BITE, piece.edges_in_hand.top.hem), "thread")
 
 
 def _in_front(point: Point, eye: Point, level: float) -> Iterator[Area | Stroke]:

@@ -8,8 +8,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from hemcalc.draw.finish.scene import HIGH, WIDE, Area, Point, Scene, Stroke, Thing, Words, scene
-from hemcalc.draw.finish.tools import arrow, curve, needle, scissors
+from hemcalc.draw.finish.scene import (
+    HIGH,
+    WIDE,
+    Area,
+    Point,
+    Scene,
+    Stroke,
+    Thing,
+    Words,
+    arrow,
+    curve,
+    needle,
+    scene,
+    scissors,
+)
 from hemcalc.draw.weave.lens import LensShown
 from hemcalc.draw.weave.strands import strands, turns
 from hemcalc.piece.piece import Piece

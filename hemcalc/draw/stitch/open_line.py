@@ -17,13 +17,14 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 
 from hemcalc.draw.look import BANDS, INK, LINES, TYPE, BandLook, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.marks import Label, Labels, hatched
 from hemcalc.draw.scale import NARROW
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.stitch.group_rows import Placed, Spaced, headline, in_rows, open_line_alt, run_words
 from hemcalc.measure.counts import Count, as_count
 from hemcalc.measure.errors import HemError, of_type
 from hemcalc.stitch.groups import Spacing
+from hemcalc.stitch.thread import BITE
 
 #: An off-size group: no band has this pattern.
 OFF_SIZE = BandLook("#f7d7e6", "xx")
@@ -31,7 +32,6 @@ OFF_SIZE = BandLook("#f7d7e6", "xx")
 _CLEAR, _OPEN, _HEM = 1.4, 2.0, 2.6  # threads of each that a row shows
 _WAIST = 0.6  # how far above the hem the stitch holds a group together, threads
 _PULL = 0.3  # how near to its middle the stitch brings a group's threads: 1 is where they lie
-_BITE = 2  # threads of the hem that a stitch takes in; common practice, no published source
 _CORNER = _OPEN + 1.2  # threads that a corner takes at the end of a row
 _MAX_THREADS = 2000  # threads; more make no picture
 _ABOVE = 2.2  # lines of type above the first row: the headline, and where to start
@@ -45,15 +45,9 @@ Points = list[tuple[float, float]]
 class OpenLineRows:
     """The view: made once for some axes, then updated.
 
-    Parameters
-    ----------
-    box : tuple
-        Where on it, as shares: left, bottom, width, height.
-    scales : sequence of (int, int)
-        Threads that a row holds at most, and rows that there is room for, from large to small:
-        a side is drawn as large as it fits in.
-    advice : bool
-        Whether room is kept for a line of advice under the headline.
+    `scales` are the threads that a row holds at most, and the rows that there is room for, from large to
+    small: a side is drawn as large as it fits in. With `advice`, room is kept for a line of it under the
+    headline.
     """
 
     def __init__(
@@ -73,13 +67,14 @@ class OpenLineRows:
         self.reach_mm = self.least_mm = 0.0
         self.axes = sheet.axes(box, (0, 1), (0, 1))
         self._use(scales[-1][0])
-        self._hem = _band(BANDS["face"])
-        self._clear = _band(BANDS["clear"])
-        self._open = _band(BANDS["drawn"], edge=0.8)
+        self._hem, self._clear = (hatched(BANDS[name], edge=0.0) for name in ("face", "clear"))
+        self._open = hatched(BANDS["drawn"])
         # Its pattern is quiet, so that the threads can be seen over it.
-        self._off = _band(OFF_SIZE, ink=_PATTERN)
-        self._threads = _line("thread")
-        self._breaks = _line("hidden")
+        self._off = hatched(OFF_SIZE, edge=0.0, ink=_PATTERN)
+        self._threads, self._breaks = (
+            Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
+            for look in (LINES["thread"], LINES["hidden"])
+        )
         self._onward = PolyCollection([], facecolors=INK, edgecolors="none")
         self._stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
         self._arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
@@ -98,13 +93,7 @@ class OpenLineRows:
         self.pitch = _CLEAR + _OPEN + _HEM + 1.15 * self._line
 
     def update(self, spaced: Spaced) -> None:
-        """Show these groups.
-
-        Raises
-        ------
-        HemError
-            If there is no room for them.
-        """
+        """Show these groups; refused if there is no room for them."""
         spacing = spaced.spacing
         rows = self._rows(spacing)
         pitch = float(spaced.count.pitch.mm)
@@ -198,7 +187,7 @@ class OpenLineRows:
                     [
                         (middle - round_it, level + _WAIST),
                         (middle + round_it, level + _WAIST),
-                        (after, level - _BITE),
+                        (after, level - BITE),
                     ]
                 )
                 if group.size != spacing.group:
@@ -265,21 +254,8 @@ def draw_open_line(
 ) -> Still:
     """The open line of a side with its groups, as a finished figure.
 
-    Parameters
-    ----------
-    spacing : Spacing
-        From `hemcalc.space_stitches`, `hemcalc.rest_of_side` or `hemcalc.piece_spacings`.
-    count : Count or str
-        Count of the cloth along the side, for its length.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for the length.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If the side has more than 2000 threads, or the count is none.
+    The count is that of the cloth along the side. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type
+    is for a ``"page"`` or a ``"projector"``. A side of more than 2000 threads is refused.
 
     Examples
     --------
@@ -305,15 +281,3 @@ divide by 4, so 1 group is of 3: no fewer will do.
 def _beside(x: float, y: float, text: str, side: str) -> Label:
     """A small text that ends, or for "left" begins, at x."""
     return Label(x, y, text, "left" if side == "left" else "right", "center", small=True)
-
-
-def _band(look: BandLook, edge: float = 0.0, ink: str = INK) -> PolyCollection:
-    patch = PolyCollection([], facecolors=look.fill, edgecolors=ink, linewidths=edge)
-    patch.set_hatch(look.hatch)
-    patch.set_hatch_linewidth(0.5)
-    return patch
-
-
-def _line(kind: str) -> Line2D:
-    look = LINES[kind]
-    return Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)

@@ -83,10 +83,7 @@ class StitchFromAbove:
         self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
         self._hems = {name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("back", "face")}
         self._threads = Line2D([], [], color=LINES["thread"].colour, linewidth=2 * LINES["thread"].width)
-        still = (self._clear, self._threads, *self._hems.values())
-        for artist in still:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *still)
+        sheet.moving(self.axes, self._clear, self._threads, *self._hems.values())
         self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 4)
         self._dimensions = Dimensions(sheet, self.axes, 2)
@@ -165,10 +162,7 @@ class StitchSection:
         self._plies = {
             name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("face", "turn", "back")
         }
-        still = (self._clear, self._group, *self._plies.values())
-        for artist in still:
-            self.axes.add_artist(artist)
-        sheet.moving(self.axes, *still)
+        sheet.moving(self.axes, self._clear, self._group, *self._plies.values())
         self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 6)
         self._dimensions = Dimensions(sheet, self.axes, 1)
@@ -254,20 +248,13 @@ class StitchPicture:
             ]
         )
 
-    def alt(self, stitched: Stitched) -> str:
-        """The picture in words, with its numbers."""
-        return stitch_alt(stitched)
+    alt = staticmethod(stitch_alt)
 
 
 def draw_stitch(stitched: Stitched, size: str = "page") -> Still:
     """A hem stitch up to a step, as a finished figure.
 
-    Parameters
-    ----------
-    stitched : Stitched
-        The stitch and its step.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The type is for a ``"page"`` or a ``"projector"``.
     """
     of_type(stitched, Stitched, "stitched", "Stitched(hem_stitch('4 mm', '2 mm', '0.5 mm'), 4, 2)")
     view = StitchPicture(dpi=150, size=size)

@@ -44,9 +44,6 @@ class Strand:
         self.holes = Line2D([], [], color=_THREAD, linestyle="none", marker="o", markersize=7, mew=1.6)
         self.holes.set_markerfacecolor("white")
         self.tip = PolyCollection([], facecolors=INK, edgecolors="none")
-        for line in (*self.lines.values(), self.holes):
-            axes.add_artist(line)
-        axes.add_collection(self.tip, autolim=False)
         sheet.moving(axes, *self.lines.values(), self.holes, self.tip)
 
     def update(self, legs: Sequence[tuple[Leg, bool]], holes: Sequence[Point]) -> None:

@@ -19,17 +19,8 @@ MAX_GAPS = 3
 def draw_gap(*ratios: GapRatio, size: str = "page") -> Still:
     """Threads of the cloth a pitch apart, with a thread or needle in each gap, as a finished figure.
 
-    Parameters
-    ----------
-    *ratios : GapRatio
-        From `gap_ratio`, all on one cloth, one to three.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
-
-    Raises
-    ------
-    HemError
-        If there is none, or too many, or they are not of one cloth.
+    The type is for a ``"page"`` or a ``"projector"``. Refused if there is none, or too many, or they are not
+    of one cloth.
     """
     _check(ratios)
     sheet = Sheet(9, 3.0, dpi=150, size=type_size(size))

@@ -92,13 +92,8 @@ class AnswerRuler:
 def draw_answers(report: Report, size: str = "page") -> Still:
     """A learner's ledger above the right one, as a finished figure.
 
-    Parameters
-    ----------
-    report : Report
-        From `hemcalc.check`; its answers in threads for "first drawn", "fold 1", "fold 2" and
-        "cut" or "total" are shown.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Shown are answers in threads for "first drawn", "fold 1", "fold 2" and "cut" or "total". The type is for a
+    ``"page"`` or a ``"projector"``.
 
     Examples
     --------

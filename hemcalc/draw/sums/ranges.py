@@ -28,12 +28,7 @@ def draw_ranges(ranges: BookRanges, size: str = "page") -> Still:
     A book that prints one figure has a diamond. Books with which the choice agrees are filled;
     the others are empty. The choice is a dashed line through them all.
 
-    Parameters
-    ----------
-    ranges : BookRanges
-        From `hemcalc.books.ranges.book_ranges`.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The type is for a ``"page"`` or a ``"projector"``.
     """
     of_type(ranges, BookRanges, "ranges", "book_ranges('threads drawn')")
     type_ = type_size(size)

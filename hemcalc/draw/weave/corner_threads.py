@@ -41,13 +41,7 @@ Points = Sequence[tuple[float, float]]
 
 
 class ThreadLines:
-    """Threads of one look: a few lines, each of them for all threads at once.
-
-    Parameters
-    ----------
-    look : str
-        "row" or "column" for woven threads, "tail", "loose" or "behind".
-    """
+    """Threads of one look, woven ones by their direction: a few lines, each for all threads at once."""
 
     def __init__(self, axes: Axes, look: str) -> None:
         self.look = look

@@ -12,14 +12,13 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.collections import LineCollection
 
-from hemcalc.draw.look import BANDS, INK, BandLook, type_size
-from hemcalc.draw.marks import Label, Labels
+from hemcalc.draw.look import BANDS, INK, type_size
+from hemcalc.draw.marks import Label, Labels, hatched
 from hemcalc.draw.sheet import Sheet, Still
 from hemcalc.draw.weave.corner_threads import CornerThreads, ThreadLines, open_squares
-from hemcalc.draw.weave.hand import followed, marks_of
-from hemcalc.draw.weave.strands import hangs, loose_end, turned_back
+from hemcalc.draw.weave.strands import followed, hangs, loose_end, marks_of, turned_back
 from hemcalc.measure.cautions import mind
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.lengths import Length
@@ -146,7 +145,7 @@ class WeaveLens:
         whole, height = (float(side) for side in sheet.figure.get_size_inches())
         lens = height - _AROUND
         self.axes = sheet.axes(_box(sheet, _LEFT, 0.1, lens, lens), (0, 1), (0, 1))
-        self._bands = {name: _band(look) for name, look in BANDS.items()}
+        self._bands = {name: hatched(look, clip_on=False) for name, look in BANDS.items()}
         sheet.moving(self.axes, *self._bands.values())
         self.threads = CornerThreads(sheet, self.axes)
         self._mark = LineCollection([], colors=INK, linewidths=2.2)
@@ -241,20 +240,9 @@ def draw_weave(
 ) -> Still:
     """A corner of the open line under the lens, as a finished figure.
 
-    Parameters
-    ----------
-    weave : Weave
-        From `hemcalc.open_line`.
-    corner : str
-        Such as ``"top left"``.
-    step : int, optional
-        Which step of `hemcalc.weave.steps.steps_at`, from 1; the last if left out.
-    hem : int, optional
-        Threads of the hem to show; None for all, out to the cut line.
-    unit : str
-        ``"in"``, ``"cm"`` or ``"mm"`` for lengths.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    The step is one of `steps_at`, from 1, the last if it is left out; of the hem so many threads are shown,
+    all out to the cut line if it is None. Lengths are in ``"in"``, ``"cm"`` or ``"mm"``, and its type is for
+    a ``"page"`` or a ``"projector"``.
 
     Examples
     --------
@@ -283,13 +271,6 @@ def _spans(side: Side, lines: range) -> Iterator[tuple[str, str, float, float]]:
         if here:
             numbers = str(band.first) if band.first == band.last else f"{band.first}–{band.last}"
             yield band.name, numbers, min(here) - 0.5, max(here) + 0.5
-
-
-def _band(look: BandLook) -> PolyCollection:
-    patch = PolyCollection([], facecolors=look.fill, edgecolors=INK, linewidths=0.8, clip_on=False)
-    patch.set_hatch(look.hatch)
-    patch.set_hatch_linewidth(0.5)
-    return patch
 
 
 def _key(axes: Axes) -> None:

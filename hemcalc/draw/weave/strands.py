@@ -1,7 +1,8 @@
 """Threads of a cloth as lines to be drawn: broken where they pass under, turned where they turn.
 
 A line's points are (column, row) in threads, so that a figure only has to put them on its
-page. What is over and what is missing is read off the cloth; nothing here knows a weave.
+page. What is over and what is missing is read off the cloth; nothing here knows a weave. And
+where the hand is in a step: what the lens looks at, and what it marks.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass
 
 from hemcalc.weave.crossings import COLUMN, ROW, Clasp, Cloth, Stretch
 from hemcalc.weave.darning import Tail
+from hemcalc.weave.steps import WeaveStep
 
 Point = tuple[float, float]
 
@@ -19,6 +21,8 @@ _GAP = 0.31  # half of the break in a thread that passes under, pitches
 _BULGE = 0.6  # how far a U-turn reaches beyond the middle of the last thread crossed, pitches
 _ARC = 24  # parts that a U-turn is drawn in
 _LOOSE = 4.0  # pitches of a loose end that are drawn
+_SLANT = ((-1, -0.12), (1, 0.12))
+_KEPT = 3  # threads that are seen before and after the lens has moved on
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,14 +40,7 @@ class Strand:
 def strands(cloth: Cloth, rows: range, columns: range, tails: Collection[Tail] = ()) -> Iterator[Strand]:
     """Every thread of a window of the cloth, broken wherever it passes under.
 
-    Parameters
-    ----------
-    cloth : Cloth
-        The cloth.
-    rows, columns : range
-        The window.
-    tails : collection of Tail
-        Tails that have made their U-turn: there the straight threads stop for the arc of `turns`.
+    Where these tails make their U-turn, the straight threads stop for the arc of `turns`.
     """
     over = _overs(cloth, rows, columns)
     for direction, lines, places in ((ROW, rows, columns), (COLUMN, columns, rows)):
@@ -149,14 +146,8 @@ def hangs(cloth: Cloth, tail: Tail) -> bool:
 def loose_end(tail: Tail, made: int | None, length: float = _LOOSE) -> tuple[Point, ...]:
     """The loose end of a tail, from where it leaves the cloth.
 
-    Parameters
-    ----------
-    tail : Tail
-        The tail.
-    made : int, optional
-        How many of its passes are made; None while it hangs out of the cloth, unturned.
-    length : float
-        Pitches that are still loose; not all of a long end is drawn.
+    So many of its passes are made; None while it hangs out of the cloth, unturned. Not all of a long end is
+    drawn.
     """
     end, direction = tail.end, tail.end.side.direction
     outward = 1 if end.other.far else -1
@@ -223,3 +214,40 @@ def _broken(points: tuple[Point, ...], at: list[Point]) -> Iterator[tuple[Point,
 
 def _point(direction: str, line: float, place: float) -> Point:
     return (place, line) if direction == ROW else (line, place)
+
+
+def followed(home: range, whole: range, at: int) -> range:
+    """The lens moved out in hops, by all but a few threads of it, until it shows a place."""
+    hop = len(home) - _KEPT
+    hops = (home.start - at + hop - 1) // hop if at < home.start else -((at - home.stop + hop) // hop)
+    start = home.start if at in home else home.start - hops * hop
+    start = min(max(start, whole.start), max(whole.stop - len(home), whole.start))
+    return range(start, start + len(home))
+
+
+def marks_of(step: WeaveStep, rows: range, columns: range) -> list[list[tuple[float, float]]]:
+    """Where the hand is: a ring at what is passed, or run in behind; strokes at what is cut."""
+    if step.kind == "cut" and step.tail:
+        return _snip(step.tail, rows, columns)
+    if step.kind == "run in" and step.tail:
+        end = step.tail.end
+        row, column = end.place(step.tail.thread, end.other.edge.open_line + 1)
+        return [_ring(column, -row)]
+    return [_ring(float(step.passed.column), -float(step.passed.row))] if step.passed else []
+
+
+def _ring(x: float, y: float) -> list[tuple[float, float]]:
+    turn = [2 * math.pi * i / 36 for i in range(37)]
+    return [(x + 0.75 * math.cos(angle), y + 0.75 * math.sin(angle)) for angle in turn]
+
+
+def _snip(tail: Tail, rows: range, columns: range) -> list[list[tuple[float, float]]]:
+    """Two strokes across a thread where it leaves the lens toward its middle, at which it is cut."""
+    side, other = tail.end.side, tail.end.other
+    along = columns if side.direction == ROW else rows
+    inner = along[0] if other.far else along[-1]
+    strokes = []
+    for shift in (-0.15, 0.15):
+        ends = [(inner + shift + slant, side.line(tail.thread) + 0.5 * way) for way, slant in _SLANT]
+        strokes.append([(a, -b) if side.direction == ROW else (b, -a) for a, b in ends])
+    return strokes

@@ -20,16 +20,8 @@ def draw_ways(weave: Weave, corner: str = "top left", *, hem: int | None = 9, si
 
     The numbers below each are counted over both whole hems, out to the cut line.
 
-    Parameters
-    ----------
-    weave : Weave
-        From `hemcalc.open_line`.
-    corner : str
-        Such as ``"top left"``.
-    hem : int, optional
-        Threads of the hem to show; None for all, out to the cut line.
-    size : str
-        Type for a ``"page"`` or a ``"projector"``.
+    Of the hem so many threads are shown, all if it is None. The type is for a ``"page"`` or a
+    ``"projector"``.
     """
     ways = ways_at(weave, corner)
     sheet = Sheet(_WIDE, _HIGH, dpi=150, size=type_size(size))

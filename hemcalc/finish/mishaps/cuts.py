@@ -104,13 +104,6 @@ def hem_within(told: Told, at: int) -> Piece | None:
     The turn is made narrower first, on all sides alike, as long as it stays foldable; if that
     is not enough, the hem is planned anew, as wide as it can be. No side is cut further out than
     the old plan had it.
-
-    Parameters
-    ----------
-    told : Told
-        The accident.
-    at : int
-        The last thread that is left.
     """
     piece, lost = told.piece, told.edge.cut - at
     turn = min(told.edge.turn - lost, *(edge.turn for edge in piece.edges))

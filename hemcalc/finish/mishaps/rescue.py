@@ -52,6 +52,9 @@ def rescue(
 ) -> Rescue:
     """What to do about an accident: how to see it, what it costs, the steps, the plan, when to ask.
 
+    Its ``plan`` is a Piece where the plan has to change. Lengths are of the cloth in hand. Refused if no such
+    thing can happen at that thread.
+
     Parameters
     ----------
     piece : Piece
@@ -66,19 +69,9 @@ def rescue(
         a tail, how many threads it crosses; for a group miscounted, how many groups ago; for groups
         that don't come out, how many threads are left. What happens most often, if left out.
     group, hand, worked
-        As for `piece_spacings`.
+        As for `space_stitches`.
     unit : str
         ``"in"``, ``"cm"`` or ``"mm"`` for every length.
-
-    Returns
-    -------
-    Rescue
-        Its ``plan`` is a Piece where the plan has to change. Lengths are of the cloth in hand.
-
-    Raises
-    ------
-    HemError
-        If `piece` is not a Piece, a word is unknown, or no such thing can happen at that thread.
 
     Source
     ------
@@ -116,11 +109,6 @@ def rescue(
 
 def accident_costs(piece: Piece, side: str = "left") -> dict[str, str]:
     """What each accident costs on this side of a piece, by its name.
-
-    Raises
-    ------
-    HemError
-        As for `rescue`.
 
     Examples
     --------

@@ -10,9 +10,7 @@ from hemcalc.measure.words import so_many, threads_said
 from hemcalc.stitch.amount import needlefuls
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.spacing import piece_spacings, rest_of_side
-from hemcalc.stitch.thread import thread_needed
-
-_BITE = 2  # threads deep, as the thread's sums take it
+from hemcalc.stitch.thread import thread_needed, usual_bite
 
 
 def group_miscounted(told: Told) -> Rescue:
@@ -107,6 +105,5 @@ def _unpick(groups: int) -> Step:
 
 def _fresh(told: Told, stitches: int) -> Length:
     """Thread for so many stitches, in whole needlefuls: what was unpicked is worn, and not used again."""
-    depth = min(_BITE, *(edge.hem for edge in told.piece.edges))
-    plan = thread_needed(told.piece, told.group, depth=depth)
+    plan = thread_needed(told.piece, told.group, depth=usual_bite(told.piece))
     return plan.working * max(needlefuls(stitches * plan.per_stitch.high_mm, plan.working, plan.ends), 1)

@@ -14,12 +14,11 @@ from hypothesis import strategies as st
 
 from hemcalc.bolt.buying import cut_from_bolt
 from hemcalc.bolt.remnant import have_from_remnant
-from hemcalc.draw.bolt.occupied import CLEAR, Occupied
 from hemcalc.draw.bolt.parts import part_of, whole
 from hemcalc.draw.bolt.picture import BoltPicture, bolt_alt, draw_bolt
 from hemcalc.draw.bolt.side_by_side import draw_bolts
 from hemcalc.draw.bolt.stretches import lay_stretches, right_across
-from hemcalc.draw.bolt.words import TURNED, letter_of
+from hemcalc.draw.bolt.words import CLEAR, TURNED, Occupied, letter_of
 from hemcalc.draw.look import LINES, TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.measure.errors import HemError

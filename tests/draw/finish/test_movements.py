@@ -199,7 +199,7 @@ def test_the_blank_cloth_is_drawn_to_its_proportions_with_every_line_and_count(n
 @pytest.mark.parametrize("design", [(800, 8), (8, 800), (2, 2)])
 def test_the_numbers_beside_a_long_band_stand_in_their_order_and_on_no_other(design):
     piece = Piece(Fabric("18/in"), design, hem="1/4 in", clear=0, turn=0)
-    drawn = [each for each in movement_scene(piece, "baste the outline").things if isinstance(each, Words)]
+    drawn = [each for each in counting_scene(counting_plan(piece)).things if isinstance(each, Words)]
     above, beside = drawn[:4], drawn[4:]
     assert all(right.at[0] - left.at[0] > 2.7 for left, right in pairwise(above))
     assert all(higher.at[1] - lower.at[1] > 2.7 for higher, lower in pairwise(beside))
