@@ -14,9 +14,7 @@ import numpy as np
 import pandas as pd
 from hypothesis import strategies as st
 
-from hemcalc import Fabric, Length, Sides, example
-from hemcalc.edge import plan_edge
-from hemcalc.measure import Count
+from hemcalc import Count, Fabric, Length, Sides, example, plan_edge
 
 
 def any_text(**limits: int) -> st.SearchStrategy[str]:

@@ -13,6 +13,7 @@ from xml.etree import ElementTree
 import pandas as pd
 import pytest
 import walk
+from cases import for_each
 from hostile import LONG_NAME, NAMELESS, Hostile, LyingWhole, any_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -136,7 +137,7 @@ TAKE_A_PIECE = [
 ]
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "said"),
     [
         *((partial(f, "coaster", **more), IS_NO_PIECE) for f, more in TAKE_A_PIECE),
@@ -176,12 +177,12 @@ PRINTED = {
 }
 
 
-@pytest.mark.parametrize("printed", PRINTED)
+@for_each("printed", PRINTED)
 def test_an_object_prints_what_a_person_wants_to_know(printed):
     assert repr(PRINTED[printed]) == printed
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_whatever_a_piece_is_made_of_prints_in_one_short_line(name):
     piece = EXAMPLES[name]
     weave, corner = open_line(piece), piece.corners.top_left

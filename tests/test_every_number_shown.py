@@ -19,6 +19,7 @@ from xml.etree import ElementTree
 
 import pypdfium2 as pdfium
 import pytest
+from cases import for_each
 from hypothesis import HealthCheck, given, reject, settings
 from hypothesis import strategies as st
 
@@ -936,8 +937,8 @@ def test_any_piece_says_the_same_everywhere(data, unit):
 # The form of a sum, and the margin's panel
 
 
-@pytest.mark.parametrize("side", SIDES)
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("side", SIDES)
+@for_each("name", EXAMPLES)
 def test_the_form_of_a_sum(name, side):
     form, of = from_example(name, side), Reckoned(EXAMPLES[name])
     e, finished, cut = of.edge[side], of.size("fold 1"), of.size("margin")

@@ -8,7 +8,7 @@ import re
 import subprocess
 from pathlib import Path
 
-import pytest
+from cases import for_each
 
 ROOT = Path(__file__).parents[1]
 TEXTS = (".py", ".ipynb", ".md", ".csv", ".json")
@@ -107,7 +107,7 @@ SAID = {
 }
 
 
-@pytest.mark.parametrize("name", SETS)
+@for_each("name", SETS)
 def test_a_text_that_held_one_would_be_found(name):
     assert name in sets_in("x " * 300 + "".join(SAID[name]) + " x" * 300)
     # Its parts far from each other are no set.

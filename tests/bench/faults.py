@@ -28,17 +28,15 @@ from typing import NamedTuple
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from hemcalc import EXAMPLES, HemError, load_piece, save_piece
 from hemcalc.launch.own_pages import afresh, lay_out
-from hemcalc.measure.errors import HemError
 from hemcalc.measure.files import is_passing
 from hemcalc.panels.settings import Settings, _read
-from hemcalc.paper.leaflet import Leaflet
-from hemcalc.piece.examples import EXAMPLES
-from hemcalc.piece.kept import load_piece, save_piece
+from hemcalc.paper import Leaflet
 from hemcalc.send.folder import _put
 from hemcalc.send.page import MARK
 from hemcalc.sums.progress import Done, Progress, load_progress
-from hemcalc.workshop.spreadsheet import save_csv
+from hemcalc.workshop import save_csv
 
 PIECES = list(EXAMPLES.values())[:2]
 PAGES = [f"{MARK}{'x' * 60_000}".encode(), f"{MARK}{'y' * 90_000}".encode()]

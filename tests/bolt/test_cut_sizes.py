@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -130,7 +131,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("case", REFUSED)
+@for_each("case", REFUSED)
 def test_what_is_no_size_is_refused_in_a_sentence(case):
     lines, sentence = REFUSED[case]
     with pytest.raises(HemError) as refused:

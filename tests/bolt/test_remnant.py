@@ -8,16 +8,15 @@ from functools import cache
 from unittest import mock
 
 import pytest
+from cases import for_each
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt import cut_from_bolt, have_from_remnant
 from hemcalc.bolt.lay.guillotine import single
 from hemcalc.bolt.lay.plates import Plates, sums_within
 from hemcalc.bolt.lay.yields import Best, Kind, _Cloth, _Tolled, best_yield
-from hemcalc.bolt.remnant import have_from_remnant
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import HemError, Length
 
 # Every way to cut a small cloth, at every whole place, with no thought of sums, tolls or joins
 
@@ -323,6 +322,7 @@ PLATES = st.lists(st.tuples(st.integers(1, 5), st.integers(1, 5), st.integers(1,
 
 @settings(max_examples=15)
 @given(PLATES)
+@example([(2, 3, 5), (2, 3, 1)])  # of one size, and unlike in worth
 def test_each_smaller_cloth_is_worth_what_the_best_way_to_cut_it_gives(sizes):
     plates = Plates([single(k, a, d) for k, (a, d, _) in enumerate(sizes)], [w for *_, w in sizes], 7, 6)
     best = all_ways([(a, d, None, w) for a, d, w in sizes], False)
@@ -370,7 +370,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("case", REFUSED)
+@for_each("case", REFUSED)
 def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
     wrong, sentence = REFUSED[case]
     right = {"width": "50 cm", "length": "40 cm", "sizes": [("mat", "30 cm", "20 cm")]}

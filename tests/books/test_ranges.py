@@ -3,14 +3,14 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.books.ranges import SUBJECTS, book_ranges
-from hemcalc.books.rows import read_rows
+from hemcalc.books import book_ranges, read_rows
+from hemcalc.books.ranges import SUBJECTS
 from hemcalc.edge.ledger import BOOKS_DRAW
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import HemError, Length
 from hemcalc.stitch.groups import BOOKS_GROUP
 
 
@@ -55,7 +55,7 @@ def test_its_words():
     )
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("subject", "choice", "sentence"),
     [
         ("needles", None, "subject is 'needles', but must be one of 'threads drawn'"),

@@ -12,14 +12,10 @@ from dataclasses import dataclass, field
 
 import pytest
 import shapely
+from cases import for_each
 from shapely.affinity import affine_transform
 
-from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.counts import Count
-from hemcalc.measure.fabric import Fabric
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
+from hemcalc import Count, Fabric, Piece, Sides, plan_corner, plan_edge
 
 INCH = 25.4
 FAR = 400.0  # mm: the square of cloth reaches so far inward, and a half plane so far out
@@ -179,20 +175,20 @@ def places_on_folds(paper):
 
 
 HEMS = [
-    pytest.param((16, 28), (16, 28), id="equal"),
-    pytest.param((6, 28), (4, 28), id="6 to 4"),
-    pytest.param((4, 28), (10, 28), id="4 to 10"),
-    pytest.param((11, 28), (10, 27), id="same width to a thread"),
+    ((16, 28), (16, 28)),
+    ((6, 28), (4, 28)),
+    ((4, 28), (10, 28)),
+    ((11, 28), (10, 27)),  # as wide, to a thread
 ]
 KINDS = [
-    pytest.param("mitred", None, id="mitred"),
-    pytest.param("mitred", 0.5, id="mitred close"),
-    pytest.param("mitred", 1.9, id="mitred wide"),
-    pytest.param("untrimmed", None, id="untrimmed"),
-    pytest.param("square", 0.4, id="square"),
-    pytest.param("uncut", None, id="uncut"),
+    ("mitred", None),
+    ("mitred", 0.5),
+    ("mitred", 1.9),
+    ("untrimmed", None),
+    ("square", 0.4),
+    ("uncut", None),
 ]
-TURNS = [pytest.param(share, id=f"turn {share:g} hem") for share in (0, 0.5, 1)]
+TURNS = (0, 0.5, 1)
 
 
 def hemmed(across, down, turn):
@@ -222,8 +218,8 @@ def test_layers_and_areas_are_those_of_the_square_folded_with_shapely(across, do
     assert_alike(corner, folded(widths, kind, allowance, order))
 
 
-@pytest.mark.parametrize(("across", "down"), HEMS)
-@pytest.mark.parametrize("turn", [0.5, 1])
+@for_each(("across", "down"), HEMS)
+@for_each("turn", [0.5, 1])
 def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, turn):
     edges, widths = hemmed(across, down, turn)
     opened = [2 * INCH / count for _, count in (across, down)]  # two threads are drawn
@@ -242,8 +238,8 @@ def test_what_reaches_over_the_work_is_what_shapely_finds_there(across, down, tu
         assert reach == pytest.approx(max(tips, default=0), abs=1e-6)
 
 
-@pytest.mark.parametrize(("across", "down"), HEMS)
-@pytest.mark.parametrize("allowance", [None, 3.0])
+@for_each(("across", "down"), HEMS)
+@for_each("allowance", [None, 3.0])
 def test_legs_are_what_the_cut_takes_off_the_raw_edges(across, down, allowance):
     edges, widths = hemmed(across, down, 0.5)
     paper = Paper(*widths)

@@ -8,10 +8,9 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Polygon, box, unary_union
 from shapely.affinity import affine_transform
 
-from hemcalc.corner.basting import basted_lines
-from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
+from hemcalc import HemError, plan_edge
+from hemcalc.corner import basted_lines, plan_corner
+from hemcalc.corner.mitre import CORNER_KINDS, ORDERS
 
 FEW = settings(max_examples=20)
 

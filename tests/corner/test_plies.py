@@ -5,13 +5,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from hemcalc.corner.mitre import plan_corner
+from hemcalc import plan_corner, plan_edge
 from hemcalc.corner.plies import Overhang, Ply, box, depth_at, fold_over, overhang_past, overlay, part_folded
 from hemcalc.corner.polygon import Line, Polygon, area
-from hemcalc.edge.ledger import plan_edge
 
 NUMBERS = st.integers(-30, 30).map(lambda number: Fraction(number, 6))
 LINES = st.builds(Line, NUMBERS, NUMBERS, NUMBERS).filter(lambda line: line.a or line.b)
@@ -186,7 +186,7 @@ def test_a_fold_ten_metres_away_and_a_hair_wide_sliver_are_not_miscounted():
     assert depth_at((Fraction(0), Fraction(0)), [sliver]) == 1
 
 
-@pytest.mark.parametrize(("x", "y", "layers"), [(1, 0, 2), (0, 0, 2), (2, 2, 1), (3, 1, 0)], ids=str)
+@for_each(("x", "y", "layers"), [(1, 0, 2), (0, 0, 2), (2, 2, 1), (3, 1, 0)])
 def test_two_plies_that_only_meet_in_a_point_are_not_added(x, y, layers):
     lower = tuple((Fraction(a), Fraction(b)) for a, b in ((0, 0), (2, 0), (2, 2), (0, 2)))
     upper = tuple((Fraction(a), Fraction(b)) for a, b in ((0, -2), (2, -2), (2, 1), (0, 1)))

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import ceil
 
 import pytest
+from cases import for_each
 
 from hemcalc import HemError, Length
 from hemcalc.course import agreement, check_of, listed
@@ -46,7 +47,7 @@ def test_the_sums_by_hand_hold_for_many_cases():
     assert sum(len(tuple(each.cases)) for each in RANGES.values()) > 2500
 
 
-@pytest.mark.parametrize("name", CHECKS)
+@for_each("name", CHECKS)
 def test_each_slip_of_a_check_is_a_wrong_answer_and_is_named(name):
     check = check_of(name)
     assert check.slips

@@ -8,14 +8,14 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import Count, HemError, Length, cut_from_bolt, plan_corner, plan_edge, space_stitches
+from hemcalc import Count, Fabric, HemError, Length, cut_from_bolt, plan_corner, plan_edge, space_stitches
 from hemcalc.course import next_of, task
 from hemcalc.course.mixing import MIXED, with_answers
 from hemcalc.course.tasks import TOPICS
-from hemcalc.measure import Fabric
 from hemcalc.stitch import needlefuls
 from hemcalc.sums.progress import Done, Progress
 
@@ -152,7 +152,7 @@ def test_no_short_cut_and_no_one_answer_is_right_in_more_than_a_quarter(topic):
     assert Counter(values).most_common(1)[0][1] <= len(SEEDS) * 0.4
 
 
-@pytest.mark.parametrize("topic", TOPICS)
+@for_each("topic", TOPICS)
 def test_a_length_says_for_which_state_of_the_cloth_it_is(topic):
     for seed in SEEDS[:50]:
         text = kept(topic, seed).text()
@@ -231,7 +231,7 @@ def test_whatever_was_done_there_is_a_next_sum(history):
     assert not done or getattr(following, "topic", "sum") != done[-1].topic
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "about"),
     [
         (lambda: task("hem", 1), "topic"),

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from cases import for_each
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.figure import Figure
 from matplotlib.text import Text
@@ -25,9 +26,9 @@ def ink_box(picture):
     return np.array([rows.min(), rows.max(), columns.min(), columns.max()])
 
 
-@pytest.mark.parametrize("across", ["left", "center", "right"])
-@pytest.mark.parametrize("up", ["bottom", "center", "top"])
-@pytest.mark.parametrize("text", ["fold 1: after 26", "turn\n43–50"])
+@for_each("across", ["left", "center", "right"])
+@for_each("up", ["bottom", "center", "top"])
+@for_each("text", ["fold 1: after 26", "turn\n43–50"])
 def test_a_word_stands_where_a_text_of_matplotlib_would(text, across, up):
     how = {"horizontalalignment": across, "verticalalignment": up, "fontsize": 13}
     ours, theirs = drawn(Word, text, **how), drawn(Text, text, **how)
@@ -43,8 +44,8 @@ def test_a_word_stands_where_a_text_of_matplotlib_would(text, across, up):
     assert ours.sum() == pytest.approx(theirs.sum(), rel=0.1)
 
 
-@pytest.mark.parametrize("across", ["left", "center", "right"])
-@pytest.mark.parametrize("up", ["bottom", "center", "top"])
+@for_each("across", ["left", "center", "right"])
+@for_each("up", ["bottom", "center", "top"])
 def test_its_extent_is_where_its_ink_is(across, up):
     figure = Figure(figsize=(3, 1), dpi=100)
     canvas = FigureCanvasAgg(figure)
@@ -66,8 +67,8 @@ def test_a_word_is_set_once():
     )
 
 
-@pytest.mark.parametrize("dpi", [100, 150])
-@pytest.mark.parametrize("text", ["cut", "layers of cloth\non the corner"])
+@for_each("dpi", [100, 150])
+@for_each("text", ["cut", "layers of cloth\non the corner"])
 def test_its_size_is_about_what_matplotlib_measures(text, dpi):
     figure = Figure(dpi=dpi)
     plain = Text(0, 0, text, fontsize=11.5)

@@ -4,6 +4,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
+from cases import for_each
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.colors import to_rgb
 from matplotlib.figure import Figure
@@ -44,7 +45,7 @@ def contrast(one: str, other: str) -> float:
 
 # "contrast on white DERIVED": blue 5.19, vermilion 3.87, green 3.42, orange 2.25, of the palette of
 # Okabe and Ito. Computed by the same definitions, 2026; it holds our two functions.
-@pytest.mark.parametrize(
+@for_each(
     ("colour", "ratio"),
     [("#0072b2", 5.19), ("#d55e00", 3.87), ("#009e73", 3.42), ("#e69f00", 2.25), ("#000000", 21.0)],
 )
@@ -59,11 +60,7 @@ def test_text_has_the_contrast_that_normal_text_needs():
 
 # 3 : 1 for what must be seen to understand a figure. Source: Web Content Accessibility Guidelines
 # 2.2, W3C, 2023, SC 1.4.11. Outlines, hatches and basted lines are drawn in ink on these fills.
-@pytest.mark.parametrize(
-    "look",
-    [*BANDS.values(), *CLOTH_SIDES.values(), *LAYERS.values(), *PIECES, OFFCUT],
-    ids=lambda look: look.fill,
-)
+@for_each("look", [*BANDS.values(), *CLOTH_SIDES.values(), *LAYERS.values(), *PIECES, OFFCUT])
 def test_lines_and_patterns_in_ink_are_seen_on_every_fill(look):
     assert contrast(INK, look.fill) >= 3
 
@@ -85,7 +82,7 @@ def test_every_band_of_the_ledger_has_a_look():
     assert set(BANDS) == set(LEDGER)
 
 
-@pytest.mark.parametrize(("first", "second"), NEIGHBOURS)
+@for_each(("first", "second"), NEIGHBOURS)
 def test_bands_side_by_side_differ_in_lightness_or_pattern(first, second):
     assert differ(BANDS[first], BANDS[second])
 
@@ -94,14 +91,12 @@ def test_the_two_sides_of_the_cloth_differ_by_pattern():
     assert CLOTH_SIDES["right"].hatch != CLOTH_SIDES["wrong"].hatch
 
 
-@pytest.mark.parametrize(
-    ("one", "other"), list(combinations((*PIECES, OFFCUT), 2)), ids=lambda look: look.fill
-)
+@for_each(("one", "other"), list(combinations((*PIECES, OFFCUT), 2)))
 def test_any_two_sizes_of_piece_and_what_is_left_over_are_told_apart(one, other):
     assert differ(one, other)
 
 
-@pytest.mark.parametrize(("one", "other"), list(combinations(LAYERS, 2)))
+@for_each(("one", "other"), list(combinations(LAYERS, 2)))
 def test_any_two_numbers_of_layers_differ_in_lightness_or_pattern(one, other):
     assert differ(LAYERS[one], LAYERS[other])
 
@@ -124,7 +119,7 @@ def test_dots_that_are_drawn_quickly_are_as_round_to_the_eye():
     assert 0 < abs(quick - usual).max() < 12, "of 255"
 
 
-@pytest.mark.parametrize(("first", "second"), [*NEIGHBOURS, ("right", "wrong")])
+@for_each(("first", "second"), [*NEIGHBOURS, ("right", "wrong")])
 def test_neighbours_are_told_apart_in_grey(first, second):
     looks = BANDS | CLOTH_SIDES
     one, other = grey(looks[first]), grey(looks[second])

@@ -4,6 +4,7 @@ import itertools
 import math
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -60,7 +61,7 @@ def test_a_bend_shorter_than_its_inside_or_longer_than_its_outside_was_measured_
 
 
 # A full turn is the most that a sheet is bent, and the neutral line lies within the sheet.
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about", "taken", "refused"),
     [
         (lambda n: bend_length(n, 1, 1), "angle", (0, 360), (-0.01, 360.01)),

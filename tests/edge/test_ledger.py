@@ -5,16 +5,14 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.edge import rule_tables
-from hemcalc.edge.ledger import Band, HemChoice, plan_edge
-from hemcalc.edge.margin import MarginRule
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
+from hemcalc.edge import Band, MarginRule, plan_edge, rule_tables
+from hemcalc.edge.ledger import HemChoice
+from hemcalc.measure import Count, HemError, Length
 from hemcalc.measure.exact import MAX_THREADS
-from hemcalc.measure.lengths import Length
 
 INCH = Length("1 in")
 COUNTS = st.fractions(min_value=10, max_value=60, max_denominator=8).map(lambda n: Count(n, INCH))
@@ -197,7 +195,7 @@ HALF = "The turn of half the hem is 5 1/2 threads, rounded up to 6."
 WIDER = "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thread wider."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("asked", "words"),
     [
         ({"hem": 16}, "Nothing was rounded."),
@@ -237,7 +235,6 @@ WIDER = "The hem of 3/8 in is 10 1/2 threads, rounded to 11: it finishes 1/2 thr
             f"{WIDER} {HALF} Handling of 1/3 in is about 9.33 threads, rounded up to 10.",
         ),
     ],
-    ids=str,
 )
 def test_what_was_rounded_is_said_in_words(asked, words):
     assert plan_edge("28/in", clear=8, **asked).rounding == words
@@ -248,7 +245,7 @@ BOOKS = "The books draw 2 to 10 threads for a plain hem stitch; this edge draws"
 ODD = "doesn't halve evenly for the turn;"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("asked", "notes"),
     [
         ({"hem": 16}, []),
@@ -258,7 +255,6 @@ ODD = "doesn't halve evenly for the turn;"
         ({"hem": 16, "drawn": 1}, [f"{BOOKS} 1."]),
         ({"hem": 16, "drawn": 11, "turn": 0}, [OPEN, f"{BOOKS} 11."]),
     ],
-    ids=str,
 )
 def test_the_notes_say_what_the_reader_should_know(asked, notes):
     assert list(plan_edge("28/in", clear=8, **asked).notes) == notes
@@ -332,7 +328,7 @@ LENGTH = "or a length such as '1/2 in'; for example"
 READ = "for example '3/8 in', '1 cm' or '9.5 mm'."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("about", "value", "words"),
     [
         ("hem", 0, f"hem is 0, {WHOLE}, 1 or more, {LENGTH} 16."),

@@ -10,11 +10,10 @@ import sys
 from collections.abc import Iterator
 from itertools import chain
 
-from hemcalc import EXAMPLES, Fabric, Piece, Sides, finish_steps
+from hemcalc import EXAMPLES, Fabric, Kit, Piece, Sides, finish_steps
 from hemcalc.finish import counting_plan
 from hemcalc.paper.numbers import edge_rows, groups_said, kit_rows, made_rows, notes_of
 from hemcalc.piece.sizes import BEGINNINGS
-from hemcalc.workshop import Kit
 
 _EVEN = Piece(Fabric("28/in", thickness="0.4 mm", washed=True), (224, 224), hem="1/2 in", clear=6)
 #: Pieces unlike the examples and each other: the ways of saying that no example needs.

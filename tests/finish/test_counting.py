@@ -4,12 +4,12 @@ import re
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import EXAMPLES, HemError
 from hemcalc.finish.counting import PLACES, Border, Way, counting_plan, in_lines
-from hemcalc.measure.errors import HemError
-from hemcalc.piece.examples import EXAMPLES
 
 BREAD = EXAMPLES["bread cloth"]  # 230 × 188 threads
 
@@ -63,7 +63,7 @@ def test_without_a_word_a_border_has_no_corners_of_its_own_and_a_motif_stands_fr
     assert (plan.motif.left, plan.motif.top) == (0, 0)
 
 
-@pytest.mark.parametrize("place", PLACES)
+@for_each("place", PLACES)
 def test_a_motif_stands_where_it_is_asked_to(place):
     motif = counting_plan(BREAD, motif=(40, 51), place=place, inset=(12, 9)).motif
     assert motif.left + 40 + motif.right == 230
@@ -94,7 +94,7 @@ def test_the_plan_shows_itself():
     assert "<caption>Lines to count by</caption>" in plan._repr_html_()
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("asked", "about"),
     [
         ({"every": 1}, "every"),

@@ -3,17 +3,16 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides, piece_spacings
 from hemcalc.finish import Pace, finish_steps, hours
 from hemcalc.finish.basted import basted as basted_in
 from hemcalc.finish.hours import CENTIMETRES, MINUTES, OUTLINE, OWN, Spell
 from hemcalc.finish.words import MOVEMENTS
-from hemcalc.measure import Fabric, HemError
-from hemcalc.piece import EXAMPLES, Piece, Sides
 from hemcalc.piece.sizes import BEGINNINGS
-from hemcalc.stitch import piece_spacings
 
 RAW = Fabric("12/cm", "9/cm", shrink_warp="10 %", shrink_weft="4 %")
 PIECES = {
@@ -30,8 +29,8 @@ def of(took, movement):
     return found
 
 
-@pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("beginning", BEGINNINGS)
+@for_each("name", PIECES)
+@for_each("beginning", BEGINNINGS)
 def test_every_step_but_the_designs_own_is_timed_in_its_order(name, beginning):
     steps = finish_steps(PIECES[name], beginning=beginning)
     took = hours(PIECES[name], beginning=beginning)
@@ -44,7 +43,7 @@ def test_every_step_but_the_designs_own_is_timed_in_its_order(name, beginning):
     assert took.most == pytest.approx(sum(took.table()["most, minutes"]))
 
 
-@pytest.mark.parametrize("name", PIECES)
+@for_each("name", PIECES)
 def test_stitches_and_crossings_are_those_of_the_piece_at_the_pace_of_the_sample(name):
     piece = PIECES[name]
     took = hours(piece, Pace(12, 40, within="25 %"))
@@ -62,7 +61,7 @@ def test_stitches_and_crossings_are_those_of_the_piece_at_the_pace_of_the_sample
         assert darning.most - 2 == pytest.approx(crossings * 5 / 40 * 1.25)
 
 
-@pytest.mark.parametrize("name", PIECES)
+@for_each("name", PIECES)
 def test_what_is_basted_is_as_long_as_the_three_lines_on_the_cloth_in_hand(name):
     piece = PIECES[name]
     lines = 0.0

@@ -8,6 +8,7 @@ from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -51,7 +52,7 @@ def least_inches(mm):
     return " ".join(str(n) for n in (whole, part) if n)
 
 
-@pytest.mark.parametrize(("name", "accident"), EVERY)
+@for_each(("name", "accident"), EVERY)
 def test_each_accident_says_all_that_it_should_on_every_side(name, accident):
     piece, unit = PIECES[name], "cm" if PIECES[name].fabric is RAW or PIECES[name].drawn == 5 else "in"
     for side in SIDES:
@@ -90,8 +91,8 @@ LATER = {
 }
 
 
-@pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("side", SIDES)
+@for_each("name", PIECES)
+@for_each("side", SIDES)
 def test_a_cut_thread_is_mended_over_forty_crossings_along_its_own_way(name, side):
     piece = PIECES[name]
     design, ends, pitch = along(piece, side)
@@ -105,8 +106,8 @@ def test_a_cut_thread_is_mended_over_forty_crossings_along_its_own_way(name, sid
     assert told.plan is None
 
 
-@pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("side", SIDES)
+@for_each("name", PIECES)
+@for_each("side", SIDES)
 def test_a_thread_drawn_is_the_first_of_the_new_plan_or_is_woven_in_from_edge_to_edge(name, side):
     piece = PIECES[name]
     design, ends, pitch = along(piece, side)
@@ -265,8 +266,8 @@ def test_stitches_worked_again_take_whole_needlefuls_and_not_one_too_many(name):
         assert (cut - 1) * sews < back * needs.per_stitch.high_mm <= cut * sews
 
 
-@pytest.mark.parametrize("name", [name for name in PIECES if PIECES[name].drawn > 1])
-@pytest.mark.parametrize("accident", ["tail broke", "tail too short"])
+@for_each("name", [name for name in PIECES if PIECES[name].drawn > 1])
+@for_each("accident", ["tail broke", "tail too short"])
 def test_a_tail_is_pieced_by_what_it_lacks_and_a_stretch_beside_it(name, accident):
     piece = PIECES[name]
     for side in SIDES:
@@ -309,7 +310,7 @@ def test_groups_come_out_whatever_was_left(name, side, left, group):
     assert told.sewing
 
 
-@pytest.mark.parametrize("name", PIECES)
+@for_each("name", PIECES)
 def test_a_fold_one_thread_out_moves_the_hems_edge_by_two(name):
     for side in SIDES:
         edge = PIECES[name].edges.of(side)
@@ -337,7 +338,7 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
     assert "It should lie in 4 layers" in rescue(PIECES["bookmark"], "corner too bulky").sign
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("asked", "said"),
     [
         (

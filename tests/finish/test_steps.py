@@ -7,6 +7,7 @@ import re
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -384,9 +385,9 @@ def assert_its_numbers(piece, group=4, hand="right", unit="in", beginning="blank
         assert not re.search(r"\d", step.caution), step.title
 
 
-@pytest.mark.parametrize("beginning", BEGINNINGS)
-@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("beginning", BEGINNINGS)
+@for_each("unit", ["in", "cm", "mm"])
+@for_each("name", EXAMPLES)
 def test_every_number_is_the_examples_own(name, unit, beginning):
     assert_its_numbers(EXAMPLES[name], unit=unit, beginning=beginning)
 
@@ -787,7 +788,7 @@ def test_a_step_can_be_printed():
 # Refusals
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("words", "about"),
     [
         ({"hand": "both"}, "hand"),
@@ -984,7 +985,7 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
     assert ("some would be too short" in step.task) == (most is None)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("piece", "why"),
     [
         (EXAMPLES["bookmark"], "the hem is only 4 threads deep and the turn is only 2 threads (≈ 1/16 in)"),

@@ -6,8 +6,6 @@ import datetime
 from pathlib import Path
 
 import pytest
-from jupyter_server.serverapp import ServerApp
-from jupyter_server.services.contents.largefilemanager import LargeFileManager
 from nbformat import read, v4
 
 from hemcalc.launch.environment import Environment
@@ -107,6 +105,10 @@ def test_where_nothing_can_be_written_it_is_said(root: Path) -> None:
 
 
 def test_the_lab_saves_a_panel_as_its_still_and_all_else_as_it_is_and_has_no_stage(tmp_path: Path) -> None:
+    # Read here: no other test needs a server, and they are read slowly.
+    from jupyter_server.serverapp import ServerApp
+    from jupyter_server.services.contents.largefilemanager import LargeFileManager
+
     app = ServerApp()
     app.parse_command_line(arguments(tmp_path)[2:])
     assert app.jpserver_extensions["voila.server_extension"] is False

@@ -7,15 +7,14 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import stdtrit
 from units_elsewhere import elsewhere
 
-from hemcalc.measure.counts import Count, MeasuredCount, as_count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Fabric, HemError, Length, MeasuredCount
+from hemcalc.measure.counts import as_count
 from hemcalc.measure.readings import SURE, as_confidence, standard_uncertainty, students_t, threads_read
 from hemcalc.measure.states import State
 
@@ -28,7 +27,7 @@ LENGTHS = st.fractions(min_value=0, max_value=10**4, max_denominator=10**3).map(
 # What people type
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "per_inch"),
     [
         ("28/in", Fraction(28)),
@@ -56,7 +55,6 @@ LENGTHS = st.fractions(min_value=0, max_value=10**4, max_denominator=10**3).map(
         ("208/10 cm", Fraction(208 * 254, 1000)),
         ("1008/yd", Fraction(28)),
     ],
-    ids=lambda part: part if isinstance(part, str) else None,
 )
 def test_a_count_is_read_as_people_type_it(text, per_inch):
     assert Count(text).per_inch == per_inch
@@ -68,7 +66,7 @@ def test_the_threads_may_be_typed_too_and_the_ruler_said_apart():
         Count("28 ells", "1 in")
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("count", "printed"),
     [
         (Count("28/in"), "Count(28/in)"),
@@ -86,7 +84,7 @@ def test_a_count_prints_itself_in_a_line(count, printed):
     assert repr(count) == printed
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "words"),
     [
         *(
@@ -111,7 +109,6 @@ def test_a_count_prints_itself_in_a_line(count, printed):
         (28, f"A count is written as text, not as 28; {EXAMPLE}"),
         (None, f"A count is written as text, not as None; {EXAMPLE}"),
     ],
-    ids=repr,
 )
 def test_a_text_that_is_no_count_is_told_why(text, words):
     with pytest.raises(HemError) as caught:
@@ -135,7 +132,7 @@ def test_a_rounded_count_says_so_and_is_off_by_half_a_hundredth_at_most(count, u
     assert count.text(unit).startswith("≈ ") == (figure != exact)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "unit", "printed"),
     [
         ("28/in", "in", "28/in"),
@@ -243,7 +240,7 @@ def test_a_count_cannot_be_changed():
         count.threads = Fraction(30)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("threads", "over", "words"),
     [
         (
@@ -261,7 +258,6 @@ def test_a_count_cannot_be_changed():
         ),
         (28, "0 in", "over is 0 mm, but must be more than nothing; for example '3/8 in'."),
     ],
-    ids=["float", "too fine", "too coarse", "no plain number", "no length"],
 )
 def test_threads_that_make_no_count_are_told_why(threads, over, words):
     with pytest.raises(HemError) as caught:
@@ -292,7 +288,7 @@ def test_several_readings_give_a_mean_and_a_spread():
     assert count.readings == (112, 113, Fraction(225, 2), Fraction(225, 2))
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("readings", "said"),
     [
         ([], "is empty, but must have one number of threads at least"),
@@ -308,7 +304,7 @@ def test_readings_that_are_no_list_are_told_why(readings, said):
     assert caught.value.about == "readings"
 
 
-@pytest.mark.parametrize("reading", [0, -1, 28.5, True, None, "28 or so", "28/in", "1,000", [28]], ids=repr)
+@for_each("reading", [0, -1, 28.5, True, None, "28 or so", "28/in", "1,000", [28]])
 def test_a_reading_that_is_no_number_of_threads_is_told_why(reading):
     with pytest.raises(
         HemError, match=r"^A reading is .*, but must be a number of threads, more than none; "
@@ -514,12 +510,12 @@ def test_surer_is_wider_and_more_freedom_is_narrower(one, other, freedom):
     assert students_t(one, freedom + 1) < students_t(one, freedom)
 
 
-@pytest.mark.parametrize("given_as", ["95 %", "95%", "0.95", 0.95, Fraction(19, 20), "19/20"], ids=repr)
+@for_each("given_as", ["95 %", "95%", "0.95", 0.95, Fraction(19, 20), "19/20"])
 def test_a_confidence_may_be_written_as_any_share(given_as):
     assert as_confidence(given_as) == SURE
 
 
-@pytest.mark.parametrize("given_as", ["100 %", 1, "49.9 %", 0, 95, "95", "sure", None, True, -0.95], ids=repr)
+@for_each("given_as", ["100 %", 1, "49.9 %", 0, 95, "95", "sure", None, True, -0.95])
 def test_what_is_no_confidence_is_told_why(given_as):
     with pytest.raises(
         HemError, match=r"^confidence is .*, but must be from 50 % to 99\.9 %, since no"

@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import Count, Fabric, HemError, Piece, plan_edge
+from hemcalc import Count, Fabric, HemError, Length, Piece, plan_edge
 from hemcalc.measure.doubt import MAX_MORE, Doubt, doubt_about
 from hemcalc.measure.exact import half_up
-from hemcalc.measure.lengths import Length
 
 READINGS = st.lists(st.integers(40, 60), min_size=1, max_size=6)
 HEMS = st.integers(30, 200).map(lambda n: Length(Fraction(n, 10)))

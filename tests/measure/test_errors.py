@@ -7,13 +7,13 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hostile import LONG_NAME, NAMELESS, Hostile, LyingWhole, any_text
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError, one_of, parts_of, shown
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, HemError, Length
+from hemcalc.measure.errors import one_of, parts_of, shown
 
 # The error itself
 
@@ -84,7 +84,7 @@ def test_one_of_gives_the_word_back():
     assert one_of("cm", ("in", "cm", "mm"), "unit") == "cm"
 
 
-@pytest.mark.parametrize("value", ["CM", "", None, 3, ["cm"], Hostile()], ids=lambda v: type(v).__name__)
+@for_each("value", ["CM", "", None, 3, ["cm"], Hostile()])
 def test_one_of_names_the_words_that_it_takes(value):
     with pytest.raises(HemError) as caught:
         one_of(value, ("in", "cm", "mm"), "unit")
@@ -94,14 +94,14 @@ def test_one_of_names_the_words_that_it_takes(value):
     assert caught.value.about == "unit"
 
 
-@pytest.mark.parametrize("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
+@for_each("value", [224, "22", (1,), (1, 2, 3), {1, 2}, None])
 def test_a_pair_that_is_none_is_refused_by_its_name(value):
     with pytest.raises(HemError, match="but must be two whole numbers, across and down; for example") as no:
         parts_of(value, "design", 2, "two whole numbers, across and down", (224, 168))
     assert no.value.about == "design"
 
 
-@pytest.mark.parametrize("other", [5, "3/8 in", None, Fraction(381, 40), Hostile, Count("28/in")], ids=shown)
+@for_each("other", [5, "3/8 in", None, Fraction(381, 40), Hostile, Count("28/in")])
 def test_a_length_equals_nothing_that_is_no_length(other):
     assert operator.ne(Length("3/8 in"), other)
     assert not operator.eq(Length("3/8 in"), other)

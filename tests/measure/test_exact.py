@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -28,14 +29,14 @@ NUMBERS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**6)
 WHOLE = [0, 1, MAX_THREADS, np.int64(8), np.uint8(8), Fraction(16), Decimal(16), Decimal("16.0")]
 
 
-@pytest.mark.parametrize("value", WHOLE, ids=repr)
+@for_each("value", WHOLE)
 def test_whole_threads_come_back_as_a_plain_int(value):
     threads = whole_threads(value, "clear")
     assert threads == value
     assert type(threads) is int
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("value", "quoted"),
     [
         (8.0, "8.0, a float, which may hide a fraction"),
@@ -96,7 +97,7 @@ def test_a_64_bit_number_does_not_wrap_round():
     assert exact_number(np.int64(2**62), "mm") * 4 == 2**64
 
 
-@pytest.mark.parametrize("value", [0.1, math.nan, True, "3", None, Decimal("NaN"), Decimal("1e99")], ids=str)
+@for_each("value", [0.1, math.nan, True, "3", None, Decimal("NaN"), Decimal("1e99")])
 def test_an_inexact_number_is_refused(value):
     with pytest.raises(HemError) as caught:
         exact_number(value, "mm")
@@ -109,7 +110,7 @@ def test_an_inexact_number_is_refused(value):
 # The number that a text begins with
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "number", "rest"),
     [
         ("3/8 in", Fraction(3, 8), "in"),
@@ -144,7 +145,6 @@ def test_an_inexact_number_is_refused(value):
         ("３ cm", None, "３ cm"),
         ("", None, ""),
     ],
-    ids=lambda part: repr(part) if isinstance(part, str) else None,
 )
 def test_a_number_is_read_as_people_type_it(text, number, rest):
     assert leading_number(text, "hem") == (number, rest)
@@ -153,7 +153,7 @@ def test_a_number_is_read_as_people_type_it(text, number, rest):
 NO_MIXED = "must be less than 1, since it stands behind a whole number; for example '1 1/2'."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "words"),
     [
         (
@@ -205,7 +205,7 @@ def by_decimal(number: Fraction, step: str, rounding: str) -> Decimal:
         return exact.quantize(Decimal(step), rounding=rounding)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("number", "rounded"),
     [
         (Fraction(1, 2), 1),
@@ -214,7 +214,6 @@ def by_decimal(number: Fraction, step: str, rounding: str) -> Decimal:
         (Fraction(21, 2), 11),
         (Fraction(52, 5), 10),
     ],
-    ids=str,
 )
 def test_a_half_goes_up_whatever_stands_before_it(number, rounded):
     assert half_up(number) == rounded

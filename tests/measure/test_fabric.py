@@ -4,13 +4,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Fabric, HemError, Length
 
 SHARES = st.fractions(min_value=0, max_value=Fraction(1, 2), max_denominator=200)
 COUNTS = st.fractions(min_value=4, max_value=200, max_denominator=4).map(lambda n: Count(n, "1 in"))
@@ -153,7 +151,7 @@ COUNT = "for example '28/in' or '11/cm'."
 TOO = "off, it must be from 1 to 1000 threads to the inch too; for example '28/in' and '8 %'."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("cloth", "about", "words"),
     [
         ({"warp": "28"}, "warp", f"warp: The count '28' does not say to what length it goes; {COUNT}"),
@@ -175,7 +173,6 @@ TOO = "off, it must be from 1 to 1000 threads to the inch too; for example '28/i
             f"weft is 1/in, but before the wash, which takes ≈ 33.33 % {TOO}",
         ),
     ],
-    ids=str,
 )
 def test_a_cloth_that_cannot_be_is_told_why(cloth, about, words):
     with pytest.raises(HemError) as caught:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 from units_elsewhere import elsewhere
@@ -24,7 +25,7 @@ FACTORS = st.fractions(min_value=0, max_value=10**3, max_denominator=10**3)
 # What people type
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "mm"),
     [
         ("3/8 in", Fraction(381, 40)),
@@ -55,7 +56,6 @@ FACTORS = st.fractions(min_value=0, max_value=10**3, max_denominator=10**3)
         ("  3/8\N{NO-BREAK SPACE}in \n", Fraction(381, 40)),
         ("0 mm", Fraction(0)),
     ],
-    ids=lambda part: repr(part) if isinstance(part, str) else None,
 )
 def test_a_length_is_read_as_people_type_it(text, mm):
     assert Length(text).mm == mm
@@ -66,7 +66,7 @@ BEGINS = "must begin with a number, in the figures 0 to 9, and end in a unit;"
 ONE_UNIT = "behind its number, but one unit must stand there, in, cm, mm, m, ft or yd;"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "words"),
     [
         ("", EMPTY),
@@ -83,7 +83,6 @@ ONE_UNIT = "behind its number, but one unit must stand there, in, cm, mm, m, ft 
         ("1e3 mm", f"The length '1e3 mm' has 'e3 mm' {ONE_UNIT}"),
         ("1 000 mm", f"The length '1 000 mm' has '000 mm' {ONE_UNIT}"),
     ],
-    ids=lambda part: repr(part) if not isinstance(part, str) or len(part) < 12 else None,
 )
 def test_a_text_that_is_no_length_is_told_why(text, words):
     with pytest.raises(HemError) as caught:
@@ -127,7 +126,7 @@ def test_a_rounded_text_says_so_and_is_off_by_half_a_step_at_most(length, unit):
 PINT_NAMES = {"in": "inch", "cm": "centimeter", "mm": "millimeter", "m": "meter", "ft": "foot", "yd": "yard"}
 
 
-@pytest.mark.parametrize("unit", MILLIMETRES)
+@for_each("unit", MILLIMETRES)
 def test_a_unit_is_as_long_as_an_independent_library_says(unit):
     assert elsewhere(Fraction(1), PINT_NAMES[unit]).to("millimeter").magnitude == MILLIMETRES[unit]
 
@@ -153,7 +152,7 @@ def test_lengths_as_long_are_equal_and_hash_alike(mm):
 FAR = "A length must be 10,000 km or less, and no finer than any ruler reads, but this one is, in mm, "
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("mm", "words"),
     [
         (
@@ -165,7 +164,6 @@ FAR = "A length must be 10,000 km or less, and no finer than any ruler reads, bu
         (10**10 + 1, f"{FAR}10000000001; {EXAMPLE}"),
         (Fraction(1, 10**5000), f"{FAR}a fraction of about 5001 digits; {EXAMPLE}"),
     ],
-    ids=["float", "negative", "too long", "too fine"],
 )
 def test_a_number_that_is_no_length_is_told_why(mm, words):
     with pytest.raises(HemError) as caught:
@@ -251,7 +249,7 @@ ONLY = "a length, not {}; for example Length('1 cm')."
 NOTHING = "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm."
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("sum_of", "words"),
     [
         (lambda: Length(5) + 5, f"A length can only be added to {ONLY.format(5)}"),
@@ -285,7 +283,7 @@ def test_a_sum_that_gives_no_length_is_told_why(sum_of, words):
 # What is printed
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "unit", "printed"),
     [
         ("0 mm", "in", "0 in"),
@@ -305,7 +303,6 @@ def test_a_sum_that_gives_no_length_is_told_why(sum_of, words):
         ("0.25 mm", "mm", "≈ 0.3 mm"),
         ("1 m", "cm", "100 cm"),
     ],
-    ids=lambda part: part,
 )
 def test_a_length_prints_to_a_sixteenth_or_a_tenth_half_up(text, unit, printed):
     assert Length(text).text(unit) == printed
@@ -315,7 +312,7 @@ def test_a_length_prints_in_millimetres_unless_told():
     assert str(Length("1/2 in")) == Length("1/2 in").text() == "12.7 mm"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "spec", "printed"),
     [
         ("3/8 in", ".2f cm", "≈ 0.95 cm"),
@@ -339,13 +336,13 @@ def test_a_formatted_length_is_off_by_half_a_step_at_most_and_says_so(length, de
     assert printed.startswith("≈") == (off > 0)
 
 
-@pytest.mark.parametrize("spec", [">10", ".2f", ".2f ell", "d", ".12f mm"])
+@for_each("spec", [">10", ".2f", ".2f ell", "d", ".12f mm"])
 def test_a_format_that_is_none_of_a_length_is_refused(spec):
     with pytest.raises(HemError, match=r"for example f'\{length:\.2f cm\}'\.$"):
         format(Length(5), spec)
 
 
-@pytest.mark.parametrize("text", ["3/8 in", "9.5 mm", "0 mm", "10 1/16 in", "7/15 mm"])
+@for_each("text", ["3/8 in", "9.5 mm", "0 mm", "10 1/16 in", "7/15 mm"])
 def test_a_length_prints_itself_as_people_type_it(text):
     assert repr(Length(text)) == f"Length('{text}')"
 
@@ -398,7 +395,7 @@ def test_zero_is_a_length_but_no_size():
     assert caught.value.about == "hem"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("size", "words"),
     [
         ("3/8", "The length '3/8' has no unit, but it needs in, cm, mm, m, ft or yd;"),

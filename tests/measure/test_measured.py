@@ -6,17 +6,17 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import HemError, Length
 from hemcalc.measure.measured import finite_number, measured_mm, share
 
 NO_NUMBERS = [None, True, "8", [1], float("nan"), float("inf"), 10**400, Decimal("sNaN"), 1j, b"1"]
 
 
-@pytest.mark.parametrize("value", [v for v in NO_NUMBERS if v != "8"])
+@for_each("value", [v for v in NO_NUMBERS if v != "8"])
 def test_what_is_no_length_is_refused_in_one_sentence(value):
     with pytest.raises(HemError, match=r"thickness is .* mm; for example '0.5 mm'"):
         measured_mm(value, "thickness")
@@ -33,7 +33,7 @@ def test_a_length_its_text_and_its_millimetres_are_the_same():
     )
 
 
-@pytest.mark.parametrize("zero", [0, 0.0, "0 mm", Length(0)])
+@for_each("zero", [0, 0.0, "0 mm", Length(0)])
 def test_nothing_is_a_length_only_where_no_size_is_needed(zero):
     assert measured_mm(zero, "depth", size=False) == 0
     with pytest.raises(HemError, match="more than"):
@@ -57,9 +57,7 @@ def test_a_share_reads_the_same_in_every_way_of_writing_it(hundredths):
         assert share(f"{decimal * 100:f}{per_cent}", "s") == exact
 
 
-@pytest.mark.parametrize(
-    "value", [*NO_NUMBERS[:2], *NO_NUMBERS[3:], "8", "15 mm", "-1 %", -0.1, 1.01, "101 %", ""]
-)
+@for_each("value", [*NO_NUMBERS[:2], *NO_NUMBERS[3:], "8", "15 mm", "-1 %", -0.1, 1.01, "101 %", ""])
 def test_what_is_no_share_is_refused_in_one_sentence(value):
     with pytest.raises(HemError, match=r"waste is .* must be a share from 0 % to 100 %; for example '15 %'"):
         share(value, "waste")
@@ -68,16 +66,14 @@ def test_what_is_no_share_is_refused_in_one_sentence(value):
 NUMBERS = [1, 1.5, Fraction(3, 2), Decimal("1.5"), np.float64(1.5), np.int64(1), -2, 0]
 
 
-@pytest.mark.parametrize("value", NUMBERS, ids=repr)
+@for_each("value", NUMBERS)
 def test_any_kind_of_number_comes_back_as_a_float(value):
     number = finite_number(value, "angle")
     assert type(number) is float
     assert number == float(value)
 
 
-@pytest.mark.parametrize(
-    "value", [*NO_NUMBERS, False, np.True_, "", -math.inf], ids=lambda value: str(value)[:9]
-)
+@for_each("value", [*NO_NUMBERS, False, np.True_, "", -math.inf])
 def test_what_is_no_finite_number_is_refused(value):
     with pytest.raises(HemError, match=r"^angle is .*, but must be a number; for example 1\.$") as refused:
         finite_number(value, "angle")

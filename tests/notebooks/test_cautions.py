@@ -6,6 +6,7 @@ import runpy
 from pathlib import Path
 
 import pytest
+from cases import for_each
 
 from hemcalc.measure.cautions import CAUTIONS, COMES_FIRST, caution_for, mind
 from hemcalc.measure.errors import HemError
@@ -85,7 +86,7 @@ def assert_all_said(text, tools):
         assert re.search(words, one_line), words
 
 
-@pytest.mark.parametrize("tool", CAUTIONS)
+@for_each("tool", CAUTIONS)
 def test_each_caution_says_what_must_be_said_and_gives_way(tool):
     assert_all_said(caution_for(tool), [tool])
     assert caution_for(tool) == f"{CAUTIONS[tool]} {COMES_FIRST}"
@@ -106,7 +107,7 @@ def test_the_cautions_stand_in_full_where_a_reader_begins(name):
     assert with_cautions(whole) == whole
 
 
-@pytest.mark.parametrize("name", STEPS)
+@for_each("name", STEPS)
 def test_a_notebook_says_at_the_step_what_to_mind(name):
     found = {}
     for cell in cells(name):
@@ -118,7 +119,7 @@ def test_a_notebook_says_at_the_step_what_to_mind(name):
     assert found == STEPS[name]
 
 
-@pytest.mark.parametrize("name", STEPS)
+@for_each("name", STEPS)
 def test_no_hazard_is_told_in_a_notebook_without_its_caution(name):
     text = re.sub(r"^\*\*Mind: .*$", "", "\n\n".join(cells(name)), flags=re.MULTILINE)
     minded = {tool for tools in STEPS[name].values() for tool in tools}

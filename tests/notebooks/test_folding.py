@@ -6,7 +6,7 @@ import importlib.util
 from pathlib import Path
 
 import nbformat
-import pytest
+from cases import for_each
 
 _SPEC = importlib.util.spec_from_file_location("folding", Path(__file__).with_name("folding.py"))
 assert _SPEC
@@ -14,7 +14,7 @@ folding = importlib.util.module_from_spec(_SPEC)
 _SPEC.loader.exec_module(folding)  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("path", sorted(folding.FOLDER.glob("*.ipynb")), ids=lambda path: path.stem)
+@for_each("path", sorted(folding.FOLDER.glob("*.ipynb")))
 def test_cells_are_folded_by_the_rule(path: Path) -> None:
     """If not: python tests/notebooks/folding.py."""
     saved, made = (nbformat.read(path, as_version=4) for _ in range(2))
@@ -24,7 +24,7 @@ def test_cells_are_folded_by_the_rule(path: Path) -> None:
     assert any(kept)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("cell", "folded"),
     [
         ("from hemcalc import Length, judge\nimport pandas", True),

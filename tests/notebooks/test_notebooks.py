@@ -10,6 +10,7 @@ import pathlib
 import re
 
 import pytest
+from cases import for_each
 
 ROOT = pathlib.Path(__file__).parents[2]
 PATHS = sorted((ROOT / "notebooks").glob("*.ipynb"))
@@ -200,7 +201,7 @@ ANSWERS = {
 }
 
 
-@pytest.mark.parametrize("name", ANSWERS)
+@for_each("name", ANSWERS)
 def test_the_check_knows_right_from_wrong_and_names_a_slip(name):
     box = the_box(ROOT / "notebooks" / f"{name}.ipynb", "check_box(")
     right, slip, said = ANSWERS[name]

@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 
 import nbformat
-import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 from nbval.plugin import get_sanitize_patterns
@@ -28,7 +28,7 @@ def sanitised(text: str) -> str:
     return text
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("one_run", "another"),
     [
         ("<function plan at 0x7f3c11aa2980>", "<function plan at 0x7faa00be1c10>"),
@@ -47,7 +47,7 @@ def test_what_differs_from_run_to_run_is_hidden(one_run: str, another: str) -> N
     assert sanitised(one_run) == sanitised(another)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("right", "wrong"),
     [
         ('<td id="T_1a2b3_row0_col1" >8.5</td>', '<td id="T_1a2b3_row0_col1" >8.6</td>'),

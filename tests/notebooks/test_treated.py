@@ -9,6 +9,7 @@ from collections.abc import Iterator
 import nbformat
 import pytest
 import wrong_answers
+from cases import for_each
 from treated import FOLDER, Page, is_sentence, names, opened
 
 from hemcalc.course.checks import CHECKS
@@ -24,13 +25,13 @@ def made_in(path) -> list[set[str]]:
     return [names(cell.source, ast.Store) for cell in cells]
 
 
-@pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
+@for_each("path", PATHS)
 def test_no_name_is_made_in_two_cells_so_that_no_order_shows_another_number(path):
     many = Counter(name for made in made_in(path) for name in made)
     assert [name for name, cells in many.items() if cells > 1] == []
 
 
-@pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
+@for_each("path", PATHS)
 def test_where_a_name_was_not_made_yet_she_is_told_to_run_the_page_even_if_it_is_like_another(path):
     made = made_in(path)
     for at, here in enumerate(made):
@@ -62,19 +63,19 @@ def test_another_number_would_be_told(page, monkeypatch):
     assert list(page.amiss([4])) == ["cell 4: shows '\\ntext/plain: 3.7'"]
 
 
-@pytest.mark.parametrize("said", ["", "1\n2", "Traceback", 'File "x.py"', "\x1b[0;31m", "long " * 100])
+@for_each("said", ["", "1\n2", "Traceback", 'File "x.py"', "\x1b[0;31m", "long " * 100])
 def test_more_than_a_sentence_is_none(said):
     assert not is_sentence(said)
     assert is_sentence("Write 12 in place of 12 in.")
 
 
 # The linen's key is the fruit of a search that takes seconds.
-@pytest.mark.parametrize("name", [name for name in CHECKS if name != "units of linen"])
+@for_each("name", [name for name in CHECKS if name != "units of linen"])
 def test_no_wrong_answer_is_right_or_gets_no_sentence(name):
     assert list(wrong_answers.tried([check_box(name)])) == []
 
 
-@pytest.mark.parametrize("unit", ["mm", "in", "threads", "groups"])
+@for_each("unit", ["mm", "in", "threads", "groups"])
 def test_no_wrong_guess_gets_no_sentence(unit):
     box = guess_box("a guess", unit)
     assert list(wrong_answers.tried([box])) == []

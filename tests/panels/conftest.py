@@ -16,6 +16,7 @@ from ipywidgets import Widget
 from PIL import ImageFont
 
 from hemcalc.panels import (
+    ahead,
     bolt_panel,
     corner_panel,
     count_panel,
@@ -157,15 +158,21 @@ def _offers(control: Control) -> list[Any]:
     return list(range(widget.min, widget.max + 1))
 
 
-@pytest.fixture
+@pytest.fixture(autouse=True)
 def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Panels that move all their artists, but paint no pixels unless asked: for tests that look at none."""
+    """Panels move all their artists, but paint no pixels unless asked: few tests look at any."""
 
     def drawn_by(view, result):
         view.update(result)
         return Drawn(result, words := view.alt(result), words.encode(), 900)
 
     monkeypatch.setattr("hemcalc.panels.panel.drawn_by", drawn_by)
+
+
+@pytest.fixture
+def painted(unpainted: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Panels as they are, for tests that look at the pixels that a page is given."""
+    monkeypatch.setattr("hemcalc.panels.panel.drawn_by", ahead.drawn_by)
 
 
 @pytest.fixture(scope="session")

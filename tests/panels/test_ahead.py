@@ -21,6 +21,7 @@ async def until(met):
 
 
 @pytest.mark.parametrize(("make", "name"), [(spacing_panel, "clear right"), (weave_panel, "step")])
+@pytest.mark.usefixtures("painted")
 def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives(make, name):
     async def watch():
         panel = make()
@@ -45,7 +46,6 @@ def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives
     asyncio.run(watch())
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_a_few_pictures_are_kept_and_none_once_anything_else_is_set():
     panel = spacing_panel()
     for name, control in panel.controls.items():

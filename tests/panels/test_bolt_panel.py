@@ -45,28 +45,20 @@ def test_what_it_says_is_what_comes_out_by_hand(bolt):
 
 
 @pytest.mark.parametrize(
-    ("values", "wanted"),
+    ("values", "of", "how"),
     [
-        ({"learners": 5}, cut_from_bolt(sizes(5, "bread cloth"), "140 cm")),
-        ({"pieces": "a coaster"}, cut_from_bolt(sizes(12, "coaster"), "140 cm")),
-        (
-            {"pieces": "bread cloth, coaster"},
-            cut_from_bolt(sizes(12, "bread cloth", "coaster"), "140 cm"),
-        ),
-        ({"width": "90 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "90 cm")),
-        ({"sold_by": "100 cm"}, cut_from_bolt(sizes(12, "bread cloth"), "140 cm", unit="100 cm")),
-        (
-            {"pieces": "a bookmark", "turn": True},
-            cut_from_bolt(sizes(12, "bookmark"), "140 cm", grain="free"),
-        ),
-        (
-            {"unit": "in"},
-            cut_from_bolt(sizes(12, "bread cloth", unit="in"), "54 in", unit="1/8 yd"),
-        ),
+        ({"learners": 5}, (5, "bread cloth"), {}),
+        ({"pieces": "a coaster"}, (12, "coaster"), {}),
+        ({"pieces": "bread cloth, coaster"}, (12, "bread cloth", "coaster"), {}),
+        ({"width": "90 cm"}, (12, "bread cloth"), {"width": "90 cm"}),
+        ({"sold_by": "100 cm"}, (12, "bread cloth"), {"unit": "100 cm"}),
+        ({"pieces": "a bookmark", "turn": True}, (12, "bookmark"), {"grain": "free"}),
+        ({"unit": "in"}, (12, "bread cloth"), {"width": "54 in", "unit": "1/8 yd"}),
     ],
-    ids=lambda value: ", ".join(value) if isinstance(value, dict) else "",
+    ids=lambda value: ", ".join(map(str, value)),
 )
-def test_each_control_sets_its_own_part_and_picture_words_and_list_follow(bolt, values, wanted, alt_of):
+def test_each_control_sets_its_own_part_and_picture_words_and_list_follow(bolt, values, of, how, alt_of):
+    wanted = cut_from_bolt(sizes(*of, unit=values.get("unit", "cm")), **{"width": "140 cm"} | how)
     before = bolt.picture.value, bolt.words.value, bolt.lines.value
     move(bolt, **values)
     assert bolt.result.layout == wanted

@@ -5,8 +5,7 @@ from itertools import pairwise, permutations
 
 import pytest
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Length
 from hemcalc.measure.units import UNITS
 from hemcalc.panels.choices import COUNTS, HEMS, THICKNESSES, unit_choice, use_unit
 from hemcalc.panels.controls import stops

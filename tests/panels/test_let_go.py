@@ -52,7 +52,6 @@ def kept():
     return sum(isinstance(each, Figure) for each in gc.get_objects()), len(every_widget._instances)
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_two_runs_keep_as_many_figures_and_widgets_as_one(run):
     out, edge = [], plan_edge("28/in", "1/2 in", clear=6)  # as IPython keeps every result
     counts = []

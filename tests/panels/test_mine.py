@@ -6,12 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, Fabric, HemError, Length, Piece, load_piece
+from hemcalc import EXAMPLES, Fabric, HemError, Length, Piece, Sides, load_piece
 from hemcalc.panels import in_hand, my_piece
 from hemcalc.panels.in_hand import MINE, take_in_hand
 from hemcalc.panels.mine_plan import RAW, STITCHES, WASHED, plan_mine, values_of
 from hemcalc.panels.settings import in_force
-from hemcalc.piece import Sides
 
 from .conftest import KINDS
 
@@ -171,7 +170,6 @@ def test_sheet_and_cards_are_a_pdf_whose_place_is_said(form, tmp_path):
     assert pdf.read_bytes() == b"hers"
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("piece", [EXAMPLES["tray cloth"], HERS], ids=str)
 def test_every_panel_opens_on_the_piece_in_hand_or_says_what_it_shows_instead(kind, piece):
@@ -196,7 +194,6 @@ def test_a_setting_puts_no_piece_in_hand(form):
     assert in_hand.piece_in_hand() == EXAMPLES["tray cloth"]
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_panel_that_is_open_offers_the_piece_once_it_is_taken_and_follows_it(kind):
     panel = KINDS[kind]()

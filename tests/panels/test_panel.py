@@ -38,7 +38,6 @@ def text_of(widget):
 ROOM = int(re.search(r"caution\) \{\s*min-height: calc\((\d) \* 1.3", STYLE)[1])
 
 
-@pytest.mark.usefixtures("unpainted")  # but where a walk ends; tests/draw paints what views can show
 @settings(WALKS, max_examples=10)
 @given(data=st.data())
 def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers, data, alt_of, lines_in):
@@ -70,7 +69,6 @@ def test_wherever_a_reader_goes_she_gets_a_picture_or_one_sentence(panel, offers
     panel.view.sheet.png()
 
 
-@pytest.mark.usefixtures("unpainted")
 @settings(WALKS, max_examples=2)  # of each example's; what isn't put back isn't from most places
 @given(data=st.data())
 def test_every_example_restores_every_control_from_anywhere(panel, offers, data):
@@ -88,7 +86,6 @@ def test_examples_speak_of_every_control(panel):
         assert set(values) == set(panel.controls)
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
     def census():
         panel.view.sheet.png()
@@ -111,7 +108,6 @@ def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
     assert census() == before
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     drawn = []
     update = panel.view.update
@@ -129,7 +125,6 @@ def test_each_move_is_drawn_once_and_a_reset_too(panel, offers, monkeypatch):
     assert len(drawn) == before + 1
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_the_picture_follows_each_control_and_goes_back(panel, offers):
     first, before = panel.result, panel.view.sheet.png()
     for name, control in panel.controls.items():
@@ -199,7 +194,6 @@ def test_a_panel_says_in_full_what_to_mind_at_its_step(all_panels, lines_in):
         assert lines_in(said, 13, 69 * 13) <= ROOM
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_the_caution_of_the_weave_follows_its_step(weave):
     told = {}
     for number in range(1, weave.controls["step"].widget.max + 1):
@@ -260,6 +254,7 @@ def small():
     return Panel(small_controls(), plan_small, View(), {"three": {"number": 3, "kind": "plain"}})
 
 
+@pytest.mark.usefixtures("painted")
 def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_picture_kept(small, alt_of):
     slider = small.controls["number"]
     slider.widget.value = 4
@@ -276,6 +271,7 @@ def test_a_bad_combination_is_said_beside_what_was_moved_and_the_last_good_pictu
     assert "at “number, threads”" in small.picture.value
 
 
+@pytest.mark.usefixtures("painted")
 def test_once_mended_the_sentence_and_the_mark_are_gone(small):
     slider = small.controls["number"]
     slider.widget.value = 8

@@ -7,14 +7,11 @@ from dataclasses import replace
 import pytest
 from pypdfium2 import PdfDocument
 
-from hemcalc import Kit, example, example_workshop
-from hemcalc.measure.errors import HemError
-from hemcalc.panels import do_button, margin_panel, my_class, my_piece
+from hemcalc import HemError, Kit, example, example_workshop
+from hemcalc.panels import do_button, margin_panel, my_class, my_piece, settings_panel
 from hemcalc.panels.klass import MyClass
-from hemcalc.panels.settings import FILE, GREYS, OWN, SETTINGS, Settings, settings_panel
+from hemcalc.panels.settings import FILE, GREYS, OWN, SETTINGS, Settings
 from hemcalc.paper import kit_pages, learner_sheet
-
-pytestmark = pytest.mark.usefixtures("unpainted")  # each setting would paint every panel there is
 
 SET = {"unit": "mm", "hand": "left", "type": "projector", "colours": "in greys"}
 

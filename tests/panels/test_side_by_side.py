@@ -26,7 +26,6 @@ def mm_wide(name, panel):
     return (right - left) * float(thread_mm)
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("name", ACTS)
 def test_both_are_drawn_at_the_scale_that_the_larger_needs_and_it_is_said(name):
     make = partial(ACTS[name].panel, narrow=True)
@@ -50,7 +49,6 @@ def test_both_are_drawn_at_the_scale_that_the_larger_needs_and_it_is_said(name):
     assert two.scale.value == "Both at one scale."
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_they_begin_on_two_cloths_beside_each_other_or_below_where_the_picture_is_wide():
     weaves, counts = side_by_side(weave_panel), side_by_side(count_panel)
     left, right = (panel.result.weave.ends[0].side.edge.count for panel in weaves.panels)
@@ -59,7 +57,6 @@ def test_they_begin_on_two_cloths_beside_each_other_or_below_where_the_picture_i
     assert isinstance(counts.widget, VBox)
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("name", ACTS)
 def test_nothing_runs_into_anything_or_out_of_a_narrow_picture_in_type_for_a_hall(name, set_once):
     set_once.choose("type", "projector")
@@ -77,7 +74,6 @@ def test_nothing_runs_into_anything_or_out_of_a_narrow_picture_in_type_for_a_hal
             assert across < 2 or up < 4, (example, one, other)
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_what_is_linked_moves_together_and_nothing_else():
     two = side_by_side(margin_panel, "bread cloth", "sampler", linked=["clear"])
     left, right = two.panels
@@ -90,7 +86,6 @@ def test_what_is_linked_moves_together_and_nothing_else():
     assert left.values["clear"] == 4
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_an_example_that_is_chosen_moves_its_own_side_alone():
     two = side_by_side(margin_panel, "bread cloth", "sampler", linked=["clear", "fold"])
     before = two.panels[1].values
@@ -98,7 +93,6 @@ def test_an_example_that_is_chosen_moves_its_own_side_alone():
     assert two.panels[1].values == before
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_a_linked_slider_goes_as_far_as_its_cloth_lets_it():
     two = side_by_side(margin_panel, "bread cloth", "coaster", linked=["hem"])
     left, right = (panel.controls["hem"].widget for panel in two.panels)

@@ -42,6 +42,7 @@ def place(playing):
     return {name: int(number) for name, number in re.findall(r"data-(\w+)=(\d+)", playing.place.value)}
 
 
+@pytest.mark.usefixtures("painted")
 def test_a_picture_made_ahead_is_the_one_that_the_slider_gives_and_making_it_moves_nothing(playing):
     panel, values = playing.panel, playing.values
     for at in (0, len(values) // 2, len(values) - 1):

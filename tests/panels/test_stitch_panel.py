@@ -4,11 +4,9 @@ import html
 
 import pytest
 
+from hemcalc import Length, example, thread_needed
 from hemcalc.draw.stitch.words import LAST
-from hemcalc.measure.lengths import Length
-from hemcalc.panels.stitch import stitch_panel
-from hemcalc.piece.examples import example
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.panels import stitch_panel
 
 PANEL = stitch_panel()
 

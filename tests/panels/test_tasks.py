@@ -237,7 +237,6 @@ TASKS = [
 ]
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize(
     ("page", "task", "kind", "example", "moves", "seen"), TASKS, ids=[f"{t[0]} {t[1]}" for t in TASKS]
 )

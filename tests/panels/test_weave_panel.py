@@ -31,7 +31,6 @@ def test_it_opens_on_the_bread_cloth_with_a_tail_under_way(weave):
     assert weave.result.steps == steps_of(weave)
 
 
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize(
     ("way", "drawn"), list(zip(product(CORNERS, TURN_AT), cycle((1, 2, MAX_DRAWN, 2)), strict=False))
 )
@@ -58,7 +57,6 @@ def test_the_slider_is_shortened_from_its_end_and_keeps_a_step_that_is_left(weav
     assert (slider.value, slider.max) == (4, most)
 
 
-@pytest.mark.usefixtures("unpainted")
 def test_fifty_steps_in_a_row_follow_the_slider(weave):
     steps = steps_of(weave)
     pictures = set()

@@ -7,6 +7,7 @@ from functools import cache
 from itertools import cycle
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -361,7 +362,7 @@ def test_one_label_is_enough_and_five_hundred_take_more_pages():
     assert len(kit_labels(many).pages) > 3
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("make", "words_of_it"),
     [
         (lambda: cutting_list(SHOP["in"], {"linen": 3}), "layouts is a dict, but must have a Layout"),

@@ -1,6 +1,7 @@
 """How pages are set: type large enough, nothing alone at a foot, numbers whole, few pages."""
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,7 +42,7 @@ def test_a_heading_goes_where_what_follows_it_goes():
     assert len(with_room.pages) == 2
 
 
-@pytest.mark.parametrize("text", ["it is 6 1/2 in wide", "about ≈ 3.25 cm", "14 × 12 threads", "by 12 %"])
+@for_each("text", ["it is 6 1/2 in wide", "about ≈ 3.25 cm", "14 × 12 threads", "by 12 %"])
 @given(room=st.floats(18, 60))
 def test_a_number_keeps_its_fraction_its_unit_and_its_sign(text, room):
     held = {"it is 6 1/2 in wide": "6 1/2 in", "by 12 %": "12 %", "about ≈ 3.25 cm": "≈ 3.25 cm"}

@@ -1,6 +1,7 @@
 """What comes out of the printer is as large as it says: sheet, bars, gauge marks, mitre lines."""
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -104,8 +105,8 @@ def gauge_is_true(page, kit):
         assert right - left > max(float(place.mm) for place in marks["open line"].values())
 
 
-@pytest.mark.parametrize("paper", SHEETS)
-@pytest.mark.parametrize("kit", SHOP.kits[::3], ids=lambda kit: kit.kind)
+@for_each("paper", SHEETS)
+@for_each("kit", SHOP.kits[::3])
 def test_the_gauges_marks_are_where_the_hem_folds_and_is_cut(made, printed, kit, paper):
     (page,) = printed(made(gauge_card, kit, paper=paper))
     gauge_is_true(page, kit)
@@ -145,8 +146,8 @@ def test_gauges_that_nobody_could_tell_apart_are_one(printed, said):
     gauge_is_true(page, kit)
 
 
-@pytest.mark.parametrize("paper", SHEETS)
-@pytest.mark.parametrize("kit", SHOP.kits, ids=lambda kit: f"{kit.learner}, {kit.kind}")
+@for_each("paper", SHEETS)
+@for_each("kit", SHOP.kits)
 def test_the_cards_are_one_page_at_true_scale(made, printed, troubles, kit, paper):
     leaflet = made(kit_cards, kit, paper=paper)
     (page,) = printed(leaflet)
@@ -195,9 +196,9 @@ def has_line(lines, start, end):
     )
 
 
-@pytest.mark.parametrize("paper", SHEETS)
-@pytest.mark.parametrize("scale", [1, 2])
-@pytest.mark.parametrize("kit", [ADA, EDDA, HILDA], ids=lambda kit: kit.kind)
+@for_each("paper", SHEETS)
+@for_each("scale", [1, 2])
+@for_each("kit", [ADA, EDDA, HILDA])
 def test_the_paper_mitres_lines_are_the_corners_own_at_scale(made, printed, kit, scale, paper):
     corner = kit.piece.corners.top_left
     (page,) = printed(made(paper_mitre, kit, scale=scale, paper=paper))

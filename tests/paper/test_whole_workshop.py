@@ -5,14 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from hemcalc.measure.errors import HemError
-from hemcalc.paper.leaflet import bind
-from hemcalc.paper.workshop import print_workshop, workshop_pages
-from hemcalc.piece.examples import example
-from hemcalc.workshop.cutting import cut_for_class
-from hemcalc.workshop.example import example_workshop
-from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.workshop import Workshop
+from hemcalc import HemError, example
+from hemcalc.paper import bind, print_workshop, workshop_pages
+from hemcalc.workshop import Kit, Workshop, cut_for_class, example_workshop
 
 SHOP = example_workshop("cm")
 TWO = Workshop("Two", SHOP.kits[10:], SHOP.linens, SHOP.goods, unit="cm", note="Invented.")

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from cases import for_each
 
 from hemcalc import HemError
 from hemcalc.paper import worksheet
@@ -86,7 +87,7 @@ def test_an_exercise_stands_on_one_page(made, printed):
         assert sums.asked[-1].text() in page
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "about"),
     [
         (lambda: worksheet([]), "exercises"),

@@ -11,19 +11,13 @@ from fractions import Fraction
 from functools import partial
 
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.bend import bend_length
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.edge.section import plan_section
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
+from hemcalc import Fabric, HemError, Length, Piece, Sides, plan_corner
+from hemcalc.edge import bend_length, plan_edge, plan_section
 
 LINEN = Fabric("28/in", "27/in")
 EDGE = plan_edge("28/in", "1/2 in", clear=8)
@@ -113,7 +107,7 @@ def planned(fabric=LINEN, design=(224, 168), *, clear=8, **asked):
     return Piece(fabric, design, hem="1 cm", clear=clear, **asked)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("make", "about", "words"),
     [
         (

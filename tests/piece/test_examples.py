@@ -4,19 +4,17 @@ import math
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 import hemcalc.piece.examples
-from hemcalc.measure.errors import HemError
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.sides import Sides
-from hemcalc.stitch.spacing import piece_spacings
+from hemcalc import EXAMPLES, HemError, Sides, example, piece_spacings
 
 
 def test_they_are_said_to_be_invented():
     assert "invented" in hemcalc.piece.examples.__doc__
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_each_is_planned_all_round(name):
     piece = example(name)
     assert piece is EXAMPLES[name]
@@ -40,7 +38,7 @@ BY_HAND = {
 }
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_every_line_and_size_is_what_a_sum_by_hand_gives(name):
     piece = example(name)
     counts, hem, clear, handling = BY_HAND[name]

@@ -9,22 +9,17 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.measure import files
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
+from hemcalc.measure import Count, Fabric, HemError, Length, files
 from hemcalc.measure.files import read_file, write_file
-from hemcalc.measure.lengths import Length
-from hemcalc.piece import form
-from hemcalc.piece.examples import EXAMPLES
+from hemcalc.piece import EXAMPLES, Piece, Sides, form, load_piece, save_piece
 from hemcalc.piece.form import FIELDS
-from hemcalc.piece.kept import LARGEST_FILE, load_piece, save_piece
-from hemcalc.piece.piece import THROUGH, Piece
-from hemcalc.piece.sides import Sides
+from hemcalc.piece.kept import LARGEST_FILE
+from hemcalc.piece.piece import THROUGH
 
 SCHEMA_FILE = pathlib.Path(__file__).parents[2] / "data" / "piece.schema.json"
 SCHEMA = json.loads(SCHEMA_FILE.read_text("utf-8"))
@@ -152,7 +147,7 @@ def test_a_piece_comes_back_with_all_that_it_holds(piece):
     assert kept(again)[0] == content
 
 
-@pytest.mark.parametrize("piece", [*EXAMPLES.values(), ODD], ids=[*EXAMPLES, "an odd one"])
+@for_each("piece", [*EXAMPLES.values(), ODD])
 def test_the_example_pieces_come_back_and_plan_the_same(piece):
     _, again = kept(piece)
     assert all_of(again) == all_of(piece)
@@ -178,7 +173,7 @@ def test_the_file_can_be_read_by_eye():
     assert json.loads(kept(COASTER)[0])["fabric"]["warp"] == "25/in"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("field", "typed", "meant"),
     [
         ("warp", "28 threads to the inch", Count("28/in")),
@@ -246,7 +241,7 @@ def changed(**fields):
     return document
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("content", "words"),
     [
         (b"", ("breaks off",)),
@@ -411,7 +406,7 @@ def assert_refused_or_a_piece(content):
 # Places that can't be read or written
 
 
-@pytest.mark.parametrize("path", [None, 3, b"piece.json", "", "  ", "a\0b", ["a"]])
+@for_each("path", [None, 3, b"piece.json", "", "  ", "a\0b", ["a"]])
 def test_what_is_no_name_of_a_file_is_refused(path):
     refused(lambda: save_piece(COASTER, path), "path is", about="path")
     refused(lambda: load_piece(path), "path is", about="path")

@@ -6,18 +6,13 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hemcalc import Fabric, HemError, Length, Piece, Sides, check, plan_edge
 from hemcalc.corner.mitre import CORNER_KINDS, plan_corner
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
 from hemcalc.piece.sizes import USES
-from hemcalc.sums.checking import check
 from hemcalc.sums.sums import NAMES
 
 BOTH = st.booleans()
@@ -267,7 +262,7 @@ def test_corners_are_those_of_the_edges_in_hand(piece):
         assert edge.count == count
 
 
-@pytest.mark.parametrize("corner", CORNER_KINDS)
+@for_each("corner", CORNER_KINDS)
 def test_corners_are_made_as_asked(corner):
     piece = Piece(Fabric("28/in", "24/in"), (200, 200), hem="1/2 in", clear=Sides(8, 9, 7, 8), corner=corner)
     left, _, top, _ = piece.edges_in_hand
@@ -324,7 +319,7 @@ def test_a_changed_piece_is_as_if_made_so(piece, threads):
     assert hash(changed.with_changes(design=piece.design)) == hash(piece)
 
 
-@pytest.mark.parametrize(("same", "corner"), list(product(("width", "threads"), CORNER_KINDS)))
+@for_each(("same", "corner"), list(product(("width", "threads"), CORNER_KINDS)))
 def test_whatever_can_be_made_can_be_looked_at(same, corner):
     piece = Piece(
         Fabric("28/in", "27/in", shrink_warp="8 %", shrink_weft="3 %"),

@@ -6,6 +6,7 @@ import re
 from xml.etree import ElementTree
 
 import pytest
+from cases import for_each
 from pandas.api.types import is_bool_dtype, is_numeric_dtype
 
 from hemcalc import Fabric, Kit, Piece, open_line, plan_section
@@ -61,7 +62,7 @@ def test_nothing_that_is_exported_is_left_out():
         assert named <= shown
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_the_numbers_in_the_line_are_its_own(name):
     piece = EXAMPLES[name]
     across, down = piece.design

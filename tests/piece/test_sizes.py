@@ -4,17 +4,13 @@ import re
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Corners, Sides
-from hemcalc.piece.sizes import Extent, Size, extent, size_text
+from hemcalc.measure import Count, Fabric, HemError, Length
+from hemcalc.piece import EXAMPLES, Corners, Extent, Piece, Sides, Size, example
+from hemcalc.piece.sizes import extent, size_text
 
 LENGTHS = st.integers(1, 10**7).map(lambda number: Length(Fraction(number, 997)))
 
@@ -135,8 +131,8 @@ def test_nothing_is_given_or_taken_with_given_counts():
 # What a size is for
 
 
-@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("unit", ["in", "cm", "mm"])
+@for_each("name", EXAMPLES)
 def test_only_a_size_to_cut_says_cut(name, unit):
     piece = example(name)
     for size in (piece.cut_size, piece.cloth_by_need):

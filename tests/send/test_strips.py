@@ -16,12 +16,11 @@ from IPython.core.interactiveshell import InteractiveShell
 from PIL import Image
 from traitlets.config import Config
 
-from hemcalc.measure.cautions import caution_for
-from hemcalc.measure.errors import HemError
+from hemcalc.measure import HemError, caution_for
 from hemcalc.panels import corner_panel, count_panel, margin_panel, spacing_panel
 from hemcalc.panels.panel import Panel
-from hemcalc.send import strips
-from hemcalc.send.strips import moving, strip, strip_html
+from hemcalc.send import strip_html, strips
+from hemcalc.send.strips import moving, strip
 
 
 def pixels(picture: bytes) -> Any:

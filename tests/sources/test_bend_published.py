@@ -7,11 +7,10 @@ follows from them.
 import math
 
 import pytest
+from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.edge.bend import bend_length, neutral_share
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.edge.section import plan_section
+from hemcalc.books import read_rows
+from hemcalc.edge import bend_length, neutral_share, plan_edge, plan_section
 
 ROWS = {row.id: row for row in read_rows()}
 
@@ -19,20 +18,20 @@ HALF_PI_AS_PRINTED = 1.57
 
 # The three classes of hardness, rows FB-01: what a sharp right angle takes of the thickness, and K.
 CLASSES = [
-    pytest.param(ROWS[f"FB-01-{name}"].inputs["sharp"], float(ROWS[f"FB-01-{name}-k"].expected), id=name)
+    (ROWS[f"FB-01-{name}"].inputs["sharp"], float(ROWS[f"FB-01-{name}-k"].expected))
     for name in ("soft", "middle", "hard")
 ]
 
 
-@pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
+@for_each(("per_thickness", "k"), CLASSES)
 def test_a_right_angle_takes_the_published_length_for_thickness_and_radius(per_thickness, k):
     sharp = bend_length(90, 0, 1, k)
     assert sharp == pytest.approx(per_thickness, abs=0.005)
     assert bend_length(90, 1, 1, k) - sharp == pytest.approx(HALF_PI_AS_PRINTED, abs=0.005)
 
 
-@pytest.mark.parametrize(("per_thickness", "k"), CLASSES)
-@pytest.mark.parametrize("angle", [30, 45, 60, 120, 180])
+@for_each(("per_thickness", "k"), CLASSES)
+@for_each("angle", [30, 45, 60, 120, 180])
 def test_other_angles_take_their_share_of_the_right_angle(per_thickness, k, angle):
     published = (per_thickness * 0.125 + HALF_PI_AS_PRINTED * 0.375) * angle / 90
     slack = (0.005 * 0.125 + 0.005 * 0.375) * angle / 90
@@ -58,7 +57,7 @@ def test_the_published_blank_differs_only_by_the_rounding_of_half_pi():
 # cloth, and the lapel's corner takes 1/8 in tapering to none, FB-07. Two plies that lie against each
 # other round a turn of 180 degrees differ by π times their thickness.
 # Source: Understand turn-of-cloth, J. Barlup, 2007 (print per memory), pp. 71-76, p. 4 of the web text.
-@pytest.mark.parametrize("thickness", [0.3, 0.5, 0.8, 1.0])
+@for_each("thickness", [0.3, 0.5, 0.8, 1.0])
 def test_turn_of_cloth_lies_between_none_and_the_published_eighth(thickness):
     # The thicknesses are ours: fashion fabric of no stated weight (common practice, no source).
     under = bend_length(180, 0, thickness)

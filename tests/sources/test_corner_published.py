@@ -7,15 +7,15 @@ follows from them.
 import math
 
 import pytest
+from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.corner.mitre import plan_corner
-from hemcalc.edge.ledger import plan_edge
+from hemcalc import plan_corner, plan_edge
+from hemcalc.books import read_rows
 
 EXERCISES = [row for row in read_rows() if row.topic == "mitre allowance" and row.published]
 
 
-@pytest.mark.parametrize("row", EXERCISES, ids=lambda row: row.id)
+@for_each("row", EXERCISES)
 def test_corners_of_the_published_exercises_keep_their_layers_within_two_and_four(row):
     # A closer cut than through the crossing of the second folds saves bulk.
     given = dict(row.inputs)
@@ -30,8 +30,8 @@ def test_corners_of_the_published_exercises_keep_their_layers_within_two_and_fou
 
 # The mitre of equal hems is printed as 45 degrees, H054, whatever the hem.
 # Source: School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 146.
-@pytest.mark.parametrize("hem", ["1/4 in", "1/2 in", "1 in"])
-@pytest.mark.parametrize("count", ["28/in", "30/in", "11/cm"])
+@for_each("hem", ["1/4 in", "1/2 in", "1 in"])
+@for_each("count", ["28/in", "30/in", "11/cm"])
 def test_the_mitre_of_equal_hems_runs_at_the_published_angle(hem, count):
     edge = plan_edge(count, hem, clear=7)
     corner = plan_corner(edge, edge)

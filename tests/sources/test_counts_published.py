@@ -7,9 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
+from hemcalc.measure import Count, Fabric, Length
 
 TEN_CM = Length("10 cm")
 

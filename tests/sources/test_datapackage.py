@@ -10,7 +10,7 @@ import json
 import re
 from decimal import Decimal, InvalidOperation
 
-import pytest
+from cases import for_each
 
 from hemcalc.books.rows import DATA
 
@@ -79,7 +79,7 @@ def read(resource):
     return header, rows
 
 
-@pytest.mark.parametrize("resource", RESOURCES.values(), ids=RESOURCES)
+@for_each("resource", RESOURCES.values())
 def test_a_table_is_as_its_schema_says(resource):
     header, rows = read(resource)
     assert {len(row) for row in rows} == {len(header)}
@@ -94,7 +94,7 @@ def test_every_file_of_data_is_described_and_every_described_one_is_there():
     assert files == {"datapackage.json", *(resource["path"] for resource in RESOURCES.values())}
 
 
-@pytest.mark.parametrize("resource", RESOURCES.values(), ids=RESOURCES)
+@for_each("resource", RESOURCES.values())
 def test_a_schema_uses_only_what_is_checked_here_and_describes_each_column(resource):
     assert resource["profile"] == "tabular-data-resource"
     for field in resource["schema"]["fields"]:
@@ -138,7 +138,7 @@ def test_a_good_row_has_no_fault():
     assert faults(SCHEMA, list(GOOD), [GOOD, GOOD | {"id": "b", "size": ""}]) == []
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("column", "text", "fault"),
     [
         ("id", "", "id is missing"),

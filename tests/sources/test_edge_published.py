@@ -11,35 +11,27 @@ Left out, since hem and turning are not printed beside the distance: 1 in to the
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
-from hemcalc.books.rows import read_rows
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.lengths import Length
+from hemcalc import Length, plan_edge
+from hemcalc.books import read_rows
 
 ROWS = read_rows()
 DRAWN = [row for row in ROWS if row.function == "BOOKS_DRAW" and row.agrees]
 TURNED = [row for row in ROWS if row.topic == "turning" and "turn" in row.inputs and row.published]
 
 
-# The line for drawing lies twice the hem and once the turning in from the raw edge.
-DRAW_LINE_RULES = [
-    # School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 115 Hemstitching.
-    pytest.param(2, 1, id="Burton, not seen"),
-    # Handicraft for Girls, Idabelle McGlauflin, 1910, Hemstitching, a. Drawing the threads.
-    pytest.param(2, 1, id="McGlauflin 1910"),
-    # A Sewing Course for Teachers, Mary Schenck Woolman, not seen, Nos. 46 and 47.
-    pytest.param(2, 1, id="Woolman, not seen"),
-]
-
-
-@pytest.mark.parametrize(("hems", "turnings"), DRAW_LINE_RULES)
-@pytest.mark.parametrize("drawn", [1, 2, 5, 10])
-@pytest.mark.parametrize(("hem", "turn"), [(14, 7), (11, 6), (12, 12), (9, 0)])
-def test_the_draw_line_lies_as_far_in_as_the_handbook_says(hems, turnings, hem, turn, drawn):
+# The line for drawing lies twice the hem and once the turning in from the raw edge. Three say so:
+# School Sewing Based on Home Problems, I. R. and M. G. Burton, c.1916 (not seen), Par. 115 Hemstitching;
+# Handicraft for Girls, Idabelle McGlauflin, 1910, Hemstitching, a. Drawing the threads;
+# A Sewing Course for Teachers, Mary Schenck Woolman, not seen, Nos. 46 and 47.
+@for_each("drawn", [1, 2, 5, 10])
+@for_each(("hem", "turn"), [(14, 7), (11, 6), (12, 12), (9, 0)])
+def test_the_draw_line_lies_as_far_in_as_the_handbooks_say(hem, turn, drawn):
     edge = plan_edge("30/in", hem, clear=7, drawn=drawn, turn=turn)
-    assert edge.draw_line == edge.hem_width * hems + edge.turn_width * turnings
+    assert edge.draw_line == 2 * edge.hem_width + edge.turn_width
     # The thread drawn on that line is the outermost one drawn; outward of it lies the hem.
-    assert edge.total - edge.open_line == hems * hem + turnings * turn
+    assert edge.total - edge.open_line == 2 * hem + turn
 
 
 # One thread is drawn on the line, then four or five more towards the body of the cloth: 5 to 6 in all
@@ -54,7 +46,7 @@ def test_further_threads_are_drawn_towards_the_body_and_leave_the_line_where_it_
     assert all_drawn.first_drawn == one.first_drawn - more
 
 
-@pytest.mark.parametrize("row", DRAWN, ids=lambda row: row.id)
+@for_each("row", DRAWN)
 def test_what_a_book_draws_for_a_plain_hem_stitch_needs_no_note(row):
     fewest, most = map(int, row.span)
     for drawn in range(fewest, most + 1):
@@ -71,8 +63,8 @@ def test_open_work_is_said_to_draw_more_than_a_plain_hem_stitch():
         )
 
 
-@pytest.mark.parametrize("turn", sorted({row.inputs["turn"] for row in TURNED}))
-@pytest.mark.parametrize("count", ["18/in", "28/in", "11/cm", "40/in"])
+@for_each("turn", sorted({row.inputs["turn"] for row in TURNED}))
+@for_each("count", ["18/in", "28/in", "11/cm", "40/in"])
 def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
     edge = plan_edge(count, "3/4 in", clear=5, turn=turn)
     off = edge.turn_width.mm - Length(turn).mm
@@ -82,7 +74,7 @@ def test_a_printed_first_turning_comes_out_within_half_a_thread(count, turn):
 
 # Common practice of the trade, no published source: four hems of cloth all round, and half the hem turned.
 # The two meet where three half hems are as wide as the clear and the drawn threads.
-@pytest.mark.parametrize(("hem", "clear", "spare"), [(6, 9, -2), (8, 10, 0), (14, 7, 12), (24, 6, 28)])
+@for_each(("hem", "clear", "spare"), [(6, 9, -2), (8, 10, 0), (14, 7, 12), (24, 6, 28)])
 def test_the_rule_of_four_has_this_to_spare(hem, clear, spare):
     rule = plan_edge("28/in", hem, clear=clear, drawn=2).rule
     assert rule.slack == spare == Fraction(3 * hem, 2) - clear - 2

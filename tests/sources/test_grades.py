@@ -14,11 +14,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
-from hemcalc.books.comparing import compare, headline
-from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA, read_rows
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc.books import compare, headline, read_rows
+from hemcalc.books.rows import COMMON_PRACTICE, DATA, GRADES, MEDIA
+from hemcalc.measure import HemError, Length
 from hemcalc.measure.units import MILLIMETRES
 
 ROWS = read_rows()
@@ -163,15 +163,13 @@ def test_a_computed_row_hangs_on_each_of_its_inputs_and_is_none_of_them(row):
     assert echoed(row) == []
 
 
-@pytest.mark.parametrize("row", READ_BACK, ids=lambda row: row.id)
+@for_each("row", READ_BACK)
 def test_a_row_that_is_called_read_back_is(row):
     assert echoed(row)
 
 
 # The proof, proved: rows of each lower grade that are called computed are found out.
-@pytest.mark.parametrize(
-    "row", [*READ_BACK, *(row for row in ROWS if not row.inputs)], ids=lambda row: row.id
-)
+@for_each("row", [*READ_BACK, *(row for row in ROWS if not row.inputs)])
 def test_the_proof_finds_out_what_only_says_that_it_is_computed(row):
     assert not row.inputs or echoed(row) or unheeded(row)
 

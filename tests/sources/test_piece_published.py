@@ -6,9 +6,7 @@ follows is held against the piece. Tolerance is half the last digit printed.
 
 import pytest
 
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
+from hemcalc import Fabric, Length, Piece
 
 
 # A handkerchief of 12 by 12 in, the first thread drawn 1/2 in from the raw edge, H023; hem and

@@ -15,6 +15,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 from hemcalc.bolt.buying import _kept
 from hemcalc.books.comparing import compare, headline
@@ -82,7 +83,7 @@ def compared_with_ours(id):
     return compare(BY_ID[id])
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
+@for_each("row", ROWS)
 def test_ours_is_the_printed_figure_or_differs_as_the_row_explains(row):
     compared = compared_with_ours(row.id)
     assert compared.agrees == row.agrees, (
@@ -92,7 +93,7 @@ def test_ours_is_the_printed_figure_or_differs_as_the_row_explains(row):
     )
 
 
-@pytest.mark.parametrize("row", [row for row in ROWS if not row.agrees], ids=lambda row: row.id)
+@for_each("row", [row for row in ROWS if not row.agrees])
 def test_a_row_that_hemcalc_contradicts_explains_itself(row):
     assert len(row.note) > 40
     assert compare(row).difference != 0
@@ -272,7 +273,7 @@ def at(ours, expected=None, low=None, high=None, tolerance="0"):
     return compare(row, {"ours": lambda: ours})
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("compared", "difference", "agrees"),
     [
         (at(41, "40"), 1, False),

@@ -5,7 +5,7 @@ remainder, so what they can check besides is which groups are allowed, and that 
 grouped keeps to one thread on either side of what is printed.
 """
 
-import pytest
+from cases import for_each
 
 from hemcalc.books.rows import Row, read_rows
 from hemcalc.stitch.groups import GROUP_SIZES
@@ -14,7 +14,7 @@ from hemcalc.stitch.spacing import space_stitches
 PRINTED = [row for row in read_rows() if row.topic == "group" and row.published]
 
 
-@pytest.mark.parametrize("row", PRINTED, ids=lambda row: row.id)
+@for_each("row", PRINTED)
 def test_every_printed_group_can_be_taken_and_a_side_keeps_to_it_within_a_thread(row: Row) -> None:
     fewest, most = map(int, row.span)
     for group in range(fewest, most + 1):

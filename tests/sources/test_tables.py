@@ -5,6 +5,7 @@ import csv
 from decimal import Decimal
 
 import pytest
+from cases import for_each
 
 from hemcalc.books.rows import DATA
 from hemcalc.draw.look import BANDS, CLOTH_SIDES, INK
@@ -21,8 +22,8 @@ def half_digit(figure):
     return float(Decimal(5).scaleb(Decimal(figure).as_tuple().exponent - 1))
 
 
-@pytest.mark.parametrize("way", ["warp", "weft"])
-@pytest.mark.parametrize("cloth", table("cloths"), ids=lambda cloth: cloth["id"])
+@for_each("way", ["warp", "weft"])
+@for_each("cloth", table("cloths"))
 def test_the_two_counts_of_a_trade_cloth_are_the_same_count(cloth, way):
     to_the_inch, to_the_cm = cloth[f"{way}_per_inch"], cloth[f"{way}_per_cm"]
     # One of the two is the cloth's own; the other is given to half its last digit.
@@ -36,7 +37,7 @@ def test_the_two_counts_of_a_trade_cloth_are_the_same_count(cloth, way):
         )
 
 
-@pytest.mark.parametrize("row", table("threads"), ids=lambda row: row["id"])
+@for_each("row", table("threads"))
 def test_a_pearl_cotton_is_the_range_of_its_row(row):
     assert pearl_cotton(int(row["number"])).tex == (int(row["tex_low"]), int(row["tex_high"]))
 
@@ -46,7 +47,7 @@ def test_every_pearl_cotton_with_a_figure_is_in_the_table():
     assert known == {int(row["number"]) for row in table("threads")}
 
 
-@pytest.mark.parametrize("row", table("needles"), ids=lambda row: row["id"])
+@for_each("row", table("needles"))
 def test_a_tapestry_needle_is_as_thick_as_its_row_says(row):
     assert tapestry_needle(int(row["size"])).diameter_mm == float(row["diameter_mm"])
 
@@ -83,7 +84,7 @@ def test_the_contrast_of_a_colour_is_the_one_given(row):
 LOOKS = {name: look.fill for name, look in (BANDS | CLOTH_SIDES).items()}
 
 
-@pytest.mark.parametrize("fill", LOOKS.values(), ids=LOOKS)
+@for_each("fill", LOOKS.values())
 def test_a_band_has_a_hue_of_the_palette_or_next_to_none(fill):
     hue = colorsys.rgb_to_hls(*rgb(fill))[0]
     hues = [
@@ -95,6 +96,6 @@ def test_a_band_has_a_hue_of_the_palette_or_next_to_none(fill):
 
 
 # Source: 1.4.3 Contrast (Minimum), W3C via glossary, n.d., entry: 4.5 to 1 for text.
-@pytest.mark.parametrize("fill", LOOKS.values(), ids=LOOKS)
+@for_each("fill", LOOKS.values())
 def test_ink_can_be_read_on_every_band(fill):
     assert contrast(rgb(INK), rgb(fill)) >= 4.5

@@ -7,14 +7,12 @@ import math
 from dataclasses import replace
 
 import pytest
+from cases import for_each
 
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
+from hemcalc import Fabric, Length, Piece
+from hemcalc.stitch import Sample, hem_stitch, thread_needed
 from hemcalc.stitch.amount import Amount
-from hemcalc.stitch.path import basting_stitch, hem_stitch
-from hemcalc.stitch.plan import Sample
-from hemcalc.stitch.thread import thread_needed
+from hemcalc.stitch.path import basting_stitch
 from hemcalc.yarn.needle import TAPESTRY_NEEDLES
 
 
@@ -28,7 +26,7 @@ def bookmark():
 # stitch length N, thickness T, S stitches to a length of 1: (3 N + 2 T) S = 3 + 2 T S. Hem stitch
 # reduces to it round the group: unpulled, one ply, no depth, a thread of no thickness. Its bite into
 # the hem is beyond it: twice through the cloth and on, T + T, so that a whole stitch is 3 N + 4 T.
-@pytest.mark.parametrize(("length", "thickness"), [(4.0, 0.5), (2.5, 1.0), (3.63, 0.45), (1.0, 2.0)])
+@for_each(("length", "thickness"), [(4.0, 0.5), (2.5, 1.0), (3.63, 0.45), (1.0, 2.0)])
 def test_hem_stitch_round_its_group_takes_what_chain_stitch_101_does(length, thickness):
     path = hem_stitch(length, 0, thickness, plies=1)
     per_length = 1 / length
@@ -52,7 +50,7 @@ def test_thread_for_a_metre_of_seam_with_waste():
 # Extension sewing pages)", author not named, not seen, step 1 (row H086): about 20 in. Hand Sewing Lessons,
 # Sarah E. Krolik (author from memory, not seen on page), c.1901 (not seen), Needles and Thread (row
 # H087): an arm's length, here an invented learner's 58 cm.
-@pytest.mark.parametrize("working", ["40 cm", "50 cm", "20 in", "58 cm"])
+@for_each("working", ["40 cm", "50 cm", "20 in", "58 cm"])
 def test_the_books_working_lengths_are_inputs(working):
     plan = thread_needed(bookmark(), working=working)
     assert plan.working == Length(working)
@@ -62,7 +60,7 @@ def test_the_books_working_lengths_are_inputs(working):
 
 # Source: Handicraft for Girls, Idabelle McGlauflin, 1910, Basting A and B (rows H103, H104); School
 # Needlework, Olive C. Hapgood, 1893, Basting (row H106): 1/2 in above, as little as may be below.
-@pytest.mark.parametrize(
+@for_each(
     ("over", "under", "to_the_inch"),
     [
         ("1/4 in", "1/4 in", 2),
@@ -90,7 +88,7 @@ def test_basting_is_in_quarter_inches_unless_said():
 # 3 to 4 threads to a group and 3 to 4 deep; Text-Book on Domestic Art, author not shown in stored copy,
 # n.d., Embroidery samplers (row HS-04): 5 to a group and 2 or 3 deep; Needle-Cult, not seen, fig. 1 (row
 # H044): 3 to a group, 2 deep. Common practice of counted work, no source: 4 to a group and 2 deep.
-@pytest.mark.parametrize(("group", "depth"), [(3, 3), (4, 4), (5, 2), (5, 3), (3, 2), (4, 2)])
+@for_each(("group", "depth"), [(3, 3), (4, 4), (5, 2), (5, 3), (3, 2), (4, 2)])
 def test_the_books_groups_and_depths_are_inputs(group, depth):
     plan = thread_needed(bookmark(), group, depth=depth)
     start = plan.sides[0].paths[0].points[0]

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.lengths import Length
+from hemcalc import Length, plan_edge
 from hemcalc.weave.reach import TUCK, Allowances
 
 

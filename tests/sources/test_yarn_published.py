@@ -9,17 +9,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.lengths import Length
-from hemcalc.yarn.cloth import cloth_yarn
-from hemcalc.yarn.density import LinearDensity
-from hemcalc.yarn.diameter import (
-    FIBRES,
-    diameter_by_volume,
-    peirce_diameter,
-    threads_side_by_side,
-)
+from hemcalc.measure import Count, Length
+from hemcalc.yarn import LinearDensity, cloth_yarn, diameter_by_volume, peirce_diameter
+from hemcalc.yarn.diameter import FIBRES, threads_side_by_side
 
 
 def printed(figure):
@@ -29,7 +23,7 @@ def printed(figure):
 
 # Source: NEN / ISO TC 38, "NEN 22947 / ISO 2947 Tex System - conversion table for traditional yarn
 # numbers", 1974, scope (row LD-26): a rounded tex within 2 % of the exact one.
-@pytest.mark.parametrize("text", ["Ne 7", "Ne 30", "Ne 107", "Nm 13", "14 lea", "66 lea", "1000 den"])
+@for_each("text", ["Ne 7", "Ne 30", "Ne 107", "Nm 13", "14 lea", "66 lea", "1000 den"])
 def test_a_printed_tex_stays_within_the_rounding_allowed(text):
     yarn = LinearDensity(text)
     said = float(yarn.text("tex").removeprefix("≈ ").removesuffix(" tex"))

@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc import HemError, Length
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.stitch.amount import Amount, needlefuls
 

@@ -4,12 +4,12 @@ import itertools
 import re
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc import HemError, space_stitches
 from hemcalc.stitch.dividing import Dividing, nearest_dividing, nearest_dividing_both
-from hemcalc.stitch.spacing import space_stitches
 
 designs = st.integers(1, 400)
 bands = st.integers(0, 20)
@@ -160,7 +160,7 @@ def test_of_pairs_as_near_equal_bands_come_first() -> None:
     assert four == [(6, 6, 8, 8), (7, 8, 9, 10), (7, 8, 6, 7)]
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("inputs", "about", "says"),
     [
         ((0, 8, 8), "design", "design is 0, but must be a whole number of threads, 1 or more"),
@@ -184,7 +184,7 @@ def test_a_stitch_over_no_threads_is_refused() -> None:
         nearest_dividing(120, 8, 8, over=0)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("design", "clear", "about", "says"),
     [
         (120, (8, 8, 8, 8), "design", "design is 120, but must be 2 numbers of threads"),

@@ -4,12 +4,12 @@ import itertools
 import re
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc import HemError, space_stitches
 from hemcalc.stitch.groups import Spacing, as_group
-from hemcalc.stitch.spacing import space_stitches
 
 GROUPS = (2, 3, 4, 5, 6)
 
@@ -68,7 +68,7 @@ def test_a_group_is_a_whole_number_from_2_to_6() -> None:
     assert [as_group(size) for size in GROUPS] == [2, 3, 4, 5, 6]
 
 
-@pytest.mark.parametrize("value", [1, 7, 0, -4, 4.0, "4", True, None])
+@for_each("value", [1, 7, 0, -4, 4.0, "4", True, None])
 def test_any_other_group_is_refused(value: object) -> None:
     with pytest.raises(HemError, match="a whole number of threads, from 2 to 6; for example 4") as refused:
         as_group(value)

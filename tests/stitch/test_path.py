@@ -6,6 +6,7 @@ import re
 
 import numpy as np
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
@@ -128,7 +129,7 @@ def test_the_path_cannot_be_changed_by_a_figure():
         hem_stitch(4, 2, 0.5).points = ()
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("change", "about"),
     [
         ({"group": 0}, "group"),
@@ -189,7 +190,7 @@ def test_a_seam_of_closer_stitches_never_takes_less_thread(apart, tau):
     assert ladder_stitch(apart, tau).per_mm >= ladder_stitch(2 * apart, tau).per_mm
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about"),
     [
         (lambda: whip_stitch(0, 1, 0.5), "apart"),

@@ -7,14 +7,13 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure import HemError
 from hemcalc.measure.exact import MAX_THREADS
-from hemcalc.stitch import spacing
-from hemcalc.stitch.groups import Spacing
-from hemcalc.stitch.spacing import rest_of_side, space_stitches
+from hemcalc.stitch import Spacing, rest_of_side, space_stitches, spacing
 
 GROUPS = range(2, 7)
 FURTHEST = 400  # longest side that the search goes through
@@ -124,7 +123,7 @@ def test_a_side_to_400_threads_has_the_one_spacing_that_an_exact_search_finds(gr
             assert [space_stitches(threads, group).groups] == best, threads
 
 
-@pytest.mark.parametrize("group", GROUPS)
+@for_each("group", GROUPS)
 def test_the_sides_that_cannot_be_grouped_are_the_ones_the_search_finds(group: int) -> None:
     off = fewest_off(group)
     found = tuple(threads for threads in range(1, FURTHEST + 1) if off[threads] is None)
@@ -138,7 +137,7 @@ def test_the_sides_that_cannot_be_grouped_are_the_ones_the_search_finds(group: i
     assert tuple(refused) == found
 
 
-@pytest.mark.parametrize(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
+@for_each(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
 def test_a_side_that_cannot_be_is_answered_with_the_nearest_that_can(group: int, threads: int) -> None:
     off = fewest_off(group)
     can = [side for side in range(1, FURTHEST + 1) if off[side] is not None]
@@ -153,7 +152,7 @@ def test_a_side_that_cannot_be_is_answered_with_the_nearest_that_can(group: int,
     assert len(str(refused.value)) < 400
 
 
-@pytest.mark.parametrize(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
+@for_each(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
 def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, threads: int) -> None:
     off = fewest_off(group)
     taken = next(many for many in range(1, 9) if off[threads + many * group] is not None)
@@ -169,7 +168,7 @@ def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, thre
 
 # Common practice of the trade, no published source. By hand, in groups of four: 20 divide; one over is a
 # five, and one missing a three in the middle; two over or missing are two, kept apart.
-@pytest.mark.parametrize(
+@for_each(
     ("left", "groups"),
     [(20, (4, 4, 4, 4, 4)), (17, (4, 4, 5, 4)), (19, (4, 4, 3, 4, 4)), (18, (4, 3, 4, 3, 4))],
 )
@@ -287,8 +286,8 @@ def test_the_rest_of_a_side_is_spaced_as_a_side_of_its_own(side: tuple[int, int]
     assert rest_of_side(*side) == space_stitches(*side)
 
 
-@pytest.mark.parametrize("function", [space_stitches, rest_of_side])
-@pytest.mark.parametrize(
+@for_each("function", [space_stitches, rest_of_side])
+@for_each(
     ("threads", "group", "hand", "about", "says"),
     [
         (0, 4, "right", "threads", "is 0, but must be a whole number of threads, 1 or more"),

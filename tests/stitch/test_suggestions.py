@@ -4,13 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
-from hemcalc.piece.sides import Sides
-from hemcalc.stitch.spacing import piece_spacings, space_stitches
-from hemcalc.stitch.suggestions import Cost, suggest_clear
+from hemcalc import Fabric, HemError, Length, Piece, Sides, piece_spacings, space_stitches, suggest_clear
+from hemcalc.stitch.suggestions import Cost
 
 designs = st.tuples(st.integers(10, 200), st.integers(10, 200))
 bands = st.builds(Sides, *[st.integers(0, 12)] * 4)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -288,7 +289,7 @@ def test_shorter_lengths_need_more_of_them_and_lose_more():
     assert thread_needed(piece(), start="0 cm", end="0 cm").ends == Length(0)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("change", "about", "says"),
     [
         ({"group": 7}, "group", "from 2 to 6; for example 4"),
@@ -320,7 +321,7 @@ def test_bad_input_gets_its_sentence(change, about, says):
     assert len(str(caught.value)) < 400
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("stitches", "used", "within", "about"),
     [
         (0, "27 cm", "5 %", "stitches"),

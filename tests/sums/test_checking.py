@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -391,7 +392,7 @@ def test_one_number_alone_is_asked_about_and_not_named():
     assert "not certain" in mark.remark
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("working", "slip"),
     [
         ("7 + 2 + 11 + 11", "turn forgotten"),
@@ -432,7 +433,7 @@ def test_lines_go_on_from_her_first_drawn_thread():
 
 
 # The total and the cut line are one number: 37 threads of 29 to the inch, 1.28 in.
-@pytest.mark.parametrize(
+@for_each(
     ("cut", "total", "once"),
     [
         ("36", "36", True),
@@ -541,7 +542,7 @@ def test_no_answer_whatever_breaks_the_checker(answer):
         assert check(BREAD, {name: answer})[name].remark
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "about"),
     [
         (lambda: check("bread cloth", {}), "piece"),
@@ -583,7 +584,7 @@ def test_changed_sums_change_the_words_and_the_number_together():
     assert sums.working("total").line == "7 + 2 + 11 + 6 = 26 threads"
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("line", "working"),
     [
         ("9 − (2 + 3) = 4 threads", number(9) - (number(2) + number(3))),
@@ -612,7 +613,7 @@ def test_hints_lead_before_they_tell():
     assert "37" not in question + step + working
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_each("name", NAMES)
 def test_each_number_has_a_question_of_its_own_that_begins_as_a_sentence_does(name):
     ask, step, blank, _ = check(BREAD, {name: None})[name].hints
     assert re.fullmatch(r"[A-Z].*\?", ask)
@@ -623,7 +624,7 @@ def test_each_number_has_a_question_of_its_own_that_begins_as_a_sentence_does(na
 SIXTEEN = [16, Fraction(16), Decimal("16.0"), "16", "16.0 threads", np.int64(16)]
 
 
-@pytest.mark.parametrize("sixteen", SIXTEEN, ids=repr)
+@for_each("sixteen", SIXTEEN)
 def test_sixteen_is_sixteen_threads_in_whatever_exact_type(sixteen):
     """What a piece is planned by and how a learner's sum is read agree on what a whole number is."""
     assert read_answer("hem", sixteen) == read_answer("hem", 16)

@@ -4,6 +4,7 @@ import re
 from functools import cache
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -112,7 +113,7 @@ def washed_away(sums):
     return {str(share) for share in shares if f"{100 * share} %" in str(sums)}
 
 
-@pytest.mark.parametrize("level", LEVELS)
+@for_each("level", LEVELS)
 def test_of_raw_linen_each_length_says_its_state_and_of_washed_linen_none_does(level):
     raw = 0
     for seed in SEEDS:
@@ -170,14 +171,14 @@ def test_a_class_of_twenty_has_no_two_alike(level):
     assert len(exercises_for_class(1, 40, level)) == 40
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@for_each("name", EXAMPLES)
 def test_an_example_asks_for_the_whole_piece(name):
     sums = from_example(name)
     assert sums.check({name: int(working.value) for name, working in sums.key.items()}).all_right
     assert "invented" in sums.text()
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "about"),
     [
         (lambda: exercise("7"), "seed"),
@@ -200,8 +201,8 @@ def test_any_seed_gives_an_exercise(seed, level):
     assert exercise(seed, level).key
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
-@pytest.mark.parametrize("side", SIDES)
+@for_each("name", EXAMPLES)
+@for_each("side", SIDES)
 def test_a_number_that_is_another_at_another_side_is_asked_for_its_side(name, side):
     sheet = from_example(name, side)
     for asked in sheet.asked:

@@ -6,7 +6,7 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-import pytest
+from cases import for_each
 
 from hemcalc import HemError, check
 from hemcalc.sums.slip import number_by
@@ -42,7 +42,7 @@ def test_hardly_a_sheet_gets_a_false_cause_and_most_get_a_true_one():
     assert every["named alone"] + every["among several"] + every["asked about"] >= SHEETS * 0.6
 
 
-@pytest.mark.parametrize("name", [name for name in bench.KINDS if name in SLIPS])
+@for_each("name", [name for name in bench.KINDS if name in SLIPS])
 def test_the_librarys_slip_is_the_models(name):
     """Two workings that know nothing of each other give the same wrong numbers."""
     dice, alike = random.Random(name), 0

@@ -4,6 +4,7 @@
 from functools import cache
 
 import pytest
+from cases import for_each
 
 from hemcalc import HemError
 from hemcalc.sums.exercises import LEVELS, exercise
@@ -124,7 +125,7 @@ def test_an_invented_learners_sheet_has_her_slip_and_only_that():
     assert marked > 3
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "about"),
     [
         (lambda: faded("sum", 1), "sums"),

@@ -5,10 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc import HemError
-from hemcalc.sums.exercises import exercise, from_example
+from hemcalc.sums import exercise, from_example, sums_of
 from hemcalc.sums.progress import Done, Progress, load_progress
 from hemcalc.sums.slips import SLIPS
-from hemcalc.sums.sums import sums_of
 
 DONE = st.builds(
     Done,

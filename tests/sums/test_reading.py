@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given
 from hypothesis import strategies as st
@@ -73,13 +74,13 @@ def test_there_are_enough_ways():
     assert len(CASES) >= 160
 
 
-@pytest.mark.parametrize(("name", "unit", "written", "meant"), CASES, ids=lambda value: repr(value)[:40])
+@for_each(("name", "unit", "written", "meant"), CASES)
 def test_what_people_write_is_read_as_they_mean_it(name, unit, written, meant):
     answer = read_answer(name, written, unit)
     assert (answer.value, answer.unit) == meant
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("written", "name"),
     [
         *((text, "total") for text in ("9 and 10", "9–10", "9-10", "9 or 10", "9 to 10", "between 9 and 10", "9, 10")),
@@ -90,7 +91,6 @@ def test_what_people_write_is_read_as_they_mean_it(name, unit, written, meant):
         *((text, "cut across") for text in ("14 x", "x 14")),
         ("1/2 in short of", "margin"),
     ],
-    ids=lambda value: repr(value)[:30].split(" at ")[0],
 )  # fmt: skip
 def test_what_can_not_be_read_gets_one_sentence_that_names_what_can(written, name):
     with pytest.raises(HemError, match="for example") as caught:
@@ -101,7 +101,7 @@ def test_what_can_not_be_read_gets_one_sentence_that_names_what_can(written, nam
         assert re.search("thread|comma", str(caught.value))
 
 
-@pytest.mark.parametrize("nothing", [None, "", "  ", "\n"])
+@for_each("nothing", [None, "", "  ", "\n"])
 def test_nothing_is_no_answer(nothing):
     assert read_answer("total", nothing) is None
 

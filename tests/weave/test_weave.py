@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise, product
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -303,7 +304,7 @@ def test_a_small_mat_with_a_deep_hem_has_20_less_1_6_pitches_against_41() -> Non
         assert "stops 23 short: the gap begins in the back band, at thread 28" in tail.text()
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("across", "band", "thread", "shows"),
     [(1, "face", 17, True), (22, "back", 27, False), (60, "turn", 46, False), (70, "", 0, False)],
 )
@@ -700,7 +701,7 @@ def test_a_clasp_needs_both_tails_before_they_can_contradict_each_other() -> Non
     assert Clasp("top left", Fraction(1), Fraction(1)).over is None
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("call", "sentence", "about"),
     [
         (lambda: open_line(piece(), turn_at="corner"), "turn_at is 'corner', but must be one of", "turn_at"),

@@ -6,6 +6,7 @@ from dataclasses import fields, replace
 from decimal import Decimal
 
 import pytest
+from cases import for_each
 from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 
@@ -76,7 +77,7 @@ def test_a_class_that_a_leader_types_is_the_one_she_means():
 GAPS = MINE.replace("\nBea", "\n,,,\n\nBea").replace("white,11/cm", "\nwhite,11/cm")
 
 
-@pytest.mark.parametrize(
+@for_each(
     "text",
     [
         "\ufeff" + MINE,
@@ -96,7 +97,6 @@ GAPS = MINE.replace("\nBea", "\n,,,\n\nBea").replace("white,11/cm", "\nwhite,11/
         .replace("\n\npiece", "\npiece")
         .replace("\n\nlearner", "\nlearner"),
     ],
-    ids=str.split("mark crlf gaps sep remark ragged tab semicolon currency metre case quoted no-gaps"),
 )
 def test_ways_in_which_spreadsheets_write_it_say_the_same(text):
     assert read_class(text) == read_class(MINE)
@@ -187,7 +187,7 @@ def test_columns_that_are_seldom_used_are_shown_only_where_something_stands_in_t
     assert "through" in [column.name for column in tables.columns("piece")]
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("old", "new", "said"),
     [
         ("1 cm,6", "0 cm,6", "row 14, column hem"),
@@ -210,9 +210,7 @@ def test_each_mistake_is_answered_where_it_was_made(old, new, said):
     assert problems(MINE.replace(old, new, 1))[0].startswith(said)
 
 
-@pytest.mark.parametrize(
-    "text", ["\n", "a,b\n1,2\n", "\x00\n", '"\n' * 3, "class\n", "learner,piece\n" * 3000]
-)
+@for_each("text", ["\n", "a,b\n1,2\n", "\x00\n", '"\n' * 3, "class\n", "learner,piece\n" * 3000])
 def test_what_is_no_class_is_answered(text):
     assert problems(text)
     assert problems("\n")[0].startswith("row 1, column class: there is no table here; begin with one")

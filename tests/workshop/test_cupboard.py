@@ -6,21 +6,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.piece import Piece
-from hemcalc.workshop.cutting import cut_for_class, washed_class
-from hemcalc.workshop.example import example_cupboard, example_workshop
-from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.linen import Linen
-from hemcalc.workshop.offers import where_to_buy
-from hemcalc.workshop.rests import Rest
-from hemcalc.workshop.workshop import Workshop
+from hemcalc import Fabric, HemError, Kit, Length, Piece, Workshop, example_workshop
+from hemcalc.workshop import Goods, Linen, Rest, cut_for_class, example_cupboard, washed_class, where_to_buy
 
 SHOP = (
     Goods("working thread", "80 m", "4.20", "ball"),
@@ -108,7 +99,7 @@ def test_a_raw_rest_is_washed_first_where_its_linen_is():
     assert not cut_for_class(shop, rests=[washed]).rests[0].washed_first
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("rest", "wash", "words"),
     [
         (Rest("white", "30 cm", "30 cm"), "after finishing", "does not say whether it is washed"),

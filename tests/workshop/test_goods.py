@@ -3,11 +3,11 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc import HemError, Length
 from hemcalc.workshop.goods import Bought, Goods, as_name, long_text
 
 lengths = st.fractions(Fraction(1, 100), 10**5, max_denominator=100).map(Length)
@@ -40,7 +40,7 @@ def test_goods_by_length_and_by_number_are_not_mixed_up():
         Goods("needles", 6).buy(Length(10))
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("make", "words"),
     [
         (lambda: Goods("", 6), "goods is '', but must be one line"),

@@ -4,6 +4,7 @@ import re
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.fabric import Fabric
@@ -16,8 +17,8 @@ from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.kit import Kit
 
 
-@pytest.mark.parametrize("kind", EXAMPLES)
-@pytest.mark.parametrize("hand", ["right", "left"])
+@for_each("kind", EXAMPLES)
+@for_each("hand", ["right", "left"])
 def test_every_number_is_the_pieces_own(kind, hand):
     piece = example(kind)
     kit = Kit("Ada", piece, kind, hand=hand)
@@ -57,7 +58,7 @@ def test_a_range_of_one_length_is_said_once():
     assert " yd to ≈ " in kit.thread_text("in")
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("given", "words"),
     [
         ({"piece": 3}, "piece is 3, but must be a Piece"),
@@ -85,7 +86,7 @@ def test_a_hem_of_one_thread_is_bitten_one_thread_deep():
     assert Kit("Ada", piece).thread_to_have == thread_needed(piece, depth=1).buy()
 
 
-@pytest.mark.parametrize("kind", EXAMPLES)
+@for_each("kind", EXAMPLES)
 def test_the_basting_in_the_bag_is_enough_for_every_line_that_the_steps_baste(kind):
     piece = example(kind)
     cloth, (across, down), out = piece.fabric, piece.design, piece.edges

@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -261,7 +262,7 @@ def test_cuts_that_cost_a_thread_take_a_piece_out_of_a_row_that_was_full():
     assert len(have_from_remnant("150 cm", "10 cm", squares, each_cut="1 mm").pieces) == 2
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("unit", "sold"),
     [("yard", "1 yd"), ("Yards", "1 yd"), ("metre", "1 m"), ("m", "1 m"), ("1/8 yd", "1/8 yd")],
 )
@@ -327,7 +328,7 @@ def test_washed_linen_with_a_shrinkage_is_bought_raw_unless_it_is_said():
         assert Linen(fabric, "150 cm", Goods("a", "10 cm"), wash).wash_text.startswith(begins)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("fabric", "wash", "words"),
     [
         (UNEVEN, "before cutting", "is washed before cutting, but its fabric's counts were taken before"),

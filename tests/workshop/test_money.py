@@ -4,6 +4,7 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -43,7 +44,7 @@ def test_a_price_is_read_with_the_places_it_is_written_with(text):
     assert str(as_money(text, "price")) == "12.50"
 
 
-@pytest.mark.parametrize(
+@for_each(
     "bad", [0.1, True, None, "", "-1", "1e3", "1.23456", "€ 3", "1.2.3", Decimal("NaN"), Decimal(-1),
             Decimal("1E+3"), -1, 10**9, "9999999999", Decimal("1e9"), Fraction(1, 2), "١٢"]
 )  # fmt: skip

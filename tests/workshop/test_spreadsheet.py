@@ -6,6 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import given
 from hypothesis import strategies as st
@@ -60,7 +61,7 @@ def test_no_field_is_a_formula_and_every_text_comes_back(text, separator):
     assert field == (f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r", "\n")) else text)
 
 
-@pytest.mark.parametrize("sign", ["=", "+", "-", "@", "\t", "\r"])
+@for_each("sign", ["=", "+", "-", "@", "\t", "\r"])
 def test_a_field_that_begins_like_a_formula_is_only_text(sign):
     written = csv_text([{"learner": f"{sign}1+2"}])
     assert list(csv.reader(io.StringIO(written, newline="")))[1] == [f"'{sign}1+2"]

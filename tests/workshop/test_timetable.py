@@ -6,6 +6,7 @@ from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -104,7 +105,7 @@ def test_it_shows_itself():
     assert "Reckoned with slow hands" in day.text()
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("asked", "said"),
     [
         ((CLASS, 0.25), "length is 0.25, but must be a number from 1 to 12; for example 5"),
@@ -119,7 +120,7 @@ def test_a_day_that_can_not_be_is_refused(asked, said):
         timetable(*asked)
 
 
-@pytest.mark.parametrize("clock", ["ten", "24:00", "9.30", 9, None])
+@for_each("clock", ["ten", "24:00", "9.30", 9, None])
 def test_a_clock_that_is_none_is_refused(clock):
     with pytest.raises(HemError, match=r"begins is .*; for example '10:00'"):
         timetable(CLASS, 5, begins=clock)

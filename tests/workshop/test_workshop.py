@@ -7,21 +7,13 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hemcalc.workshop.example
-from hemcalc.bolt.buying import cut_from_bolt
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.workshop.cutting import cut_for_class
-from hemcalc.workshop.example import example_offers, example_workshop
-from hemcalc.workshop.goods import Goods
-from hemcalc.workshop.kit import Kit
-from hemcalc.workshop.linen import Linen
-from hemcalc.workshop.offers import where_to_buy
-from hemcalc.workshop.workshop import Workshop
+from hemcalc import EXAMPLES, HemError, Kit, Length, Workshop, cut_from_bolt, example, example_workshop
+from hemcalc.workshop import Goods, Linen, cut_for_class, example_offers, where_to_buy
 
 SHOP = (
     Goods("working thread", "80 m", "4.20", "ball"),
@@ -116,7 +108,7 @@ def test_two_sizes_of_one_kind_are_told_apart_for_the_bolt():
 COASTERS = {"title": "Class", "kits": [KITS["coaster"]], "linens": LINENS, "goods": SHOP}
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("given", "words"),
     [
         ({"kits": []}, "kits has 0 in it"),

@@ -3,12 +3,11 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
+from hemcalc import Count, HemError, Length
 from hemcalc.yarn.cloth import cloth_yarn, measured_crimp, straightening_tension_cn
 
 per_cm = st.integers(4, 40)
@@ -42,7 +41,7 @@ def test_the_pull_for_straightening_follows_the_rule_from_memory():
     assert straightening_tension_cn("10 tex") == 6.0
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about"),
     [
         (lambda: cloth_yarn("28", "28/in", 190), "across"),

@@ -4,6 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -73,7 +74,7 @@ def test_side_by_side_takes_off_what_it_is_told():
     assert touching_diameter("Ne 30", less=0).diameter_mm == pytest.approx(25.4 / bare)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "says"),
     [
         (lambda: diameter_by_volume("20"), "yarn: The yarn '20'"),

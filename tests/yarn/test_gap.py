@@ -1,6 +1,7 @@
 """A thread or needle against the cloth: the ratio, its working, and where there is no gap."""
 
 import pytest
+from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -44,7 +45,7 @@ def test_a_yarn_that_fills_its_pitch_is_refused_with_a_finer_one():
         gap_ratio("0.3 mm", "10/cm", "1 mm")  # as thick as the pitch: a gap of 0 has no ratio
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("ask", "about"),
     [
         (lambda: gap_ratio(0, "28/in", 0.4), "thread"),

@@ -3,16 +3,11 @@
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 
-from hemcalc.measure.errors import HemError
-from hemcalc.yarn.needle import (
-    BOOK_PAIRS,
-    PEARL_COTTONS,
-    TAPESTRY_NEEDLES,
-    book_pairs,
-    pearl_cotton,
-    tapestry_needle,
-)
+from hemcalc.measure import HemError
+from hemcalc.yarn import pearl_cotton, tapestry_needle
+from hemcalc.yarn.needle import BOOK_PAIRS, PEARL_COTTONS, TAPESTRY_NEEDLES, book_pairs
 
 
 def test_a_larger_needle_number_is_a_finer_needle():
@@ -46,13 +41,13 @@ def test_a_thread_without_a_figure_says_so_instead_of_guessing():
     assert "weigh" in pearl_cotton(16).text()
 
 
-@pytest.mark.parametrize("size", [19, 0, -24, "24", 24.0, True, None, 10**30])
+@for_each("size", [19, 0, -24, "24", 24.0, True, None, 10**30])
 def test_an_unknown_needle_is_refused_with_those_there_are(size):
     with pytest.raises(HemError, match="18, 20, 22, 24, 26, 28; for example 24"):
         tapestry_needle(size)
 
 
-@pytest.mark.parametrize("number", [4, 0, "8", 8.0, True, None])
+@for_each("number", [4, 0, "8", 8.0, True, None])
 def test_an_unknown_pearl_cotton_is_refused_with_those_there_are(number):
     with pytest.raises(HemError, match="3, 5, 8, 12, 16; for example 8"):
         pearl_cotton(number)

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pint
 import pytest
+from cases import for_each
 from hostile import any_text
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -66,7 +67,7 @@ def test_the_counts_agree_with_a_units_library(system, yards):
     assert float(LinearDensity.from_number(1, system).tex) == pytest.approx(one, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "same"),
     [
         ("20tex", "20 tex"),
@@ -105,7 +106,7 @@ def test_a_yarn_is_said_in_three_figures():
     assert said == ["999 tex", "≈ 1000 tex", "≈ 1010 tex", "≈ 100 tex", "0.1 tex"]
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "says"),
     [
         ("30", "must be a number and its system"),
@@ -132,13 +133,13 @@ def test_what_is_no_yarn_is_refused_in_one_short_sentence(text, says):
     assert "for example" in str(caught.value)
 
 
-@pytest.mark.parametrize("value", [20, 20.0, None, True, b"20 tex", ["20 tex"]])
+@for_each("value", [20, 20.0, None, True, b"20 tex", ["20 tex"]])
 def test_only_text_is_read(value):
     with pytest.raises(HemError, match="cloth: A yarn is written as text"):
         as_density(value, "cloth")
 
 
-@pytest.mark.parametrize("value", [0, -1, 16.7, "20", True, None, Fraction(1, 1001), 100_001])
+@for_each("value", [0, -1, 16.7, "20", True, None, Fraction(1, 1001), 100_001])
 def test_tex_is_exact_and_a_yarns(value):
     with pytest.raises(HemError):
         LinearDensity(value)

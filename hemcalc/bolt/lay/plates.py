@@ -78,14 +78,18 @@ class Plates:
     def _table(self) -> list[_Row]:
         """By place down, then by place across."""
         cuts_along = [_cuts_in_two(self._xs, at) for at in range(len(self._xs))]
+        fits: dict[tuple[int, int], int] = {}
+        for one in self.singles:
+            size = one.across, one.down
+            fits[size] = max(fits.get(size, 0), self.worths[one.kind])
         rows: list[_Row] = []
         columns: list[_Row] = [[] for _ in self._xs]
-        for j in range(len(self._ys)):
+        for j, y in enumerate(self._ys):
             few_down, rest_down = _cuts_in_two(self._ys, j)
             row: _Row = []
-            for i, (few_along, rest_along) in enumerate(cuts_along):
-                column = columns[i]
-                best = self._single_worth(i, j)
+            for x, column, (few_along, rest_along) in zip(self._xs, columns, cuts_along, strict=True):
+                # A piece just so large, or what a smaller cloth yields.
+                best = max(fits.get((x, y), 0), row[-1] if row else 0, column[-1] if column else 0)
                 if few_along > 1:
                     best = max(best, *map(add, row[1:few_along], rest_along(row)))
                 if few_down > 1:
@@ -94,10 +98,6 @@ class Plates:
                 column.append(best)
             rows.append(row)
         return rows
-
-    def _single_worth(self, i: int, j: int) -> int:
-        x, y = self._xs[i], self._ys[j]
-        return max((self.worths[s.kind] for s in self.singles if s.across <= x and s.down <= y), default=0)
 
     def block(self) -> Block | None:
         """A block worth most that can be cut from the largest cloth; None if nothing fits."""

@@ -8,6 +8,7 @@ from itertools import combinations, cycle, pairwise
 
 import numpy as np
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -324,9 +325,7 @@ def test_two_choices_stand_side_by_side_at_one_scale_each_with_its_name_and_numb
     assert across[0] == across[1]
 
 
-@pytest.mark.parametrize(
-    "cloths", [None, {"one": ONE}, dict.fromkeys("abcd", ONE), {"a": ONE, "b": "a bolt"}]
-)
+@for_each("cloths", [None, {"one": ONE}, dict.fromkeys("abcd", ONE), {"a": ONE, "b": "a bolt"}])
 def test_other_than_two_or_three_cloths_by_name_are_refused_in_a_sentence(cloths):
     with pytest.raises(HemError, match=r"must be (two or three by their names|a Layout or a Yield)"):
         draw_bolts(cloths)
@@ -562,7 +561,7 @@ def test_a_view_is_updated_and_never_added_to(crowd):
         census = len(view.sheet.figure.findobj())
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("given", "about", "words_of_it"),
     [
         (("a bolt",), "cut_up", r"The cloth to draw is 'a bolt', but must be a Layout or a Yield"),

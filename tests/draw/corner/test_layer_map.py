@@ -5,16 +5,16 @@ from itertools import combinations, pairwise
 from typing import ClassVar
 
 import pytest
+from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, unary_union
 
+from hemcalc import HemError, plan_edge
 from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap, draw_layers, layer_words
 from hemcalc.draw.look import LAYERS
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
 
 FEW = settings(max_examples=15)
 SHEET = Sheet(3.6, 4.6)
@@ -128,7 +128,7 @@ def test_beyond_a_few_the_rest_is_said_in_one():
     assert float(last.split(" on ")[1].removesuffix(" %")) == pytest.approx(rest, abs=0.0051)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("share", "said"),
     [
         (Fraction(1, 3), "33.33 %"),

@@ -7,15 +7,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from hemcalc import HemError, Length, plan_edge
 from hemcalc.corner.basting import basted_lines
 from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.draw.corner.layer_map import LayerMap
 from hemcalc.draw.corner.mitre import CornerMitre, corner_alt, draw_corner, landing_words
 from hemcalc.draw.look import CLOTH_SIDES, TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import Length
 
 FEW = settings(max_examples=15)
 PROGRESS = st.sampled_from((0.0, 0.2, 0.25, 0.4, 0.5, 0.6, 0.75, 1.0)) | st.floats(1e-6, 1)

@@ -5,6 +5,7 @@ import re
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -63,8 +64,8 @@ def test_words_stand_clear_whatever_the_sliders_say(counted, size, troubles):
     assert troubles(PICTURE.sheet) == []
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize("over", ["1/2 in", "4 in", "12 in", "1 cm"])
+@for_each("size", TYPE)
+@for_each("over", ["1/2 in", "4 in", "12 in", "1 cm"])
 def test_words_stand_clear_in_finished_figures(over, size, troubles):
     counted = Counted(Count.measured([28, 29, 27], over=over), Length("10 in"), "in")
     assert troubles(draw_counting(counted, size).sheet) == []

@@ -6,17 +6,16 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
+from hemcalc import HemError, plan_edge, plan_section
 from hemcalc.draw.edge.profile import SectionProfile, draw_section, section_alt, section_words
 from hemcalc.draw.edge.strips import SectionLens, SectionStrips, thickness_threads
 from hemcalc.draw.look import BANDS, TYPE
 from hemcalc.draw.sheet import Sheet
-from hemcalc.edge.ledger import plan_edge
-from hemcalc.edge.section import plan_section
-from hemcalc.measure.errors import HemError
 
 FEW = settings(max_examples=15)
 PROGRESS = st.sampled_from((0.0, 0.25, 0.5, 0.75, 0.9, 1.0)) | st.floats(1e-6, 1)
@@ -183,16 +182,15 @@ def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, progress
     assert troubles(SHEET) == []
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize("progress", [0, 0.3, 1])
-@pytest.mark.parametrize(
+@for_each("size", TYPE)
+@for_each("progress", [0, 0.3, 1])
+@for_each(
     "section",
     [
         plan_section(plan_edge("28/in", "1/2 in", clear=6), "0.4 mm"),
         plan_section(plan_edge("50/in", 24, clear=0, drawn=1, turn=24), "1.5 mm"),
         plan_section(plan_edge("10/in", 1, clear=0, drawn=1, turn=0), "0.6 mm"),
     ],
-    ids=["usual", "thick", "smallest"],
 )
 def test_words_stand_clear_in_finished_figures(section, progress, size, troubles):
     assert troubles(draw_section(section, progress, "cm", size).sheet) == []

@@ -93,18 +93,19 @@ def test_the_axes_are_numbered_at_their_threads(words):
 
 @pytest.mark.parametrize("size", TYPE)
 @pytest.mark.parametrize(
-    ("table", "edge"),
+    ("hems", "clears", "more", "marked"),
     [
-        (TABLE, plan_edge("28/in", 14, clear=6)),
-        (TABLE, plan_edge("28/in", 17, clear=9)),
-        (rule_table("28/in", range(2, 33), range(17), drawn=4, handling=8), None),
-        (rule_table("28/in", range(1, 61), range(41)), plan_edge("28/in", 17, clear=9)),
-        (rule_table("28/in", (1,), (0,)), None),
+        (range(1, 25), range(13), {}, (14, 6)),
+        (range(1, 25), range(13), {}, (17, 9)),
+        (range(2, 33), range(17), {"drawn": 4, "handling": 8}, None),
+        (range(1, 61), range(41), {}, (17, 9)),
+        ((1,), (0,), {}, None),
     ],
     ids=["usual", "odd mark", "more", "very many, mark beside a number", "one square"],
 )
-def test_words_stand_clear(table, edge, size, troubles):
-    assert troubles(draw_rule(table, edge, size).sheet) == []
+def test_words_stand_clear(hems, clears, more, marked, size, troubles):
+    edge = plan_edge("28/in", marked[0], clear=marked[1]) if marked else None
+    assert troubles(draw_rule(rule_table("28/in", hems, clears, **more), edge, size).sheet) == []
 
 
 def test_the_words_for_those_who_do_not_see_it_state_its_numbers():

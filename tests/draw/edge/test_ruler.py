@@ -1,6 +1,6 @@
 """The edge as a ruler of threads, held against the edge that it shows."""
 
-import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -122,8 +122,8 @@ def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, troubles
     assert troubles(SHEET) == []
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize(
+@for_each("size", TYPE)
+@for_each(
     "edge",
     [
         plan_edge("50/in", 60, clear=1, drawn=1, turn=1),
@@ -131,7 +131,6 @@ def test_words_stand_clear_whatever_the_sliders_say(edges, looks, data, troubles
         plan_edge("32/in", 200, clear=200, handling=100),
         plan_edge("32/in", 1, clear=0, drawn=1, turn=0),
     ],
-    ids=["deep", "wide and clear", "very large", "smallest"],
 )
 def test_words_stand_clear_on_edges_beyond_the_sliders(edge, size, troubles):
     assert troubles(draw_edge(edge, "mm", size).sheet) == []

@@ -1,6 +1,7 @@
 """The bars of the hours, held against the spells that they show."""
 
 import pytest
+from cases import for_each
 from matplotlib.patches import Rectangle
 
 from hemcalc.draw.finish.hours import draw_hours, hours_alt
@@ -16,7 +17,7 @@ def spells_of(took):
     return (took if hasattr(took, "spells") else took.hours).spells
 
 
-@pytest.mark.parametrize("took", SHOWN, ids=repr)
+@for_each("took", SHOWN)
 def test_each_bar_is_solid_to_the_least_and_hatched_to_the_most(took):
     (axes,) = draw_hours(took).sheet.figure.axes
     bars = [patch for patch in axes.patches if isinstance(patch, Rectangle)]

@@ -6,6 +6,7 @@ from itertools import cycle, pairwise, product
 
 import numpy as np
 import pytest
+from cases import for_each
 from PIL import Image
 
 from hemcalc.draw.finish.counting import counting_scene, draw_counting_plan
@@ -81,8 +82,8 @@ def unlike(seen, other):
     return (np.min(near, axis=0) > 100).mean()
 
 
-@pytest.mark.parametrize("hand", ["right", "left"])
-@pytest.mark.parametrize(("worked", "sign"), [("left to right", 1), ("right to left", -1)])
+@for_each("hand", ["right", "left"])
+@for_each(("worked", "sign"), [("left to right", 1), ("right to left", -1)])
 def test_the_needle_behind_a_group_points_against_the_way_of_the_work(hand, worked, sign):
     scene = movement_scene(EXAMPLES["coaster"], "stitch 1", hand=hand, worked=worked)
     (needle,) = [each for each in scene.things if isinstance(each, Area) and each.look == "needle"]
@@ -141,7 +142,7 @@ def test_a_notebook_shows_a_movement_at_its_own_size():
     )
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("name", "how", "words"),
     [
         ("jump", {}, "name is 'jump', but must be one of 'hold the edge'"),

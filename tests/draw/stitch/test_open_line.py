@@ -4,17 +4,16 @@ import math
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from hemcalc import Count, HemError, space_stitches
 from hemcalc.draw.look import BANDS, TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.stitch.group_rows import Spaced, in_rows, open_line_alt
 from hemcalc.draw.stitch.open_line import OFF_SIZE, OpenLineRows, draw_open_line
-from hemcalc.measure.counts import Count
-from hemcalc.measure.errors import HemError
 from hemcalc.stitch.groups import HANDS
-from hemcalc.stitch.spacing import space_stitches
 
 FEW = settings(max_examples=15)
 COUNT = Count("25/in")
@@ -203,8 +202,8 @@ def test_words_stand_clear_whatever_the_side(spacing, size, unit, advised, troub
     assert found == []
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize("threads", [3, 40, 41, 96, 97, 338, 700])
+@for_each("size", TYPE)
+@for_each("threads", [3, 40, 41, 96, 97, 338, 700])
 def test_words_of_a_finished_figure_stand_clear(threads, size, troubles):
     assert troubles(draw_open_line(space_stitches(threads), "25/in", size=size).sheet) == []
 

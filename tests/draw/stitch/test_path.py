@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from cases import for_each
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -244,7 +245,7 @@ def test_a_still_says_what_it_shows():
     assert still.png().startswith(b"\x89PNG")
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("options", "sentence"),
     [
         ({"hand": "both"}, "hand is 'both', but must be one of 'right', 'left'"),

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from matplotlib.colors import to_hex
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
@@ -37,7 +38,7 @@ def marks(still):
     ]
 
 
-@pytest.mark.parametrize(("subject", "choice"), EVERY)
+@for_each(("subject", "choice"), EVERY)
 def test_each_book_lies_from_its_least_to_its_most_and_is_filled_where_it_agrees(subject, choice):
     ranges = book_ranges(subject, choice)
     drawn = marks(draw_ranges(ranges))
@@ -60,7 +61,7 @@ def test_the_choice_is_a_dashed_line_past_every_book(subject, choice):
         assert max(line.get_ydata()) > 0.5
 
 
-@pytest.mark.parametrize("subject", SUBJECTS)
+@for_each("subject", SUBJECTS)
 def test_the_scale_is_numbered_at_its_places(subject, words):
     ranges = book_ranges(subject)
     still = draw_ranges(ranges)
@@ -77,8 +78,8 @@ def test_the_scale_is_numbered_at_its_places(subject, words):
     assert all(float(number) == pytest.approx(x) for number, x in under.items())
 
 
-@pytest.mark.parametrize("size", TYPE)
-@pytest.mark.parametrize(("subject", "choice"), EVERY)
+@for_each("size", TYPE)
+@for_each(("subject", "choice"), EVERY)
 def test_words_stand_clear(subject, choice, size, troubles):
     assert troubles(draw_ranges(book_ranges(subject, choice), size).sheet) == []
 

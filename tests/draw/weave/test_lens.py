@@ -8,22 +8,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc import EXAMPLES, Fabric, HemError, Piece, example
+from hemcalc.draw import draw_ways, draw_weave
 from hemcalc.draw.look import BANDS, TYPE
 from hemcalc.draw.sheet import Sheet
 from hemcalc.draw.weave.corner_threads import CornerThreads
-from hemcalc.draw.weave.lens import LENS_SHEET, LensShown, WeaveLens, draw_weave, lens_alt, loose_words
+from hemcalc.draw.weave.lens import LENS_SHEET, LensShown, WeaveLens, lens_alt, loose_words
 from hemcalc.draw.weave.strands import hold, loose_end, turns
-from hemcalc.draw.weave.ways import draw_ways, way_words
+from hemcalc.draw.weave.ways import way_words
 from hemcalc.measure.cautions import mind
-from hemcalc.measure.errors import HemError
-from hemcalc.measure.fabric import Fabric
-from hemcalc.piece.examples import EXAMPLES, example
-from hemcalc.piece.piece import Piece
+from hemcalc.weave import open_line, steps_at, ways_at
 from hemcalc.weave.crossings import COLUMN, ROW
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
-from hemcalc.weave.steps import steps_at
-from hemcalc.weave.ways import ways_at
-from hemcalc.weave.weave import open_line
 
 FEW = settings(max_examples=15)
 
