@@ -60,6 +60,18 @@ PRESS = """(key) => {
   const before = picture();
   document.body.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
   return [before, picture()]; }"""
+#: Move what plays by so many steps, and what is in hand by one, before any kernel can have answered.
+MOVE_TWO = """(by) => {
+  const press = (on, key) =>
+    on.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
+  const other = document.activeElement;
+  other.blur();
+  for (let n = 0; n < Math.abs(by); n++) press(document.body, by < 0 ? 'ArrowLeft' : 'ArrowRight');
+  other.focus();
+  press(other, 'ArrowRight'); }"""
+#: Whether the picture is the one whose words stand in the drawer.
+AS_SAID = """() => document.querySelector('.stage-drawer').innerText.includes(
+  document.querySelector('.stage-picture img').alt)"""
 #: Keep the words of every picture that is seen from now on; and whether a play that was begun is over.
 NOTE = """() => {
   const room = document.querySelector('.stage-picture');
@@ -199,6 +211,24 @@ def test_the_arrow_keys_move_another_slider_that_is_chosen_and_its_picture_is_ma
     page.wait_for_function(f"() => document.querySelector('.stage-place i').dataset.run !== '{run}'")
     assert float(other.get_attribute("aria-valuenow")) == now + 1
     assert page.get_attribute(".stage-place i", "data-at") == at
+
+
+def test_what_is_moved_while_a_fold_is_under_way_is_moved_for_that_fold(page):
+    show(page, "margin")
+    place = "document.querySelector('.stage-place i').dataset"
+    page.locator(".stage-slider .noUi-handle:visible").last.focus()
+    run = page.evaluate(f"+{place}.run")
+    page.keyboard.press("ArrowLeft")
+    page.wait_for_function(f"() => +{place}.run > {run} && (window.made.clear() || true)")
+    page.wait_for_function(f"() => window.made.size === +{place}.of")
+    at, run = page.evaluate(f"[+{place}.at, +{place}.run]")
+    by = -3 if at > 2 else 3
+    page.evaluate(MOVE_TWO, by)
+    page.wait_for_function(f"() => +{place}.run > {run}")
+    assert page.evaluate(f"+{place}.at") == at + by
+    page.click(".stage-more")
+    page.wait_for_function(AS_SAID)
+    page.click(".stage-more")
 
 
 def test_escape_leaves_to_a_list_of_every_panel(page):

@@ -20,9 +20,10 @@
     input.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
-  function put(at) {
-    const picture = find("stage-picture img"), made = ready.get(at);
+  function lay(made, at = "") {
+    const picture = find("stage-picture img");
     if (!picture || !made) return false;
+    picture.own = picture.own || { src: picture.src, alt: picture.alt };
     if (picture.src !== made.src) picture.src = made.src;
     picture.alt = made.alt;
     picture.dataset.at = at;
@@ -40,11 +41,18 @@
     const there = place();
     if (!there || at < 0 || at >= there.of) return false;
     shown = at;
-    clearTimeout(resting);
     handle(at, there.of);
-    if (put(at)) resting = setTimeout(() => tell("go " + there.run + " " + at), 250);
-    else tell("go " + there.run + " " + at);
+    clearTimeout(resting);
+    resting = setTimeout(settle, 250);
+    if (!lay(ready.get(at), at)) settle();
     return true;
+  }
+
+  // Tell the kernel where it stands, if it hasn't been told: before anything else is moved, or a while after a key.
+  function settle() {
+    clearTimeout(resting);
+    if (resting && shown !== null && place()) tell("go " + place().run + " " + shown);
+    resting = null;
   }
 
   function step(by) {
@@ -115,14 +123,20 @@
     if (on && on !== sized && find("stage-said input")) { sized = on; size(); } // each panel leaves it its own room
     const there = place();
     if (!there) { shown = null; ready.clear(); run = -1; if (playing) stop(); return; }
-    if (there.run !== run && ready.size) { ready.clear(); run = there.run; shown = null; }
+    if (there.run !== run && ready.size) {
+      ready.clear();
+      run = there.run;
+      if (shown !== null) { handle(there.at, there.of); lay((find("stage-picture img") || {}).own); } // what the kernel shows
+      shown = null;
+    }
     // The kernel's picture may be of a step that is over: the one that she sees stays.
     const picture = find("stage-picture img");
     if (picture) picture.decoding = "sync";
     if (shown !== null && there.at === shown) shown = null;
-    if (shown !== null && picture && picture.dataset.at !== String(shown)) put(shown);
+    if (shown !== null && picture && picture.dataset.at !== String(shown)) lay(ready.get(shown), shown);
   }).observe(document.body, { childList: true, subtree: true });
 
+  document.addEventListener("pointerdown", settle, true);
   document.addEventListener("click", (event) => {
     if (event.target.closest && event.target.closest(".stage-play")) play();
   });
@@ -132,6 +146,7 @@
     const on = document.activeElement, typed = on && on.matches("input, select, textarea, [contenteditable=true]");
     const other = on && on.closest(".noUi-handle") && !on.closest(".stage-played");
     const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
+    if (other || typed) settle();
     if (event.key === "Escape") { if (playing) stop(); find("stage-leave").click(); }
     else if (event.key === " " && !typed && !(on && on.matches("button:not(.stage-play)"))) play();
     else if (by && !typed && !other) { if (playing) stop(); step(by); }
