@@ -17,7 +17,7 @@ import pytest
 
 from hemcalc.launch.own_pages import afresh, lay_out
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.files import is_passing, read_file, write_file
+from hemcalc.measure.files import alone, is_passing, read_file, write_file
 from hemcalc.panels.settings import Settings
 from hemcalc.sums.progress import Done, Progress, load_progress
 
@@ -123,6 +123,15 @@ def test_what_is_no_ordinary_file_is_not_written_to(tmp_path):
     (tmp_path / "full").symlink_to("/dev/full")
     assert "no ordinary file" in said(lambda: write_file(tmp_path / "full", b"a", replace=True))
     assert Path("/dev/full").is_char_device()
+
+
+def test_who_reads_adds_and_writes_holds_the_folder_alone(tmp_path):
+    fcntl = pytest.importorskip("fcntl")
+    other = os.open(tmp_path, os.O_RDONLY)
+    with alone(tmp_path / "my_sums.txt"), pytest.raises(BlockingIOError):
+        fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    os.close(other)
 
 
 @pytest.mark.parametrize("replace", [True, False])

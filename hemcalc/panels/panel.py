@@ -43,30 +43,14 @@ from hemcalc.piece.piece import Piece
 class Panel(OnPage):
     """Controls over a picture. What is set for every panel (`SETTINGS`) has no control of its own here.
 
-    Parameters
-    ----------
-    controls : sequence of Control
-        In the order in which they are shown; their names are the plan's inputs.
-    plan : function
-        From a mapping of names to values to a result; may raise HemError.
-    view : View
-        Draws results.
-    examples : mapping of str to mapping
-        Values of the controls, by the example's name; the first is shown to begin with.
-    adapt : function, optional
-        Called with the controls before anything is drawn, to show or hide some or to change
-        what they offer, as the others ask.
-    told : function, optional
-        From a result to lines that are listed below the words, in a box that scrolls.
-    mind : function, optional
-        From a result to what is to be minded when it is done on cloth; the caution for it stands
-        below the words in full.
-    from_piece : function, optional
-        From the piece in hand to values of the controls; it is then the first of the examples.
-    stage : str, optional
-        What it is called on the stage, if it can be shown there.
-    narrow : function, optional
-        Makes the view that draws the same for a phone, in fewer inches.
+    `plan` makes a result of the controls' values, by their names, or raises a HemError, and `view` draws
+    it; the first of the `examples` is shown to begin with. `adapt` is called with the controls before
+    anything is drawn, to show or hide some or to change what they offer, as the others ask. Of a result,
+    `told` gives lines that are listed below the words, in a box that scrolls, and `mind` what is to be
+    minded when it is done on cloth; the caution for it stands below the words in full. `from_piece` gives
+    the values of the piece in hand, which is then the first of the examples. `stage` is what it is called
+    on the stage, if it can be shown there; `narrow` makes the view that draws the same for a phone, in
+    fewer inches.
     """
 
     def __init__(

@@ -104,8 +104,8 @@ def _part(found: re.Match[str]) -> str:
 
 def unit_behind(text: str) -> str:
     """The unit as it stands at the end of a text; nothing if there is none."""
-    found = re.search(rf"({_UNIT})\.?$", text)
-    return found[1] if found else ""
+    found = re.search(rf"{_UNIT}\.?$", text)
+    return found[0] if found else ""
 
 
 def read_sum(text: str, about: str) -> Read:

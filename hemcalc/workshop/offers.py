@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hemcalc.bolt.buying import cut_from_bolt
-from hemcalc.bolt.cut_sizes import CutSize
+from hemcalc.bolt.cut_sizes import MAX_PIECES, CutSize
 from hemcalc.bolt.layout import Layout
 from hemcalc.measure.errors import HemError, all_of, of_type, one_of, shown
 from hemcalc.measure.html import table_html
@@ -271,16 +271,12 @@ def _offer(linen: Linen, pieces: Sequence[CutSize], rests: Sequence[Rest], grain
 def _more(linen: Linen, layout: Layout, size: CutSize, grain: str) -> int:
     """How many more of a size come out of what is bought; as many as a quick search finds."""
     free = layout.width.mm * layout.length.mm * layout.waste
-    few, too_many = 0, int(free / size.area_mm2) + 1
+    few, too_many = 0, min(int(free / size.area_mm2), MAX_PIECES - len(layout.pieces)) + 1
     while too_many - few > 1:
         tried = (few + too_many) // 2
         sizes = [one.of((one.quantity or 0) + tried) if one == size else one for one in layout.sizes]
-        try:
-            needed = cut_from_bolt(
-                sizes, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow, effort=_QUICK
-            )
-        except HemError:  # more than can be laid out at all
-            too_many = tried
-            continue
+        needed = cut_from_bolt(
+            sizes, linen.width, grain=grain, unit=linen.sold_by, allow=linen.allow, effort=_QUICK
+        )
         few, too_many = (tried, too_many) if needed.to_buy <= layout.to_buy else (few, tried)
     return few

@@ -8,8 +8,9 @@ It is tried with the tests that run the function it is in, the notebooks among t
 package first and the quick before the slow, as far as the first that fails. Exits with 1 if less than 95 % of
 the changes that change anything are noticed.
 
-Which tests run which function is found once (`--survey` finds it again), by a call put into each, and
-kept in `.venv`. hypothesis tries fewer examples than elsewhere, but always the same.
+Which tests run which function is found once, by a call put into each, and kept in `.venv`: of new tests when
+they are there, of all again by `--survey`. hypothesis tries fewer examples than elsewhere, but always the
+same.
 
 A change that makes no difference to anyone is *equivalent*: `mutation_equivalent.csv` has it with
 its reason, known by its words and its function, wherever its line has moved to; `*` is every other number
@@ -57,7 +58,7 @@ ENOUGH = 0.95
 #: What a child may take of the processor's time: so many times what its tests did, and so many seconds.
 PATIENCE, BESIDES = 4, 30
 #: Seconds: a test that takes longer is left out.
-LONGEST = 8
+LONGEST = 12
 #: Of hypothesis, in a test: enough to notice a change by.
 EXAMPLES = 10
 #: These start other processes, which have the code as it is, or read it.
@@ -66,6 +67,8 @@ ELSEWHERE = (
     *("tests/sources/mutants.py", "tests/sources/test_mutants.py", "tests/test_structure.py"),
     *("hemcalc/launch", "hemcalc/__main__.py"),
 )
+#: Runs no function, but reads what is meant where an input is left out.
+READS = "tests/test_usual.py"
 OPTIONS = ("-W", "ignore:Module already imported", "-p", "no:cacheprovider", "-p", "no:terminal", "-s")
 #: The functions that were run since it was last cleared; what is probed finds it there.
 RUN: set[str] = set()
@@ -182,11 +185,7 @@ class Mutation(First):
             if isinstance(found, FunctionType) and found.__code__.co_filename.startswith(f"{PACKAGE}/"):
                 self.functions[found.__code__].append(found)
         gc.freeze()
-        if self.asked.survey or not SURVEY.exists():
-            SURVEY.parent.mkdir(exist_ok=True)
-            self._survey()
-        survey = json.loads(SURVEY.read_text("utf-8"))
-        self.seconds, self.runs = survey["seconds"], survey["runs"]
+        self._survey()
         self.enough = self._try_all()
         return True
 
@@ -215,27 +214,33 @@ class Mutation(First):
             yield item.nodeid, round(time.process_time() - start, 3)
 
     def _survey(self) -> None:
-        """How long each test takes, and which functions it runs; alone, or it would find what others kept."""
-        seconds, runs = {}, defaultdict(list)
+        """How long each test takes, and which functions it runs; alone, or it would find what others kept.
+
+        It goes on from what was kept, so that only new tests are looked at.
+        """
+        SURVEY.parent.mkdir(exist_ok=True)
+        afresh = self.asked.survey or not SURVEY.exists()
+        kept = {"seconds": {}, "runs": {}} if afresh else json.loads(SURVEY.read_text("utf-8"))
+        self.seconds, self.runs = kept["seconds"], kept["runs"]
 
         def look(name: str) -> None:
             RUN.clear()
             ((_, took),) = self._run([name])
             self.said.write_text(json.dumps([took, *RUN]), "utf-8")
 
-        for name in self.items:
+        new = [name for name in self.items if name not in self.seconds]
+        for name in new:
             # What fails anyway, or takes too long, is left out.
             amiss = self._child(partial(look, name), LONGEST)
-            seconds[name], *run = [0.0] if amiss else json.loads(self.said.read_text("utf-8"))
+            self.seconds[name], *run = [0.0] if amiss else json.loads(self.said.read_text("utf-8"))
             for function in run:
-                runs[function].append(name)
-            if len(seconds) % 200 == 0 or len(seconds) == len(self.items):
-                kept = json.dumps({"seconds": seconds, "runs": runs})
-                SURVEY.with_suffix(".part").write_text(kept, "utf-8")
+                self.runs.setdefault(function, []).append(name)
+            if len(self.seconds) % 200 == 0 or name == new[-1]:
+                SURVEY.with_suffix(".part").write_text(json.dumps(kept), "utf-8")
                 os.replace(SURVEY.with_suffix(".part"), SURVEY)
 
     def tests_for(self, place: Place) -> list[str]:
-        """Those that run its function (its module or room, if it is in none), and those that are new."""
+        """Those that run its function (its module or room, if it is in none)."""
         room = place.module.split("/")[0]
 
         def run(start: str) -> set[str]:
@@ -244,10 +249,11 @@ class Mutation(First):
         one = self.runs.get(f"{place.module} {place.definition}")
         known = set(one or run(f"{place.module} ") or run(f"{room}/"))
         at_home = {test for test in self.items if test.startswith((f"tests/{room}/", f"hemcalc/{room}/"))}
-        some = (known & self.items.keys()) | (at_home - self.seconds.keys())
+        reads = set() if place.within else {test for test in self.items if test.startswith(READS)}
+        some = (known | reads) & self.items.keys()
         chosen, total = [], 0.0
-        for test in sorted(some, key=lambda test: (test not in at_home, self.seconds.get(test, 1))):
-            total += self.seconds.get(test, 1)
+        for test in sorted(some, key=lambda test: (test not in at_home | reads, self.seconds[test])):
+            total += self.seconds[test]
             if total > self.asked.most and chosen:
                 break
             chosen.append(test)
@@ -286,7 +292,7 @@ class Mutation(First):
                     # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
                     pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said), pages])
 
-        limit = BESIDES + PATIENCE * sum(self.seconds.get(test, 1) for test in ids)
+        limit = BESIDES + PATIENCE * sum(self.seconds[test] for test in ids)
         if not self._child(within if made.place.within else afresh, limit):
             return ""
         return self.said.read_text("utf-8") if self.said.exists() else "its time, which it overran"
@@ -323,7 +329,7 @@ def main() -> int:
     parser.add_argument("--number", type=int, default=350, help="how many changes (350)")
     parser.add_argument("--seed", type=int, default=1, help="another seed draws others (1)")
     parser.add_argument("--at", nargs="*", default=[""], help="modules (edge/bend.py), lines (….py:48)")
-    parser.add_argument("--most", type=float, default=20, help="seconds that a change's tests may take (20)")
+    parser.add_argument("--most", type=float, default=30, help="seconds that a change's tests may take (30)")
     parser.add_argument("--survey", action="store_true", help="find anew which tests run which function")
     asked = parser.parse_args()
     os.chdir(ROOT)

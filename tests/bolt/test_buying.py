@@ -16,12 +16,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hemcalc.bolt.allowances import BoltAllowances
-from hemcalc.bolt.buying import cut_from_bolt
+from hemcalc.bolt.buying import cut_from_bolt, short_kept
 from hemcalc.bolt.cut_sizes import CutSize
-from hemcalc.bolt.lay.full_strips import full_strips
+from hemcalc.bolt.cutting import _listed
+from hemcalc.bolt.lay.full_strips import _lengths, full_strips
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
-from hemcalc.bolt.lay.shorten import shorten, shortest_block
+from hemcalc.bolt.lay.shorten import _some, shorten, shortest_block
 from hemcalc.bolt.lay.shortest import LOOKS, Work, short_layout
 from hemcalc.bolt.lay.strips import StripCutter, fill
 from hemcalc.measure.errors import HemError
@@ -214,7 +215,43 @@ def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
 # Cases worked by hand
 
 
-# 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
+def test_lengths_of_strips_are_those_of_one_piece_or_two_about_as_long_as_the_longest():
+    # Of 4 and 5 from 3 to 8: 4 and 4 are 8; 4 and 5 are 9, and too long.
+    demands = [Demand((Pose(3, 4),), 1), Demand((Pose(3, 5),), 1)]
+    assert _lengths(demands, [1, 1]) == [8, 5, 4]
+    assert _lengths(demands, [1, 0]) == [4]
+
+
+def test_numbers_in_a_row_are_said_by_their_ends_from_three_on():
+    assert _listed([1, 3, 4, 5, 9]) == "1, 3 to 5 and 9"
+    assert _listed([1, 2, 4, 5]) == "1, 2, 4 and 5"
+
+
+def test_a_layout_is_looked_for_once():
+    asked = (CutSize("mat", "30 cm", "20 cm", 3),), Fraction(10), 140, "fixed", 0
+    assert short_kept(*asked) is short_kept(*asked)
+
+
+def test_two_strips_half_as_wide_as_the_bolt_are_joined_to_one():
+    wanted, half = [Demand((Pose(5, 4),), 2)], single(0, 5, 4)
+    anew = shorten([half, half], wanted, 10, Prices(area_worths(wanted), wanted, 10), enough=0, effort=5000)
+    assert [(strip.across, strip.down) for strip in anew] == [(10, 4)]
+
+
+# Two strips of a piece each, 6 and 2 long, worth 10 each: of 20 in all the first costs 6/8, the second 2/8.
+def test_worths_move_halfway_to_what_the_pieces_cost():
+    demands = [Demand((Pose(5, 6),), 1), Demand((Pose(5, 2),), 1), Demand((Pose(5, 3),), 0)]
+    learned = StripCutter(demands, 10).learned([single(0, 5, 6), single(1, 5, 2)], [10, 10, 10])
+    assert learned == [(10 + 15) // 2, (10 + 5) // 2, 10]
+
+
+# Of a bolt 10 wide a strip of 4 wastes 20, one of 2 wastes 10.
+def test_the_strips_that_waste_most_are_joined_anew_first():
+    wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
+    strips = [single(0, 5, 4), single(1, 5, 2)]
+    assert list(_some(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
+
+
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     # Two side by side, 40 cm long when they are cut, of which 50 were bought.
     allow = BoltAllowances(off_length="20 %")
@@ -222,6 +259,7 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
 
 
+# 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
 def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")
     assert layout.used.text("cm") == "1200 cm"

@@ -147,6 +147,14 @@ def test_how_many_may_be_left_out_where_there_is_no_need_of_it():
     assert (mat.quantity, mat.worth) == (None, 3)
 
 
+def test_a_worth_is_at_most_a_thousand_million():
+    assert CutSize("mat", "12 in", "9 in", 1, 10**9).worth == 10**9
+    assert CutSize("mat", "12 in", "9 in", 1, Fraction(1, 10**9)).worth == Fraction(1, 10**9)
+    for worth in (10**9 + 1, Fraction(1, 10**9 + 1)):
+        with pytest.raises(HemError, match="at most 1,000,000,000"):
+            CutSize("mat", "12 in", "9 in", 1, worth)
+
+
 # As it is told how it may lie turned, a size of another number may too: any, in its own size, or not at all.
 @pytest.mark.parametrize("turned", [None, False, ("9 in", "13 in")])
 def test_so_many_of_a_size_lie_as_one_does(turned):

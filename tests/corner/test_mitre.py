@@ -12,6 +12,7 @@ from hemcalc.corner.mitre import CORNER_KINDS, ORDERS, plan_corner
 from hemcalc.corner.plies import box, overlay
 from hemcalc.corner.polygon import area
 from hemcalc.edge.ledger import plan_edge
+from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 
 COUNT = "28/in"
@@ -403,3 +404,11 @@ def test_the_corner_of_a_half_inch_hem():
     assert corner.angle == 45
     assert corner.seam_mm == pytest.approx(12.7 * math.sqrt(2))
     assert corner.legs_mm == (12.7, 12.7)
+
+
+# Threads of 1 mm: beyond fold 1 lie a hem of 4 and a turn of 2.
+def test_an_allowance_as_wide_as_the_cloth_beyond_the_fold_misses_it():
+    mm = edge(4, 2, count="10/cm")
+    assert plan_corner(mm, mm, corner="square", allowance="5.9 mm").allowance == Length("5.9 mm")
+    with pytest.raises(HemError, match=r"ends 6.00 mm beyond the fold; it must be less"):
+        plan_corner(mm, mm, corner="square", allowance="6 mm")

@@ -8,6 +8,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hemcalc.edge.cloth_path import ClothPath
 from hemcalc.edge.ledger import plan_edge
 from hemcalc.edge.section import plan_section
 from hemcalc.measure.errors import HemError
@@ -228,3 +229,19 @@ def test_a_fold_too_slight_to_see_is_straight_and_not_infinite():
     section = plan_section(plan_edge("28/in", 16, clear=8), "0.5 mm")
     points = [point for strip in section.profile(1e-311) for point in (*strip.right, *strip.wrong)]
     assert all(math.isfinite(x) and math.isfinite(y) for x, y in points)
+
+
+# A half turn is drawn in 24 bits. Cloth behind fold 2 that is longer than the hem bends round fold 1, too.
+def test_no_bend_of_the_drawn_cloth_shows_a_corner():
+    path = ClothPath(fold_1=(10, 12), fold_2=(20, 21), thickness=0.5, neutral=0.5)
+    for end in (19, 25, 30):
+        _, outside = path.sides(0, end, hemmed=math.pi, turned=math.pi)
+        ways = [
+            math.atan2(b[1] - a[1], b[0] - a[0])
+            for a, b in itertools.pairwise(outside)
+            if math.dist(a, b) > 1e-9
+        ]
+        turns = [
+            (after - before + math.pi) % math.tau - math.pi for before, after in itertools.pairwise(ways)
+        ]
+        assert max(map(abs, turns)) == pytest.approx(math.pi / 24)

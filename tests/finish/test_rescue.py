@@ -196,6 +196,17 @@ def test_a_thread_too_far_costs_the_turn_first_and_then_the_hem():
     # A turn of two would be 1.75 mm; a hem of 10 leaves 33 - 7 - 2 - 20 = 4 for the turn.
     hem = rescue(bread, "cut too far", at=33).plan.edges.left
     assert (hem.hem, hem.turn, hem.cut) == (10, 4, 33)
+    # A turn of half of 9, upward, is 5; 31 - 9 - 18 leaves 4.
+    hem = rescue(bread, "cut too far", at=31).plan.edges.left
+    assert (hem.hem, hem.turn, hem.cut) == (9, 4, 31)
+
+
+# 2 threads make no group of 3 to 5; with the last group of 4 they are two of 3.
+def test_by_hand_a_group_is_taken_out_where_what_is_left_makes_none():
+    told = rescue(PIECES["bread cloth"], "groups don't come out", at=2).text()
+    assert "2 groups of 3" in told
+    assert "That is 6 threads in all" in told
+    assert "1 group with a blunt needle" in told
 
 
 def test_a_stain_beyond_the_cut_line_costs_nothing():

@@ -502,6 +502,11 @@ def test_a_square_corner_is_thinned_and_oversewn():
     piece = Piece(Fabric("20/in", "30/in"), (80, 80), hem="1/2 in", clear=4, corner="square")
     (step,) = [s for s in finish_steps(piece) if s.title == "Oversew the square corners"]
     assert "15 threads (1/2 in) on the top and bottom" in step.task
+    for corner in ("mitred", "square"):
+        turn = {step.title: step.task for step in finish_steps(a_piece(corner=corner))}[
+            "Turn in the raw edge"
+        ]
+        assert ("The corners are folded before the turn" in turn) == (corner == "mitred")
 
 
 def test_an_uncut_corner_says_how_thick_it_is():
@@ -818,6 +823,9 @@ def test_cloth_before_its_first_wash_is_kept_dry():
     assert "keep it dry" in first.task
     assert "give it its first wash" in last.task
     assert "Soften it" in finish_steps(BREAD)[0].task
+    for piece in (raw, BREAD):
+        blank = {step.title: step.task for step in finish_steps(piece, beginning="blank, to size")}
+        assert ("Do not wash the work." in blank["Stitch the design"]) == (piece is raw)
 
 
 def test_the_first_group_of_a_side_is_said_and_not_the_second():
@@ -983,6 +991,11 @@ def test_with_the_longest_eye_every_tail_still_reaches_and_with_a_longer_one_not
         (EXAMPLES["bookmark"], "the hem is only 4 threads deep and the turn is only 2 threads (≈ 1/16 in)"),
         (Piece(Fabric("60/in", washed=True), (40, 40), hem="1/2 in", clear=4), "the cloth is very fine"),
         (a_piece(turn=2), "the turn is only 2 threads (≈ 1/16 in)"),
+        # Just 2 mm.
+        (
+            Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4, turn=2),
+            "the turn is only 2 threads (0.2 cm)",
+        ),
         (BREAD, None),
     ],
 )
@@ -1009,6 +1022,7 @@ def test_the_edges_of_a_large_open_square_are_strengthened():
     for drawn in (4, 5):
         steps = {step.title: step for step in finish_steps(a_piece(drawn=drawn))}
         assert ("oversew the edges of the open square" in steps["Turn the corners"].task) == (drawn > 4)
+        assert ("oversew" in steps["Turn the corners"].movements) == (drawn > 4)
 
 
 def test_a_plan_of_counting_lines_is_followed():

@@ -120,6 +120,7 @@ def test_the_lab_saves_a_panel_as_its_still_and_all_else_as_it_is_and_has_no_sta
     lab = LargeFileManager(config=app.config, root_dir=str(tmp_path))
     lab.save({"type": "notebook", "content": page}, "a.ipynb")
     lab.save({"type": "file", "format": "text", "content": "her shopping"}, "a.txt")
+    lab.notary.store.close()  # its database
     kept = read(tmp_path / "a.ipynb", 4)
     outputs = kept.cells[0].outputs
     assert kept.metadata.get("title") == "hers"

@@ -127,6 +127,10 @@ def test_tables_have_numbers_as_numbers():
     for column in ("theirs, least", "theirs, most", "ours, least", "ours, most", "difference"):
         assert is_numeric_dtype(table[column])
     assert is_bool_dtype(table["agrees"])
+    assert "why it differs" not in compared._repr_html_()
+    assert "why it differs" in comparisons("rounding")._repr_html_()
+    # Topics stand in the order of the rows.
+    assert list(comparisons("corner", "piece").by_topic().index) == ["piece", "corner"]
 
 
 def test_words_have_their_parts():

@@ -226,6 +226,22 @@ def test_a_size_to_cut_may_lie_between_the_exact_one_and_the_next_mark_but_not_b
     }
 
 
+def test_an_answer_of_the_wrong_kind_is_told_what_is_asked_for():
+    assert (
+        judge("3 in", 37).text()
+        == "my answer is '3 in', but must be a whole number of threads; for example 12."
+    )
+    assert judge(3, Length("1 in")).text().endswith("must be a length with its unit; for example '1/2 in'.")
+
+
+# 230 threads of 29 to the inch, and 44 at a side.
+def test_by_hand_the_slips_of_the_whole_piece():
+    made = possible_slips(sums_of(BREAD), "cut across", "threads")
+    for slip, threads in (("no margin", 230), ("one side only", 274), ("four margins", 406)):
+        assert made[slip].value == threads
+    assert number_by(sums_of(BREAD.with_changes(turn=0)), "turn").value == 0
+
+
 # The ruler: nearer is never worse.
 
 
@@ -354,6 +370,7 @@ def test_a_slip_of_the_pen_is_asked_about(pen):
     wrong = {"out by one": 38, "out by ten": 47, "digits reversed": 73}[pen.slip.name]
     cause = check(BREAD, {"fold 2": 31, "cut": wrong}).cause
     assert pen.slip in [slip for slips in cause.slips for slip in slips]
+    assert not cause.sure
 
 
 def test_a_wrong_answer_that_no_slip_explains_is_not_guessed_at():

@@ -62,6 +62,10 @@ def test_the_key_is_right_and_nothing_near_it_is(level):
                 assert f"{step} {asked.unit}" in asked.text(), "the mark to round to is told"
                 exact = working.value if working.exact is None else working.exact
                 assert working.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
+                # Of washed cloth it lies at a mark, or less than the two threads of a stitch short of it.
+                count = sums.piece.fabric.across if asked.name == "cut across" else sums.piece.fabric.down
+                each = float(count.pitch.mm) / {"in": 25.4, "cm": 10}[asked.unit]
+                assert working.value - exact < 2 * each or not sums.piece.fabric.washed
 
 
 @pytest.mark.parametrize("level", LEVELS)
@@ -90,6 +94,16 @@ def test_all_that_the_sum_needs_is_told(level):
                 # Told, asked for before, worked from what is told, or a plain 1, 2 or 4.
                 plain = figure in {"1", "2", "4"} or figure in washed_away(sums)
                 assert figure in str(sums) or plain or worked_before(sums, figure), (str(sums), figure)
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_no_more_is_told_than_the_sum_needs(level):
+    for seed in SEEDS:
+        sums = kept(seed, level)
+        named, piece = {asked.name for asked in sums.asked}, sums.piece
+        assert ("The design takes " in str(sums)) == bool(named & set(SIZES))
+        unlike = len({(edge.hem, edge.cut) for edge in piece.edges}) > 1
+        assert ("What differs from side to side is asked for " in str(sums)) == unlike
 
 
 def washed_away(sums):

@@ -96,6 +96,7 @@ def test_the_next_sum_meets_the_slip_just_made_and_tells_it_from_its_look_alikes
     ).cause
     assert cause.slips[0][0].name == slip
     assert str(provoking(slip, 5, level)) == str(sums)
+    assert int(sums.title.removeprefix("Sum ").partition(",")[0]) >= 5
 
 
 def test_the_next_sum_is_harder_once_all_is_right():

@@ -558,6 +558,10 @@ def test_the_steps_lead_from_the_woven_cloth_to_the_finished_corner(
     own = [place for place in places if nearer_than_the_next(weave, corner, place)]
     assert [final.crossing(*p) == weave.crossing(*p) for p in own].count(False) == 0
     assert all(not step.cloth.faults for step in steps)
+    for step in steps:
+        if step.kind == "cut":
+            assert step.said == f"Cut {step.tail.end.side.called(step.tail.thread)} at its middle."
+            assert step.tail.end in weave.ends_at(corner)
 
 
 def nearer_than_the_next(weave: Weave, corner: str, place: tuple[int, int]) -> bool:
@@ -748,6 +752,8 @@ def test_bad_input_gets_one_sentence(call: object, sentence: str, about: str) ->
 
 
 def test_allowances_read_what_people_type() -> None:
+    nothing_said = Allowances()
+    assert (nothing_said.crimp, nothing_said.darned_crimp, nothing_said.eye) == (0, 0, 0)
     typed = Allowances(crimp="6 1/2 %", eye="2 cm", tuck="1/2 in")
     assert typed.crimp == Fraction(13, 200)
     assert typed.eye == Length(20)

@@ -166,6 +166,25 @@ def test_one_mistake_hides_no_other_in_its_row_nor_in_another_table():
     with pytest.raises(ClassErrors) as found:
         class_of(tables)
     assert "piece" not in {problem.table for problem in found.value.problems}
+    # What only the whole class can refuse stands at its column, too.
+    tables = class_tables(example_workshop())
+    tables.lines["class"][0] = Line(1, {**tables.lines["class"][0].cells, "spare needles": "1001"})
+    with pytest.raises(ClassErrors) as found:
+        class_of(tables)
+    assert [(problem.row, problem.column) for problem in found.value.problems] == [(1, "spare needles")]
+
+
+def test_a_price_may_say_its_currency():
+    for price in ("31.00", "8.80", "4.20", "2.75"):
+        assert read_class(MINE.replace(price, f"{price} groats", 1)) == read_class(MINE)
+
+
+def test_columns_that_are_seldom_used_are_shown_only_where_something_stands_in_them():
+    tables = class_tables(read_class(MINE))
+    assert [column.name for column in TABLES["piece"] if column.name == "through"] == ["through"]
+    assert "through" not in [column.name for column in tables.columns("piece")]
+    tables.lines["piece"][0] = Line(1, {**tables.lines["piece"][0].cells, "through": "all layers"})
+    assert "through" in [column.name for column in tables.columns("piece")]
 
 
 @for_each(

@@ -62,6 +62,40 @@ def test_a_kit_says_whether_its_piece_is_turned():
     assert repr(kit.turn()) == repr(kit)[:-1] + ", turned)"
 
 
+# Twelve learners, four of them with the finer needle, two spares with the other; two spare needles of each.
+def test_what_a_class_says_of_itself_is_counted_by_hand(asked):
+    shop = example_workshop("cm")
+    assert repr(shop) == "Workshop(Autumn linen workshop: 12 kits for 12 learners, 2 spares)"
+    bought = [repr(each) for each in shop.shopping]
+    assert "Bought(linen for coasters: ? × 10 cm, needed not worked out yet)" in bought
+    assert "Bought(tapestry needle 24: 3 × packet of 6, needed 13)" in bought
+    assert "Bought(tapestry needle 26: 1 × packet of 6, needed 5)" in bought
+    assert "Bought(sharp needle: 2 × packet of 10, needed 16)" in bought
+    assert "Bought(pins: 4 × box of 50, needed 168)" in bought  # 14 × 12
+    cost = asked.workshop.cost
+    assert repr(asked) == f"WhereToBuy({len(asked.offers)} offers for 6 linens: {cost} crowns)"
+    assert repr(asked.offers[0]) == "Offer(linen for bread cloths, the market stall: 30 cm, 4.80)"
+    assert repr(asked.cutting) == "Cutting(5 linens to buy, 2 rests to cut)"
+    assert repr(asked.cutting.rests[1]) == "FromRest(linen for coasters: 3 of coaster)"
+    assert "linen for coasters: nothing to buy." in asked.cutting.text()
+    assert f"That is {cost - 70} crowns over the budget of 70 crowns." in asked.text()
+    assert len(asked.text().splitlines()) == 6 + 2
+    assert asked.table("cm")["to buy, cm"].iloc[0] == 30
+
+
+# Of five hours 20 minutes go to the opening, and 10 of each whole hour that is left.
+def test_a_day_says_how_much_of_it_is_work_and_what_is_finished_in_it():
+    day = timetable(SHOP, 5)
+    assert day.text().startswith("5:00 hours, of which 4:00 are work: 20 minutes go ")
+    finished = [one for one in day.days if "Then it is finished in the day." in one.text()]
+    assert repr(day) == f"Timetable(5:00 hours: {len(finished)} of 6 kinds finished)"
+    assert 0 < len(finished) < 6
+    for one in day.days:
+        end = "finished" if one in finished else "not finished in the day"
+        assert repr(one) == f"Day({one.kind}: {one.prepared} prepared, {end})"
+        assert one.text() in day.text()
+
+
 def test_nothing_that_is_exported_is_left_out(things):
     shown = {type(thing).__name__ for thing in things}
     for package in FRONTS:

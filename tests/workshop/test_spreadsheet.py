@@ -67,6 +67,10 @@ def test_a_field_that_begins_like_a_formula_is_only_text(sign):
     assert list(csv.reader(io.StringIO(written, newline="")))[1] == [f"'{sign}1+2"]
 
 
+def test_each_field_stands_under_its_name_in_whatever_order_a_row_has_them():
+    assert csv_text([{"a": 1, "b": 2}, {"b": 4, "a": 3}]).splitlines() == ["a,b", "1,2", "3,4"]
+
+
 def test_what_makes_no_csv_is_refused():
     with pytest.raises(HemError, match=r"separator is '\|'"):
         csv_text([{"a": 1}], "|")

@@ -91,6 +91,21 @@ def test_yarns_are_read_as_the_trade_writes_them(text, same):
     assert LinearDensity(text) == LinearDensity(same)
 
 
+def test_a_yarn_is_from_a_thousandth_of_a_tex_to_a_hundred_thousand():
+    for tex in (Fraction(1, 1000), 100_000):
+        assert LinearDensity(tex).tex == tex
+    for tex in (Fraction(1, 1001), 100_001):
+        with pytest.raises(HemError, match=r"from 0\.001 to 100000 tex"):
+            LinearDensity(tex)
+
+
+def test_a_yarn_is_said_in_three_figures():
+    said = [
+        LinearDensity(tex).text() for tex in ("999 tex", "1000.5 tex", "1005 tex", "99.96 tex", "0.1 tex")
+    ]
+    assert said == ["999 tex", "≈ 1000 tex", "≈ 1010 tex", "≈ 100 tex", "0.1 tex"]
+
+
 @for_each(
     ("text", "says"),
     [

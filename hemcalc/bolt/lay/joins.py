@@ -192,8 +192,7 @@ class _Joins:
         for across, down in least:
             if across <= node.across and down <= node.down:
                 return
-        if least:
-            least[:] = [(a, d) for a, d in least if a < node.across or d < node.down]
+        least[:] = [(a, d) for a, d in least if a < node.across or d < node.down]
         least.append((node.across, node.down))
         if node.worth > self.worth:
             self.best, self.worth = node, node.worth

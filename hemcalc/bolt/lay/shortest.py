@@ -49,11 +49,11 @@ class Short:
     #: What says so: "area", "patterns" or "search".
     by: str
     #: Whether there was a solver to ask for the bound by patterns.
-    solver: bool = True
+    solver: bool
     #: Whether it was stopped by hand before it was through.
-    stopped: bool = False
+    stopped: bool
     #: Looks that it took.
-    looks: int = 0
+    looks: int
 
     @property
     def length(self) -> int:
