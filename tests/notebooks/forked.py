@@ -12,6 +12,7 @@ import os
 import sys
 from collections.abc import Sequence
 from multiprocessing.connection import Connection
+from threading import Thread
 
 from jupyter_client.provisioning import local_provisioner
 from nbval import kernel
@@ -28,6 +29,7 @@ class ForkedKernel(_HOUSE.Process):
     """A kernel's process, asked after as jupyter_client asks after those that it starts itself."""
 
     stdin = stdout = stderr = None
+    line: Connection  # which ends with this process, however that ends
 
     def poll(self) -> int | None:
         """The code with which it ended; none while it runs."""
@@ -52,12 +54,14 @@ def launch(
     begun = ForkedKernel(target=_be_kernel, args=(options, env, cwd, there))
     begun.start()
     here.recv()
+    begun.line = here
     return begun
 
 
 def _be_kernel(options: list[str], env: dict[str, str], cwd: str, told: Connection) -> None:
     from ipykernel.kernelapp import IPKernelApp
 
+    Thread(target=_end_with, args=[told], daemon=True).start()
     gc.freeze()
     gc.set_threshold(200_000, 20, 1000)
     os.setsid()
@@ -68,6 +72,12 @@ def _be_kernel(options: list[str], env: dict[str, str], cwd: str, told: Connecti
     os.dup2(silent, 1)
     os.dup2(silent, 2)
     IPKernelApp.launch_instance(options)
+
+
+def _end_with(line: Connection) -> None:
+    """End when who began this kernel is gone, as any kernel does; nothing is ever said to it."""
+    line.poll(None)
+    os._exit(1)
 
 
 # nbval sets out each message for its log, which nobody keeps: more than half of its own time.
