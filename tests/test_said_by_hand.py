@@ -56,7 +56,7 @@ REMNANT = have_from_remnant("40 cm", "30 cm", [("mat", "20 cm", "15 cm", None, 1
         (Progress((Done(1, 1, 1, 2), Done(2, 1, 2, 2))), "Progress(2 sums, 1 all right)"),
         (comparisons("mitre allowance"), "Comparisons(5 figures, 5 of them agree)"),
         (comparisons("mitre allowance")[0], "Comparison(H049: 0.25 in printed, 0.25 in ours)"),
-        (comparisons("rounding").differing, "Comparisons(1 figures, 0 of them agree)"),
+        (comparisons("rounding").differing, "Comparisons(1 figure, 0 of them agree)"),
         (
             agreement("rows on a bolt"),
             "By hand and by hemcalc it is the same, all 24 times: one to twenty-four cloths.",
@@ -111,7 +111,7 @@ def test_a_thing_says_its_numbers_in_a_line(thing, said):
         ),
         (
             comparisons("mitre allowance"),
-            "0 figures computed from others of 0 published sources (): 0 agree, 0 differ and say why.\n"
+            "0 figures computed from others of 0 published sources: 0 agree, 0 differ and say why.\n"
             "No evidence of a sum, and not counted: 4 read back, 1 practice.",
         ),
     ],

@@ -14,6 +14,7 @@ from hemcalc.measure.errors import HemError, of_type, one_of, several, shown
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.units import MILLIMETRES
+from hemcalc.measure.words import so_many
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -88,7 +89,8 @@ class Comparisons(tuple[Comparison, ...]):
     __slots__ = ()
 
     def __repr__(self) -> str:
-        return f"Comparisons({len(self)} figures, {sum(each.agrees for each in self)} of them agree)"
+        agree = sum(each.agrees for each in self)
+        return f"Comparisons({so_many(len(self), 'figure')}, {agree} of them agree)"
 
     def text(self) -> str:
         """How many agree, and what proves less; see `headline`."""
@@ -182,7 +184,8 @@ def headline(compared: Iterable[Comparison]) -> str:
     )
     less = ", ".join(f"{beside[name]} {name}" for name in (*GRADES, *KINDS) if beside[name]) or "none"
     return (
-        f"{len(counted)} figures computed from others of {len(sources)} published sources ({counted_media}): "
+        f"{so_many(len(counted), 'figure')} computed from others of "
+        f"{so_many(len(sources), 'published source')}{f' ({counted_media})' if counted else ''}: "
         f"{agree} agree, {len(counted) - agree} differ and say why.\n"
         f"No evidence of a sum, and not counted: {less}."
     )
