@@ -2,7 +2,8 @@
 
 Places are mm from the picture's lower left corner. What lies over hides what was laid before, so a
 needle that goes behind a group is laid before the group's threads. Nothing has a colour: kinds of
-cloth and of line are told apart by pattern and lightness.
+cloth and of line are told apart by pattern and lightness. Below stand what the hands hold and which
+way they go: a needle, blades, sewing thread, an arrow.
 """
 
 from __future__ import annotations

@@ -24,7 +24,7 @@ from hemcalc.draw.finish.scene import (
 from hemcalc.measure.words import so_many
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.path import hem_stitch
-from hemcalc.stitch.thread import BITE
+from hemcalc.stitch.thread import usual_bite
 
 _EDGE = 15.0  # level of the hem's edge at the open line, mm
 _KEPT = 0.45  # width that a pulled group keeps
@@ -33,12 +33,12 @@ _KEPT = 0.45  # width that a pulled group keeps
 class _Row:
     """Three groups on the open line: one worked, the one in hand, one to come."""
 
-    def __init__(self, piece: Piece, group: int, deep: int = BITE) -> None:
+    def __init__(self, piece: Piece, group: int) -> None:
         edge = piece.edges_in_hand.top
         self.group, self.drawn = group, edge.drawn
         self.pitch = min(WIDE / (3.1 * group), 3.7)
         # The path in threads: along the row, and into the hem.
-        path = hem_stitch(float(group), float(min(deep, edge.hem)), 0.4, pulled=_KEPT * group)
+        path = hem_stitch(float(group), float(usual_bite(piece)), 0.4, pulled=_KEPT * group)
         self.points = {point.name: (point.x_mm, point.y_mm) for point in path.points}
         self.start = (WIDE - group * self.pitch) / 2
         # Open enough for a needle to be seen in it, however few threads are drawn.
@@ -178,7 +178,7 @@ def stitch_3(piece: Piece, group: int) -> Scene:
             row.bite(0),
             Stroke("sewing", ((*across, *curve(across[-1], (eye[0] + 7, level + 1), eye)[1:]),)),
             Stroke("dimension", (((out[0] - 1, _EDGE), (out[0] - 1, out[1])), ((out[0] - 2, out[1]), out))),
-            Words((1.0, 2.6), f"{_deep(piece)} deep"),
+            Words((1.0, 2.6), f"{so_many(usual_bite(piece), 'thread')} deep"),
         )
     )
 
@@ -215,11 +215,6 @@ def corner_group(piece: Piece, group: int) -> Scene:
             Words((1.0, HIGH - 3.5), "the next side"),
         )
     )
-
-
-def _deep(piece: Piece) -> str:
-    """How deep the needle bites, in words."""
-    return so_many(min(BITE, piece.edges_in_hand.top.hem), "thread")
 
 
 def _in_front(point: Point, eye: Point, level: float) -> Iterator[Area | Stroke]:

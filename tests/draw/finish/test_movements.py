@@ -203,3 +203,12 @@ def test_the_numbers_beside_a_long_band_stand_in_their_order_and_on_no_other(des
     above, beside = drawn[:4], drawn[4:]
     assert all(right.at[0] - left.at[0] > 2.7 for left, right in pairwise(above))
     assert all(higher.at[1] - lower.at[1] > 2.7 for higher, lower in pairwise(beside))
+
+
+def test_the_bite_is_that_of_the_narrowest_hem_as_the_step_says():
+    piece = Piece(Fabric("8/cm", "18/cm"), (40, 60), hem="1 mm", clear=2, turn=0)
+    assert (piece.edges.left.hem, piece.edges.top.hem) == (1, 2)
+    drawn = [each.text for each in movement_scene(piece, "stitch 3").things if isinstance(each, Words)]
+    assert "1 thread deep" in drawn
+    (step,) = [step for step in finish_steps(piece) if step.title == "Hem stitch the sides"]
+    assert "1 thread deep" in step.task
