@@ -61,7 +61,7 @@ def worksheet(
         )
     true_or_false(key, "key")
     of_type(title, str, "title", "'Hemstitched edges: sums'")
-    heading = f"{title}: key for the leader" if key else title
+    heading = f"{title}: key for the leader" if key else f"{title}"
     size = paper_size(paper)
     head, *more = wrapped(heading, size.room[0] - 4, _SMALL)
     flow = Flow(size, f"{head} …" if more else head, _INVENTED)
