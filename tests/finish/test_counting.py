@@ -101,6 +101,7 @@ def test_the_plan_shows_itself():
         ({"every": 10.0}, "every"),
         ({"motif": (231, 10)}, "motif"),
         ({"motif": 40}, "motif"),
+        ({"motif": (0, 4)}, "motif"),
         ({"motif": (220, 10), "place": "top left", "inset": 11}, "motif"),
         ({"motif": (4, 4), "place": "centre"}, "place"),
         ({"motif": (4, 4), "inset": "1 in"}, "inset"),

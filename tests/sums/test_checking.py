@@ -569,6 +569,7 @@ def test_no_answer_yet_is_neither_right_nor_wrong():
 def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
     report = check(BREAD, {"total": "<b>37</b>", "cut": 37})
     assert str(report).endswith("1 of 2 right.")
+    assert report.table().loc["cut", "verdict"] == "right"
     assert repr(report) == "Report(1 of 2 right)"
     assert "<b>37" not in report._repr_html_()
     assert "&lt;b&gt;" in report._repr_html_()
