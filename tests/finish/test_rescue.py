@@ -341,6 +341,13 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
     assert told.plan.corner == "square"
     assert rescue(PIECES["coaster"], "corner too bulky").plan is None
     assert "It should lie in 4 layers" in rescue(PIECES["bookmark"], "corner too bulky").sign
+    # Two turns that are pressed first lie in the corner's fold: more layers. Where nothing is turned in, or
+    # the corner is square, the order makes none.
+    for name, piece in PIECES.items():
+        most = re.search(
+            r"before the corner it lies in (?:\d to )?(\d) layers", rescue(piece, "corner too bulky").sign
+        )
+        assert (most and int(most[1]) > 4) == (None if name in ("square", "flat") else True), name
 
 
 @for_each(

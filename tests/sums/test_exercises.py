@@ -142,6 +142,26 @@ def test_a_fact_is_told_if_a_number_that_is_asked_for_hangs_on_it_and_no_other_i
             assert (told in facts) == bool(names & set(asked)), (asked, told)
 
 
+def test_by_hand_all_that_is_told_of_a_piece():
+    fabric = Fabric("28/in", "9.5/cm", washed=True)
+    by_width = Piece(fabric, (120, 90), hem="1/2 in", clear=6, drawn=3, turn=4, handling="1/4 in")
+    assert facts_told(by_width, tuple(NAMES), "top") == (
+        "The linen has 28 threads to the inch across, 9.5 threads to the cm down. The hem finishes 1/2 in "
+        "wide, to the nearest whole thread. 6 threads stay clear round the design, and 3 are drawn out. The "
+        "turn is 4 threads. Handling needs 1/4 in, rounded up to threads, of the cloth in hand beyond the "
+        "cut. The rule takes the hem in whole threads. The design takes 120 threads across and 90 down. What "
+        "differs from side to side is asked for the top."
+    )
+    raw = Fabric("28/in", **RAW)
+    by_threads = Piece(raw, (120, 90), hem=11, same="threads", clear=Sides(4, 2, 3, 5), handling=5)
+    assert facts_told(by_threads, tuple(NAMES), "left") == (
+        "The hem finishes 11 threads wide. 4 threads stay clear at the left of the design, 2 at the right, 3 "
+        "at the top and 5 at the bottom, and 2 are drawn out. The turn is half the hem, a half thread "
+        "rounded up. Handling needs 5 threads of the cloth in hand beyond the cut. The design takes 120 "
+        "threads across and 90 down. What differs from side to side is asked for the left."
+    )
+
+
 def washed_away(sums):
     """What the wash takes, which is told as so many of a hundred."""
     fabric = sums.piece.fabric
