@@ -87,6 +87,8 @@ def test_the_numbers_can_be_done_on_paper(level):
             # Of raw linen a length after the wash takes one step more.
             assert len(re.findall("[×÷]", working.words)) <= 1 + (asked.state == "after the wash")
         assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
+        # The margin that is asked for is the one that goes into the size.
+        assert level < 4 or (sums.side == "left") == ("cut across" in sums.key)
 
 
 @pytest.mark.parametrize("level", LEVELS)
