@@ -203,6 +203,8 @@ class Mutation(First):
             os.dup2(nowhere, 2)
             resource.setrlimit(resource.RLIMIT_CPU, (int(seconds), int(seconds) + 1))
             resource.setrlimit(resource.RLIMIT_AS, (8 << 30, 8 << 30))
+            for kept in self.kept:  # by what the tests called as they were loaded
+                kept.cache_clear()
             work()
         except BaseException as err:
             self._end(f"{type(err).__name__}: {err}")
@@ -270,8 +272,6 @@ class Mutation(First):
                 (code.co_qualname, code.co_firstlineno): code
                 for code in _codes(compile(made.source, str(path), "exec", dont_inherit=True))
             }
-            for kept in self.kept:  # by what the tests call as they are loaded
-                kept.cache_clear()
             put = 0
             for code, functions in self.functions.items():
                 new = codes.get((code.co_qualname, code.co_firstlineno))
