@@ -201,6 +201,15 @@ def test_a_thread_too_far_costs_the_turn_first_and_then_the_hem():
     assert (hem.hem, hem.turn, hem.cut) == (9, 4, 31)
 
 
+# On 10 threads to the cm: 4 clear, 2 drawn, 8 and 8, a turn of 4. Two of them are 2 mm, which can be folded;
+# with one thread the hem is 7, and 23 - 6 - 14 leave 3 for the turn.
+def test_by_hand_a_turn_of_just_two_millimetres_is_folded():
+    metric = Piece(Fabric("10/cm", washed=True), (60, 60), hem=8, same="threads", clear=4)
+    for at, hem, turn in ((24, 8, 2), (23, 7, 3)):
+        plan = rescue(metric, "cut too far", at=at).plan.edges.left
+        assert (plan.hem, plan.turn, plan.cut) == (hem, turn, at)
+
+
 # 2 threads make no group of 3 to 5; with the last group of 4 they are two of 3.
 def test_by_hand_a_group_is_taken_out_where_what_is_left_makes_none():
     told = rescue(PIECES["bread cloth"], "groups don't come out", at=2).text()
@@ -325,6 +334,20 @@ def test_a_fold_one_thread_out_moves_the_hems_edge_by_two(name):
             assert f"{edge.hem - off} behind" in told.sign
             assert ("short of" if off > 0 else "over") in told.sign
             assert "2 threads" in told.sign
+
+
+def test_a_crease_is_told_from_the_nearer_fold_line_by_its_number():
+    # Of the bread cloth's left side fold line 1 runs after thread 20, fold line 2 after 31.
+    for at, said in (
+        (21, "after thread 21, and fold line 1 after thread 20: 1 thread"),
+        (30, "after thread 30, and fold line 2 after thread 31: 1 thread"),
+        (25, "after thread 25, and fold line 1 after thread 20: 5 threads"),
+        (37, "after thread 37, and fold line 2 after thread 31: 6 threads"),
+    ):
+        told = rescue(PIECES["bread cloth"], "fold misplaced", at=at)
+        assert said in told.sign
+        assert ("too far out" if at in (21, 25, 37) else "too far in") in told.sign
+        assert f"Find fold line {1 if at < 26 else 2} again" in told.text()
 
 
 def test_unwashed_linen_is_not_damped():
