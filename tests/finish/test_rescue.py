@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from fractions import Fraction
+from math import ceil
 from xml.etree import ElementTree
 
 import pytest
@@ -172,6 +173,12 @@ def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
             plan = told.plan
             for accident in ("stain at the cut", "fraying at the cut"):
                 assert rescue(piece, accident, side=side, at=at).plan == plan
+            if piece.same == "threads" and (plan is None or plan.edges.of(side).hem < old.hem):
+                # Two hems, as wide as they can be, and beyond them what can be folded both ways.
+                least = [(min(LEAST_TURN.mm, e.turn_width.mm), e.count.pitch.mm) for e in piece.edges_in_hand]
+                room = at - old.open_line - max(ceil(fold / pitch) for fold, pitch in least)
+                widest = min(room // 2, old.hem - 1)
+                assert plan is None if widest < 1 else plan.edges.of(side).hem == widest
             if plan is None:
                 assert "No double hem that can be folded fits" in told.change
                 assert told.stop.startswith("Now: stop")
