@@ -5,7 +5,7 @@ import asyncio
 import pytest
 
 from hemcalc import example
-from hemcalc.panels import spacing_panel, weave_panel
+from hemcalc.panels import ahead, spacing_panel, weave_panel
 from hemcalc.panels.ahead import KEPT, Ahead, Drawn, next_places
 from hemcalc.panels.in_hand import MINE, take_in_hand
 from hemcalc.panels.panel import Panel
@@ -36,25 +36,25 @@ def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives
         assert panel.words.value == fresh.words.value
         assert panel.view.sheet.png() == panel.drawn.png, "who looks at the view sees what is shown"
         panel.close()
-        await asyncio.sleep(0.06)
+        await asyncio.sleep(3 * ahead.REST)
 
     asyncio.run(watch())
 
 
 def test_a_few_pictures_are_kept_the_last_that_were_asked_for_and_none_once_all_are_forgotten():
     drawn = []
-    ahead = Ahead(lambda values: drawn.append(values["place"]) or Drawn())
+    kept = Ahead(lambda values: drawn.append(values["place"]) or Drawn())
 
     def drawn_for(*places):
         drawn.clear()
         for place in places:
-            ahead.drawn({"place": place})
+            kept.drawn({"place": place})
         return drawn
 
     assert drawn_for(*range(KEPT)) == [*range(KEPT)]
     assert drawn_for(0, KEPT) == [KEPT], "the first was asked for again"
     assert drawn_for(*range(2, KEPT + 1), 0, 1) == [1]
-    ahead.forget()
+    kept.forget()
     assert drawn_for(0) == [0]
 
 
@@ -70,6 +70,25 @@ def test_whatever_but_one_control_is_moved_all_is_drawn_anew(monkeypatch):
     drawn.clear()
     group.value = before
     assert len(drawn) == 1
+
+
+def test_who_goes_to_and_fro_finds_every_picture_there(monkeypatch):
+    monkeypatch.setattr(ahead, "REST", 0)
+    drawn = []
+    kept = Ahead(lambda values: drawn.append(values["at"]) or Drawn(values["at"]))
+
+    async def walk(places):
+        for at in places:
+            kept.drawn({"at": at})
+            kept.want([{"at": at + by} for by in (1, -1, 2, -2)])
+            for _ in range(10):  # turns of the loop, two for each of them and some over
+                await asyncio.sleep(0)
+
+    up = range(12)
+    asyncio.run(walk([*up, *reversed(up)]))
+    assert sorted(drawn) == list(range(-2, 14)), "each once"
+    asyncio.run(walk([*up, *reversed(up)]))
+    assert len(drawn) == 16, "none again"
 
 
 def test_the_picture_is_sent_before_what_nobody_waits_for():
