@@ -460,6 +460,23 @@ def test_a_thousand_narrow_pieces_fill_a_strip_without_a_call_for_each():
     assert (left, block.across, block.down, block.kinds[0]) == ([0], 10, 1000, 1000)
 
 
+SIZES = st.lists(st.tuples(st.integers(1, 6), st.integers(1, 6), st.integers(1, 20)), min_size=1, max_size=3)
+
+
+@given(SIZES, st.integers(1, 14), st.integers(1, 14))
+def test_what_fills_a_rectangle_fits_in_it_is_taken_off_what_is_left_and_leaves_no_room(sizes, across, down):
+    left = [many for *_, many in sizes]
+    blocks = fill([Demand((Pose(a, d),), many) for a, d, many in sizes], left, across, down)
+    block = below(*blocks) if blocks else single(0, 0, 0)
+    assert (block.across <= across, block.down <= down) == (True, True)
+    had = block.kinds if blocks else Counter()
+    assert [many - had[kind] for kind, (*_, many) in enumerate(sizes)] == left
+    # Nothing that fits is left where nothing was laid, and no size that fits the strip beyond it.
+    for (a, d, _), still in zip(sizes, left, strict=True):
+        free = [(across - block.across, down), (across, down - block.down)]
+        assert not still or not any(a <= wide and d <= deep for wide, deep in free)
+
+
 # Words
 
 
