@@ -250,6 +250,10 @@ def test_the_strips_that_waste_most_are_joined_anew_first():
     wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
     strips = [single(0, 5, 4), single(1, 5, 2)]
     assert list(_some(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
+    # One of 5 that is full wastes nothing, long as it is.
+    wanted = [Demand((Pose(10, 5),), 1), Demand((Pose(5, 4),), 1)]
+    full = [single(0, 10, 5), single(1, 5, 4)]
+    assert list(_some(full, Prices(area_worths(wanted), wanted, 10))) == [(1,), (1, 0), (0,)]
 
 
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
