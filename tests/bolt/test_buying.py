@@ -263,6 +263,13 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
 
 
+# With a cut of 1 cm between them two of 69.5 cm fill 140 cm; two of 69.6 cm have 40 and 1 and 40 of its length.
+@for_each(("across", "used"), [("69.5 cm", "40 cm"), ("69.6 cm", "81 cm")])
+def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across, used):
+    allow = BoltAllowances(each_cut="1 cm")
+    assert cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow).used == Length(used)
+
+
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
 def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")

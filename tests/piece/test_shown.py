@@ -13,6 +13,7 @@ from hemcalc import Fabric, Kit, Piece, open_line, plan_section
 from hemcalc.books import book_ranges, comparisons
 from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
 from hemcalc.finish import Pace, counting_plan, finish_steps, hours, rescue
+from hemcalc.measure import Length
 from hemcalc.paper import gauge_card, paper_mitre
 from hemcalc.piece import EXAMPLES, Sides
 from hemcalc.stitch import (
@@ -99,6 +100,20 @@ def test_each_table_in_a_notebook_heads_its_columns_and_rows(name):
         for row in table.findall("tbody/tr"):
             assert [cell.tag for cell in row] == ["th"] + ["td"] * (len(columns) - 1)
             assert row[0].get("scope") == "row"
+
+
+@for_each("name", EXAMPLES)
+def test_a_size_has_each_number_under_its_heading(name):
+    for size in (EXAMPLES[name].cut_size, EXAMPLES[name].finished_size):
+        table = ElementTree.fromstring(size._repr_html_())
+        heads = [th.text for th in table.findall("thead/tr/th")]
+        for at, row in enumerate(table.findall("tbody/tr")):
+            cells = dict(zip(heads, (cell.text for cell in row), strict=True))
+            lengths = [Length(cells[f"{when} the wash"].removeprefix("≈ ")) for when in ("before", "after")]
+            for length, exact in zip(lengths, (size.before[at], size.after[at]), strict=True):
+                assert abs(length.mm - exact.mm) <= Length("1/32 in").mm
+            assert (cells["way"], cells["threads"]) == (("across", "down")[at], str(size.threads[at]))
+            assert cells.get("to cut") == (size.to_cut("in")[at].text("in") if size.use == "to cut" else None)
 
 
 def test_tables_have_numbers_as_numbers():
