@@ -35,6 +35,7 @@ from hemcalc.edge import MarginRule, plan_edge, plan_section, rule_table
 from hemcalc.finish import counting_plan, finish_steps
 from hemcalc.sums import sums_of
 from hemcalc.weave import Allowances, open_line, steps_at, ways_at
+from hemcalc.weave.crossings import ROW, Cloth
 from hemcalc.yarn import LinearDensity, diameter_by_volume, gap_ratio, pearl_cotton, tapestry_needle
 
 FRONTS = ("measure", "edge", "corner", "yarn", "weave")
@@ -168,6 +169,19 @@ PRINTED = {
     "MarginRule(rule 16, need 20: 4 threads short)": TABLE.at(4, 8),
     "RuleTable(5 hems × 2 clear bands: holds in 7 of 10)": TABLE,
     "Corner(mitred, corner first, hems of 11 × 10 threads at 44.39°)": CORNER,
+    "Corner(mitred, corner first, hems of 11 × 11 threads at 45°, 6 mm left beyond the fold)": plan_corner(
+        EDGE, EDGE, allowance="6 mm"
+    ),
+    # (π/4 − 1/2) × 0.5, and a fold round half a turn is 0.75 deep where it takes π/4; else 0.5 and π/8.
+    "Section(hem of 11 threads, cloth 0.5 mm thick: fold 2 stops 0.14 mm short, hem 0.04 mm narrower)": (
+        SECTION
+    ),
+    "Section(hem of 11 threads, cloth 0.5 mm thick: fold 2 stops 0.00 mm short, hem 0.11 mm wider)": (
+        plan_section(plan_edge("28/in", "3/8 in", clear=8, turn=0), "0.5 mm")
+    ),
+    # Two threads of each of four sides, of which one is darned back at both ends.
+    "Weave(8 threads withdrawn, tails turned at 'line': 8 darned back, 0 too short, 0 faults)": WEAVE,
+    "Cloth(rows 1 to 3, columns 1 to 5, 1 lines touched)": Cloth((1, 3), (1, 5)).withdraw(ROW, 2, 1, 3),
     "LinearDensity(20 tex)": YARN,
     "YarnDiameter(≈ 0.12 mm)": diameter_by_volume("10 tex"),
     "TapestryNeedle(size 24, 0.76 mm)": tapestry_needle(24),
@@ -207,6 +221,11 @@ def test_whatever_a_piece_is_made_of_prints_in_one_short_line(name):
         assert len(repr(thing)) <= 110, repr(thing)
         assert repr(thing).startswith(f"{type(thing).__name__}(")
         assert "\n" not in repr(thing)
+    for step in steps_at(weave, "top left"):
+        said = repr(step).removeprefix("WeaveStep(").removesuffix(")")
+        assert step.text() == said or (
+            said[-1] == "…" and step.text().startswith(said[:-1]) and len(said) == 86
+        )
 
 
 def test_an_edge_shows_its_ledger_as_a_table():
@@ -233,7 +252,11 @@ def test_the_rule_s_table_has_a_row_for_every_hem_and_clear_band():
         rule = TABLE.at(row.hem, row.clear)
         assert (row.rule, row.need, row.slack, row.holds) == (rule.rule, rule.need, rule.slack, rule.holds)
     assert len(table) == len(TABLE.hems) * len(TABLE.clears)
-    assert f"<td>−{-TABLE.at(4, 8).slack}</td>" in TABLE._repr_html_()
+    shown = [[cell.text for cell in row] for row in ElementTree.fromstring(TABLE._repr_html_()).iter("tr")]
+    assert shown[0] == ["threads", *(f"hem {hem}" for hem in TABLE.hems)]
+    for clear, row in zip(TABLE.clears, shown[1:], strict=True):
+        slacks = [str(TABLE.at(hem, clear).slack).replace("-", "−") for hem in TABLE.hems]
+        assert row == [f"clear {clear}", *slacks]
 
 
 def test_the_landings_are_a_table_of_numbers():

@@ -177,6 +177,10 @@ def test_a_sentence_holds_its_numbers(text, said):
     assert said in text()
 
 
+def test_a_yarn_prints_as_its_number():
+    assert str(LinearDensity("Ne 30")) == "≈ 19.7 tex"
+
+
 def test_a_fabric_says_what_the_wash_takes_of_which_way():
     notes = Fabric("28/in", "27/in", shrink_warp="8 %").notes
     assert "their shrinkage takes nothing off the width" in notes[2]

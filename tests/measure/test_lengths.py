@@ -253,6 +253,7 @@ NOTHING = "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.
     ("sum_of", "words"),
     [
         (lambda: Length(5) + 5, f"A length can only be added to {ONLY.format(5)}"),
+        (lambda: 5 + Length(5), f"A length can only be added to {ONLY.format(5)}"),
         (lambda: 5 - Length(5), f"A length can only be subtracted from {ONLY.format(5)}"),
         (lambda: Length(5) < "6 mm", f"A length can only be compared with {ONLY.format(repr('6 mm'))}"),
         (

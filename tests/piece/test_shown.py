@@ -124,6 +124,12 @@ def test_tables_have_numbers_as_numbers():
     assert table.loc["hem stitch", "most, m"] == pytest.approx(plan.hem.high_mm / 1000)
     assert table.loc["basting", "least, m"] == pytest.approx(plan.basting.low_mm / 1000)
 
+    shown = [
+        [cell.text or "" for cell in row] for row in ElementTree.fromstring(plan._repr_html_()).iter("tr")
+    ]
+    assert [row[1] for row in shown[1:]] == [str(plan.stitches), str(plan.seam_stitches), ""]
+    assert [row[2] for row in shown[1:]] == [each.text("cm") for each in (plan.hem, plan.seams, plan.basting)]
+
     spacing = space_stitches(26)
     assert spacing.table()["threads"].sum() == 26
     assert spacing.table()["groups"].sum() == spacing.count
