@@ -15,8 +15,9 @@ from typing import Any, Protocol
 from hemcalc.draw.sheet import Sheet, picture_html
 from hemcalc.measure.errors import HemError
 
-#: So many pictures of a panel are kept, of some 60 kB each.
-KEPT = 8
+#: So many pictures of a panel are kept, of some 60 kB each: with fewer, one that is drawn ahead
+#: would take the place of the one that she comes back to.
+KEPT = 24
 _REST = 0.02  # s, in which the picture before is on its way
 
 

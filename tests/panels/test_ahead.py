@@ -6,7 +6,7 @@ import pytest
 
 from hemcalc import example
 from hemcalc.panels import ahead, spacing_panel, weave_panel
-from hemcalc.panels.ahead import KEPT, next_places
+from hemcalc.panels.ahead import KEPT, Ahead, Drawn, next_places
 from hemcalc.panels.in_hand import MINE, take_in_hand
 
 WAIT = 100 * ahead._REST  # s at the most for what takes some hundredths
@@ -54,6 +54,25 @@ def test_a_few_pictures_are_kept_and_none_once_anything_else_is_set():
             assert 1 <= len(panel._ahead._kept) <= KEPT, name
     panel.redraw()
     assert len(panel._ahead._kept) == 1
+
+
+def test_who_goes_to_and_fro_finds_every_picture_there(monkeypatch):
+    monkeypatch.setattr(ahead, "_REST", 0)
+    drawn = []
+    kept = Ahead(lambda values: drawn.append(values["at"]) or Drawn(values["at"]))
+
+    async def walk(places):
+        for at in places:
+            kept.drawn({"at": at})
+            kept.want([{"at": at + by} for by in (1, -1, 2, -2)])
+            while kept._next is not None:
+                await asyncio.sleep(0)
+
+    up = range(12)
+    asyncio.run(walk([*up, *reversed(up)]))
+    assert sorted(drawn) == list(range(-2, 14)), "each once"
+    asyncio.run(walk([*up, *reversed(up)]))
+    assert len(drawn) == 16, "none again"
 
 
 def test_the_picture_is_sent_before_what_nobody_waits_for():
