@@ -263,7 +263,7 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
 
 
-# Two of 69.5 cm fill 140 cm with a cut of 1 cm between them; two of 69.6 cm have 40 and 1 and 40 of its length.
+# Two of 69.5 cm and a cut of 1 cm fill 140 cm; two of 69.6 cm take 40 and 1 and 40 of its length.
 @for_each(("across", "used"), [("69.5 cm", "40 cm"), ("69.6 cm", "81 cm")])
 def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across, used):
     allow = BoltAllowances(each_cut="1 cm")
