@@ -9,6 +9,7 @@ from collections import Counter
 from fractions import Fraction
 from functools import cache, partial
 from itertools import pairwise
+from xml.etree.ElementTree import fromstring
 
 import pytest
 from cases import for_each
@@ -491,6 +492,16 @@ def test_what_fills_a_rectangle_fits_in_it_is_taken_off_what_is_left_and_leaves_
 # Words
 
 
+def test_the_table_of_cuts_has_a_row_for_each_line_and_counts_its_bits():
+    layout = cut_from_bolt([("mat", "40 cm", "30 cm", 4)], "80 cm")
+    rows = [[cell.text for cell in row] for row in fromstring(layout._repr_html_()).findall("tbody/tr")]
+    # Two stand beside two, and the cut between them is one line through both rows.
+    assert rows == [
+        ["1", "across", "≈ 11 13/16 in", "30 cm", "1"],
+        ["2", "along", "≈ 15 3/4 in", "40 cm", "2"],
+    ]
+
+
 def test_the_layout_says_what_to_buy_and_that_it_is_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 3)], "150 cm", unit="m")
     assert layout.text("cm") == (
@@ -632,6 +643,11 @@ REFUSED = {
         {"pieces": [("runner", "60 in", "14 in", 1)], "width": "55 in"},
         "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with grain='free', "
         "if it may lie across the warp.",
+    ),
+    "wide by sixteenths": (
+        {"pieces": [("runner", "55 1/4 in", "56 in", 1)], "width": "55 3/16 in"},
+        "'runner' is 55 1/4 in across, but must be no wider than the bolt, 55 3/16 in; for example a wider "
+        "bolt, or a size that is pieced.",
     ),
     "wide even when turned": (
         {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "grain": "free"},

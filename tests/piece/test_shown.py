@@ -122,6 +122,7 @@ def test_tables_have_numbers_as_numbers():
     assert all(is_numeric_dtype(table[column]) for column in table)
     assert list(table.columns) == ["stitches", "least, m", "middle, m", "most, m"]
     assert table.loc["hem stitch", "most, m"] == pytest.approx(plan.hem.high_mm / 1000)
+    assert table.loc["hem stitch", "middle, m"] == pytest.approx(plan.hem.middle_mm / 1000)
     assert table.loc["basting", "least, m"] == pytest.approx(plan.basting.low_mm / 1000)
 
     shown = [
