@@ -495,10 +495,10 @@ def test_what_fills_a_rectangle_fits_in_it_is_taken_off_what_is_left_and_leaves_
 def test_the_table_of_cuts_has_a_row_for_each_line_and_counts_its_bits():
     layout = cut_from_bolt([("mat", "40 cm", "30 cm", 4)], "80 cm")
     rows = [[cell.text for cell in row] for row in fromstring(layout._repr_html_()).findall("tbody/tr")]
-    # Two stand beside two, and the cut between them is one line through both rows.
+    # Two stand beside two, and what parts the upper from the lower is one line through both columns.
     assert rows == [
-        ["1", "across", "≈ 11 13/16 in", "30 cm", "1"],
-        ["2", "along", "≈ 15 3/4 in", "40 cm", "2"],
+        ["1", "along", "≈ 15 3/4 in", "40 cm", "1"],
+        ["2", "across", "≈ 11 13/16 in", "30 cm", "2"],
     ]
 
 
