@@ -107,6 +107,7 @@ def test_a_size_has_each_number_under_its_heading(name):
     for size in (EXAMPLES[name].cut_size, EXAMPLES[name].finished_size):
         table = ElementTree.fromstring(size._repr_html_())
         heads = [th.text for th in table.findall("thead/tr/th")]
+        assert len(table.findall("tbody/tr")) == 2
         for at, row in enumerate(table.findall("tbody/tr")):
             cells = dict(zip(heads, (cell.text for cell in row), strict=True))
             lengths = [Length(cells[f"{when} the wash"].removeprefix("≈ ")) for when in ("before", "after")]
@@ -134,6 +135,8 @@ def test_tables_have_numbers_as_numbers():
     spacing = space_stitches(26)
     assert spacing.table()["threads"].sum() == 26
     assert spacing.table()["groups"].sum() == spacing.count
+    shown = ElementTree.fromstring(spacing._repr_html_()).findall("tbody/tr")
+    assert [sum(int(row[at].text) for row in shown) for at in (0, 2)] == [spacing.count, 26]
 
     steps = finish_steps(EXAMPLES["sampler"])
     assert list(steps.table().index) == [step.number for step in steps]
