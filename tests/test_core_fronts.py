@@ -165,7 +165,7 @@ TAKE_A_PIECE = [
         (lambda: TABLE.at(99, 4), "hem is 99, but this table has 4, 5, 6, 7, 8; for example 4."),
         *(
             (
-                lambda hems=hems: rule_table("28/in", hems, [4]).at(99, 4),
+                partial(rule_table("28/in", hems, [4]).at, 99, 4),
                 f"hem is 99, but this table has {said}.",
             )
             for hems, said in (
