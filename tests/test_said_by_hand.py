@@ -11,6 +11,7 @@ from hemcalc.books import comparisons
 from hemcalc.course import agreement, check_of
 from hemcalc.course.tasks import task
 from hemcalc.edge.rule_tables import rule_table
+from hemcalc.measure.words import threads_said
 from hemcalc.piece import Sides
 from hemcalc.stitch import hem_stitch, suggest_clear
 from hemcalc.sums.exercises import exercise
@@ -179,6 +180,16 @@ SQUARE = Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4)
 )
 def test_a_sentence_holds_its_numbers(text, said):
     assert said in text()
+
+
+def test_threads_are_said_in_halves_quarters_or_hundredths():
+    said = {
+        **{Fraction(0): "0 threads", Fraction(1): "1 thread", Fraction(8): "8 threads"},
+        **{Fraction(3, 4): "3/4 thread", Fraction(5, 4): "1 1/4 threads", Fraction(7, 5): "1.4 threads"},
+        **{Fraction(1, 8): "about 0.13 thread", Fraction(1, 100): "0.01 thread"},
+        **{Fraction(2, 201): "less than 0.01 thread"},
+    }
+    assert {number: threads_said(number) for number in said} == said
 
 
 def test_a_yarn_prints_as_its_number():
