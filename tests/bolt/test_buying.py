@@ -19,11 +19,10 @@ from hypothesis import strategies as st
 from hemcalc.bolt.allowances import BoltAllowances
 from hemcalc.bolt.buying import cut_from_bolt, short_kept
 from hemcalc.bolt.cut_sizes import CutSize
-from hemcalc.bolt.cutting import _listed
-from hemcalc.bolt.lay.full_strips import _lengths, full_strips
+from hemcalc.bolt.lay.full_strips import full_strips, lengths_tried
 from hemcalc.bolt.lay.guillotine import below, beside, single
 from hemcalc.bolt.lay.patterns import Demand, Pose, Prices, area_worths
-from hemcalc.bolt.lay.shorten import _some, shorten, shortest_block
+from hemcalc.bolt.lay.shorten import shorten, shortest_block, worst_first
 from hemcalc.bolt.lay.shortest import LOOKS, Work, short_layout
 from hemcalc.bolt.lay.strips import StripCutter, fill
 from hemcalc.measure.errors import HemError
@@ -219,13 +218,8 @@ def test_the_layout_does_not_hang_on_how_a_run_hashes_its_words():
 def test_lengths_of_strips_are_those_of_one_piece_or_two_about_as_long_as_the_longest():
     # Of 4 and 5 from 3 to 8: 4 and 4 are 8; 4 and 5 are 9, and too long.
     demands = [Demand((Pose(3, 4),), 1), Demand((Pose(3, 5),), 1)]
-    assert _lengths(demands, [1, 1]) == [8, 5, 4]
-    assert _lengths(demands, [1, 0]) == [4]
-
-
-def test_numbers_in_a_row_are_said_by_their_ends_from_three_on():
-    assert _listed([1, 3, 4, 5, 9]) == "1, 3 to 5 and 9"
-    assert _listed([1, 2, 4, 5]) == "1, 2, 4 and 5"
+    assert lengths_tried(demands, [1, 1]) == [8, 5, 4]
+    assert lengths_tried(demands, [1, 0]) == [4]
 
 
 def test_a_layout_is_looked_for_once():
@@ -250,11 +244,11 @@ def test_worths_move_halfway_to_what_the_pieces_cost():
 def test_the_strips_that_waste_most_are_joined_anew_first():
     wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
     strips = [single(0, 5, 4), single(1, 5, 2)]
-    assert list(_some(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
+    assert list(worst_first(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
     # One of 5 that is full wastes nothing, long as it is.
     wanted = [Demand((Pose(10, 5),), 1), Demand((Pose(5, 4),), 1)]
     full = [single(0, 10, 5), single(1, 5, 4)]
-    assert list(_some(full, Prices(area_worths(wanted), wanted, 10))) == [(1,), (1, 0), (0,)]
+    assert list(worst_first(full, Prices(area_worths(wanted), wanted, 10))) == [(1,), (1, 0), (0,)]
 
 
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
