@@ -239,7 +239,7 @@ def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
 )
 def test_where_a_proof_is_given_up_a_better_yield_is_looked_for_once_more(sizes, cloth, joins):
     wanted = [Kind((single(k, a, d),), a * d, many) for k, (a, d, many) in enumerate(sizes)]
-    with mock.patch("hemcalc.bolt.lay.yields._JOINS", joins):
+    with mock.patch("hemcalc.bolt.lay.yields.JOINS", joins):
         assert best_yield(wanted, *cloth).worth == sum(a * d * many for a, d, many in sizes)
 
 
