@@ -162,7 +162,18 @@ TAKE_A_PIECE = [
         (lambda: plan_section(PIECE, "1 mm"), "edge is a Piece, but must be an Edge; "),
         (lambda: plan_corner(EDGE, "3/8 in"), "down is '3/8 in', but must be an Edge; "),
         (lambda: basted_lines(EDGE), "corner is an Edge, but must be a Corner; "),
-        (lambda: TABLE.at(99, 4), "hem is 99, but this table has 4, 5, 6, 7, 8; "),
+        (lambda: TABLE.at(99, 4), "hem is 99, but this table has 4, 5, 6, 7, 8; for example 4."),
+        *(
+            (
+                partial(rule_table("28/in", hems, [4]).at, 99, 4),
+                f"hem is 99, but this table has {said}.",
+            )
+            for hems, said in (
+                ([4], "4; for example 4"),
+                (range(4, 12), "4, 5, 6, 7, 8, 9, 10, 11; for example 4"),
+                (range(4, 13), "4, 5, 6, 7, 8, 9, 10, 11, …; for example 4"),
+            )
+        ),
         (lambda: rule_table("28/in", 4, [4]), "hems is 4, but must be a list of one or more numbers "),
         (lambda: CLOTH.in_hand(washed="yes"), "washed is 'yes', but must be True or False; "),
     ],
