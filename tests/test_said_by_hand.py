@@ -4,13 +4,17 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 from hemcalc import EXAMPLES, Count, Fabric, Length, Piece, check, example, open_line, plan_edge
 from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
+from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.books import comparisons
 from hemcalc.course import agreement, check_of
 from hemcalc.course.tasks import task
 from hemcalc.edge.rule_tables import rule_table
+from hemcalc.measure.words import threads_said
+from hemcalc.piece import Sides
 from hemcalc.stitch import hem_stitch, suggest_clear
 from hemcalc.sums.exercises import exercise
 from hemcalc.sums.progress import Done, Progress
@@ -19,6 +23,8 @@ from hemcalc.workshop import Rest
 from hemcalc.yarn import LinearDensity, pearl_cotton, tapestry_needle
 
 BREAD = example("bread cloth")
+#: Its clear bands, and so the widths of its hems' edges, are all different.
+UNLIKE = Piece(Fabric("28/in"), (60, 40), hem="1/2 in", clear=Sides(4, 5, 6, 7))
 WAYS = ways_at(open_line(BREAD), "top left")
 SHEET = check(BREAD, {"first drawn": 9, "total": 55, "hem": None, "turn": 6})
 LAYOUT = cut_from_bolt([("mat", "70 cm", "40 cm", 2), ("bib", "20 cm", "30 cm", 1)], "140 cm", unit="10 cm")
@@ -38,6 +44,7 @@ REMNANT = have_from_remnant("40 cm", "30 cm", [("mat", "20 cm", "15 cm", None, 1
         # 16 × 29 less 230 + 2 × 44; 16 × 27 less 188 + 2 × 40.
         (BREAD.fits("16 in"), "Fit(fits: 146 and 164 threads to spare)"),
         (BREAD.corners, "Corners(Corner, all alike)"),
+        (UNLIKE.corners, "Corners(Corner, not all alike)"),
         (open_line(BREAD).tails[0], "Tail(top 9 left, 122 threads long)"),
         # Two threads each over 11 + 11 + 6 of the left hem and 10 + 10 + 5 of the top one.
         (WAYS[0], "CornerWay(darned back: 0 gaps, 0 ends, longest float 1)"),
@@ -175,6 +182,37 @@ SQUARE = Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4)
 )
 def test_a_sentence_holds_its_numbers(text, said):
     assert said in text()
+
+
+def test_threads_are_said_in_halves_quarters_or_hundredths():
+    said = {
+        **{Fraction(0): "0 threads", Fraction(1): "1 thread", Fraction(8): "8 threads"},
+        **{Fraction(3, 4): "3/4 thread", Fraction(5, 4): "1 1/4 threads", Fraction(7, 5): "1.4 threads"},
+        **{Fraction(1, 8): "about 0.13 thread", Fraction(1, 100): "0.01 thread"},
+        **{Fraction(2, 201): "less than 0.01 thread"},
+    }
+    assert {number: threads_said(number) for number in said} == said
+
+
+@for_each(
+    ("sold_by", "ruler", "length", "said"),
+    [
+        ("1/8 yd", "in", "58.5 in", "1 5/8 yd (58 1/2 in)"),
+        ("yard", "in", "2 yd", "2 yd (72 in)"),
+        ("1/8 yd", "in", "0 in", "0 yd (0 in)"),
+        ("1 ft", "in", "4.5 ft", "4 1/2 ft (54 in)"),
+        ("metre", "cm", "1.5 m", "1.5 m (≈ 59 1/16 in)"),
+        ("10 cm", "cm", "70 cm", "70 cm (≈ 27 9/16 in)"),
+        ("1 in", "in", "58.5 in", "58 1/2 in"),
+    ],
+)
+def test_a_shop_s_unit_says_a_length_in_its_own_way_and_in_the_readers(sold_by, ruler, length, said):
+    unit = as_shop_unit(sold_by)
+    assert (unit.ruler, unit.beside(Length(length), "in")) == (ruler, said)
+
+
+def test_a_yarn_prints_as_its_number():
+    assert str(LinearDensity("Ne 30")) == "≈ 19.7 tex"
 
 
 def test_a_fabric_says_what_the_wash_takes_of_which_way():

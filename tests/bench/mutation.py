@@ -293,10 +293,9 @@ class Mutation(First):
             home = [test for test in ids if made.place.module.split("/")[0] == test.split("/")[1]]
             for some in (home, [test for test in ids if test not in home]):
                 # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
-                run = partial(pytest.main, plugins=[First(self.said), "pages"])
-                if some and run([*OPTIONS, "--assert=plain", *some]) == pytest.ExitCode.USAGE_ERROR:
-                    # One of their cases is there no longer.
-                    run([*OPTIONS, "--assert=plain", *{test.partition("[")[0]: 0 for test in some}])
+                said = [First(self.said), "pages"]
+                if some and pytest.main([*OPTIONS, "--assert=plain", *some], plugins=said):
+                    self._end("pytest, which could not run them")
 
         limit = BESIDES + PATIENCE * sum(self.seconds[test] for test in ids)
         if not self._child(within if made.place.within else afresh, limit):

@@ -17,7 +17,7 @@ from hemcalc.edge.ledger import plan_edge
 from hemcalc.measure.exact import mixed_text
 from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
-from hemcalc.sums.diagnosis import AnswerSheet, _by_accident
+from hemcalc.sums.diagnosis import AnswerSheet, by_accident
 from hemcalc.sums.facts import NAMES
 from hemcalc.sums.reading import Answer, read_answer
 from hemcalc.sums.slip import number_by
@@ -457,13 +457,13 @@ def test_a_wrong_total_follows_from_the_cut_line_only_if_it_is_as_long(cut, tota
 def test_the_nearer_a_wrong_number_the_likelier_is_a_mere_accident():
     sums = sums_of(BREAD)
     sheets = [AnswerSheet(sums, {"cut": read_answer("cut", cut)}) for cut in (36, 30, 12)]
-    chances = [_by_accident(sheet) for sheet in sheets]
+    chances = [by_accident(sheet) for sheet in sheets]
     assert chances == sorted(chances, reverse=True)
     assert len(set(chances)) == 3
     # As far off is as likely in whatever unit: 30 of 29 threads to the inch.
     for unit in UNITS:
         answer = Answer(Fraction(30, 29) * MILLIMETRES["in"] / MILLIMETRES[unit], unit, "")
-        assert _by_accident(AnswerSheet(sums, {"cut": answer})) == chances[1]
+        assert by_accident(AnswerSheet(sums, {"cut": answer})) == chances[1]
 
 
 # 7 + 2 + 11 + 11 + 6 is 37.
