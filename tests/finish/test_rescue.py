@@ -174,11 +174,11 @@ def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
             for accident in ("stain at the cut", "fraying at the cut"):
                 assert rescue(piece, accident, side=side, at=at).plan == plan
             if piece.same == "threads" and (plan is None or plan.edges.of(side).hem < old.hem):
-                # Two hems, as wide as they can be, and beyond them what can be folded both ways.
+                # Two hems, as wide as they can be, and in them what can be folded both ways.
                 least = [(min(LEAST_TURN.mm, e.turn_width.mm), e.count.pitch.mm) for e in piece.edges_in_hand]
-                room = at - old.open_line - max(ceil(fold / pitch) for fold, pitch in least)
-                widest = min(room // 2, old.hem - 1)
-                assert plan is None if widest < 1 else plan.edges.of(side).hem == widest
+                fold = max(ceil(turn / pitch) for turn, pitch in least)
+                widest = min((at - old.open_line - fold) // 2, old.hem - 1)
+                assert plan is None if widest < max(fold, 1) else plan.edges.of(side).hem == widest
             if plan is None:
                 assert "No double hem that can be folded fits" in told.change
                 assert told.stop.startswith("Now: stop")
@@ -308,6 +308,15 @@ def test_by_hand_a_new_thread_goes_on_alone_for_what_the_tail_has_not_crossed():
     assert "go on alone for the 18 crossings up to the cut line" in told
 
 
+# Of the bread cloth's top a tail crosses 1 drawn thread and 10 of the face, which show, then 15 behind.
+def test_by_hand_a_gap_shows_up_to_the_first_fold():
+    for at, seen in (
+        (10, "16 at its end stay open, where it shows"),
+        (11, "15 at its end stay open, where the hem"),
+    ):
+        assert seen in rescue(PIECES["bread cloth"], "tail too short", at=at).sign
+
+
 @pytest.mark.parametrize("accident", ["tail broke", "tail too short"])
 def test_with_one_thread_drawn_no_tail_is_darned(accident):
     told = rescue(PIECES["tiny"], accident)
@@ -371,6 +380,10 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
     assert told.plan.corner == "square"
     assert rescue(PIECES["coaster"], "corner too bulky").plan is None
     assert "It should lie in 4 layers" in rescue(PIECES["bookmark"], "corner too bulky").sign
+    for name, piece in PIECES.items():
+        text = rescue(piece, "corner too bulky").text()
+        assert ("cut its point off straight across" in text) == (name != "square"), name
+        assert ("under layer's oblong away" in text) == (name == "square"), name
     # Two turns that are pressed first lie in the corner's fold: more layers. Where nothing is turned in, or
     # the corner is square, the order makes none.
     for name, piece in PIECES.items():

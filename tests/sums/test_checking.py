@@ -542,8 +542,9 @@ def test_no_question_asks_for_what_she_has_answered_or_does_not_have(piece, side
 
 
 def test_two_slips_are_found_where_no_one_explains_the_sheet():
-    # The last clear thread for the first drawn, and the slack the wrong way round.
+    # The last clear thread for the first drawn, and the slack the wrong way round; neither makes 99.
     answers = {"first drawn": 7, "hem": 11, "turn": 6, "rule": 44, "need": 37, "slack": -7, "margin": 44}
+    assert not check(BREAD, answers | {"draw line": 99}).cause.slips
     cause = check(BREAD, answers).cause
     assert ("first drawn as the last clear", "sign of the slack") in [
         tuple(slip.name for slip in slips) for slips in cause.slips
@@ -601,6 +602,30 @@ def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
 
 
 # The working itself.
+
+
+def test_sums_that_were_worked_are_those_that_were_not():
+    worked = sums_of(BREAD)
+    assert worked.working("total").value == 37
+    assert worked == sums_of(BREAD)
+
+
+# The second fold lies further out than the first: 33, and a turn of 6.
+def test_lines_go_on_from_the_last_that_she_has():
+    hers = sums_of(BREAD).going_on_from({"fold 1": 21, "fold 2": 33})
+    assert hers.working("cut").line == "33 + 6 = 39 threads"
+
+
+@given(st.fractions(0, 900), st.sampled_from([Fraction(1), Fraction(1, 8), Fraction(1, 2)]))
+def test_a_number_is_rounded_to_the_marks_on_either_side_of_it(value, mark):
+    exact = number(value)
+    down, up = exact.down(mark).value, exact.up(mark).value
+    assert down <= value <= up
+    assert up - down == (0 if down == value else mark)
+    assert (down / mark).denominator == 1
+    near, other = exact.nearest().value, exact.other_way().value
+    assert {near, other} == {exact.down().value, exact.up().value} or near == value == other - 1
+    assert abs(near - value) <= abs(other - value)
 
 
 def test_changed_sums_change_the_words_and_the_number_together():
