@@ -35,6 +35,7 @@ from hemcalc.edge import MarginRule, plan_edge, plan_section, rule_table
 from hemcalc.edge.bend import bend_length
 from hemcalc.finish import counting_plan, finish_steps
 from hemcalc.measure import Count
+from hemcalc.measure.errors import several
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.measured import measured_mm
 from hemcalc.measure.readings import as_confidence
@@ -191,6 +192,10 @@ LIMITS = [
     (partial(whole_threads, about="clear"), 10**7, 10**7 + 1, "at most 10,000,000 threads can be planned"),
     (lambda signs: Length("4 mm".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
     (lambda signs: Count("28/in".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
+    (
+        lambda many: several(range(many), "hems", "numbers", "range(4, 17)"),
+        *(10_000, 10_001, "hems has more than 10,000 numbers"),
+    ),
     (partial(measured_mm, about="group"), 1000, 1000.01, "at most 1000 mm"),
     (Length, 10**10, 10**10 + 1, "10,000 km or less"),
     (Count, "1/in", "0.99/in", "of threads, from 1 to 1000 to the inch"),
