@@ -240,6 +240,12 @@ def test_worths_move_halfway_to_what_the_pieces_cost():
     assert learned == [(10 + 15) // 2, (10 + 5) // 2, 10]
 
 
+def test_of_the_lengths_of_strips_the_longest_is_tried_at_any_rate():
+    cutter = StripCutter([Demand((Pose(5, 4),), 3), Demand((Pose(5, 7),), 1)], 5)
+    every, few = (cutter.strips([3, 1], [4, 7], every=every) for every in (1, 99))
+    assert [strip.down for strip in few] == [max(strip.down for strip in every)] == [12]
+
+
 # Of a bolt 10 wide a strip of 4 wastes 20, one of 2 wastes 10.
 def test_the_strips_that_waste_most_are_joined_anew_first():
     wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
