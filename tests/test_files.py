@@ -44,7 +44,7 @@ def names(folder):
 def test_what_is_killed_in_mid_write_leaves_the_old_file_or_the_new(tmp_path, name):
     broken, _ = bench.killed(bench.WRITERS[name], tmp_path, 5, seed=2)
     assert broken == []
-    assert bench._files(tmp_path)
+    assert bench.files_in(tmp_path)
 
 
 def test_what_a_killed_program_has_left_is_cleared_away_a_minute_later(tmp_path):

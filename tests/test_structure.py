@@ -4,6 +4,7 @@ import ast
 import importlib
 import inspect
 import pathlib
+import re
 import subprocess
 import sys
 from functools import cached_property
@@ -40,6 +41,10 @@ FILES = {
 }
 #: The modules of the core that are no front.
 INNER = [name for name in FILES if name.split(".")[0] in CORE and not name.endswith("__init__")]
+#: A private name of something else, in code or in a text of code: by a dot, set or imported.
+LEANING = r"""\.(?<!\bself\.)(?<!\bcls\.)(_[A-Za-z]\w*)|setattr\([^()"]*"(_\w+)"|[(,] (_\w+)=|""" + (
+    r"^from hemcalc.* import .*?(?<!as )\b(_\w+)|^    (_\w+),$"
+)
 
 
 def test_each_package_imports_only_from_the_floors_below_it():
@@ -72,6 +77,15 @@ def test_a_module_is_short_enough_to_read_at_a_sitting():
 def test_no_public_name_is_hidden_by_a_module_of_the_same_name():
     """A name brought in when asked for would be the module itself once that has been imported."""
     assert set(hemcalc.__all__) & {name.split(".")[0] for name in FILES} == set()
+
+
+def test_no_test_leans_on_a_private_name():
+    """What a test has to look at has a name for the house: else the test would hold how, and not what."""
+    made = re.compile(r"(?:def |class |self\.|^)(_[A-Za-z]\w*[^\W_])\b", re.MULTILINE)
+    private = {name for path in FILES.values() for name in made.findall(path.read_text("utf-8"))}
+    for path in pathlib.Path(__file__).parent.rglob("*.py"):
+        for names in re.findall(LEANING, path.read_text("utf-8"), re.MULTILINE):
+            assert not {*names} & private, path
 
 
 def names_of(module: str) -> list[tuple[str, object]]:

@@ -38,7 +38,7 @@ USUAL = {
 #: Where the same word means another thing.
 OTHERWISE = {
     **{"Sample.within": "5 %", "Pace.within": "20 %", "Piece.eye": "1 cm", "Kit.thread": "working thread"},
-    **{"StripCutter.strips.every": 1, "Timetable._clock.over": False, "Piece.from_stitches.over": 2},
+    **{"StripCutter.strips.every": 1, "Piece.from_stitches.over": 2},
     **{"Asked.side": "", "_cloth_yarn.crimp": "0 %"},
 }
 

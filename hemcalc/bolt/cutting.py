@@ -22,7 +22,7 @@ from hemcalc.measure.errors import one_of
 from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length, in_unit
 from hemcalc.measure.units import UNITS
-from hemcalc.measure.words import listed
+from hemcalc.measure.words import numbers_listed
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -165,14 +165,8 @@ class CutUp:
 
     def _repr_html_(self) -> str:
         rows = [
-            (
-                str(line[0].number),
-                line[0].way,
-                line[0].at.text("in"),
-                line[0].at.text("cm"),
-                str(len(line)),
-            )
-            for line in self.lines
+            (str(cut.number), cut.way, cut.at.text("in"), cut.at.text("cm"), str(1 + len(others)))
+            for cut, *others in self.lines
         ]
         return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
 
@@ -221,25 +215,11 @@ class CutUp:
 
 
 def _several(what: str, numbers: Sequence[int]) -> str:
-    return what if not any(numbers) else f"{what} {_listed(numbers)}"
+    return what if not any(numbers) else f"{what} {numbers_listed(numbers)}"
 
 
 def _numbers(what: str, numbers: Sequence[int]) -> str:
-    return f"{what}{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"
-
-
-def _listed(numbers: Sequence[int]) -> str:
-    """Numbers in order, each run of three or more by its ends: "1, 3 to 5 and 9"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    said: list[str] = []
-    for run in runs:
-        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
-    return listed(said)
+    return f"{what}{'s' if len(numbers) > 1 else ''} {numbers_listed(numbers)}"
 
 
 def places_of(

@@ -173,18 +173,18 @@ def _best(
     strips = _from_strips(cut_sizes, worths, step, cloth, grain, loss)
     if strips is not None and strips.worth == strips.bound:
         return strips
-    best = _kept(free, *cloth)
+    best = yield_kept(free, *cloth)
     if strips is not None and strips.worth > best.worth:
         best = Best(strips.block, strips.worth, best.bound)
     if best.worth < best.bound and free != fixed:
-        unturned = _kept(fixed, *cloth)
+        unturned = yield_kept(fixed, *cloth)
         if unturned.worth > best.worth:
             return Best(unturned.block, unturned.worth, best.bound)
     return best
 
 
 @lru_cache(maxsize=256)
-def _kept(sizes: tuple[Kind, ...], across: int, down: int) -> Best:
+def yield_kept(sizes: tuple[Kind, ...], across: int, down: int) -> Best:
     """What was found for the last few, as `short_kept` has it."""
     return best_yield(sizes, across, down)
 

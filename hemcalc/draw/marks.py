@@ -149,9 +149,9 @@ class Dimensions:
     def __init__(self, sheet: Sheet, axes: Axes, most: int) -> None:
         look = LINES["dimension"]
         self.axes = axes
-        self._lines = LineCollection([], **look.line)
-        self._heads = PolyCollection([], facecolors=look.colour, edgecolors="none")
-        sheet.moving(axes, self._lines, self._heads)
+        self.lines = LineCollection([], **look.line)
+        self.heads = PolyCollection([], facecolors=look.colour, edgecolors="none")
+        sheet.moving(axes, self.lines, self.heads)
         self._labels = Labels(sheet, axes, most)
         self._sheet = sheet
 
@@ -168,8 +168,8 @@ class Dimensions:
             for head in _heads(dimension, along, aside):
                 heads.append([_turned(point, dimension.upright) for point in head])
             labels.append(self._words(dimension, along, aside))
-        self._lines.set_segments(lines)
-        self._heads.set_verts(heads)
+        self.lines.set_segments(lines)
+        self.heads.set_verts(heads)
         self._labels.show(labels)
 
     def _words(self, dimension: Dimension, along: float, aside: float) -> Label:

@@ -26,8 +26,8 @@ class ScaleBar:
 
     def __init__(self, sheet: Sheet, axes: Axes) -> None:
         self._sheet, self._axes = sheet, axes
-        self._bar = Line2D([], [], **LINES["edge"].line, solid_capstyle="butt")
-        sheet.moving(axes, self._bar)
+        self.bar = Line2D([], [], **LINES["edge"].line, solid_capstyle="butt")
+        sheet.moving(axes, self.bar)
         self._labels = Labels(sheet, axes, 1)
 
     def show(self, long: float, text: str) -> None:
@@ -39,7 +39,7 @@ class ScaleBar:
         end, y = right - width - 5 * along, top - height / 2
         tick = 3 * up
         ends = [[(x, y - tick), (x, y + tick)] for x in (end - long, end)]
-        self._bar.set_data(*broken_line([[(end - long, y), (end, y)], *ends]))
+        self.bar.set_data(*broken_line([[(end - long, y), (end, y)], *ends]))
         self._labels.show([label])
 
 

@@ -34,7 +34,8 @@ STAMP = "installed-by-hemcalc.json"
 
 _HOME = "home"
 _LOG = "installation.log"
-_BEAT = 2  # seconds from one dot of progress to the next
+#: Seconds from one dot of progress to the next.
+BEAT = 2
 _PATIENCE = 5  # seconds that an interrupted program has to clear up
 
 # Where in the home the programs keep what they would else keep in the user's.
@@ -270,7 +271,7 @@ class Environment:
             try:
                 while process.poll() is None:
                     with contextlib.suppress(subprocess.TimeoutExpired):
-                        process.wait(_BEAT)
+                        process.wait(BEAT)
                     text = log.read_text("utf-8", "replace")
                     stage, number = _progress(text, self._in_place() - before)
                     new = (f"\n{stage} " if stage != far[0] else "") + f" {number} "

@@ -74,3 +74,23 @@ def listed(names: Sequence[str]) -> str:
     ('left, right and top', 'top')
     """
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def numbers_listed(numbers: Sequence[int]) -> str:
+    """Numbers in order, each run of three or more by its ends.
+
+    Examples
+    --------
+    >>> numbers_listed([1, 3, 4, 5, 9]), numbers_listed([1, 2, 4, 5])
+    ('1, 3 to 5 and 9', '1, 2, 4 and 5')
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said: list[str] = []
+    for run in runs:
+        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
+    return listed(said)

@@ -18,7 +18,8 @@ from hemcalc.measure.errors import HemError
 #: So many pictures of a panel are kept, of some 60 kB each: with fewer, one that is drawn ahead
 #: would take the place of the one that she comes back to.
 KEPT = 24
-_REST = 0.02  # s, in which the picture before is on its way
+#: Seconds in which the picture before is on its way.
+REST = 0.02
 
 
 class View(Protocol):
@@ -100,7 +101,7 @@ class Ahead:
         wanted = [values for values in wanted if _key(values) not in self._kept]
         if wanted:
             with suppress(RuntimeError):  # no page can be waiting for it
-                self._next = asyncio.get_running_loop().call_later(_REST, self._make, wanted)
+                self._next = asyncio.get_running_loop().call_later(REST, self._make, wanted)
 
     def _make(self, wanted: Sequence[Mapping[str, Any]]) -> None:
         with suppress(HemError):  # which is said when she comes to it

@@ -177,14 +177,15 @@ class AnswerBox(_Box):
 
     def __init__(self, check: Check) -> None:
         super().__init__("my answer", "Check", f"in {check.unit or check.of}")
-        self._check = check
+        #: The sum, with what is right: in the kernel, and never in the page.
+        self.check = check
         self.verdict: Verdict | None = None
         self.button.on_click(lambda _: self.mark())
         self.box.observe(lambda _: self.mark(), "value")
 
     def mark(self) -> None:
         """Mark what is written."""
-        answer, check = self.box.value if self.box.value.strip() else None, self._check
+        answer, check = self.box.value if self.box.value.strip() else None, self.check
         self.verdict = judge(answer, check.right, check.slips, of=check.of, unit=check.unit)
         self._say("Write your answer first." if answer is None else self.verdict.text())
 

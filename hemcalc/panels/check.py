@@ -45,7 +45,7 @@ class Field:
             description=_HINTS[0], layout=widgets.Layout(width="calc(8.5 * var(--hemcalc-type, 13px))")
         )
         self.button.on_click(lambda _: self.lead())
-        self._beside = widgets.HTML(
+        self.beside = widgets.HTML(
             layout=widgets.Layout(flex="1 1 300px", max_width="540px", min_height="34px")
         )
         self.bands = {
@@ -60,7 +60,7 @@ class Field:
         self._working = widgets.HBox(
             [widgets.HTML('<span style="margin-left:60px">its bands</span>'), *self.bands.values()]
         )
-        self.row = widgets.VBox([self._working, widgets.HBox([self.box, self.button, self._beside])])
+        self.row = widgets.VBox([self._working, widgets.HBox([self.box, self.button, self.beside])])
 
     @property
     def written(self) -> str:
@@ -130,7 +130,7 @@ class Field:
             f"{html.escape(line)}</div>"
             for line, colour in self._lines()
         )
-        self._beside.value = f'<div role="status" style="padding-top:.5em">{text}</div>'
+        self.beside.value = f'<div role="status" style="padding-top:.5em">{text}</div>'
 
 
 class CheckForm(OnPage):

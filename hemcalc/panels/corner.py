@@ -48,12 +48,12 @@ def plan_corner_view(values: Mapping[str, Any]) -> CornerPlan:
     """The corner that the controls' values ask for."""
     across, down = (_edge(values, way) for way in ("across", "down"))
     allowance = None if values["allowance"] == USUAL else values["allowance"]
-    corner = _corner(across, down, values["corner"], allowance, values["order"])
+    corner = corner_kept(across, down, values["corner"], allowance, values["order"])
     return CornerPlan(corner, values["fold"], values["unit"])
 
 
 @lru_cache(maxsize=64)
-def _corner(across: Edge, down: Edge, kind: str, allowance: str | None, order: str) -> Corner:
+def corner_kept(across: Edge, down: Edge, kind: str, allowance: str | None, order: str) -> Corner:
     """The same corner for the same values, with its plies folded already: only `fold` has moved."""
     return plan_corner(across, down, corner=kind, allowance=allowance, order=order)
 

@@ -23,7 +23,7 @@ from hemcalc.piece.piece import Piece
 MINE, MY_FILE = "my piece", "my_piece.json"
 
 
-class _Hand:
+class Hand:
     """What is in hand in this kernel, and who wants to know of it."""
 
     def __init__(self) -> None:
@@ -32,29 +32,30 @@ class _Hand:
         self.followers = Followers()
 
 
-_HAND = _Hand()
+#: In this kernel.
+HAND = Hand()
 
 
 def piece_in_hand() -> Piece | None:
     """The piece in hand; what was kept in this folder, until another is taken; None if there is none."""
-    if not _HAND.looked:
-        _HAND.looked = True
+    if not HAND.looked:
+        HAND.looked = True
         if Path(MY_FILE).is_file():
             with suppress(HemError):  # said where it is opened, under My piece
-                _HAND.piece = load_piece(MY_FILE)
-    return _HAND.piece
+                HAND.piece = load_piece(MY_FILE)
+    return HAND.piece
 
 
 def take_in_hand(piece: Piece | None) -> None:
     """Have every panel open on this piece, and those that show the one before it follow."""
-    _HAND.looked = True
-    _HAND.piece = None if piece is None else of_type(piece, Piece, "piece", "example('coaster')")
-    _HAND.followers.tell()
+    HAND.looked = True
+    HAND.piece = None if piece is None else of_type(piece, Piece, "piece", "example('coaster')")
+    HAND.followers.tell()
 
 
 def whenever_taken(method: Callable[[], None]) -> None:
     """Have this method called when another piece is taken in hand, as long as its object lives."""
-    _HAND.followers.add(method)
+    HAND.followers.add(method)
 
 
 def named(name: str, others: Mapping[str, Piece] = EXAMPLES) -> Piece:

@@ -74,7 +74,6 @@ class Panel(OnPage):
         self.drawn = Drawn()
         self._invented, self._from_piece = examples, from_piece
         self.examples = offered(examples, from_piece)
-        whenever_taken(self._offer_mine)
         self._told = told
         self._mind = mind
         self._adapt = adapt or (lambda controls: None)
@@ -97,7 +96,7 @@ class Panel(OnPage):
             if control.name in SETTINGS:  # nor is anything said beside it
                 control.show(False)
         self.settings = in_force()
-        self.settings.follow(self._follow)
+        self.follow()
         #: What the panel had to change about the piece in hand.
         self.near = classed(widgets.HTML(), "hemcalc-words")
         top = classed(
@@ -145,6 +144,11 @@ class Panel(OnPage):
             self._set()
         said = ", ".join(filter(None, unlike))
         self.near.value = said and html.escape(f"Shown as near as this panel can: {said}.")
+
+    def follow(self) -> None:
+        """Follow what is set and what is taken in hand, from now on."""
+        self.settings.follow(self._follow)
+        whenever_taken(self._offer_mine)
 
     def _offer_mine(self) -> None:
         """Another piece was taken in hand: offer it, and follow where it is shown."""

@@ -48,7 +48,7 @@ def send_folder(notebooks: str | Path, folder: str | Path, say: Callable[[str], 
             say(f"Page {number} of {len(paths)}: {path.stem}")
             pages[f"{path.stem}.html"] = _page(copies / path.name).encode()
         _refuse_others(folder, [*pages])  # since it was looked at, minutes have gone
-        _put(folder, pages)
+        put_pages(folder, pages)
     size = sum(map(len, pages.values()))
     place = str(folder).encode("utf-8", "replace").decode()
     say(f"{len(pages)} pages, {size / 1e6:.1f} MB, are in {place}. Open {next(iter(pages), 'none')} there.")
@@ -104,7 +104,7 @@ def _is_page(path: Path) -> bool:
         return False
 
 
-def _put(folder: Path, pages: dict[str, bytes]) -> None:
+def put_pages(folder: Path, pages: dict[str, bytes]) -> None:
     """Write the pages, each in one go."""
     try:
         folder.mkdir(parents=True, exist_ok=True)

@@ -183,7 +183,7 @@ def diagnose(sheet: AnswerSheet, blank: tuple[str, ...] = ()) -> Cause:
     weights: dict[tuple[Slip, ...], float] = {(slip,): weight for slip, weight in _alone(sheet)}
     if max(weights.values(), default=0) < 1e-3:
         weights |= dict(_two(sheet))
-    unknown = _UNKNOWN * _by_accident(sheet)
+    unknown = _UNKNOWN * by_accident(sheet)
     whole = unknown + sum(weights.values())
     ranked = sorted(weights, key=lambda slips: -weights[slips])
     left = tuple(slips for slips in ranked if weights[slips] / whole >= _WORTH)
@@ -240,7 +240,7 @@ def _two(sheet: AnswerSheet) -> Iterator[tuple[tuple[Slip, ...], float]]:
             yield (one, other), weight
 
 
-def _by_accident(sheet: AnswerSheet) -> float:
+def by_accident(sheet: AnswerSheet) -> float:
     """The chance of the wrong numbers, if nothing in the table made them: the nearer the likelier."""
     chance = _SPARED ** (len(sheet.answers) - len(sheet.roots))
     for name in sheet.roots:
@@ -248,7 +248,7 @@ def _by_accident(sheet: AnswerSheet) -> float:
         off = min(abs(working.value - answer.value) for working in sheet.plain.working(name))
         if answer.unit != "threads":
             cloth = sheet.sums.cloth("top" if sheet.sums.runs_down(name) else "left")
-            off = off * cloth.count
+            off = off * MILLIMETRES[answer.unit] / MILLIMETRES[cloth.per] * cloth.count
         chance *= max(1 / (6 + 2 * float(off)), 0.01)
         chance *= sheet.plain.chance_of_terms(name)
     return chance

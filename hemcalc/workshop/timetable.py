@@ -126,17 +126,17 @@ class Timetable:
             if i < day.steps_prepared:
                 found.append(("leader, beforehand", "", ""))
                 continue
-            begin, end = done, done + spell.most
-            done = end
-            if end <= day.working + 1e-9:
-                found.append(("class", self._clock(begin), self._clock(end, over=True)))
+            begin, done = done, done + spell.most
+            begins, ends = self._clock(begin, over=False), self._clock(min(done, day.working), over=True)
+            if done <= day.working + 1e-9:
+                found.append(("class", begins, ends))
             elif begin < day.working - 1e-9:
-                found.append(("class, then home", self._clock(begin), self._clock(day.working, over=True)))
+                found.append(("class, then home", begins, ends))
             else:
                 found.append(("home", "", ""))
         return found
 
-    def _clock(self, worked: float, *, over: bool = False) -> str:
+    def _clock(self, worked: float, *, over: bool) -> str:
         """The clock when so many minutes are worked; over, before the rest that may follow."""
         stretch = 60 - REST
         rests = int(worked // stretch)

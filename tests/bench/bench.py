@@ -147,9 +147,9 @@ def forget() -> None:
     """Let no corner and no word be there already."""
     from hemcalc.draw.corner.mitre import landing_words
     from hemcalc.draw.lettering import lettering
-    from hemcalc.panels.corner import _corner
+    from hemcalc.panels.corner import corner_kept
 
-    for kept in (lettering, landing_words, _corner):
+    for kept in (lettering, landing_words, corner_kept):
         kept.cache_clear()
 
 

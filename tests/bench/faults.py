@@ -31,9 +31,9 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from hemcalc import EXAMPLES, HemError, load_piece, save_piece
 from hemcalc.launch.own_pages import afresh, lay_out
 from hemcalc.measure.files import is_passing
-from hemcalc.panels.settings import Settings, _read
+from hemcalc.panels.settings import Settings
 from hemcalc.paper import Leaflet
-from hemcalc.send.folder import _put
+from hemcalc.send.folder import put_pages
 from hemcalc.send.page import MARK
 from hemcalc.sums.progress import Done, Progress, load_progress
 from hemcalc.workshop import save_csv
@@ -111,10 +111,10 @@ WRITERS = {
     "her sums": Writer(_sums, lambda path: load_progress(str(path)).text().encode() == path.read_bytes()),
     "settings": Writer(
         _settings,
-        lambda path: set(_read(path)) <= {"unit"},
+        lambda path: not Settings(path).sentence,
     ),
     "pages to send": Writer(
-        lambda folder, n: _put(folder / "sent", {"a.html": PAGES[n % 2], "b.html": PAGES[n % 2]}),
+        lambda folder, n: put_pages(folder / "sent", {"a.html": PAGES[n % 2], "b.html": PAGES[n % 2]}),
         lambda path: path.read_bytes() in PAGES,
     ),
 }
@@ -139,7 +139,7 @@ def killed(writer: Writer, folder: Path, kills: int, seed: int) -> tuple[list[st
         _, status = os.waitpid(child, 0)
         if os.waitstatus_to_exitcode(status) != -signal.SIGKILL:
             broken.append("it stopped by itself")
-        for path in _files(folder):
+        for path in files_in(folder):
             if is_passing(path.name):
                 left += 1
                 path.unlink()
@@ -161,7 +161,7 @@ def full(writer: Writer, folder: Path) -> tuple[str, list[str]]:
     """What is said of a write where no room is left, and the files that are not as they were or as asked."""
     for n in range(2):
         writer.write(folder, n)
-    before = _files(folder)
+    before = files_in(folder)
     with suppress(OSError), (folder / ".filler").open("wb", buffering=0) as filler:
         while filler.write(b"x" * 512):
             pass
@@ -172,14 +172,14 @@ def full(writer: Writer, folder: Path) -> tuple[str, list[str]]:
     except (HemError, OSError) as error:
         said = str(error)
     (folder / ".filler").unlink()
-    after = _files(folder)
+    after = files_in(folder)
     spoilt = [path.name for path in after if not _is_whole(writer, path)]
     # The first own page is deleted on purpose, to be laid out anew.
     lost = [path.name for path in before if path not in after and path.name != "00_start.ipynb"]
     return said, [*spoilt, *lost]
 
 
-def _files(folder: Path) -> list[Path]:
+def files_in(folder: Path) -> list[Path]:
     return [path for path in folder.rglob("*") if path.is_file()]
 
 

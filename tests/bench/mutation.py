@@ -48,7 +48,6 @@ import hypothesis
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
-import pages
 from changes import PACKAGE, ROOT, Change, Place, sample
 
 EQUIVALENT = Path(__file__).with_name("mutation_equivalent.csv")
@@ -290,7 +289,7 @@ class Mutation(First):
             for some in (home, [test for test in ids if test not in home]):
                 if some:
                     # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
-                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said), pages])
+                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said), "pages"])
 
         limit = BESIDES + PATIENCE * sum(self.seconds[test] for test in ids)
         if not self._child(within if made.place.within else afresh, limit):
@@ -340,7 +339,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         run = Mutation(asked, Path(folder))
         where = (f"--basetemp={folder}/tests", *(f"--ignore={path}" for path in ELSEWHERE))
-        pytest.main([*OPTIONS, *where, "tests", "hemcalc", "notebooks"], plugins=[run, pages])
+        pytest.main([*OPTIONS, *where, "tests", "hemcalc", "notebooks"], plugins=[run, "pages"])
     return 0 if run.enough else 1
 
 

@@ -119,8 +119,8 @@ def parts(sheet, axes, dimension):
     """The line itself, its two extension lines, its arrowheads and its text, as drawn."""
     dimensions = Dimensions(sheet, axes, 1)
     dimensions.show([dimension])
-    line, *extensions = (segment.tolist() for segment in dimensions._lines.get_segments())
-    heads = [path.vertices for path in dimensions._heads.get_paths()]
+    line, *extensions = (segment.tolist() for segment in dimensions.lines.get_segments())
+    heads = [path.vertices for path in dimensions.heads.get_paths()]
     return line, extensions, heads
 
 

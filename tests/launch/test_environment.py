@@ -15,6 +15,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from subprocess import Popen
 from types import SimpleNamespace
 from typing import Any
 
@@ -57,8 +58,9 @@ class Machine:
     def start(self, arguments: Sequence[str], **options: Any) -> Machine:
         module = arguments[2]
         self.asked.append(module if module == "venv" else f"{module} {arguments[-1]}")
+        self.held = options["pass_fds"]
         assert options["stdin"] == subprocess.DEVNULL, "a question of pip's would wait for ever"
-        assert options["pass_fds"] or sys.platform == "win32", "the checkout is held as long as this runs"
+        assert self.held or sys.platform == "win32", "the checkout is held as long as this runs"
         options["stdout"].write(self.said.encode())
         options["stdout"].flush()
         self.returncode = int(module == self.failing)
@@ -324,19 +326,20 @@ def test_two_windows_do_not_install_over_each_other(machine: Machine) -> None:
     assert machine.prepare() == ALL
 
 
-def test_the_checkout_is_held_until_an_orphaned_pip_has_ended(root: Path) -> None:
+def test_the_checkout_is_held_until_an_orphaned_pip_has_ended(machine: Machine) -> None:
     pytest.importorskip("fcntl", reason="Windows has no lock on a folder")
-    here = Environment(root, AGAIN)
-    with here._alone() as lock:
-        orphan = subprocess.Popen(["sleep", "60"], pass_fds=lock)
+    orphans = []
+    machine.failing = "pip"
+    machine.while_pip = lambda: orphans.append(Popen(["sleep", "60"], pass_fds=machine.held))
     try:
-        with pytest.raises(HemError, match="Another window"), here._alone():
-            pass
+        assert "no linen" in machine.refusal()
+        assert "Another window" in machine.refusal()
     finally:
-        orphan.kill()
-        orphan.wait()
-    with here._alone():
-        pass
+        for orphan in orphans:
+            orphan.kill()
+            orphan.wait()
+    machine.failing, machine.while_pip = "", lambda: None
+    assert machine.prepare() == ALL
 
 
 SLOW_PIP = """\
@@ -358,7 +361,7 @@ import sys
 from pathlib import Path
 from hemcalc import __main__
 from hemcalc.launch import environment
-environment._BEAT = 0.05
+environment.BEAT = 0.05
 __main__.COMMANDS["open"] = ("", lambda env: env.prepare("notebooks") or 0, "")
 sys.exit(__main__.main(["open"], Path(sys.argv[1]) / "hemcalc"))
 """

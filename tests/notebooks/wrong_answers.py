@@ -49,9 +49,9 @@ def wrong_for(box: AnswerBox | GuessBox) -> tuple[str, ...]:
     """The same, and the right number with a unit of another kind."""
     if isinstance(box, GuessBox):
         return WRONG
-    right = box._check.right
+    right = box.check.right
     if isinstance(right, Length):
-        return (*WRONG, f"{right.number(box._check.unit)} threads")
+        return (*WRONG, f"{right.number(box.check.unit)} threads")
     return (*WRONG, f"{right} in", f"{right} kg")
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import pathlib
 import re
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from fractions import Fraction
 from functools import cache, partial
 from typing import Any
@@ -29,7 +30,6 @@ from hemcalc.panels import (
 from hemcalc.panels.ahead import Drawn
 from hemcalc.panels.bolt import plan_bolt
 from hemcalc.panels.controls import Control
-from hemcalc.panels.in_hand import whenever_taken
 from hemcalc.panels.page import Followers
 from hemcalc.panels.panel import Panel
 from hemcalc.panels.settings import SETTINGS, Settings, in_force
@@ -57,7 +57,7 @@ def no_page():
 @pytest.fixture(autouse=True)
 def nothing_set(monkeypatch: pytest.MonkeyPatch):
     """What a test sets is set in no other; and no panel follows but those that the test has."""
-    for shared in (in_force(), in_hand._HAND):
+    for shared in (in_force(), in_hand.HAND):
         monkeypatch.setattr(shared, "followers", Followers())
     in_force().follow(in_force().show)
     yield
@@ -87,8 +87,7 @@ def all_panels() -> dict[str, Panel]:
 
 def first_state(made: Panel) -> Panel:
     """A panel as it was made, and told what is set or taken in hand from now on."""
-    in_force().follow(made._follow)
-    whenever_taken(made._offer_mine)
+    made.follow()
     made.reset(next(iter(made.examples)))
     return made
 
@@ -173,6 +172,20 @@ def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
 def painted(unpainted: None, monkeypatch: pytest.MonkeyPatch) -> None:
     """Panels as they are, for tests that look at the pixels that a page is given."""
     monkeypatch.setattr("hemcalc.panels.panel.drawn_by", ahead.drawn_by)
+
+
+@pytest.fixture(scope="session")
+def until() -> Callable[[Callable[[], bool]], Awaitable[None]]:
+    """Give the loop of events its turn until something is so."""
+
+    async def turns(met: Callable[[], bool]) -> None:
+        for _ in range(500):
+            if met():
+                return
+            await asyncio.sleep(0.02)
+        raise AssertionError("never came")
+
+    return turns
 
 
 @pytest.fixture(scope="session")

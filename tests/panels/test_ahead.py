@@ -8,26 +8,21 @@ from hemcalc import example
 from hemcalc.panels import ahead, spacing_panel, weave_panel
 from hemcalc.panels.ahead import KEPT, Ahead, Drawn, next_places
 from hemcalc.panels.in_hand import MINE, take_in_hand
-
-WAIT = 100 * ahead._REST  # s at the most for what takes some hundredths
-
-
-async def until(met):
-    for _ in range(200):
-        if met():
-            return
-        await asyncio.sleep(WAIT / 100)
-    raise AssertionError("never came")
+from hemcalc.panels.panel import Panel
 
 
 @pytest.mark.parametrize(("make", "name"), [(spacing_panel, "clear right"), (weave_panel, "step")])
 @pytest.mark.usefixtures("painted")
-def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives(make, name):
+def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives(
+    make, name, monkeypatch, until
+):
+    drawn, draw = [], Panel.draw
+    monkeypatch.setattr(Panel, "draw", lambda self, values: drawn.append(values[name]) or draw(self, values))
+
     async def watch():
         panel = make()
-        slider, drawn = panel.controls[name].widget, []
-        draw = panel._ahead._draw
-        panel._ahead._draw = lambda values: drawn.append(values[name]) or draw(values)
+        slider = panel.controls[name].widget
+        drawn.clear()
         slider.value = start = slider.value + 3
         shown = panel.drawn
         await until(lambda: len(drawn) == 4)
@@ -41,23 +36,44 @@ def test_what_comes_next_is_drawn_while_nobody_asks_and_is_what_the_slider_gives
         assert panel.words.value == fresh.words.value
         assert panel.view.sheet.png() == panel.drawn.png, "who looks at the view sees what is shown"
         panel.close()
-        await asyncio.sleep(3 * ahead._REST)
+        await asyncio.sleep(3 * ahead.REST)
 
     asyncio.run(watch())
 
 
-def test_a_few_pictures_are_kept_and_none_once_anything_else_is_set():
-    panel = spacing_panel()
-    for name, control in panel.controls.items():
-        for value in list(getattr(control.widget, "options", range(2, 6)))[:5]:
-            control.widget.value = value
-            assert 1 <= len(panel._ahead._kept) <= KEPT, name
+def test_a_few_pictures_are_kept_the_last_that_were_asked_for_and_none_once_all_are_forgotten():
+    drawn = []
+    kept = Ahead(lambda values: drawn.append(values["place"]) or Drawn())
+
+    def drawn_for(*places):
+        drawn.clear()
+        for place in places:
+            kept.drawn({"place": place})
+        return drawn
+
+    assert drawn_for(*range(KEPT)) == [*range(KEPT)]
+    assert drawn_for(0, KEPT) == [KEPT], "the first was asked for again"
+    assert drawn_for(*range(2, KEPT + 1), 0, 1) == [1]
+    kept.forget()
+    assert drawn_for(0) == [0]
+
+
+def test_whatever_but_one_control_is_moved_all_is_drawn_anew(monkeypatch):
+    panel, drawn = spacing_panel(), []
+    monkeypatch.setattr(panel.view, "update", drawn.append)
+    group, before = panel.controls["group"].widget, panel.controls["group"].value
+    for value, redrawn in ((before + 1, 1), (before, 0), (before + 1, 0)):
+        drawn.clear()
+        group.value = value
+        assert len(drawn) == redrawn
     panel.redraw()
-    assert len(panel._ahead._kept) == 1
+    drawn.clear()
+    group.value = before
+    assert len(drawn) == 1
 
 
 def test_who_goes_to_and_fro_finds_every_picture_there(monkeypatch):
-    monkeypatch.setattr(ahead, "_REST", 0)
+    monkeypatch.setattr(ahead, "REST", 0)
     drawn = []
     kept = Ahead(lambda values: drawn.append(values["at"]) or Drawn(values["at"]))
 
@@ -65,7 +81,7 @@ def test_who_goes_to_and_fro_finds_every_picture_there(monkeypatch):
         for at in places:
             kept.drawn({"at": at})
             kept.want([{"at": at + by} for by in (1, -1, 2, -2)])
-            while kept._next is not None:
+            for _ in range(10):  # turns of the loop, two for each of them and some over
                 await asyncio.sleep(0)
 
     up = range(12)

@@ -110,7 +110,7 @@ def test_to_fold_it_the_corner_is_not_planned_anew(corner):
 def test_the_map_of_layers_follows_the_corner_the_unit_and_the_type(corner, words, set_once):
     def mapped():
         view = corner.view.layers
-        counts = {count for count, patch in view._areas.items() if patch.get_visible()}
+        counts = {count for count, patch in view.areas.items() if patch.get_visible()}
         (title,) = (word for word in words(corner) if word.get_text().startswith("layers of cloth"))
         return counts, title.get_text().split("\n")[1], title.get_fontsize()
 

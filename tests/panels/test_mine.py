@@ -213,7 +213,7 @@ def test_a_panel_that_is_open_offers_the_piece_once_it_is_taken_and_follows_it(k
 def test_a_piece_kept_under_the_usual_name_is_in_hand_on_every_page_of_the_folder(form, monkeypatch):
     form.fill(values_of(HERS))
     form.keep()
-    monkeypatch.setattr(in_hand, "_HAND", in_hand._Hand())  # as in another kernel
+    monkeypatch.setattr(in_hand, "HAND", in_hand.Hand())  # as in another kernel
     assert in_hand.piece_in_hand() == HERS
     again = my_piece()
     assert again.plan.kit.piece == HERS

@@ -90,12 +90,8 @@ def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
     def census():
         panel.view.sheet.png()
         figure = panel.view.sheet.figure
-        return (
-            len(figure.findobj()),
-            len(figure.axes),
-            len(panel.view.sheet._moving),
-            len(panel.widget.children),
-        )
+        shown = len(panel.view.sheet.moved)
+        return len(figure.findobj()), len(figure.axes), shown, len(panel.widget.children)
 
     figure, canvas, before = panel.view.sheet.figure, panel.view.sheet.canvas, census()
     names = list(panel.controls)
@@ -103,6 +99,7 @@ def test_fifty_moves_later_there_are_as_many_artists_and_widgets(panel, offers):
         control = panel.controls[names[move % len(names)]]
         values = offers(control)
         control.widget.value = values[7 * move % len(values)]
+    panel.reset(panel.menu.value)
     assert panel.view.sheet.figure is figure
     assert panel.view.sheet.canvas is canvas
     assert census() == before

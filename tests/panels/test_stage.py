@@ -69,12 +69,12 @@ def test_other_pictures_are_wanted_when_anything_but_the_played_control_moves(pl
     assert place(playing)["of"] == len(playing.values)
 
 
-def test_every_picture_is_sent_the_next_ones_first_and_those_that_nobody_wants_any_more_are_not():
+def test_every_picture_is_sent_the_next_ones_first_and_those_that_nobody_wants_any_more_are_not(until):
     async def watch():
         playing, sent = Playing(ACTS["spacing"]), []
         playing.ahead.observe(lambda change: sent.append(change["new"]), "value")
-        await playing._making
         first, many = playing.at, len(playing.values)
+        await until(lambda: len(sent) == many)
         assert [int(at) for one in sent for at in re.findall(r'data-at="(\d+)"', one)] == [
             *range(first, many),
             *range(first),
@@ -83,7 +83,8 @@ def test_every_picture_is_sent_the_next_ones_first_and_those_that_nobody_wants_a
         sent.clear()
         playing.panel.controls["clear left"].widget.value = 9
         playing.panel.controls["clear left"].widget.value = 8
-        await playing._making
+        await until(lambda: len(sent) == many)
+        await asyncio.sleep(0.1)
         assert {run for one in sent for run in re.findall(r'data-run="(\d+)"', one)} == {str(playing.run)}
         assert len(sent) == many
 

@@ -258,7 +258,7 @@ def changed(**fields):
         (b'{"format": "hemcalc piece", "format": "hemcalc piece"}', ("'format'", "twice")),
         (b'{"version": NaN}', ("NaN", "text")),
         (b'{"version": -Infinity}', ("-Infinity", "text")),
-        (b'{"version": 1.0}', ("1.0", "text")),
+        (b'{"version": 1.0}', ("The number 1.0 is", "text")),
         (b'{"version": 1e999}', ("1e999", "text")),
         (b'{"version": ' + b"9" * 5000 + b"}", ("5000 figures",)),
         (b'{"format": "\\ud800"}', ("no piece",)),
@@ -496,10 +496,10 @@ def test_a_link_is_followed_and_stays_a_link(tmp_path):
 @pytest.mark.parametrize("links", [True, False])
 def test_a_file_that_appears_meanwhile_is_not_written_over(tmp_path, monkeypatch, links):
     path = tmp_path / "p.json"
-    write_down = files._write_down
+    to_the_disk = files.os.fsync
 
-    def somebody_else_writes_first(*args):
-        write_down(*args)
+    def somebody_else_writes_first(file):
+        to_the_disk(file)
         path.write_bytes(b"theirs")
 
     def no_links(*args):
@@ -510,7 +510,7 @@ def test_a_file_that_appears_meanwhile_is_not_written_over(tmp_path, monkeypatch
         save_piece(COASTER, path)
         assert load_piece(path) == COASTER
         path.unlink()
-    monkeypatch.setattr(files, "_write_down", somebody_else_writes_first)
+    monkeypatch.setattr(files.os, "fsync", somebody_else_writes_first)
     refused(lambda: save_piece(COASTER, path), "already")
     assert [(each.name, each.read_bytes()) for each in tmp_path.iterdir()] == [("p.json", b"theirs")]
 

@@ -17,7 +17,6 @@ from fractions import Fraction
 import pytest
 from cases import for_each
 
-from hemcalc.bolt.buying import _kept
 from hemcalc.books.comparing import compare, headline
 from hemcalc.books.rows import COMMON_PRACTICE, DATA, read_rows
 from hemcalc.books.sums import SUMS
@@ -197,7 +196,11 @@ def called_by_the_rows() -> set[tuple[str, str]]:
         if event == "call" and (name := frame.f_globals.get("__name__", "")).startswith("hemcalc."):
             seen.add((name.removeprefix("hemcalc."), frame.f_code.co_qualname))
 
-    _kept.cache_clear()  # what is kept is not run again
+    for name, module in [*sys.modules.items()]:
+        if name.startswith("hemcalc.") and name.split(".")[1] not in OTHER_PACKAGES:
+            for thing in vars(module).values():
+                if hasattr(thing, "cache_clear"):  # what is kept is not run again
+                    thing.cache_clear()
     before = sys.getprofile()
     sys.setprofile(watch)
     try:

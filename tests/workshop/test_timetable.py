@@ -127,7 +127,11 @@ def test_a_clock_that_is_none_is_refused(clock):
 
 
 def test_what_fills_an_hour_ends_before_the_rest_and_the_next_begins_after_it():
-    # 9:30, 20 minutes to open, 50 of work.
-    day = timetable(CLASS, 5, begins="9:30")
-    assert (day._clock(50, over=True), day._clock(50)) == ("10:40", "10:50")
-    assert day._clock(50.5, over=True) == "10:50"
+    # 9:30, 20 minutes to open, 50 of work; then half a minute.
+    found = timetable(CLASS, 5, begins="9:30")
+    day, *_ = found.days
+    first, second, *_ = day.hours.spells
+    spells = replace(first, most=50), replace(second, most=0.5)
+    day = replace(day, hours=replace(day.hours, spells=spells), steps_prepared=0)
+    table = replace(found, days=(day,)).table()
+    assert table[["from", "to"]].values.tolist() == [["9:50", "10:40"], ["10:50", "10:50"]]

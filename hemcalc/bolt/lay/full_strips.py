@@ -32,7 +32,7 @@ def full_strips(demands: Sequence[Demand], width: int, *, effort: int, most: int
     strips, spent = list[Block](), 0
     while any(left):
         made = []
-        for length in _lengths(demands, left):
+        for length in lengths_tried(demands, left):
             strip, took = _full(demands, left, width, length, effort)
             made.append(strip)
             spent += took
@@ -60,7 +60,7 @@ def _area(strip: Block, demands: Sequence[Demand]) -> int:
     return sum(demands[kind].each * n for kind, n in strip.kinds.items())
 
 
-def _lengths(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
+def lengths_tried(demands: Sequence[Demand], left: Sequence[int]) -> list[int]:
     """Some of the lengths of one piece or two, none much shorter or longer than the longest piece."""
     downs = {pose.down for demand, n in zip(demands, left, strict=True) if n for pose in demand.poses}
     longest = max(downs)

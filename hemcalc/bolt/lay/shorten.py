@@ -125,7 +125,7 @@ def shorten(
     better = True
     while better and effort > 0 and length_of(now) > enough:
         better = False
-        for some in _some(now, prices):
+        for some in worst_first(now, prices):
             kinds = sum((now[at].kinds for at in some), Counter[int]())
             part = [replace(demand, quantity=kinds[kind]) for kind, demand in enumerate(demands)]
             had = sum(now[at].down for at in some)
@@ -147,7 +147,7 @@ def shorten(
     return now
 
 
-def _some(strips: Sequence[Block], prices: Prices) -> Iterator[tuple[int, ...]]:
+def worst_first(strips: Sequence[Block], prices: Prices) -> Iterator[tuple[int, ...]]:
     """Some strips at a time, of those that waste most for what their pieces are worth."""
     waste = [
         strip.down * prices.most(prices.width)

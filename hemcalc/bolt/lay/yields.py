@@ -16,11 +16,14 @@ from hemcalc.bolt.lay.guillotine import Block, below, beside
 from hemcalc.bolt.lay.joins import Search, best_block
 from hemcalc.bolt.lay.plates import Plates
 
-_CUTS = 12_000_000  # ways to cut a cloth in two; beyond it the step is made coarser
+#: Ways to cut a cloth in two, beyond which the step is made coarser.
+CUTS = 12_000_000
+#: Times that the tolls are moved.
+TOLLS = 60
+#: Effort of each search by joins.
+JOINS = 500_000
 _FINE = 64  # steps of toll in one of worth
-_TOLLS = 60  # times that the tolls are moved
 _SLOWER = 0.8  # when a move has not helped
-_JOINS = 500_000  # effort of each search by joins
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ def best_yield(sizes: Sequence[Kind], across: int, down: int) -> Best:
     cloth = _Cloth(sizes, across, down)
     if not cloth.singles:
         return Best(None, 0, 0)
-    best = _best(cloth) if cloth.plates.effort <= _CUTS else _coarse(cloth)
+    best = _best(cloth) if cloth.plates.effort <= CUTS else _coarse(cloth)
     return replace(best, bound=max(best.worth, min(best.bound, cloth.most)))
 
 
@@ -130,7 +133,7 @@ def _best(cloth: _Cloth) -> Best:
     block, worth, bound = tolled.block, tolled.worth, min(tolled.bound, cloth.most)
     # Once for the proof; if that gives up, once more for a better block.
     for enough in (None, bound * _FINE):
-        found = best_block(search, known=worth * _FINE, enough=enough, effort=_JOINS)
+        found = best_block(search, known=worth * _FINE, enough=enough, effort=JOINS)
         block, worth, bound = found.block or block, found.worth // _FINE, min(bound, found.bound // _FINE)
         if worth == bound:
             break
@@ -173,7 +176,7 @@ class _Tolled:
     def settle(self) -> None:
         """Move the tolls toward the best bound, keeping the best block on the way."""
         best, pace = (self.bound, self._tolls), 1.0
-        for _ in range(min(_TOLLS, 1 + _CUTS // self.plates.effort)):
+        for _ in range(min(TOLLS, 1 + CUTS // self.plates.effort)):
             over = self._over()
             square = sum(n * n for n in over)
             if self.worth == best[0] or not square:
@@ -206,7 +209,7 @@ class _Tolled:
 def _coarse(cloth: _Cloth) -> Best:
     """A good block in coarser steps, or one of a single size, with a bound in coarser steps."""
     step, finest = 2, min(min(one.across, one.down) for one in cloth.singles)
-    while cloth.coarser(step, up=True).plates.effort > _CUTS:
+    while cloth.coarser(step, up=True).plates.effort > CUTS:
         step *= 2
     found = _best(cloth.coarser(step, up=True))
     true = {(one.kind, one.turned): one for one in cloth.singles}
@@ -215,7 +218,7 @@ def _coarse(cloth: _Cloth) -> Best:
         blocks.append(_with_true_sizes(found.block, true))
     block = max(blocks, key=cloth.worth)
     # Rounded down to nothing, sizes would bound nothing.
-    while step <= finest and cloth.coarser(step, up=False).plates.effort > _CUTS:
+    while step <= finest and cloth.coarser(step, up=False).plates.effort > CUTS:
         step *= 2
     below_all = cloth.coarser(step, up=False).plates if step <= finest else None
     bound = below_all.worth(below_all.across, below_all.down) if below_all else cloth.most

@@ -58,7 +58,7 @@ class BoltPicture:
         )
         sheet.moving(self.axes, *self.sizes, self.offcuts, self.edges, self.within, self.across)
         self._key = Key(sheet, self.axes)
-        self._lengths = Lengths(sheet, self.axes)
+        self.lengths = Lengths(sheet, self.axes)
         self._width = Dimensions(sheet, self.axes, 1)
         self._labels = Labels(sheet, self.axes, most + MAX_STRETCHES)
 
@@ -93,7 +93,7 @@ class BoltPicture:
         return lay_stretches(
             cut_up,
             left=margin + SELVEDGE,
-            right=self.width - self._lengths.width(lengths_of(part, unit)),
+            right=self.width - self.lengths.width(lengths_of(part, unit)),
             top=top,
             room=max(top - self._key.height(key_of(part, unit)) - _TO_KEY, self.sheet.type.small),
             gap=margin + 2 * SELVEDGE + 4,
@@ -117,8 +117,8 @@ class BoltPicture:
         lengths = lengths_of(part, unit)
         # Words that are wider than the cloth may end anywhere beside it.
         long = self._words_wide(cut_up, unit)
-        self._lengths.show(lengths, stretches, left + width + long + 2 * _TO_KEY if long > width else 0.0)
-        below = min(stretches.bottom, self._lengths.low(lengths, stretches))
+        self.lengths.show(lengths, stretches, left + width + long + 2 * _TO_KEY if long > width else 0.0)
+        below = min(stretches.bottom, self.lengths.low(lengths, stretches))
         self._key.show(key_of(part, unit, written), below - _TO_KEY)
 
     def least(self, part: Part, unit: str, heights: Sequence[float] = _HEIGHTS) -> float:
@@ -136,7 +136,7 @@ class BoltPicture:
         stretches = self.placed(part, unit)
         # Measures take no room from the numbers with which they stand.
         written = written_on(part.cloth, stretches, self._labels.size, None)
-        below = min(stretches.bottom, self._lengths.low(lengths_of(part, unit), stretches))
+        below = min(stretches.bottom, self.lengths.low(lengths_of(part, unit), stretches))
         # Below it all that the key may say, as was planned for: a lower picture would be planned anew.
         empty = below - _TO_KEY - self._key.height(key_of(part, unit)) - 4
         return len(written.cuts_left_out) + len(written.pieces_left_out), height - max(empty, 0) / 72

@@ -31,10 +31,10 @@ class LayerMap:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (-0.06, 1.06), (-1.3, 0.2), to_scale=True)
-        self._areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MAX_LAYERS + 1)}
+        self.areas = {count: PathPatch(Path([(0, 0)])) for count in range(_MAX_LAYERS + 1)}
         look = LINES["thread"]
-        self._borders = LineCollection([], colors=INK, linewidths=look.width)
-        sheet.moving(self.axes, *self._areas.values(), self._borders)
+        self.borders = LineCollection([], colors=INK, linewidths=look.width)
+        sheet.moving(self.axes, *self.areas.values(), self.borders)
         self._labels = Labels(sheet, self.axes, _MAX_LAYERS + 3)
 
     def update(self, corner: Corner, unit: str) -> None:
@@ -44,12 +44,12 @@ class LayerMap:
             ([(float(x) / scale, -float(y) / scale) for x, y in cell], count)
             for cell, count in corner.layer_cells
         ]
-        for count, patch in self._areas.items():
+        for count, patch in self.areas.items():
             shapes = [cell for cell, n in cells if n == count]
             show_shapes(patch, shapes)
             if shapes:
                 patch.set(**(LAYERS[min(count, max(LAYERS))].patch | {"linewidth": 0}))
-        self._borders.set_segments(_borders(cells))
+        self.borders.set_segments(_borders(cells))
         self._labels.show(self._words(corner, cells, unit))
 
     def _words(self, corner: Corner, cells: list[_Cell], unit: str) -> list[Label]:

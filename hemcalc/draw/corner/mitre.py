@@ -47,20 +47,20 @@ class CornerMitre:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (0, 1), (0, 1), to_scale=True)
-        self._plies = [Polygon([(0, 0)], closed=True) for _ in range(_MAX_PLIES)]
+        self.plies = [Polygon([(0, 0)], closed=True) for _ in range(_MAX_PLIES)]
         drawn = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.6}
-        self._open = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
-        base, *over = self._plies
-        self._basted = LineCollection([], **LINES["basted"].line)
-        self._trim, self._fold, self._leaders = (
+        self.open_lines = [Polygon([(0, 0)], closed=True, **drawn) for _ in range(2)]
+        base, *over = self.plies
+        self.basted = LineCollection([], **LINES["basted"].line)
+        self.trim, self.fold, self.leaders = (
             Line2D([], [], **LINES[kind].line) for kind in ("cut", "fold", "dimension")
         )
-        self._marks = Line2D([], [], color=INK, linestyle="none", marker="o", markersize=9, fillstyle="none")
-        lines = (self._basted, self._trim, self._fold, self._leaders, self._marks)
-        sheet.moving(self.axes, base, *self._open, *over, *lines)
+        self.marks = Line2D([], [], color=INK, linestyle="none", marker="o", markersize=9, fillstyle="none")
+        lines = (self.basted, self.trim, self.fold, self.leaders, self.marks)
+        sheet.moving(self.axes, base, *self.open_lines, *over, *lines)
         self._labels = Labels(sheet, self.axes, 8)
-        self._dimensions = Dimensions(sheet, self.axes, 2)
-        self._scale = ScaleBar(sheet, self.axes)
+        self.dimensions = Dimensions(sheet, self.axes, 2)
+        self.scale = ScaleBar(sheet, self.axes)
         self.reach_mm = 0.0
 
     def update(self, corner: Corner, progress: float, unit: str, least_mm: float = 0.0) -> None:
@@ -73,15 +73,15 @@ class CornerMitre:
         # Once the hems come over, the basting lies inside and is no longer seen.
         inside = not flat and corner.folding(progress).startswith("hem")
         lines = () if inside else basted_lines(corner, progress)
-        self._basted.set_segments([[_down(line.start), _down(line.end)] for line in lines])
-        self._trim.set_data(*_path(corner.trim if flat else None))
-        self._fold.set_data(*_path(self._seam(corner, progress)))
-        self._marks.set_data(*_path(() if inside else _landed(corner, progress)))
-        self._leaders.set_data([], [])
+        self.basted.set_segments([[_down(line.start), _down(line.end)] for line in lines])
+        self.trim.set_data(*_path(corner.trim if flat else None))
+        self.fold.set_data(*_path(self._seam(corner, progress)))
+        self.marks.set_data(*_path(() if inside else _landed(corner, progress)))
+        self.leaders.set_data([], [])
         self._labels.show(
             self._flat_words(corner, lines) if flat else self._folded_words(corner, progress, unit)
         )
-        self._dimensions.show(self._hem_widths(corner, progress, unit) if flat or progress >= 1 else [])
+        self.dimensions.show(self._hem_widths(corner, progress, unit) if flat or progress >= 1 else [])
 
     def _frame(self, outward: float, progress: float, least_mm: float) -> None:
         """Show the cloth as far as it reaches outward, and above the room for words."""
@@ -100,7 +100,7 @@ class CornerMitre:
         left, right = self.axes.get_xlim()
         bars = [Length(text) for text in _BARS["in" if unit == "in" else "cm"]]
         bar = max((bar for bar in bars if bar.mm <= (right - left) / 8), default=bars[0])
-        self._scale.show(float(bar.mm), bar.text(unit))
+        self.scale.show(float(bar.mm), bar.text(unit))
 
     def _hem_widths(self, corner: Corner, progress: float, unit: str) -> list[Dimension]:
         hx, hy = (float(hem) for hem in corner.hems)
@@ -118,7 +118,7 @@ class CornerMitre:
         return 1.35 * self.sheet.type.small * self.sheet.points(self.axes)[1]
 
     def _show_plies(self, corner: Corner, plies: Sequence[DrawnPly]) -> None:
-        for i, patch in enumerate(self._plies):
+        for i, patch in enumerate(self.plies):
             patch.set_visible(i < len(plies))
             if i < len(plies):
                 look = CLOTH_SIDES["right" if plies[i].right_side_up else "wrong"]
@@ -128,8 +128,8 @@ class CornerMitre:
                 patch.set(**look.patch)
         far = -float(corner.extent)
         open_mm = [float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down)]
-        self._open[0].set_xy([(-open_mm[0], -far), (0, -far), (0, 0), (-open_mm[0], 0)])
-        self._open[1].set_xy([(far, 0), (0, 0), (0, open_mm[1]), (far, open_mm[1])])
+        self.open_lines[0].set_xy([(-open_mm[0], -far), (0, -far), (0, 0), (-open_mm[0], 0)])
+        self.open_lines[1].set_xy([(far, 0), (0, 0), (0, open_mm[1]), (far, open_mm[1])])
 
     def _seam(self, corner: Corner, progress: float) -> tuple[tuple[float, float], ...] | None:
         """The corner fold while the cloth is flat, the mitre seam once it is folded."""
@@ -152,7 +152,7 @@ class CornerMitre:
         side = Label(beside, top - 1.2 * self._line, "wrong side\nup (dotted)", "left", "top", small=True)
         under = side.y - self._labels.size(side)[1] - 0.4 * self._line
         placed = self._labels.in_column(names, bottom + self._line, under)
-        self._leaders.set_data(
+        self.leaders.set_data(
             *broken_line(
                 [end, (beside - 3 * point, label.y)] for (_, end), label in zip(ends, placed, strict=True)
             )

@@ -92,13 +92,11 @@ class CountingPicture:
         span = float(longest.mm)
         self.axes = self.sheet.axes((0.01, 0.02, 0.98, 0.96), (-0.02 * span, 1.02 * span), (0, 11.2))
         self._cloth = Rectangle((0, _CLOTH[0]), 1, _CLOTH[1] - _CLOTH[0], **BANDS["clear"].patch)
-        self._threads = Line2D([], [], **LINES["thread"].line)
-        self._ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
-        self._marks = Line2D([], [], color=INK, linewidth=0.8)
-        self._ends = [
-            Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"
-        ]
-        moving = (self._cloth, self._threads, *self._ends, self._ruler, self._marks)
+        self.threads = Line2D([], [], **LINES["thread"].line)
+        self.ruler = Rectangle((0, 1.6), 1, 1.7, facecolor=PAPER, edgecolor=INK, linewidth=1.0)
+        self.marks = Line2D([], [], color=INK, linewidth=0.8)
+        self.ends = [Rectangle((0, _CLOTH[0]), 0, _CLOTH[1] - _CLOTH[0], **BANDS["turn"].patch) for _ in "12"]
+        moving = (self._cloth, self.threads, *self.ends, self.ruler, self.marks)
         self.sheet.moving(self.axes, *moving)
         self._labels = Labels(self.sheet, self.axes, 6)
 
@@ -108,12 +106,12 @@ class CountingPicture:
         pitch = float(count.pitch.mm)
         self._cloth.set_width(float(self.longest.mm))
         last = int(float(self.longest.mm) / pitch + 1e-9)
-        self._threads.set_data(*broken_line([((n + 0.5) * pitch, y) for y in _CLOTH] for n in range(last)))
-        self._threads.set_visible(pitch > float(self.longest.mm) / 300)
-        for end, at in zip(self._ends, (0.0, over), strict=True):
+        self.threads.set_data(*broken_line([((n + 0.5) * pitch, y) for y in _CLOTH] for n in range(last)))
+        self.threads.set_visible(pitch > float(self.longest.mm) / 300)
+        for end, at in zip(self.ends, (0.0, over), strict=True):
             end.set_x(at - pitch / 2)
             end.set_width(pitch)
-        self._ruler.set_width(over)
+        self.ruler.set_width(over)
         self._show_marks(counted, over)
         self._labels.show(
             [
@@ -130,7 +128,7 @@ class CountingPicture:
         step, whole = (3.175, 8) if counted.unit == "in" else (1.0, 10)
         marks = range(int(over / step + 1e-9) + 1)
         lines = ([(n * step, y) for y in (3.3, 2.6 if n % whole == 0 else 3.0)] for n in marks)
-        self._marks.set_data(*broken_line(lines))
+        self.marks.set_data(*broken_line(lines))
 
     alt = staticmethod(counting_alt)
 

@@ -39,30 +39,30 @@ class SectionProfile:
         self.strips = SectionStrips(sheet, box, across, up)
         self.axes = self.strips.axes
         self.words_from = words_from
-        self._leaders = Line2D([], [], **LINES["hidden"].line)
-        sheet.moving(self.axes, self._leaders)
+        self.leaders = Line2D([], [], **LINES["hidden"].line)
+        sheet.moving(self.axes, self.leaders)
         self._labels = Labels(sheet, self.axes, 8)
-        self._dimensions = Dimensions(sheet, self.axes, 1)
-        self._scale = ScaleBar(sheet, self.axes) if scale else None
+        self.dimensions = Dimensions(sheet, self.axes, 1)
+        self.scale = ScaleBar(sheet, self.axes) if scale else None
 
     def update(self, section: Section, progress: float, unit: str, *, more: bool = True) -> None:
         """Show this section, folded so far, with lengths in this unit; and `more` of where it lands."""
-        if self._scale:
+        if self.scale:
             left, right = self.axes.get_xlim()
             bar = bar_long(right - left)
-            self._scale.show(bar, f"{so_many(bar, 'thread')}, {section.edge.width(bar).text(unit)}")
+            self.scale.show(bar, f"{so_many(bar, 'thread')}, {section.edge.width(bar).text(unit)}")
         places = self._places(section)
         below = places[0].y - self._labels.size(places[0])[1]
         bend = below - 0.5 * self._line
         strips = self.strips.update(section, progress, bend)
         at = (section.edge.open_line, section.edge.fold_1)
-        self._leaders.set_data(
+        self.leaders.set_data(
             *broken_line([(x, bend), (label.x, below)] for x, label in zip(at, places, strict=True))
         )
         folded = progress >= 1
         words = self._words(section, more) if folded else self._names(strips, progress)
         self._labels.show([*places, *words])
-        self._dimensions.show([self._width(section, unit)] if folded else [])
+        self.dimensions.show([self._width(section, unit)] if folded else [])
 
     @property
     def _line(self) -> float:
@@ -90,7 +90,7 @@ class SectionProfile:
         right, top = self.axes.get_xlim()[1], self.axes.get_ylim()[1]
         # Once fold 1 is under way the turn lies inside.
         named = ("face", "back") if progress > 0.5 else ("face", "back", "turn")
-        under = top - (1.1 * self._line if self._scale else 0)
+        under = top - (1.1 * self._line if self.scale else 0)
         labels = [Label(right, under, "bold line:\nright side", "right", "top", small=True)]
         for name in named:
             label = Label(0, 0, name, small=True, on_paper=True)

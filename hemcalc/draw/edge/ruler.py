@@ -28,14 +28,14 @@ class EdgeRuler:
         self.sheet = sheet
         self.most = most
         self.axes = sheet.axes(box, (-_DESIGN, most + 0.5), (0, 10))
-        self._bands = {name: Rectangle((0, 0), 0, 0, **look.patch) for name, look in BANDS.items()}
-        self._threads, self._leaders, self._basted, self._cut = (
+        self.bands = {name: Rectangle((0, 0), 0, 0, **look.patch) for name, look in BANDS.items()}
+        self.threads, self.leaders, self.basted, self.cut = (
             Line2D([], [], **LINES[kind].line) for kind in ("thread", "dimension", "basted", "cut")
         )
-        lines = (self._threads, self._leaders, self._basted, self._cut)
-        sheet.moving(self.axes, *self._bands.values(), *lines)
+        lines = (self.threads, self.leaders, self.basted, self.cut)
+        sheet.moving(self.axes, *self.bands.values(), *lines)
         self._labels = Labels(sheet, self.axes, 12)
-        self._dimensions = Dimensions(sheet, self.axes, 2)
+        self.dimensions = Dimensions(sheet, self.axes, 2)
 
     def look(self, most: float) -> None:
         """From now on, show so many threads from the design."""
@@ -49,7 +49,7 @@ class EdgeRuler:
         self._show_lines(edge)
         self._show_words(edge)
         rule = edge.rule
-        self._dimensions.show(
+        self.dimensions.show(
             [
                 Dimension(0, rule.rule, 1.9, 2.3, f"rule: 4 hems = {_measure(rule.rule, edge, unit)}"),
                 Dimension(0, rule.need, 0.5, 0.9, f"needed: {_measure(rule.need, edge, unit)}"),
@@ -60,7 +60,7 @@ class EdgeRuler:
         spans = {band.name: (band.first - 1, band.threads) for band in edge.bands}
         spans["design"] = (-_DESIGN, _DESIGN)
         spans["handling"] = (edge.total, edge.handling)
-        for name, patch in self._bands.items():
+        for name, patch in self.bands.items():
             start, threads = spans.get(name, (0, 0))
             patch.set_visible(threads > 0)
             patch.set_bounds(start, _STRIP[0], threads, _STRIP[1] - _STRIP[0])
@@ -68,16 +68,16 @@ class EdgeRuler:
     def _show_threads(self, edge: Edge) -> None:
         """Every thread as a line along its middle, the drawn ones left out."""
         pixels = self.axes.get_position().width * self.sheet.figure.bbox.width / (self.most + _DESIGN)
-        self._threads.set_visible(pixels >= 3)
+        self.threads.set_visible(pixels >= 3)
         gone = range(edge.first_drawn, edge.open_line + 1)
         shown = [n for n in range(1 - _DESIGN, edge.total + edge.handling + 1) if n not in gone]
-        self._threads.set_data(*broken_line([(n - 0.5, y) for y in _STRIP] for n in shown))
+        self.threads.set_data(*broken_line([(n - 0.5, y) for y in _STRIP] for n in shown))
 
     def _show_lines(self, edge: Edge) -> None:
         ends = _STRIP[0] - 0.5, _STRIP[1] + 0.4
         folds = edge.fold_1, edge.fold_2
-        self._basted.set_data(*broken_line([(at, y) for y in ends] for at in folds))
-        self._cut.set_data([edge.cut, edge.cut], ends)
+        self.basted.set_data(*broken_line([(at, y) for y in ends] for at in folds))
+        self.cut.set_data([edge.cut, edge.cut], ends)
 
     def _show_words(self, edge: Edge) -> None:
         """Names over the bands and places under the lines, each with a leader to what it names."""
@@ -110,7 +110,7 @@ class EdgeRuler:
             [(place.x, below), (label.x, _PLACES + 0.1)]
             for label, place in zip(placed_places, places, strict=True)
         ]
-        self._leaders.set_data(*broken_line(leaders))
+        self.leaders.set_data(*broken_line(leaders))
 
 
 def draw_edge(edge: Edge, unit: str | None = None, size: str = "page") -> Still:

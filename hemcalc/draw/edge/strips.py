@@ -39,13 +39,13 @@ class SectionStrips:
         up: tuple[float, float],
     ) -> None:
         self.axes = sheet.axes(box, across, up, to_scale=True)
-        self._guides = Line2D([], [], **LINES["hidden"].line)
-        self._strips = {
+        self.guides = Line2D([], [], **LINES["hidden"].line)
+        self.bands = {
             name: Polygon([(0, 0)], closed=True, **(BANDS[name].patch | {"linewidth": 0.5}))
             for name in _SHOWN
         }
-        self._right = Line2D([], [], **LINES["edge"].line, solid_capstyle="round")
-        self._artists = (self._guides, *self._strips.values(), self._right)
+        self.right_side = Line2D([], [], **LINES["edge"].line, solid_capstyle="round")
+        self._artists = (self.guides, *self.bands.values(), self.right_side)
         sheet.moving(self.axes, *self._artists)
 
     def update(self, section: Section, progress: float, guides_to: float | None = None) -> dict[str, Strip]:
@@ -54,18 +54,18 @@ class SectionStrips:
         The guides at the open line and at fold 1 go up to a level, or to the top.
         """
         strips = {strip.band: _in_threads(strip, section) for strip in section.profile(progress)}
-        for name, patch in self._strips.items():
+        for name, patch in self.bands.items():
             patch.set_visible(name in strips)
             if name in strips:
                 patch.set_xy([*strips[name].right, *reversed(strips[name].wrong)])
-        self._right.set_data(
-            *broken_line(strips[name].right for name in self._strips if name in strips and name != "drawn")
+        self.right_side.set_data(
+            *broken_line(strips[name].right for name in self.bands if name in strips and name != "drawn")
         )
         ends = (self.axes.get_ylim()[0], self.axes.get_ylim()[1] if guides_to is None else guides_to)
         places = (section.edge.open_line, section.edge.fold_1)
-        self._guides.set_data(*broken_line([(at, y) for y in ends] for at in places))
-        self._guides.set_visible(True)
-        self._right.set_visible(True)
+        self.guides.set_data(*broken_line([(at, y) for y in ends] for at in places))
+        self.guides.set_visible(True)
+        self.right_side.set_visible(True)
         return strips
 
     def hide(self) -> None:

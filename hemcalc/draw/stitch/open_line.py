@@ -67,19 +67,19 @@ class OpenLineRows:
         self.reach_mm = self.least_mm = 0.0
         self.axes = sheet.axes(box, (0, 1), (0, 1))
         self._use(scales[-1][0])
-        self._hem, self._clear = (hatched(BANDS[name], edge=0.0) for name in ("face", "clear"))
-        self._open = hatched(BANDS["drawn"])
+        self.hem, self.clear = (hatched(BANDS[name], edge=0.0) for name in ("face", "clear"))
+        self.open_line = hatched(BANDS["drawn"])
         # Its pattern is quiet, so that the threads can be seen over it.
-        self._off = hatched(OFF_SIZE, edge=0.0, ink=_PATTERN)
-        self._threads, self._breaks = (
+        self.off_size = hatched(OFF_SIZE, edge=0.0, ink=_PATTERN)
+        self.threads, self.breaks = (
             Line2D([], [], color=look.colour, linewidth=look.width, linestyle=look.style)
             for look in (LINES["thread"], LINES["hidden"])
         )
-        self._onward = PolyCollection([], facecolors=INK, edgecolors="none")
-        self._stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
-        self._arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
-        cloth = (self._hem, self._clear, self._open, self._off, self._threads, self._breaks)
-        sheet.moving(self.axes, *cloth, self._onward, self._stitches, self._arrow)
+        self.onward = PolyCollection([], facecolors=INK, edgecolors="none")
+        self.stitches = LineCollection([], colors=INK, linewidths=1.5, capstyle="round")
+        self.arrow = Polygon([(0, 0)], closed=True, facecolor=INK, edgecolor=INK, linewidth=1.0)
+        cloth = (self.hem, self.clear, self.open_line, self.off_size, self.threads, self.breaks)
+        sheet.moving(self.axes, *cloth, self.onward, self.stitches, self.arrow)
         self._labels = Labels(sheet, self.axes, 2 * scales[-1][1] + 16)
 
     def _use(self, a_row: int) -> None:
@@ -147,11 +147,11 @@ class OpenLineRows:
                     xs += [x, x, _NAN]
                     ys += [level - _HEM, outer + 0.2, _NAN]
                     onward.append(self._head_at(spacing, at + beyond, level + _OPEN / 2))
-        self._hem.set_verts(hem)
-        self._clear.set_verts(clear)
-        self._open.set_verts(opened)
-        self._breaks.set_data(xs, ys)
-        self._onward.set_verts(onward)
+        self.hem.set_verts(hem)
+        self.clear.set_verts(clear)
+        self.open_line.set_verts(opened)
+        self.breaks.set_data(xs, ys)
+        self.onward.set_verts(onward)
 
     def _opening(self, spacing: Spacing, end: float, row: int, first: bool, last: bool) -> Points:
         """The open line of a row, and at a corner that of the next side, up to where they cross."""
@@ -193,15 +193,15 @@ class OpenLineRows:
                 if group.size != spacing.group:
                     start, end = group.before, group.before + group.size
                     off.append(self._box(spacing, start, end, level - _HEM, level + _OPEN + _CLEAR))
-        self._threads.set_data(xs, ys)
-        self._stitches.set_segments(stitches)
-        self._off.set_verts(off)
+        self.threads.set_data(xs, ys)
+        self.stitches.set_segments(stitches)
+        self.off_size.set_verts(off)
 
     def _show_arrow(self, spacing: Spacing) -> None:
         """An arrow over the first row, from its start the way that the work goes."""
         y, head = self._top + 0.55 * self._line, 0.5 * self._line
         shaft = (self.place(spacing, 0), y), (self.place(spacing, 5), y)
-        self._arrow.set_xy([*shaft, *self._head_at(spacing, 5, y, head), shaft[1]])
+        self.arrow.set_xy([*shaft, *self._head_at(spacing, 5, y, head), shaft[1]])
 
     def _head(self, spaced: Spaced) -> Iterator[Label]:
         spacing = spaced.spacing

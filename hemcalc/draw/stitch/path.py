@@ -82,8 +82,8 @@ class StitchFromAbove:
         self._sheet, self._smaller = sheet, 0.0
         self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
         self._hems = {name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("back", "face")}
-        self._threads = Line2D([], [], color=LINES["thread"].colour, linewidth=2 * LINES["thread"].width)
-        sheet.moving(self.axes, self._clear, self._threads, *self._hems.values())
+        self.threads = Line2D([], [], color=LINES["thread"].colour, linewidth=2 * LINES["thread"].width)
+        sheet.moving(self.axes, self._clear, self.threads, *self._hems.values())
         self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 4)
         self._dimensions = Dimensions(sheet, self.axes, 2)
@@ -108,7 +108,7 @@ class StitchFromAbove:
         self._hems["face"].set_visible(not stitched.from_wrong)
         path = stitched.as_seen
         points = [(x, -y) for x, y, _ in shown_points(path, stitched.group)]
-        self._threads.set_data(*broken_line(self._cloth_threads(stitched)))
+        self.threads.set_data(*broken_line(self._cloth_threads(stitched)))
         in_sight = ("over" if stitched.from_wrong else "under", "beside")
         worked = list(zip(pairwise(points), pairwise(path.points), strict=True))[: stitched.step]
         legs = [(leg, leg_kind(*ends) in in_sight) for leg, ends in worked]
@@ -159,10 +159,8 @@ class StitchSection:
         self._sheet = sheet
         self._clear = Rectangle((0, 0), 1, 1, **BANDS["clear"].patch)
         self._group = Rectangle((-_DRAWN, 0), _DRAWN, 1, **BANDS["drawn"].patch)
-        self._plies = {
-            name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("face", "turn", "back")
-        }
-        sheet.moving(self.axes, self._clear, self._group, *self._plies.values())
+        self.plies = {name: Rectangle((0, 0), 1, 1, **BANDS[name].patch) for name in ("face", "turn", "back")}
+        sheet.moving(self.axes, self._clear, self._group, *self.plies.values())
         self.strand = Strand(sheet, self.axes)
         self._labels = Labels(sheet, self.axes, 6)
         self._dimensions = Dimensions(sheet, self.axes, 1)
@@ -178,7 +176,7 @@ class StitchSection:
         self._clear.set_bounds(left, 0, -_DRAWN - left, ply)
         self._group.set_height(ply)
         names = ("face", "turn", "back") if stitched.plies > 2 else ("face", "back")[: stitched.plies]
-        for name, patch in self._plies.items():
+        for name, patch in self.plies.items():
             patch.set_visible(name in names)
             if name in names:
                 patch.set_bounds(0, names.index(name) * ply, right, ply)

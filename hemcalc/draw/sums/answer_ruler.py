@@ -27,12 +27,12 @@ class AnswerRuler:
     def __init__(self, sheet: Sheet, box: tuple[float, float, float, float]) -> None:
         self.sheet = sheet
         self.axes = sheet.axes(box, (-_DESIGN, 60), (0, 10))
-        self._right = [_rectangle(name) for name in ("design", *_LEDGER)]
-        self._hers = [_rectangle(name) for name in ("design", *_LEDGER)]
-        self._lines, self._wrong, self._leaders = (
+        self.right = [_rectangle(name) for name in ("design", *_LEDGER)]
+        self.hers = [_rectangle(name) for name in ("design", *_LEDGER)]
+        self._lines, self._wrong, self.leaders = (
             Line2D([], [], **LINES[kind].line) for kind in ("edge", "cut", "dimension")
         )
-        sheet.moving(self.axes, *self._right, *self._hers, self._lines, self._wrong, self._leaders)
+        sheet.moving(self.axes, *self.right, *self.hers, self._lines, self._wrong, self.leaders)
         self._labels = Labels(sheet, self.axes, 16)
 
     def update(self, report: Report) -> None:
@@ -40,9 +40,9 @@ class AnswerRuler:
         right, hers = report.sums.bounds(), _entered(report)
         most = max(right[-1], *(place for place in hers.values())) if hers else right[-1]
         self.axes.set_xlim(-_DESIGN, 1.08 * most + 2)
-        _show_strip(self._right, _RIGHT, (0, *right))
+        _show_strip(self.right, _RIGHT, (0, *right))
         # A band of hers is shown where both its ends are known and in order.
-        _show_strip(self._hers, _HERS, _her_bounds(report.sums, hers))
+        _show_strip(self.hers, _HERS, _her_bounds(report.sums, hers))
         self._show_lines(right, hers)
         self._show_words(report, right, hers)
 
@@ -55,9 +55,7 @@ class AnswerRuler:
         below, above, high = _RIGHT[1] + 0.3, _HERS[0] - 0.3, _HERS[1] + 0.3
         self._lines.set_data(*broken_line([(at, low), (at, top)] for at, low, top in ticks))
         self._wrong.set_data(*broken_line([(at, above), (at, high)] for _, at in wrong))
-        self._leaders.set_data(
-            *broken_line([(places[name], below), (at, above)] for name, at in hers.items())
-        )
+        self.leaders.set_data(*broken_line([(places[name], below), (at, above)] for name, at in hers.items()))
 
     def _show_words(self, report: Report, right: tuple[int, ...], hers: dict[str, int]) -> None:
         points = self.sheet.points(self.axes)[0]

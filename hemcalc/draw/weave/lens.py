@@ -145,11 +145,11 @@ class WeaveLens:
         whole, height = (float(side) for side in sheet.figure.get_size_inches())
         lens = height - _AROUND
         self.axes = sheet.axes(_box(sheet, _LEFT, 0.1, lens, lens), (0, 1), (0, 1))
-        self._bands = {name: hatched(look, clip_on=False) for name, look in BANDS.items()}
-        sheet.moving(self.axes, *self._bands.values())
+        self.bands = {name: hatched(look, clip_on=False) for name, look in BANDS.items()}
+        sheet.moving(self.axes, *self.bands.values())
         self.threads = CornerThreads(sheet, self.axes)
-        self._mark = LineCollection([], colors=INK, linewidths=2.2)
-        sheet.moving(self.axes, self._mark)
+        self.mark = LineCollection([], colors=INK, linewidths=2.2)
+        sheet.moving(self.axes, self.mark)
         self._names = Labels(sheet, self.axes, 10)
         left = _LEFT + lens + 0.25
         self._width = 72 * (whole - left - 0.05)
@@ -168,7 +168,7 @@ class WeaveLens:
         self.threads.look_at(*window, max(self.reach_mm, self.least_mm) / pitch)
         self.threads.show(cloth, window, lens.turned, lens.loose, lens.opened)
         self._show_bands(lens)
-        self._mark.set_segments(marks_of(lens.step, *window))
+        self.mark.set_segments(marks_of(lens.step, *window))
         if self._has_words:
             self._say(lens)
 
@@ -190,7 +190,7 @@ class WeaveLens:
             verts[name].append([(far, -start), (near, -start), (near, -end), (far, -end)])
             place = far - 2 * along, -(start + end) / 2
             beside.append(Label(*place, f"{name}\n{numbers}", "right", small=True))
-        for name, patch in self._bands.items():
+        for name, patch in self.bands.items():
             patch.set_verts(verts[name])
         (x0, x1), (y0, y1) = self.axes.get_xlim(), self.axes.get_ylim()
         names = self._names.in_row(sorted(above, key=lambda label: label.x), x0, x1)

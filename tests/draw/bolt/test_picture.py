@@ -452,7 +452,7 @@ def test_the_lengths_beside_it_are_those_of_the_layout_and_point_at_their_place(
     assert set(places) <= set(said)
     assert f"usable width {crowd.width.text(unit)}" in said
     assert "warp" in said
-    tips = [path.vertices[0][1] for path in view._lengths.heads.get_paths()]
+    tips = [path.vertices[0][1] for path in view.lengths.heads.get_paths()]
     for place in places.values():
         _, y = drawn_at(stretches_of(view, crowd), 0, float(place.mm))
         assert min(abs(y - tip) for tip in tips) < 0.01

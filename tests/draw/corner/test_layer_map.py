@@ -32,7 +32,7 @@ def corners(draw, edges):
 
 def shown(corner, unit="in"):
     MAP.update(corner, unit)
-    return {count: patch for count, patch in MAP._areas.items() if patch.get_visible()}
+    return {count: patch for count, patch in MAP.areas.items() if patch.get_visible()}
 
 
 def shape(patch):
@@ -73,7 +73,7 @@ def test_as_many_layers_as_the_corner_has_at_that_place(edges, data):
 def test_lines_run_where_the_number_changes_and_nowhere_else(edges, data):
     corner = data.draw(corners(edges))
     areas = [shape(patch) for patch in shown(corner).values()]
-    lines = unary_union(MultiLineString([LineString(bit) for bit in MAP._borders.get_segments()]))
+    lines = unary_union(MultiLineString([LineString(bit) for bit in MAP.borders.get_segments()]))
     wanted = unary_union([area.boundary for area in areas])
     assert lines.difference(wanted.buffer(1e-5)).length < 1e-4
     assert wanted.difference(lines.buffer(1e-5)).length < 1e-4

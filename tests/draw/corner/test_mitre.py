@@ -63,7 +63,7 @@ def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, pr
     corner = data.draw(corners(edges))
     mitre = shown(corner, progress)
     plies = corner.folded(progress)
-    drawn = [patch for patch in mitre._plies if patch.get_visible()]
+    drawn = [patch for patch in mitre.plies if patch.get_visible()]
     assert len(drawn) == len(plies)
     for patch, ply in zip(drawn, plies, strict=True):
         outline = patch.get_xy()
@@ -78,7 +78,10 @@ def test_every_ply_is_drawn_as_it_lies_with_the_look_of_its_side(edges, data, pr
 @given(data=st.data(), progress=PROGRESS)
 def test_the_open_lines_run_along_the_work_as_wide_as_their_threads(edges, data, progress):
     corner = data.draw(corners(edges))
-    level, upright = shown(corner, progress)._open[1].get_xy(), shown(corner, progress)._open[0].get_xy()
+    level, upright = (
+        shown(corner, progress).open_lines[1].get_xy(),
+        shown(corner, progress).open_lines[0].get_xy(),
+    )
     wide = [float(edge.width(edge.drawn).mm) for edge in (corner.across, corner.down)]
     assert (upright[:, 0].min(), upright[:, 0].max()) == pytest.approx((-wide[0], 0))
     assert (level[:, 1].min(), level[:, 1].max()) == pytest.approx((0, wide[1]))
@@ -89,7 +92,7 @@ def test_the_open_lines_run_along_the_work_as_wide_as_their_threads(edges, data,
 def test_flat_it_shows_trim_and_corner_fold_where_the_results_have_them(edges, data):
     corner = data.draw(corners(edges))
     mitre = shown(corner, 0)
-    for line, points in ((mitre._trim, corner.trim), (mitre._fold, corner.corner_fold)):
+    for line, points in ((mitre.trim, corner.trim), (mitre.fold, corner.corner_fold)):
         wanted = down(points) if points else np.empty((0, 2))
         assert np.allclose(line.get_xydata(), wanted)
 
@@ -98,7 +101,7 @@ def test_flat_it_shows_trim_and_corner_fold_where_the_results_have_them(edges, d
 @given(data=st.data())
 def test_folded_the_seam_runs_from_the_open_square_to_the_finished_corner(edges, data):
     corner = data.draw(corners(edges))
-    seam = shown(corner, 1)._fold.get_xydata()
+    seam = shown(corner, 1).fold.get_xydata()
     if corner.is_mitred:
         hx, hy = corner.hems
         assert np.allclose(seam, down([(0, 0), (hx, hy)]))
@@ -106,14 +109,14 @@ def test_folded_the_seam_runs_from_the_open_square_to_the_finished_corner(edges,
         assert math.degrees(math.atan2(-seam[1][1], seam[1][0])) == pytest.approx(corner.angle)
     else:
         assert not len(seam)
-    assert not len(MITRE._trim.get_xydata())
+    assert not len(MITRE.trim.get_xydata())
 
 
 @FEW
 @given(data=st.data(), progress=PROGRESS)
 def test_basted_lines_lie_where_they_are_carried_until_the_hems_come_over(edges, data, progress):
     corner = data.draw(corners(edges))
-    segments = shown(corner, progress)._basted.get_segments()
+    segments = shown(corner, progress).basted.get_segments()
     if progress > 0 and corner.folding(progress).startswith("hem"):
         assert segments == []
     else:
@@ -126,7 +129,7 @@ def test_basted_lines_lie_where_they_are_carried_until_the_hems_come_over(edges,
 @given(data=st.data(), progress=PROGRESS)
 def test_marks_show_where_the_folded_lines_meet_their_partners(edges, data, progress):
     corner = data.draw(corners(edges))
-    marks = shown(corner, progress)._marks.get_xydata()
+    marks = shown(corner, progress).marks.get_xydata()
     folded = corner.is_mitred and corner.order == "corner first" and progress >= 1 / len(corner.folds)
     if folded and not corner.folding(progress).startswith("hem"):
         wanted = [mark.meets for mark in corner.landings if mark.line != "cut" and mark.meets]
@@ -139,7 +142,7 @@ def test_marks_show_where_the_folded_lines_meet_their_partners(edges, data, prog
 # Common practice of the trade, no published source.
 def test_marks_of_equal_hems_are_on_the_corner_of_the_hem_and_on_the_open_lines():
     edge = plan_edge("28/in", "1/2 in", clear=6)
-    marks = shown(plan_corner(edge, edge), 0.2)._marks.get_xydata()
+    marks = shown(plan_corner(edge, edge), 0.2).marks.get_xydata()
     assert {tuple(mark) for mark in marks} == {(12.7, -12.7), (25.4, 0), (0, -25.4)}
 
 
@@ -147,7 +150,7 @@ def test_marks_of_equal_hems_are_on_the_corner_of_the_hem_and_on_the_open_lines(
 @given(data=st.data(), state=st.sampled_from((0, 1)))
 def test_dimensions_measure_the_two_hems_and_say_them_in_the_unit(edges, looks, data, state, words):
     corner, (unit, _) = data.draw(corners(edges)), data.draw(looks)
-    heads = [path.vertices[0] for path in shown(corner, state, unit)._dimensions._heads.get_paths()]
+    heads = [path.vertices[0] for path in shown(corner, state, unit).dimensions.heads.get_paths()]
     hx, hy = (float(hem) for hem in corner.hems)
     assert [heads[0][0], heads[1][0]] == pytest.approx([0, hx])
     assert sorted(-y for _, y in heads[2:]) == pytest.approx([0, hy])
@@ -160,7 +163,7 @@ def test_dimensions_measure_the_two_hems_and_say_them_in_the_unit(edges, looks, 
 @given(data=st.data())
 def test_the_flat_lines_are_named_with_leaders_to_their_ends(edges, data, words):
     corner = data.draw(corners(edges))
-    ends = shown(corner, 0)._leaders.get_xydata()[::3]
+    ends = shown(corner, 0).leaders.get_xydata()[::3]
     names = {word.get_text() for word in words(SHEET)}
     assert {"fold 1", "fold 2", "cut"} <= names
     (side,) = (word for word in words(SHEET) if word.get_text() == "wrong side\nup (dotted)")
@@ -206,7 +209,7 @@ def test_the_bar_is_as_long_as_it_says(words):
         (1, "mm", "2 mm"),
         (0, "cm", "0.5 cm"),
     ):
-        bar = shown(corner, progress, unit)._scale._bar.get_xdata()[:2]
+        bar = shown(corner, progress, unit).scale.bar.get_xdata()[:2]
         assert said in [word.get_text() for word in words(SHEET)]
         assert bar[1] - bar[0] == pytest.approx(float(Length(said).mm))
 

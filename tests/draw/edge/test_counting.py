@@ -36,12 +36,12 @@ def xs(line):
 def test_threads_lie_a_pitch_apart_and_the_ruler_spans_what_was_counted(counted):
     PICTURE.update(counted)
     pitch, over = float(counted.count.pitch.mm), float(counted.count.over.mm)
-    threads = xs(PICTURE._threads)
+    threads = xs(PICTURE.threads)
     assert threads == pytest.approx([(n + 0.5) * pitch for n in range(len(threads))])
     under = sum(x < over - 1e-9 for x in threads)
     assert abs(under - float(counted.count.mean)) <= 0.5
-    assert PICTURE._ruler.get_width() == pytest.approx(over)
-    for end, at in zip(PICTURE._ends, (0, over), strict=True):
+    assert PICTURE.ruler.get_width() == pytest.approx(over)
+    for end, at in zip(PICTURE.ends, (0, over), strict=True):
         assert end.get_x() + end.get_width() / 2 == pytest.approx(at)
         assert end.get_width() == pytest.approx(pitch)
 
@@ -51,7 +51,7 @@ def test_threads_lie_a_pitch_apart_and_the_ruler_spans_what_was_counted(counted)
 def test_the_ruler_has_its_units_marks(counted):
     PICTURE.update(counted)
     step = 25.4 / 8 if counted.unit == "in" else 1
-    marks = xs(PICTURE._marks)
+    marks = xs(PICTURE.marks)
     assert marks == pytest.approx([n * step for n in range(len(marks))])
     assert marks[-1] <= float(counted.count.over.mm) + 1e-6 < marks[-1] + step
 

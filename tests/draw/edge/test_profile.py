@@ -41,7 +41,7 @@ def shown(section, progress, unit="in"):
 
 def outlines(strips):
     """The bands that are seen, as drawn, each with its right side first."""
-    return {name: patch.get_xy()[:-1] for name, patch in strips._strips.items() if patch.get_visible()}
+    return {name: patch.get_xy()[:-1] for name, patch in strips.bands.items() if patch.get_visible()}
 
 
 @FEW
@@ -97,7 +97,7 @@ def test_flat_it_lies_under_the_ruler_of_threads(edges, data):
 def test_the_bold_line_follows_the_right_side_but_not_where_threads_are_drawn(edges, data, progress):
     section = data.draw(sections(edges))
     profile = shown(section, progress)
-    bold = [(x, y) for x, y in profile.strips._right.get_xydata() if not math.isnan(x)]
+    bold = [(x, y) for x, y in profile.strips.right_side.get_xydata() if not math.isnan(x)]
     wanted = [
         tuple(point)
         for name, outline in outlines(profile.strips).items()
@@ -117,7 +117,7 @@ def test_one_scale_both_ways_and_limits_that_stay(edges, data, progress):
 
 
 def test_bands_look_as_they_do_in_the_ruler():
-    for name, patch in PROFILE.strips._strips.items():
+    for name, patch in PROFILE.strips.bands.items():
         assert patch.get_hatch() == BANDS[name].hatch
 
 
@@ -127,9 +127,9 @@ def test_guides_stand_at_the_open_line_and_fold_1_and_are_named(edges, data, pro
     section = data.draw(sections(edges))
     profile = shown(section, progress)
     edge = section.edge
-    xs = [x for x in profile.strips._guides.get_xdata() if not math.isnan(x)]
+    xs = [x for x in profile.strips.guides.get_xdata() if not math.isnan(x)]
     assert xs == [edge.open_line, edge.open_line, edge.fold_1, edge.fold_1]
-    leaders = profile._leaders.get_xdata()
+    leaders = profile.leaders.get_xdata()
     assert [leaders[0], leaders[3]] == [edge.open_line, edge.fold_1]
     named = {word.get_text(): word.get_position()[0] for word in words(SHEET)}
     assert [leaders[1], leaders[4]] == [named["open line"], named["fold 1"]]
@@ -142,7 +142,7 @@ def test_folded_it_gives_the_ledgers_width_and_the_three_numbers(edges, looks, d
     profile = shown(section, 1, unit)
     texts = [word.get_text() for word in words(SHEET)]
     assert f"ledger: {section.edge.hem_width.text(unit)}" in texts
-    tips = [path.vertices[0][0] for path in profile._dimensions._heads.get_paths()]
+    tips = [path.vertices[0][0] for path in profile.dimensions.heads.get_paths()]
     assert tips == [section.edge.open_line, section.edge.fold_1]
     together = " ".join(texts)
     assert f"{section.arc_mm:.2f} mm ({section.arc_threads:.2f} thread" in together
@@ -247,7 +247,7 @@ def test_the_lens_draws_as_much_larger_as_it_says_and_shows_the_open_line(edges,
         assert not outlines(close.strips)
         assert thickness_threads(section) > 1  # cloth so thick that the section shows it as well
         return
-    top = max(close.strips._guides.get_ydata()[:2])
+    top = max(close.strips.guides.get_ydata()[:2])
     assert sheet.points(close.axes)[1] * 3 < seen[0].get_position()[1] - top  # no line runs into the words
     times = int(re.search(r"drawn (\d) times as large", seen[0].get_text())[1])
     for here, there in zip(sheet.points(close.axes), sheet.points(beside.axes), strict=True):
@@ -267,4 +267,4 @@ def test_the_lens_hides_until_the_hem_is_folded(words):
     assert words(sheet)
     close.update(section, 0.99)
     assert not words(sheet)
-    assert not any(artist.get_visible() for artist in close.strips._artists)
+    assert not any(artist.get_visible() for artist in (*close.axes.lines, *close.axes.patches))

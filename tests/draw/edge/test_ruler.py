@@ -41,14 +41,14 @@ def test_each_band_lies_on_its_threads_in_its_look(edges, data):
     ruler = shown(edge)
     seen = {
         name: (patch.get_x(), patch.get_x() + patch.get_width())
-        for name, patch in ruler._bands.items()
+        for name, patch in ruler.bands.items()
         if patch.get_visible()
     }
     wanted = {band.name: (band.first - 1, band.last) for band in edge.bands} | {"design": (-6, 0)}
     if edge.handling:
         wanted["handling"] = (edge.total, edge.total + edge.handling)
     assert seen == wanted
-    assert all(patch.get_hatch() == BANDS[name].hatch for name, patch in ruler._bands.items())
+    assert all(patch.get_hatch() == BANDS[name].hatch for name, patch in ruler.bands.items())
 
 
 @FEW
@@ -58,8 +58,8 @@ def test_every_thread_but_the_drawn_ones_has_a_line(edges, data):
     ruler = shown(edge)
     drawn = {band.name: range(band.first, band.last + 1) for band in edge.bands}["drawn"]
     every = range(-5, edge.total + edge.handling + 1)
-    assert places(ruler._threads) == [thread - 0.5 for thread in every if thread not in drawn]
-    assert ruler._threads.get_visible()
+    assert places(ruler.threads) == [thread - 0.5 for thread in every if thread not in drawn]
+    assert ruler.threads.get_visible()
 
 
 def test_threads_too_fine_to_be_told_apart_are_not_drawn():
@@ -68,8 +68,8 @@ def test_threads_too_fine_to_be_told_apart_are_not_drawn():
         ruler.update(plan_edge("28/in", 14, clear=6), "in")
         return ruler
 
-    assert ruler(250)._threads.get_visible()
-    assert not ruler(400)._threads.get_visible()
+    assert ruler(250).threads.get_visible()
+    assert not ruler(400).threads.get_visible()
 
 
 @FEW
@@ -77,8 +77,8 @@ def test_threads_too_fine_to_be_told_apart_are_not_drawn():
 def test_the_basted_lines_run_after_their_threads(edges, data):
     edge = data.draw(edges)
     ruler = shown(edge)
-    assert places(ruler._basted) == [edge.fold_1, edge.fold_2]
-    assert list(ruler._cut.get_xdata()) == [edge.cut, edge.cut]
+    assert places(ruler.basted) == [edge.fold_1, edge.fold_2]
+    assert list(ruler.cut.get_xdata()) == [edge.cut, edge.cut]
 
 
 @FEW
@@ -86,7 +86,7 @@ def test_the_basted_lines_run_after_their_threads(edges, data):
 def test_the_brackets_of_rule_and_need_end_where_the_results_say_and_say_so(edges, looks, data, words):
     edge, (unit, _) = data.draw(edges), data.draw(looks)
     ruler = shown(edge, unit)
-    tips = [path.vertices[0][0] for path in ruler._dimensions._heads.get_paths()]
+    tips = [path.vertices[0][0] for path in ruler.dimensions.heads.get_paths()]
     assert tips == [0, edge.rule.rule, 0, edge.rule.need]
     texts = [word.get_text() for word in words(SHEET)]
     rule, need = edge.rule.rule_length.text(unit), edge.rule.need_length.text(unit)
@@ -108,7 +108,7 @@ def test_words_name_each_band_and_line_in_order_with_leaders_from_where_they_are
         lines = {"fold 1": edge.fold_1, "fold 2, cut": edge.cut}
     assert all(f"{name}: after {at}" in texts for name, at in lines.items())
     assert verdict(edge) in texts
-    ends = {round(x, 6) for piece in pieces(ruler._leaders) for x, _ in piece}
+    ends = {round(x, 6) for piece in pieces(ruler.leaders) for x, _ in piece}
     wanted = {(band.first - 1 + band.last) / 2 for band in edge.bands} | set(lines.values())
     assert {round(x, 6) for x in wanted} <= ends
 

@@ -40,7 +40,7 @@ def shown(spacing):
 
 def threads_of(view):
     """The points of each thread drawn."""
-    xs, ys = view._threads.get_data()
+    xs, ys = view.threads.get_data()
     points = list(zip(map(float, xs), map(float, ys), strict=True))
     assert all(math.isnan(x) for x, _ in points[5::6])
     return [points[i : i + 5] for i in range(0, len(points), 6)]
@@ -92,7 +92,7 @@ def test_every_thread_is_drawn_at_its_place_and_drawn_together_at_its_groups_sti
 @given(spacing=spacings())
 def test_every_group_has_one_stitch_round_its_waist_that_ends_two_threads_deep_in_the_hem(spacing):
     view = shown(spacing)
-    stitches = view._stitches.get_segments()
+    stitches = view.stitches.get_segments()
     assert len(stitches) == spacing.count
     for (row, group, threads), stitch in zip(groups_of(view, spacing), stitches, strict=True):
         (start, waist), (end, _), (bite, depth) = stitch
@@ -110,9 +110,9 @@ def test_just_the_off_size_groups_have_the_pattern_and_their_number(spacing, wor
     view = shown(spacing)
     off = [(row, group) for row, group, _ in groups_of(view, spacing) if group.size != spacing.group]
     assert len(off) == spacing.off_size
-    boxes = [path.get_extents() for path in view._off.get_paths()]
+    boxes = [path.get_extents() for path in view.off_size.get_paths()]
     assert len(boxes) == len(off)
-    assert view._off.get_hatch() == OFF_SIZE.hatch
+    assert view.off_size.get_hatch() == OFF_SIZE.hatch
     assert all(look.hatch != OFF_SIZE.hatch for look in BANDS.values())
     numbers = [word for word in words(SHEET) if word.get_text() == str(spacing.off_group) and word.on_paper]
     assert len(numbers) == len(off)
@@ -151,8 +151,8 @@ def test_the_left_hand_is_the_mirror_image_and_says_so(spacing, words):
         middle = view.a_row / 2
         sense = 1 if side.way == "left to right" else -1
         xs = [[sense * (x - middle) for x, _ in thread] for thread in threads_of(view)]
-        stitches = [[sense * (x - middle) for x, _ in stitch] for stitch in view._stitches.get_segments()]
-        arrow = [sense * (x - middle) for x, _ in view._arrow.get_xy()]
+        stitches = [[sense * (x - middle) for x, _ in stitch] for stitch in view.stitches.get_segments()]
+        arrow = [sense * (x - middle) for x, _ in view.arrow.get_xy()]
         texts = [word.get_text() for word in words(SHEET)]
         return xs, stitches, arrow, texts
 
@@ -170,18 +170,18 @@ def test_the_left_hand_is_the_mirror_image_and_says_so(spacing, words):
 def test_the_side_ends_in_two_corners_and_rows_between_are_broken_off(spacing):
     view = shown(spacing)
     rows = in_rows(spacing, view.a_row)
-    hems = [path.get_extents() for path in view._hem.get_paths()]
-    cloth = [path.get_extents() for path in view._clear.get_paths()]
-    assert len(hems) == len(cloth) == len(view._open.get_paths()) == len(rows)
+    hems = [path.get_extents() for path in view.hem.get_paths()]
+    cloth = [path.get_extents() for path in view.clear.get_paths()]
+    assert len(hems) == len(cloth) == len(view.open_line.get_paths()) == len(rows)
     for i, (hem, clear, row) in enumerate(zip(hems, cloth, rows, strict=True)):
         threads = row[-1].before + row[-1].size
         assert clear.width == pytest.approx(threads)
         corners = (i == 0) + (i == len(rows) - 1)
         assert hem.width == pytest.approx(threads + 3.2 * corners)
     broken = 2 * (len(rows) - 1)
-    assert len(view._onward.get_paths()) == broken
-    assert len(view._breaks.get_xdata()) == 3 * broken
-    for head in view._onward.get_paths():
+    assert len(view.onward.get_paths()) == broken
+    assert len(view.breaks.get_xdata()) == 3 * broken
+    for head in view.onward.get_paths():
         back, tip = head.vertices[0][0], head.vertices[1][0]
         assert (tip < back) == (spacing.way == "right to left")
 

@@ -173,7 +173,7 @@ def test_the_right_hand_works_from_left_to_right_on_the_side_that_it_works_on():
 @given(stitched=stitches())
 def test_the_hem_in_section_has_the_plies_that_the_needle_goes_through(stitched):
     PICTURE.update(stitched)
-    plies = [patch for patch in PICTURE.section._plies.values() if patch.get_visible()]
+    plies = [patch for patch in PICTURE.section.plies.values() if patch.get_visible()]
     assert len(plies) == stitched.plies
     top = max(patch.get_y() + patch.get_height() for patch in plies) * stitched.pitch_mm
     assert top == pytest.approx(stitched.path.points[0].z_mm - stitched.half_thread_mm)
@@ -183,7 +183,7 @@ def test_the_hem_in_section_has_the_plies_that_the_needle_goes_through(stitched)
 @given(stitched=stitches())
 def test_the_worked_groups_are_drawn_in_to_the_pulled_width_and_the_next_is_not(stitched):
     PICTURE.update(stitched)
-    xs, _ = PICTURE.above._threads.get_data()
+    xs, _ = PICTURE.above.threads.get_data()
     lines = [(xs[i], xs[i + 1]) for i in range(0, len(xs), 4)]
     own = [(top, waist) for top, waist in lines if abs(top) < stitched.group / 2]
     kept = stitched.pulled_mm / stitched.path.advance_mm
@@ -196,14 +196,14 @@ def test_the_worked_groups_are_drawn_in_to_the_pulled_width_and_the_next_is_not(
 
 @FEW
 @given(stitched=stitches())
-def test_the_words_state_the_steps_number_sentence_and_lengths(stitched):
+def test_the_words_state_the_steps_number_sentence_and_lengths(stitched, words):
     PICTURE.update(stitched)
-    texts = " ".join(text.get_text() for text in PICTURE._labels._texts if text.get_visible())
+    texts = " ".join(word.get_text() for word in words(PICTURE.sheet))
     name = stitched.path.points[stitched.step].name
     assert f"{stitched.step} of {LAST}: {STEPS[name]}" == headline(stitched)
-    for words in (headline(stitched), lengths(stitched), stitched.seen):
-        assert words in texts
-        assert words in stitch_alt(stitched)
+    for said in (headline(stitched), lengths(stitched), stitched.seen):
+        assert said in texts
+        assert said in stitch_alt(stitched)
     size, unit = (25.4, "in") if stitched.unit == "in" else (1, "mm")
     said = [float(number) for number in re.findall(rf"([\d.]+) {unit}", lengths(stitched))]
     wanted = (

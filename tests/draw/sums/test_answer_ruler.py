@@ -22,15 +22,15 @@ def shown(patches):
 
 
 def leaders(ruler):
-    xs = [x for x in ruler._leaders.get_xdata() if x == x]
+    xs = [x for x in ruler.leaders.get_xdata() if x == x]
     return list(zip(xs[::2], xs[1::2], strict=True))
 
 
 def test_right_answers_stand_straight_above_the_right_ledger(ruler):
     ruler.update(check(BREAD, {"first drawn": 8, "fold 1": 20, "fold 2": 31, "cut": 37}))
     bands = [(-6, 0), (0, 7), (7, 9), (9, 20), (20, 31), (31, 37)]
-    assert shown(ruler._right) == bands
-    assert shown(ruler._hers) == bands
+    assert shown(ruler.right) == bands
+    assert shown(ruler.hers) == bands
     assert leaders(ruler) == [(7, 7), (20, 20), (31, 31), (37, 37)]
 
 
@@ -38,7 +38,7 @@ def test_the_slip_is_seen_as_the_first_leader_that_leans(ruler):
     report = check(BREAD, {"first drawn": 8, "fold 1": 20, "fold 2": 20, "total": 26})
     ruler.update(report)
     assert leaders(ruler) == [(7, 7), (20, 20), (31, 20), (37, 26)]
-    assert shown(ruler._hers)[-1] == (20, 26)
+    assert shown(ruler.hers)[-1] == (20, 26)
     alt = answer_alt(report)
     assert "fold 2 after 20, 11 threads too near; cut after 26, 11 threads too near" in alt
     assert "Right: first drawn 8, fold 1 after 20, fold 2 after 31, cut after 37" in alt
@@ -46,19 +46,19 @@ def test_the_slip_is_seen_as_the_first_leader_that_leans(ruler):
 
 def test_a_band_of_which_an_end_is_not_known_is_left_white(ruler):
     ruler.update(check(BREAD, {"fold 1": 20, "cut": "1 in", "hem": 11}))
-    assert shown(ruler._hers) == [(-6, 0)]
+    assert shown(ruler.hers) == [(-6, 0)]
     assert leaders(ruler) == [(20, 20)]
 
 
 def test_lines_out_of_their_order_make_no_bands(ruler):
     ruler.update(check(BREAD, {"first drawn": 8, "fold 1": 31, "fold 2": 20, "cut": 37}))
-    assert shown(ruler._hers) == [(-6, 0), (0, 7), (7, 9), (9, 31)]
+    assert shown(ruler.hers) == [(-6, 0), (0, 7), (7, 9), (9, 31)]
 
 
 def test_no_line_yet_is_said(ruler):
     report = check(BREAD, {"rule": 44})
     ruler.update(report)
-    assert shown(ruler._hers) == [(-6, 0)]
+    assert shown(ruler.hers) == [(-6, 0)]
     assert answer_alt(report).startswith("Two ledgers. Yours: no line yet.")
 
 

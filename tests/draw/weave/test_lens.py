@@ -229,7 +229,7 @@ def test_the_open_places_are_marked_once_they_are_open(lens):
 def test_a_ring_marks_the_thread_that_is_passed(lens):
     view = shown(lens)
     if lens.step.kind == "darn":
-        (ring,) = view._mark.get_segments()
+        (ring,) = view.mark.get_segments()
         passed = lens.step.passed
         assert ring[:-1].mean(axis=0) == pytest.approx((float(passed.column), -float(passed.row)))
 
@@ -237,7 +237,7 @@ def test_a_ring_marks_the_thread_that_is_passed(lens):
 @FEW
 @given(lens=lenses(["woven", "done"]))
 def test_no_ring_is_left_where_no_thread_is_passed(lens):
-    assert shown(lens)._mark.get_segments() == []
+    assert shown(lens).mark.get_segments() == []
 
 
 @FEW
@@ -250,11 +250,11 @@ def test_the_bands_stand_beside_their_threads(lens):
         for band in end.side.edge.bands:
             here = [n for n in map(end.side.line, range(band.first, band.last + 1)) if n in lines]
             spans = set()
-            for path in view._bands[band.name].get_paths():
+            for path in view.bands[band.name].get_paths():
                 corners = path.vertices[:, axis] * sense
                 spans.add((corners.min(), corners.max()))
             assert not here or (min(here) - 0.5, max(here) + 0.5) in spans
-    for name, patch in view._bands.items():
+    for name, patch in view.bands.items():
         assert (patch.get_hatch() or "") == BANDS[name].hatch
 
 
@@ -316,10 +316,10 @@ def test_tails_differ_from_woven_threads_in_lightness_and_pattern():
 def test_fifty_steps_later_there_are_as_many_artists():
     weave = open_line(example("bread cloth"))
     steps = steps_at(weave, "top left")
-    before = len(SHEET.figure.findobj()), len(SHEET._moving)
+    before = len(SHEET.figure.findobj())
     for number in range(1, 51):
         shown(LensShown(weave, "top left", steps, number, 7 if number % 2 else None, "in"))
-    assert (len(SHEET.figure.findobj()), len(SHEET._moving)) == before
+    assert len(SHEET.figure.findobj()) == before
 
 
 @FEW
