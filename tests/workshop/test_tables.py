@@ -24,7 +24,7 @@ def test_the_kits_stand_under_their_learners():
     assert table.loc[("Lena", "coaster"), "hand"] == "left"
 
 
-# Counted off the class list: nine of the twelve and both spare kits have a 24, three a 26, all fourteen a sharp;
+# Counted off the class list: nine of twelve and both spare kits have a 24, three a 26, all fourteen a sharp;
 # and two of each kind lie loose beside them.
 def test_the_invented_class_has_needles_for_all_its_kits_and_two_of_each_kind_beside():
     need = shopping_table(example_workshop())["needed"]
