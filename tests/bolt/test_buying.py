@@ -268,7 +268,11 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
 @for_each(("across", "used"), [("69.5 cm", "40 cm"), ("69.6 cm", "81 cm")])
 def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across, used):
     allow = BoltAllowances(each_cut="1 cm")
-    assert cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow).used == Length(used)
+    layout = cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow)
+    assert layout.used == Length(used)
+    assert [(piece.bit.across, piece.bit.down) for piece in layout.pieces] == [
+        (Length(across), Length("40 cm"))
+    ] * 2
 
 
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
