@@ -275,6 +275,12 @@ def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across
     ] * 2
 
 
+def test_what_is_less_than_a_cut_is_no_offcut():
+    allow = BoltAllowances(each_cut="1 cm")
+    layout = cut_from_bolt([("mat", "139.5 cm", "40 cm", 1)], "140 cm", unit="40.5 cm", allow=allow)
+    assert (layout.length, layout.offcuts) == (Length("40.5 cm"), ())
+
+
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
 def test_where_area_is_a_hopeless_bound_the_layout_is_still_proven():
     layout = cut_from_bolt([("mat", "76 cm", "50 cm", 24)], "150 cm")
