@@ -258,7 +258,7 @@ def test_a_corner_that_gapes_is_a_mitre_or_the_open_end_of_a_hem():
 def test_stitches_worked_again_take_whole_needlefuls_and_not_one_too_many(name):
     piece = PIECES[name]
     whole = piece_spacings(piece, 4).left.count
-    needs = thread_needed(piece, 4, depth=min(2, *(edge.hem for edge in piece.edges)))
+    needs = thread_needed(piece, 4)
     sews = needs.working.mm - needs.ends.mm
     for back in (1, whole):
         cut = rescue(piece, "group miscounted", at=back).replacement.mm / needs.working.mm
