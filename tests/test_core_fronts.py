@@ -32,10 +32,25 @@ from hemcalc import (
 from hemcalc.books import comparisons
 from hemcalc.corner import basted_lines, plan_corner
 from hemcalc.edge import MarginRule, plan_edge, plan_section, rule_table
+from hemcalc.edge.bend import bend_length
 from hemcalc.finish import counting_plan, finish_steps
+from hemcalc.measure import Count
+from hemcalc.measure.exact import whole_threads
+from hemcalc.measure.measured import measured_mm
+from hemcalc.measure.readings import as_confidence
+from hemcalc.stitch import needlefuls
+from hemcalc.stitch.dividing import nearest_dividing
 from hemcalc.sums import sums_of
 from hemcalc.weave import Allowances, open_line, steps_at, ways_at
-from hemcalc.yarn import LinearDensity, diameter_by_volume, gap_ratio, pearl_cotton, tapestry_needle
+from hemcalc.weave.crossings import ROW, Cloth
+from hemcalc.yarn import (
+    LinearDensity,
+    cloth_yarn,
+    diameter_by_volume,
+    gap_ratio,
+    pearl_cotton,
+    tapestry_needle,
+)
 
 FRONTS = ("measure", "edge", "corner", "yarn", "weave")
 
@@ -157,6 +172,37 @@ def test_a_wrong_type_is_refused_in_words_that_say_what_is_wanted(call, said):
     assert str(caught.value).startswith(said)
 
 
+#: At the first number a thing is taken, at the second no more; and what is said of that.
+LIMITS = [
+    (as_confidence, "50 %", "49.9 %", "from 50 % to 99.9 %"),
+    (as_confidence, "99.9 %", "99.91 %", "from 50 % to 99.9 %"),
+    (partial(whole_threads, about="clear"), 10**7, 10**7 + 1, "at most 10,000,000 threads can be planned"),
+    (lambda signs: Length("4 mm".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
+    (lambda signs: Count("28/in".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
+    (partial(measured_mm, about="group"), 1000, 1000.01, "at most 1000 mm"),
+    (Length, 10**10, 10**10 + 1, "10,000 km or less"),
+    (Count, "1/in", "0.99/in", "of threads, from 1 to 1000 to the inch"),
+    (Count, "1000/in", "1001/in", "of threads, from 1 to 1000 to the inch"),
+    (lambda mm: bend_length(180, mm, 1, 0.5), 100_000, 100_001, "from 0 to 100000"),
+    (lambda many: rule_table("28/in", range(1, many + 1), [4]), 1000, 1001, "from 1 to 1000"),
+    (lambda grams: cloth_yarn("28/in", "28/in", grams), 5000, 5001, "at most 5000"),
+    (LinearDensity, 100_000, 100_001, "from 0.001 to 100000 tex"),
+    (LinearDensity, Fraction(1, 1000), Fraction(1, 1001), "from 0.001 to 100000 tex"),
+    (lambda turn: Allowances(u_turn=turn), 10**6, 10**6 + 1, "at most 1,000,000"),
+    (lambda mm: needlefuls(mm, "50 cm", "10 cm"), 1e9, 1e9 + 1, "from 0 to 1e+09"),
+    (lambda within: nearest_dividing(100, 4, 4, within=within), 50, 51, "from 0 to 50"),
+    (lambda within: suggest_clear(PIECE, within=within), 12, 13, "from 0 to 12"),
+]
+
+
+@for_each(("make", "taken", "refused", "said"), LIMITS)
+def test_at_a_limit_a_thing_is_taken_and_just_beyond_it_the_limit_is_said(make, taken, refused, said):
+    make(taken)
+    with pytest.raises(HemError) as caught:
+        make(refused)
+    assert said in str(caught.value)
+
+
 #: What each prints, in a line.
 PRINTED = {
     "Fabric(28/in across × 27/in down, 0.5 mm thick, not washed yet, the wash takes 3 % × 8 %)": CLOTH,
@@ -167,6 +213,19 @@ PRINTED = {
     "MarginRule(rule 16, need 20: 4 threads short)": TABLE.at(4, 8),
     "RuleTable(5 hems × 2 clear bands: holds in 7 of 10)": TABLE,
     "Corner(mitred, corner first, hems of 11 × 10 threads at 44.39°)": CORNER,
+    "Corner(mitred, corner first, hems of 11 × 11 threads at 45°, 6 mm left beyond the fold)": plan_corner(
+        EDGE, EDGE, allowance="6 mm"
+    ),
+    # (π/4 − 1/2) × 0.5, and a fold round half a turn is 0.75 deep where it takes π/4; else 0.5 and π/8.
+    "Section(hem of 11 threads, cloth 0.5 mm thick: fold 2 stops 0.14 mm short, hem 0.04 mm narrower)": (
+        SECTION
+    ),
+    "Section(hem of 11 threads, cloth 0.5 mm thick: fold 2 stops 0.00 mm short, hem 0.11 mm wider)": (
+        plan_section(plan_edge("28/in", "3/8 in", clear=8, turn=0), "0.5 mm")
+    ),
+    # Two threads of each of four sides, of which one is darned back at both ends.
+    "Weave(8 threads withdrawn, tails turned at 'line': 8 darned back, 0 too short, 0 faults)": WEAVE,
+    "Cloth(rows 1 to 3, columns 1 to 5, 1 lines touched)": Cloth((1, 3), (1, 5)).withdraw(ROW, 2, 1, 3),
     "LinearDensity(20 tex)": YARN,
     "YarnDiameter(≈ 0.12 mm)": diameter_by_volume("10 tex"),
     "TapestryNeedle(size 24, 0.76 mm)": tapestry_needle(24),
@@ -206,6 +265,9 @@ def test_whatever_a_piece_is_made_of_prints_in_one_short_line(name):
         assert len(repr(thing)) <= 110, repr(thing)
         assert repr(thing).startswith(f"{type(thing).__name__}(")
         assert "\n" not in repr(thing)
+    for step in steps_at(weave, "top left"):
+        said = repr(step).removeprefix("WeaveStep(").removesuffix(")")
+        assert step.text() == said or (said.endswith("…") and step.text().startswith(said[:-1]))
 
 
 def test_an_edge_shows_its_ledger_as_a_table():
@@ -232,7 +294,11 @@ def test_the_rule_s_table_has_a_row_for_every_hem_and_clear_band():
         rule = TABLE.at(row.hem, row.clear)
         assert (row.rule, row.need, row.slack, row.holds) == (rule.rule, rule.need, rule.slack, rule.holds)
     assert len(table) == len(TABLE.hems) * len(TABLE.clears)
-    assert f"<td>−{-TABLE.at(4, 8).slack}</td>" in TABLE._repr_html_()
+    shown = [[cell.text for cell in row] for row in ElementTree.fromstring(TABLE._repr_html_()).iter("tr")]
+    assert shown[0] == ["threads", *(f"hem {hem}" for hem in TABLE.hems)]
+    for clear, row in zip(TABLE.clears, shown[1:], strict=True):
+        slacks = [str(TABLE.at(hem, clear).slack).replace("-", "−") for hem in TABLE.hems]
+        assert row == [f"clear {clear}", *slacks]
 
 
 def test_the_landings_are_a_table_of_numbers():

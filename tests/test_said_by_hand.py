@@ -11,6 +11,7 @@ from hemcalc.books import comparisons
 from hemcalc.course import agreement, check_of
 from hemcalc.course.tasks import task
 from hemcalc.edge.rule_tables import rule_table
+from hemcalc.piece import Sides
 from hemcalc.stitch import hem_stitch, suggest_clear
 from hemcalc.sums.exercises import exercise
 from hemcalc.sums.progress import Done, Progress
@@ -19,6 +20,8 @@ from hemcalc.workshop import Rest
 from hemcalc.yarn import LinearDensity, pearl_cotton, tapestry_needle
 
 BREAD = example("bread cloth")
+#: Its clear bands, and so the widths of its hems' edges, are all different.
+UNLIKE = Piece(Fabric("28/in"), (60, 40), hem="1/2 in", clear=Sides(4, 5, 6, 7))
 WAYS = ways_at(open_line(BREAD), "top left")
 SHEET = check(BREAD, {"first drawn": 9, "total": 55, "hem": None, "turn": 6})
 LAYOUT = cut_from_bolt([("mat", "70 cm", "40 cm", 2), ("bib", "20 cm", "30 cm", 1)], "140 cm", unit="10 cm")
@@ -38,6 +41,7 @@ REMNANT = have_from_remnant("40 cm", "30 cm", [("mat", "20 cm", "15 cm", None, 1
         # 16 × 29 less 230 + 2 × 44; 16 × 27 less 188 + 2 × 40.
         (BREAD.fits("16 in"), "Fit(fits: 146 and 164 threads to spare)"),
         (BREAD.corners, "Corners(Corner, all alike)"),
+        (UNLIKE.corners, "Corners(Corner, not all alike)"),
         (open_line(BREAD).tails[0], "Tail(top 9 left, 122 threads long)"),
         # Two threads each over 11 + 11 + 6 of the left hem and 10 + 10 + 5 of the top one.
         (WAYS[0], "CornerWay(darned back: 0 gaps, 0 ends, longest float 1)"),
@@ -175,6 +179,10 @@ SQUARE = Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4)
 )
 def test_a_sentence_holds_its_numbers(text, said):
     assert said in text()
+
+
+def test_a_yarn_prints_as_its_number():
+    assert str(LinearDensity("Ne 30")) == "≈ 19.7 tex"
 
 
 def test_a_fabric_says_what_the_wash_takes_of_which_way():

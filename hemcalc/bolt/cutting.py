@@ -165,14 +165,8 @@ class CutUp:
 
     def _repr_html_(self) -> str:
         rows = [
-            (
-                str(line[0].number),
-                line[0].way,
-                line[0].at.text("in"),
-                line[0].at.text("cm"),
-                str(len(line)),
-            )
-            for line in self.lines
+            (str(cut.number), cut.way, cut.at.text("in"), cut.at.text("cm"), str(1 + len(others)))
+            for cut, *others in self.lines
         ]
         return table_html(["cut", "way", "at, in", "at, cm", "bits"], rows, repr(self))
 

@@ -42,12 +42,9 @@ class RuleTable:
 
     def narrowest(self, clear: int) -> int | None:
         """The narrowest hem from which on the rule holds; None if it fails at the widest."""
-        holding = None
-        for hem, rule in zip(reversed(self.hems), reversed(self._row(clear)), strict=True):
-            if not rule.holds:
-                break
-            holding = hem
-        return holding
+        # What is to spare grows with the hem.
+        holding = (hem for hem, rule in zip(self.hems, self._row(clear), strict=True) if rule.holds)
+        return min(holding, default=None)
 
     def table(self) -> pd.DataFrame:
         """One row a hem and clear band: rule, need and slack in threads, and whether the rule holds."""

@@ -131,8 +131,6 @@ class Section:
 
         Formula: turn - hem + half the cloth that fold 1 takes, if that is more than 0.
         """
-        if not self.edge.turn:
-            return 0.0
         return max(float(self.edge.turn_width.mm) - self._path.fold_1[0], 0.0)
 
     @property

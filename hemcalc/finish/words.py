@@ -166,8 +166,7 @@ class StepWriter:
     @property
     def layers(self) -> str:
         """How many layers of cloth a finished corner lies in, in words."""
-        least, most = min(self.corner.layer_areas), max(self.corner.layer_areas)
-        return f"{most} layers" if least == most else f"{least} to {most} layers"
+        return layers_said(self.corner)
 
     def edge(self, side: str) -> Edge:
         """A side's edge, with lengths as a ruler reads them on the cloth in hand."""
@@ -289,6 +288,12 @@ class StepWriter:
         return Step(
             0, title, said, shown, tools, tuple(one_of(each, MOVEMENTS, "movement") for each in movements)
         )
+
+
+def layers_said(corner: Corner) -> str:
+    """How many layers of cloth a folded corner lies in, in words."""
+    least, most = min(corner.layer_areas), max(corner.layer_areas)
+    return f"{most} layers" if least == most else f"{least} to {most} layers"
 
 
 def threads_and_width(threads: int, edge: Edge, unit: str) -> str:

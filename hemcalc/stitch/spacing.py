@@ -219,15 +219,12 @@ def _even_runs(regular: int, off: int) -> tuple[int, ...]:
 def _fault(spacing: Spacing) -> tuple[bool, Fraction]:
     """What is to be avoided, the worse first.
 
-    A side that isn't the same from both ends, and squares about the mean run, the two end runs
-    counted as halves of one. What the ends weigh never decides: with 2 or 3 off-size groups their
-    squares grow with those between.
+    A side that isn't the same from both ends, and the squares about the mean of the runs between off-size
+    groups. What the two end runs weigh never decides: with 2 or 3 off-size groups their squares grow with
+    those between.
     """
-    first, *inner, last = spacing.runs
     mean = Fraction(sum(spacing.runs), spacing.off_size)
-    doubled = [(2 * run - mean) ** 2 for run in (first, last)]
-    squares = sum(((run - mean) ** 2 for run in inner), start=sum(doubled, start=Fraction()) / 2)
-    return not spacing.symmetric, squares
+    return not spacing.symmetric, Fraction(sum((run - mean) ** 2 for run in spacing.runs[1:-1]))
 
 
 def _sizes_in_words(group: int) -> str:

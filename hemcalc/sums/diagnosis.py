@@ -248,7 +248,7 @@ def by_accident(sheet: AnswerSheet) -> float:
         off = min(abs(working.value - answer.value) for working in sheet.plain.working(name))
         if answer.unit != "threads":
             cloth = sheet.sums.cloth("top" if sheet.sums.runs_down(name) else "left")
-            off = off * cloth.count
+            off = off * MILLIMETRES[answer.unit] / MILLIMETRES[cloth.per] * cloth.count
         chance *= max(1 / (6 + 2 * float(off)), 0.01)
         chance *= sheet.plain.chance_of_terms(name)
     return chance

@@ -37,7 +37,7 @@ def facts_told(piece: Piece, names: Sequence[str], side: str = "left") -> str:
     if asked != {"first drawn"}:
         hem = f"{piece.hem} wide, to the nearest whole thread" if by_width else f"{piece.hem} threads wide"
         told.append(f"The hem finishes {hem}.")
-    if not asked <= {"hem", "turn", "rule"}:
+    if not asked <= {"hem", "turn", "draw line", "rule"}:
         told.append(f"{_clear(piece)}, and {edge.drawn} are drawn out.")
     if not asked <= {"first drawn", "hem", "rule", "fold 1", "fold 2", "finished across", "finished down"}:
         told.append(
@@ -45,15 +45,15 @@ def facts_told(piece: Piece, names: Sequence[str], side: str = "left") -> str:
             if piece.turn is None
             else f"The turn is {piece.turn} threads."
         )
-        if piece.handling:
-            by_length = isinstance(piece.handling, str | Length)
-            needs = f"{piece.handling}, rounded up to threads," if by_length else f"{piece.handling} threads"
-            told.append(f"Handling needs {needs} of the cloth in hand beyond the cut.")
-    if by_width and asked & {"rule", *OF_THE_MARGIN}:
+    if piece.handling and asked & OF_THE_MARGIN:
+        by_length = isinstance(piece.handling, str | Length)
+        needs = f"{piece.handling}, rounded up to threads," if by_length else f"{piece.handling} threads"
+        told.append(f"Handling needs {needs} of the cloth in hand beyond the cut.")
+    if by_width and asked & {"rule", *OF_THE_MARGIN} - {"need"}:
         told.append("The rule takes the hem in whole threads.")
     if asked & set(SIZES):
         told.append(f"The design takes {piece.design[0]} threads across and {piece.design[1]} down.")
-    if len({(edge.hem, edge.cut) for edge in piece.edges}) > 1:
+    if any(side_meant(piece, name, side) for name in names):
         told.append(f"What differs from side to side is asked for the {side}.")
     return " ".join(told)
 

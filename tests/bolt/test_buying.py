@@ -9,6 +9,7 @@ from collections import Counter
 from fractions import Fraction
 from functools import cache, partial
 from itertools import pairwise
+from xml.etree.ElementTree import fromstring
 
 import pytest
 from cases import for_each
@@ -244,6 +245,10 @@ def test_the_strips_that_waste_most_are_joined_anew_first():
     wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
     strips = [single(0, 5, 4), single(1, 5, 2)]
     assert list(worst_first(strips, Prices(area_worths(wanted), wanted, 10))) == [(0, 1), (0,), (1,)]
+    # One of 5 that is full wastes nothing, long as it is.
+    wanted = [Demand((Pose(10, 5),), 1), Demand((Pose(5, 4),), 1)]
+    full = [single(0, 10, 5), single(1, 5, 4)]
+    assert list(worst_first(full, Prices(area_worths(wanted), wanted, 10))) == [(1,), (1, 0), (0,)]
 
 
 def test_what_the_wash_takes_of_the_length_is_not_called_waste():
@@ -251,6 +256,13 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
     allow = BoltAllowances(off_length="20 %")
     layout = cut_from_bolt([("mat", "70 cm", "40 cm", 2)], "140 cm", unit="10 cm", allow=allow)
     assert (layout.to_buy, layout.waste) == (Length("50 cm"), 0)
+
+
+# Two of 69.5 cm and a cut of 1 cm fill 140 cm; two of 69.6 cm take 40 and 1 and 40 of its length.
+@for_each(("across", "used"), [("69.5 cm", "40 cm"), ("69.6 cm", "81 cm")])
+def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across, used):
+    allow = BoltAllowances(each_cut="1 cm")
+    assert cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow).used == Length(used)
 
 
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
@@ -454,7 +466,34 @@ def test_a_thousand_narrow_pieces_fill_a_strip_without_a_call_for_each():
     assert (left, block.across, block.down, block.kinds[0]) == ([0], 10, 1000, 1000)
 
 
+SIZES = st.lists(st.tuples(st.integers(1, 6), st.integers(1, 6), st.integers(1, 20)), min_size=1, max_size=3)
+
+
+@given(SIZES, st.integers(1, 14), st.integers(1, 14))
+def test_what_fills_a_rectangle_fits_in_it_is_taken_off_what_is_left_and_leaves_no_room(sizes, across, down):
+    left = [many for *_, many in sizes]
+    blocks = fill([Demand((Pose(a, d),), many) for a, d, many in sizes], left, across, down)
+    block = below(*blocks) if blocks else single(0, 0, 0)
+    assert (block.across <= across, block.down <= down) == (True, True)
+    had = block.kinds if blocks else Counter()
+    assert [many - had[kind] for kind, (*_, many) in enumerate(sizes)] == left
+    # Nothing that fits is left where nothing was laid, and no size that fits the strip beyond it.
+    for (a, d, _), still in zip(sizes, left, strict=True):
+        free = [(across - block.across, down), (across, down - block.down)]
+        assert not still or not any(a <= wide and d <= deep for wide, deep in free)
+
+
 # Words
+
+
+def test_the_table_of_cuts_has_a_row_for_each_line_and_counts_its_bits():
+    layout = cut_from_bolt([("mat", "40 cm", "30 cm", 4)], "80 cm")
+    rows = [[cell.text for cell in row] for row in fromstring(layout._repr_html_()).findall("tbody/tr")]
+    # Two stand beside two, and what parts the upper from the lower is one line through both columns.
+    assert rows == [
+        ["1", "along", "≈ 15 3/4 in", "40 cm", "1"],
+        ["2", "across", "≈ 11 13/16 in", "30 cm", "2"],
+    ]
 
 
 def test_the_layout_says_what_to_buy_and_that_it_is_proven():
@@ -598,6 +637,11 @@ REFUSED = {
         {"pieces": [("runner", "60 in", "14 in", 1)], "width": "55 in"},
         "'runner' is 60 in across, but must be no wider than the bolt, 55 in; for example with grain='free', "
         "if it may lie across the warp.",
+    ),
+    "wide by sixteenths": (
+        {"pieces": [("runner", "55 1/4 in", "56 in", 1)], "width": "55 3/16 in"},
+        "'runner' is 55 1/4 in across, but must be no wider than the bolt, 55 3/16 in; for example a wider "
+        "bolt, or a size that is pieced.",
     ),
     "wide even when turned": (
         {"pieces": [("curtain", "60 in", "58 in", 1)], "width": "55 in", "grain": "free"},

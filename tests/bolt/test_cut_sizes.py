@@ -48,6 +48,16 @@ def test_the_common_step_goes_into_every_length_and_no_longer_one_does(lengths):
     assert math.gcd(*(int(n) for n in times)) == 1
 
 
+@for_each(
+    ("down", "turned", "ways"),
+    [("12 cm", None, 2), ("18 cm", None, 1), ("12 cm", False, 1), ("12 cm", ("13 cm", "19 cm"), 2)],
+)
+def test_a_size_lies_both_ways_unless_it_is_square_or_may_not_be_turned(down, turned, ways):
+    size = CutSize("mat", "18 cm", down, 6, None, turned)
+    assert len(size.lays("free")) == ways
+    assert len(size.lays("fixed")) == 1
+
+
 EXAMPLE = "for example ('bread cloth', '18 in', '18 in', 12)."
 LINE = "for example [('coaster', '6 in', '6 in', 24)]."
 REFUSED = {

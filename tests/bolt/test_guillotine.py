@@ -88,6 +88,13 @@ def test_stacks_side_by_side_are_cut_in_one_go_where_their_cuts_meet():
     ]
 
 
+@given(SINGLES, st.integers(1, 5), st.integers(1, 5))
+def test_what_is_cut_off_first_leaves_the_larger_bit_whole(piece, more_across, more_down):
+    across, down = piece.across + more_across, piece.down + more_down
+    largest = max(bit.across * bit.down for bit in lay_out(piece, across, down).offcuts)
+    assert largest == max(more_across * down, more_down * across)
+
+
 @given(BLOCKS)
 def test_a_cut_adds_one_bit_so_there_are_as_many_as_bits_but_one(block):
     laid = lay_out(block, block.across + 1, block.down + 1)

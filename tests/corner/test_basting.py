@@ -163,7 +163,9 @@ def test_past_the_upright_a_line_shows_its_other_side():
     edge = plan_edge("28/in", 14, clear=6)
     corner = plan_corner(edge, edge)
     assert not any(line.folded for line in basted_lines(corner, 0.25 / 5))
-    assert {line.folded for line in basted_lines(corner, 0.75 / 5)} == {False, True}
+    lines = basted_lines(corner, 0.75 / 5)
+    assert {line.folded for line in lines} == {False, True}
+    assert all(("folded over" in repr(line)) == line.folded for line in lines)
 
 
 def test_before_and_after_the_ends_it_is_flat_and_finished():

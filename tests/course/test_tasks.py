@@ -212,6 +212,13 @@ def test_by_hand_a_topic_is_due_after_two_sums_and_twice_as_long_for_each_time_i
     begun = [("sum", True), ("count", False)]
     assert due(*begun) == "spacing"  # a new one: the sum waits for 4, and none comes twice running
     assert due(*begun, ("spacing", True)) == "count"
+    # Neither the first of its sums again, nor the one after that.
+    done = [
+        Done(1, 2, 1, 1),
+        *(Done(seed, 0, 0, 1, "", "count") for seed in (3, 8)),
+        Done(2, 0, 1, 1, "", "wash"),
+    ]
+    assert next_of(Progress((*done, Done(3, 0, 1, 1, "", "bolt")))).title == "Count 9"
     twice = [("sum", True), ("count", True), ("spacing", True), ("corner", True), ("sum", True)]
     assert due(*twice) == "count"  # 4 ago, as it was right once
     every = [(topic, True) for topic in MIXED] * 2

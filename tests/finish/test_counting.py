@@ -83,14 +83,12 @@ def test_the_plan_shows_itself():
     table = plan.table()
     assert table.loc["counting line", "threads from the outline"].tolist() == [15, 65, 165, 215, 44, 144]
     assert plan.text().startswith("From the centre line 115 threads to the left (2 lines of 50 and 15 more)")
-    odd = counting_plan(BREAD.with_changes(design=(231, 187)), every=50)
-    for half in (
-        "116 threads to the left (2",
-        "115 threads to the right (2",
-        "94 threads to the top (1",
-        "93 ",
-    ):
-        assert half in odd.text()
+    # 231 = 116 + 115, and 187 = 94 + 93.
+    assert counting_plan(BREAD.with_changes(design=(231, 187)), every=50).text() == (
+        "From the centre line 116 threads to the left (2 lines of 50 and 16 more) and 115 threads to the "
+        "right (2 lines of 50 and 15 more). From the centre line 94 threads to the top (1 line of 50 and 44 "
+        "more) and 93 threads to the bottom (1 line of 50 and 43 more)."
+    )
     assert "<caption>Lines to count by</caption>" in plan._repr_html_()
 
 
@@ -101,6 +99,7 @@ def test_the_plan_shows_itself():
         ({"every": 10.0}, "every"),
         ({"motif": (231, 10)}, "motif"),
         ({"motif": 40}, "motif"),
+        ({"motif": (0, 4)}, "motif"),
         ({"motif": (220, 10), "place": "top left", "inset": 11}, "motif"),
         ({"motif": (4, 4), "place": "centre"}, "place"),
         ({"motif": (4, 4), "inset": "1 in"}, "inset"),
@@ -121,6 +120,11 @@ def test_the_smallest_motif_is_one_thread_and_the_example_of_a_refusal_will_do()
         counting_plan(BREAD, repeat=100, corner=50)
     fits = int(re.search(r"for example repeat=(\d+)", str(caught.value))[1])
     assert counting_plan(BREAD, repeat=fits, corner=50).borders
+
+
+def test_a_motif_too_large_is_told_the_designs_size():
+    with pytest.raises(HemError, match=r"motif is 231 × 10 threads at middle, .* of 230 × 188;"):
+        counting_plan(BREAD, motif=(231, 10))
 
 
 def test_a_plan_is_of_a_piece():

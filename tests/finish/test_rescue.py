@@ -207,6 +207,11 @@ def test_by_hand_a_group_is_taken_out_where_what_is_left_makes_none():
     assert "2 groups of 3" in told
     assert "That is 6 threads in all" in told
     assert "1 group with a blunt needle" in told
+    # Of 5 threads 3 are in a group already, and 2 make none: the one group is taken out, and all are one.
+    narrow = Piece(Fabric("18/in"), (5, 12), hem=2, same="threads", clear=0)
+    told = rescue(narrow, "groups don't come out", side="top", at=2).text()
+    assert "1 group with a blunt needle" in told
+    assert "That is 5 threads in all" in told
 
 
 def test_a_stain_beyond_the_cut_line_costs_nothing():
@@ -336,6 +341,13 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
     assert told.plan.corner == "square"
     assert rescue(PIECES["coaster"], "corner too bulky").plan is None
     assert "It should lie in 4 layers" in rescue(PIECES["bookmark"], "corner too bulky").sign
+    # Two turns that are pressed first lie in the corner's fold: more layers. Where nothing is turned in, or
+    # the corner is square, the order makes none.
+    for name, piece in PIECES.items():
+        most = re.search(
+            r"before the corner it lies in (?:\d to )?(\d) layers", rescue(piece, "corner too bulky").sign
+        )
+        assert (most and int(most[1]) > 4) == (None if name in ("square", "flat") else True), name
 
 
 @for_each(

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from units_elsewhere import elsewhere
 
 from hemcalc.measure.errors import HemError
-from hemcalc.measure.lengths import RULER_MARK, Length, as_length
+from hemcalc.measure.lengths import FINEST_MARK, RULER_MARK, Length, as_length
 from hemcalc.measure.states import State
 from hemcalc.measure.units import MILLIMETRES, SPELLINGS, unit_named
 
@@ -253,6 +253,7 @@ NOTHING = "5 mm can't be divided by nothing; for example divide by 2 or by 1 mm.
     ("sum_of", "words"),
     [
         (lambda: Length(5) + 5, f"A length can only be added to {ONLY.format(5)}"),
+        (lambda: 5 + Length(5), f"A length can only be added to {ONLY.format(5)}"),
         (lambda: 5 - Length(5), f"A length can only be subtracted from {ONLY.format(5)}"),
         (lambda: Length(5) < "6 mm", f"A length can only be compared with {ONLY.format(repr('6 mm'))}"),
         (
@@ -357,9 +358,12 @@ def test_an_unknown_unit_to_print_in_is_refused():
 # Ruler marks
 
 
-@pytest.mark.parametrize(("unit", "mark"), [("in", "1/8 in"), ("cm", "0.5 cm"), ("mm", "1 mm")])
-def test_a_ruler_has_these_marks(unit, mark):
-    assert RULER_MARK[unit] == Length(mark)
+@for_each(
+    ("unit", "mark", "finest"),
+    [("in", "1/8 in", "1/16 in"), ("cm", "0.5 cm", "1 mm"), ("mm", "1 mm", "1 mm")],
+)
+def test_a_ruler_has_these_marks(unit, mark, finest):
+    assert (RULER_MARK[unit], FINEST_MARK[unit]) == (Length(mark), Length(finest))
 
 
 @given(length=LENGTHS, unit=st.sampled_from(list(RULER_MARK)))

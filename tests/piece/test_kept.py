@@ -258,7 +258,7 @@ def changed(**fields):
         (b'{"format": "hemcalc piece", "format": "hemcalc piece"}', ("'format'", "twice")),
         (b'{"version": NaN}', ("NaN", "text")),
         (b'{"version": -Infinity}', ("-Infinity", "text")),
-        (b'{"version": 1.0}', ("1.0", "text")),
+        (b'{"version": 1.0}', ("The number 1.0 is", "text")),
         (b'{"version": 1e999}', ("1e999", "text")),
         (b'{"version": ' + b"9" * 5000 + b"}", ("5000 figures",)),
         (b'{"format": "\\ud800"}', ("no piece",)),

@@ -13,6 +13,7 @@ from hemcalc import Fabric, Kit, Piece, open_line, plan_section
 from hemcalc.books import book_ranges, comparisons
 from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
 from hemcalc.finish import Pace, counting_plan, finish_steps, hours, rescue
+from hemcalc.measure import Length
 from hemcalc.paper import gauge_card, paper_mitre
 from hemcalc.piece import EXAMPLES, Sides
 from hemcalc.stitch import (
@@ -101,17 +102,41 @@ def test_each_table_in_a_notebook_heads_its_columns_and_rows(name):
             assert row[0].get("scope") == "row"
 
 
+@for_each("name", EXAMPLES)
+def test_a_size_has_each_number_under_its_heading(name):
+    for size in (EXAMPLES[name].cut_size, EXAMPLES[name].finished_size):
+        table = ElementTree.fromstring(size._repr_html_())
+        heads = [th.text for th in table.findall("thead/tr/th")]
+        assert len(table.findall("tbody/tr")) == 2
+        for at, row in enumerate(table.findall("tbody/tr")):
+            cells = dict(zip(heads, (cell.text for cell in row), strict=True))
+            lengths = [Length(cells[f"{when} the wash"].removeprefix("≈ ")) for when in ("before", "after")]
+            for length, exact in zip(lengths, (size.before[at], size.after[at]), strict=True):
+                assert abs(length.mm - exact.mm) <= Length("1/32 in").mm
+            assert (cells["way"], cells["threads"]) == (("across", "down")[at], str(size.threads[at]))
+            assert cells.get("to cut") == (size.to_cut("in")[at].text("in") if size.use == "to cut" else None)
+
+
 def test_tables_have_numbers_as_numbers():
     plan = thread_needed(EXAMPLES["sampler"])
     table = plan.table("m")
     assert all(is_numeric_dtype(table[column]) for column in table)
     assert list(table.columns) == ["stitches", "least, m", "middle, m", "most, m"]
     assert table.loc["hem stitch", "most, m"] == pytest.approx(plan.hem.high_mm / 1000)
+    assert table.loc["hem stitch", "middle, m"] == pytest.approx(plan.hem.middle_mm / 1000)
     assert table.loc["basting", "least, m"] == pytest.approx(plan.basting.low_mm / 1000)
+
+    shown = [
+        [cell.text or "" for cell in row] for row in ElementTree.fromstring(plan._repr_html_()).iter("tr")
+    ]
+    assert [row[1] for row in shown[1:]] == [str(plan.stitches), str(plan.seam_stitches), ""]
+    assert [row[2] for row in shown[1:]] == [each.text("cm") for each in (plan.hem, plan.seams, plan.basting)]
 
     spacing = space_stitches(26)
     assert spacing.table()["threads"].sum() == 26
     assert spacing.table()["groups"].sum() == spacing.count
+    shown = ElementTree.fromstring(spacing._repr_html_()).findall("tbody/tr")
+    assert [sum(int(row[at].text) for row in shown) for at in (0, 2)] == [spacing.count, 26]
 
     steps = finish_steps(EXAMPLES["sampler"])
     assert list(steps.table().index) == [step.number for step in steps]

@@ -105,6 +105,7 @@ def test_the_parts_of_the_path_add_up_and_have_names():
     rest = path.between_mm(names[0], "far side, over") + path.between_mm("far side, over again", names[-1])
     assert loop == pytest.approx(2 * 4 + 2 * 0.5)
     assert loop + rest == pytest.approx(path.length_mm)
+    assert path.between_mm("over the fold", "over the fold") == 0
     *legs, whole = path.text().splitlines()
     assert [leg.partition(" mm to: ")[2] for leg in legs] == names[1:]
     assert sum(float(leg.partition(" ")[0]) for leg in legs) == pytest.approx(path.length_mm, abs=0.05)

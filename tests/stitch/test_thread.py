@@ -221,6 +221,10 @@ def test_a_sample_far_off_is_questioned_and_a_near_one_is_not():
     assert "Count its stitches again" not in " ".join(near.notes)
     assert "Count its stitches again" in far.notes[-1]
     assert f"{far.factor:.2f} times" in far.notes[-1]
+    for times, question in ((0.45, True), (0.55, False), (1.9, False), (2.1, True)):
+        sampled = plan.calibrate(Sample(100, f"{100 * times * plan.hem.middle_mm / plan.stitches:.4f} mm"))
+        assert sampled.factor == pytest.approx(times)
+        assert ("Count its stitches again" in sampled.notes[-1]) == question
 
 
 def test_what_is_not_known_is_said_and_widens_the_range():

@@ -456,6 +456,10 @@ def test_the_nearer_a_wrong_number_the_likelier_is_a_mere_accident():
     chances = [by_accident(sheet) for sheet in sheets]
     assert chances == sorted(chances, reverse=True)
     assert len(set(chances)) == 3
+    # As far off is as likely in whatever unit: 30 of 29 threads to the inch.
+    for unit in UNITS:
+        answer = Answer(Fraction(30, 29) * MILLIMETRES["in"] / MILLIMETRES[unit], unit, "")
+        assert _by_accident(AnswerSheet(sums, {"cut": answer})) == chances[1]
 
 
 @given(
@@ -569,6 +573,7 @@ def test_no_answer_yet_is_neither_right_nor_wrong():
 def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
     report = check(BREAD, {"total": "<b>37</b>", "cut": 37})
     assert str(report).endswith("1 of 2 right.")
+    assert report.table().loc["cut", "verdict"] == "right"
     assert repr(report) == "Report(1 of 2 right)"
     assert "<b>37" not in report._repr_html_()
     assert "&lt;b&gt;" in report._repr_html_()

@@ -1,19 +1,23 @@
 """Practice: reproducible, on paper, one right answer each, none like another in a class."""
 
 import re
+from dataclasses import replace
 from functools import cache
+from itertools import chain, combinations
 
 import pytest
 from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc import EXAMPLES, HemError
+from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums import exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
-from hemcalc.sums.facts import SIZES
+from hemcalc.sums.facts import NAMES, SIZES
 from hemcalc.sums.sums import sums_of
+from hemcalc.sums.telling import facts_told
+from hemcalc.sums.working import number
 
 SEEDS = range(120)
 
@@ -96,14 +100,66 @@ def test_all_that_the_sum_needs_is_told(level):
                 assert figure in str(sums) or plain or worked_before(sums, figure), (str(sums), figure)
 
 
-@pytest.mark.parametrize("level", LEVELS)
-def test_no_more_is_told_than_the_sum_needs(level):
-    for seed in SEEDS:
-        sums = kept(seed, level)
-        named, piece = {asked.name for asked in sums.asked}, sums.piece
-        assert ("The design takes " in str(sums)) == bool(named & set(SIZES))
-        unlike = len({(edge.hem, edge.cut) for edge in piece.edges}) > 1
-        assert ("What differs from side to side is asked for " in str(sums)) == unlike
+RAW = {"shrink_warp": "8 %", "shrink_weft": "9 %"}
+#: What makes another piece of one that is unlike on all sides, by the sentence that tells it.
+OTHERWISE = {
+    "The linen has ": [{"fabric": Fabric("36/in", "26/in", **RAW)}],
+    "not washed yet": [{"fabric": Fabric("28/in", "20/in", washed=True)}],
+    "The hem finishes ": [{"hem": "3/4 in"}],
+    " are drawn out.": [{"drawn": 4}, {"clear": Sides(1, 2, 3, 4)}],
+    "The turn is ": [{"turn": 2}],
+    "Handling needs ": [{"handling": 40}],
+    "The design takes ": [{"design": (140, 100)}],
+}
+
+
+def test_a_fact_is_told_if_a_number_that_is_asked_for_hangs_on_it_and_no_other_is():
+    """Whichever numbers are asked for, up to three of them; of a wide clear band the need is the margin."""
+    hangs, rule = {told: set() for told in OTHERWISE}, "The rule takes "
+    hangs[rule], sides_differ = set(), set()
+    for wide in (0, 40):
+        clear = Sides(8 + wide, 9 + wide, 10 + wide, 12 + wide)
+        piece = Piece(Fabric("28/in", "20/in", **RAW), (120, 90), hem="1/2 in", clear=clear, handling=3)
+        right = sums_of(piece, "top")
+        once_more = replace(right, otherwise={"rule": lambda sums, side: number(1000)})
+        others = [
+            (told, sums_of(piece.with_changes(**how), "top"))
+            for told, all_ in OTHERWISE.items()
+            for how in all_
+        ]
+        for told, other in (*others, (rule, once_more)):
+            hangs[told] |= {name for name in NAMES if other.working(name).value != right.working(name).value}
+        sides_differ |= {
+            name
+            for name in NAMES
+            if name not in SIZES and len({sums_of(piece, side).working(name).value for side in SIDES}) > 1
+        }
+    assert all(hangs.values())
+    hangs["What differs "] = sides_differ
+    for asked in chain(*(combinations(NAMES, many) for many in (1, 2, 3))):
+        facts = facts_told(piece, asked, "top")
+        for told, names in hangs.items():
+            assert (told in facts) == bool(names & set(asked)), (asked, told)
+
+
+def test_by_hand_all_that_is_told_of_a_piece():
+    fabric = Fabric("28/in", "9.5/cm", washed=True)
+    by_width = Piece(fabric, (120, 90), hem="1/2 in", clear=6, drawn=3, turn=4, handling="1/4 in")
+    assert facts_told(by_width, tuple(NAMES), "top") == (
+        "The linen has 28 threads to the inch across, 9.5 threads to the cm down. The hem finishes 1/2 in "
+        "wide, to the nearest whole thread. 6 threads stay clear round the design, and 3 are drawn out. The "
+        "turn is 4 threads. Handling needs 1/4 in, rounded up to threads, of the cloth in hand beyond the "
+        "cut. The rule takes the hem in whole threads. The design takes 120 threads across and 90 down. What "
+        "differs from side to side is asked for the top."
+    )
+    raw = Fabric("28/in", **RAW)
+    by_threads = Piece(raw, (120, 90), hem=11, same="threads", clear=Sides(4, 2, 3, 5), handling=5)
+    assert facts_told(by_threads, tuple(NAMES), "left") == (
+        "The hem finishes 11 threads wide. 4 threads stay clear at the left of the design, 2 at the right, 3 "
+        "at the top and 5 at the bottom, and 2 are drawn out. The turn is half the hem, a half thread "
+        "rounded up. Handling needs 5 threads of the cloth in hand beyond the cut. The design takes 120 "
+        "threads across and 90 down. What differs from side to side is asked for the left."
+    )
 
 
 def washed_away(sums):

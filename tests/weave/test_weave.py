@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
+import re
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, product
 
+import hypothesis
 import pytest
 from cases import for_each
 from hypothesis import given, settings
@@ -451,7 +454,26 @@ def test_the_other_tails_drawn_as_far_as_the_first_would_break_the_weave_of_odd_
     assert bool(open_line(piece(across=60, down=60, hem=6, drawn=count)).faults) == breaks
 
 
+@settings(max_examples=12)
+@given(pieces())
+def test_the_notes_name_the_sides_that_draw_one_thread_or_more_than_two(work: Piece) -> None:
+    weave = open_line(work)
+    for name, edge in sides_of(work).items():
+        said = [note for note in weave.notes if re.search(rf"drawn at [a-z ]*\b{name}\b", note)]
+        begins = {1: ["One thread"], 2: []}.get(edge.drawn, [f"{edge.drawn} threads"])
+        assert [note.partition(" is " if edge.drawn == 1 else " are ")[0] for note in said] == begins
+    darned = any(edge.drawn > 1 for edge in sides_of(work).values())
+    assert any("a tail passes the threads of the other side" in note for note in weave.notes) == darned
+
+
 # ---- the three ways of the corner ------------------------------------------------------------
+
+
+def test_a_way_is_whole_only_where_nothing_is_missing_double_or_out_of_turn() -> None:
+    whole = ways_at(open_line(piece(across=60, down=60, hem=6)), "top left")[0]
+    assert whole.whole
+    for name in ("gaps", "doubled", "paired", "faults"):
+        assert not replace(whole, **{name: 1}).whole
 
 
 @given(pieces(least=4), st.sampled_from(TURN_AT), st.sampled_from(CORNERS))
@@ -648,18 +670,21 @@ def test_faults_name_the_thread_that_runs_on_over_two_crossings() -> None:
     }
 
 
-@given(st.tuples(*[st.booleans()] * 3), st.sampled_from((ROW, COLUMN)), st.integers(1, 3))
+@given(st.tuples(*[st.booleans()] * 3), st.sampled_from((ROW, COLUMN)), st.integers(1, 3), st.integers(1, 4))
+@hypothesis.example((True, True, True), ROW, 2, 1)
 def test_faults_are_found_as_far_as_the_edges_of_the_cloth(
-    sides: tuple[bool, ...], direction: str, line: int
+    sides: tuple[bool, ...], direction: str, line: int, gap: int
 ) -> None:
     cloth = Cloth((1, 3), (1, 3)).withdraw(direction, line, 1, 3)
+    # Where a thread of the other way is missing nothing is crossed; a fourth there is none of.
+    cloth = cloth.withdraw(COLUMN if direction == ROW else ROW, gap, 1, 3) if gap < 4 else cloth
     cloth = cloth.lay(direction, line, Stretch("tail", 1, 3, "darned", sides))
     over = {place: cloth.crossing(*place).over for place in every_place(cloth)}
     assert {(f.row, f.column, f.direction) for f in cloth.faults} == {
         (row, column, name)
         for (row, column), here in over.items()
         for name, after in ((ROW, (row, column + 1)), (COLUMN, (row + 1, column)))
-        if over.get(after) == here
+        if here and over.get(after) == here
     }
 
 

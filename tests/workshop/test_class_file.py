@@ -201,7 +201,7 @@ def test_columns_that_are_seldom_used_are_shown_only_where_something_stands_in_t
         ("Ada,mat,white,right,cotton", "Ada,mat,white,right,needle", "row 17, column thread"),
         ("Ada,", ",", "row 17, column learner: is empty"),
         ("blue\nBea", "blue,,x\nBea", "row 17, column 9: 'x' stands under no heading"),
-        ("Class,", "hello\nClass,", "row 1, column 1: 'hello' stands above"),
+        ("Class,", "hello,there\nClass,", "row 1, column 1: 'hello' stands above"),
         ("Six at the Mill", "S" * 61, "row 2, column class"),
     ],
 )

@@ -148,6 +148,12 @@ def test_needles_count_in_any_exact_number():
     assert type(replace(shop.kits[0], needles=Decimal(2)).needles) is int
 
 
+def test_lengths_are_lengths():
+    shop = example_workshop()
+    with pytest.raises(HemError, match="lengths is '2 m', but must be a Length"):
+        replace(shop, lengths={shop.linens[0].name: "2 m"})
+
+
 def test_a_length_for_no_linen_is_refused():
     shop = Workshop(**COASTERS)
     with pytest.raises(HemError, match="linen is 'silk', but must be one of"):
@@ -220,3 +226,7 @@ def test_the_invented_offers_come_to_what_a_sum_by_hand_gives():
         ("linen for lavender bags", "the market stall", "3.80", 4),  # 9.5 × 11 cm, of 50 cm: five; 2 × 1.90
         ("linen for lavender bags", "", "9.80", 13),  # fourteen; 2 × 4.90
     ]
+    # Of two sizes one may be had once more; "0 more" is never said.
+    for more, said in (((("mat", 0), ("rug", 2)), True), ((("mat", 0), ("rug", 0)), False)):
+        text = replace(asked, offers=(replace(asked.offers[0], more=more),)).text("cm")
+        assert ("It would serve 2 more of rug." in text) == said == ("It would serve" in text)

@@ -53,6 +53,24 @@ def test_an_unknown_pearl_cotton_is_refused_with_those_there_are(number):
         pearl_cotton(number)
 
 
+# The ranges as they are printed: sources in data/published.csv, H091 to H100.
+def test_a_cotton_has_a_needle_just_where_a_book_prints_one():
+    printed = {
+        "sewing": [*range(30, 51), *range(60, 71), *range(80, 101)],
+        "hemming cotton cloth": [*range(70, 81)],
+        "basting cotton cloth": [*range(36, 41)],
+        "hem stitch on crash": [50],
+        "hem stitch on fine sheer linen": [*range(100, 151)],
+        "hem stitch on a pillow case": [70],
+    }
+    for work, threads in printed.items():
+        assert [n for n in range(1, 300) if any(pair.work == work for pair in book_pairs(n))] == threads
+    sewing = [
+        [pair.needles[0] for pair in book_pairs(n) if pair.work == "sewing"] for n in (40, 50, 70, 90, 91)
+    ]
+    assert sewing == [[7, 8], [8], [9], [10, 11], [11]]
+
+
 def test_a_number_that_no_book_prints_has_no_pairs():
     assert book_pairs(55) == ()
     for thread in (0, "50", 50.0, True):

@@ -1,13 +1,13 @@
 """Linear density: reading, converting, printing, refusing."""
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
 
 import pint
 import pytest
 from cases import for_each
 from hostile import any_text
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from hemcalc.measure.errors import HemError
@@ -45,11 +45,14 @@ def test_a_folded_yarn_is_as_many_times_as_coarse_as_its_single(single, plies, s
 
 
 @given(densities, systems)
-def test_the_printed_number_is_within_half_a_percent_and_says_when_it_is_rounded(yarn, system):
+@example(LinearDensity("99.5 tex"), "tex")
+@example(LinearDensity("1000.5 tex"), "tex")
+def test_the_printed_number_has_three_figures_and_says_when_it_is_rounded(yarn, system):
     words = yarn.text(system)
     printed = Fraction(Decimal(words.removeprefix("≈ ").removesuffix(f" {system}")))
     exact = yarn.number(system)
-    assert abs(printed - exact) <= exact / 200
+    half_up = Context(prec=3, rounding=ROUND_HALF_UP)
+    assert printed == Fraction(half_up.divide(Decimal(exact.numerator), Decimal(exact.denominator)))
     assert words.startswith("≈") == (printed != exact)
 
 

@@ -53,11 +53,6 @@ class Demand:
         """Area of one piece."""
         return self.poses[0].across * self.poses[0].down
 
-    @property
-    def area(self) -> int:
-        """Area of all of them."""
-        return self.quantity * self.each
-
 
 #: For each size and each way in which it may lie, what its width is worth to a line across.
 Worths = Sequence[Sequence[int]]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hemcalc.corner.mitre import Corner, plan_corner
 from hemcalc.finish.mishaps.told import Rescue, Told, step
-from hemcalc.finish.words import Step
+from hemcalc.finish.words import Step, layers_said
 from hemcalc.measure.errors import HemError
 from hemcalc.measure.lengths import Length
 from hemcalc.measure.words import threads_said
@@ -155,6 +155,8 @@ def corner_too_bulky(told: Told) -> Rescue:
     if plan is not None:
         better = plan.corners.top_left
     late = plan_corner(left, top, corner=better.kind, allowance=better.allowance, order="turns first")
+    should, has = layers_said(better), layers_said(late)
+    pressed = f"; with the turns pressed before the corner it lies in {has}" if has != should else ""
     legs = " and ".join(dict.fromkeys(_mm(told, leg) for leg in better.legs_mm))
     cut = (
         f"Open the corner flat and cut its point off straight across, {legs} from the point along the raw "
@@ -163,9 +165,8 @@ def corner_too_bulky(told: Told) -> Rescue:
         else "Open the corner flat and cut the under layer's oblong away, outside both fold lines 1."
     )
     return told.rescue(
-        f"The corner won't lie flat, and the needle won't go through. It should lie in {_layers(better)}. "
-        "Left untrimmed it has a flap beneath; with the turns pressed before the corner it lies in "
-        f"{_layers(late)}.",
+        f"The corner won't lie flat, and the needle won't go through. It should lie in {should}. "
+        f"Left untrimmed it has a flap beneath{pressed}.",
         (
             step(
                 "Open it, and count the layers",
@@ -184,7 +185,7 @@ def corner_too_bulky(told: Told) -> Rescue:
             step(
                 "Fold in the right order",
                 "Corner first, then the turn, then the hem; press each by itself, under a cloth.",
-                f"It lies in {_layers(better)}.",
+                f"It lies in {should}.",
                 "iron",
             ),
         ),
@@ -203,11 +204,6 @@ def _thinner(piece: Piece) -> Piece | None:
     """The same piece with its corners cut as they can be; None if they are."""
     made = {"untrimmed": "mitred", "uncut": "square"}
     return piece.with_changes(corner=made[piece.corner]) if piece.corner in made else None
-
-
-def _layers(corner: Corner) -> str:
-    least, most = min(corner.layer_areas), max(corner.layer_areas)
-    return f"{most} layers" if least == most else f"{least} to {most} layers"
 
 
 def _lies(corner: Corner) -> str:
