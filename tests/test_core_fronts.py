@@ -60,6 +60,7 @@ CORNER = plan_corner(EDGE, plan_edge("26/in", "3/8 in", clear=8))
 TABLE = rule_table("28/in", range(4, 9), (4, 8))
 CLOTH = Fabric("28/in", "27/in", "0.5 mm", shrink_warp="8 %", shrink_weft="3 %")
 PIECE = EXAMPLES["coaster"]
+WEAVE = open_line(PIECE)
 YARN = LinearDensity("20 tex")
 #: What the core offers, walked.
 CORE = [walked for package in FRONTS for walked in walk.public(package)]

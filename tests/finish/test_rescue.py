@@ -374,5 +374,4 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
 def test_what_can_not_have_happened_is_refused_in_a_sentence(asked, said):
     with pytest.raises(HemError, match=said) as no:
         rescue(PIECES["bread cloth"], **asked)
-    assert len(str(no.value)) <= 400
     assert "for example" in str(no.value)

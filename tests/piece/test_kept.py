@@ -51,12 +51,10 @@ sizes = st.fractions(5, 20, max_denominator=10**25).map(Length)
 
 
 def refused(doing, *words, about=None):
-    """The sentence with which something is refused: one, short, and with these words in it."""
+    """The sentence with which something is refused, with these words in it."""
     with pytest.raises(HemError) as caught:
         doing()
     said = str(caught.value)
-    assert len(said) <= 400, said
-    assert "\n" not in said
     for word in words:
         assert word in said, said
     assert caught.value.about

@@ -230,9 +230,8 @@ def test_every_public_function_of_the_core_is_touched_or_named_with_its_reason()
 
 # The reading and comparing itself.
 def test_without_the_checkout_one_sentence_says_what_to_do(tmp_path):
-    with pytest.raises(HemError, match="install hemcalc from its checkout") as error:
+    with pytest.raises(HemError, match="install hemcalc from its checkout"):
         read_rows(tmp_path)
-    assert len(str(error.value)) <= 400
 
 
 @pytest.mark.parametrize(
@@ -246,9 +245,8 @@ def test_a_row_that_cannot_be_read_is_named(tmp_path, column, now):
         broken = csv.DictWriter(lines, list(first))
         broken.writeheader()
         broken.writerow(first | {column: now})
-    with pytest.raises(HemError, match=f"row {first['id']} ") as error:
+    with pytest.raises(HemError, match=f"row {first['id']} "):
         read_rows(tmp_path)
-    assert len(str(error.value)) <= 400
 
 
 def test_a_row_that_names_nothing_known_is_refused():
