@@ -50,7 +50,6 @@ NO_FIGURE = {
     "course": "the sums of the notebooks, each by hand beside ours, in its tests",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
-    "stitch.thread.usual_bite": "common practice of the trade",
     "yarn.gap": "a ratio that no source was found for",
     "yarn.needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "yarn.needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
