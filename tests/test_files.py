@@ -12,6 +12,7 @@ import time
 import warnings
 from contextlib import contextmanager
 from pathlib import Path
+from unittest import mock
 
 import pytest
 
@@ -49,8 +50,9 @@ def test_what_a_killed_program_has_left_is_cleared_away_a_minute_later(tmp_path)
     old, new, mine = (tmp_path / f".{name}.hemcalc" for name in ("0" * 16, "1" * 16, "linen"))
     for path in (mine, old, new):
         path.touch()
-    for path in (mine, old):
-        os.utime(path, (time.time() - 99,) * 2)
+    (link := tmp_path / f".{'2' * 16}.hemcalc").symlink_to(tmp_path / "gone")
+    for path in (mine, old, link):
+        os.utime(path, (time.time() - 99,) * 2, follow_symlinks=False)
     write_file(tmp_path / "a.txt", b"a")
     assert names(tmp_path) == [new.name, mine.name, "a.txt"]
     assert [is_passing(path.name) for path in (mine, old)] == [False, True]
@@ -126,7 +128,9 @@ def test_what_is_no_ordinary_file_is_not_written_to(tmp_path):
 def test_who_reads_adds_and_writes_holds_the_folder_alone(tmp_path):
     fcntl = pytest.importorskip("fcntl")
     other = os.open(tmp_path, os.O_RDONLY)
-    with alone(tmp_path / "my_sums.txt"), pytest.raises(BlockingIOError):
+    # What nobody holds is held at once: nobody looks at the clock again.
+    clock = mock.patch("hemcalc.measure.files.time.monotonic", side_effect=[0.0, 0.0])
+    with clock, alone(tmp_path / "my_sums.txt"), pytest.raises(BlockingIOError):
         fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
     fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
     os.close(other)

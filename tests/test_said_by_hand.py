@@ -4,13 +4,16 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 
 from hemcalc import Count, Fabric, Length, Piece, check, example, open_line, plan_edge
 from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
+from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.books import comparisons
 from hemcalc.course import agreement, check_of
 from hemcalc.course.tasks import task
 from hemcalc.edge.rule_tables import rule_table
+from hemcalc.measure.words import threads_said
 from hemcalc.piece import Sides
 from hemcalc.stitch import hem_stitch, suggest_clear
 from hemcalc.sums.exercises import exercise
@@ -179,6 +182,33 @@ SQUARE = Piece(Fabric("10/cm", washed=True), (40, 40), hem="1 cm", clear=4)
 )
 def test_a_sentence_holds_its_numbers(text, said):
     assert said in text()
+
+
+def test_threads_are_said_in_halves_quarters_or_hundredths():
+    said = {
+        **{Fraction(0): "0 threads", Fraction(1): "1 thread", Fraction(8): "8 threads"},
+        **{Fraction(3, 4): "3/4 thread", Fraction(5, 4): "1 1/4 threads", Fraction(7, 5): "1.4 threads"},
+        **{Fraction(1, 8): "about 0.13 thread", Fraction(1, 100): "0.01 thread"},
+        **{Fraction(2, 201): "less than 0.01 thread"},
+    }
+    assert {number: threads_said(number) for number in said} == said
+
+
+@for_each(
+    ("sold_by", "ruler", "length", "said"),
+    [
+        ("1/8 yd", "in", "58.5 in", "1 5/8 yd (58 1/2 in)"),
+        ("yard", "in", "2 yd", "2 yd (72 in)"),
+        ("1/8 yd", "in", "0 in", "0 yd (0 in)"),
+        ("1 ft", "in", "4.5 ft", "4 1/2 ft (54 in)"),
+        ("metre", "cm", "1.5 m", "1.5 m (≈ 59 1/16 in)"),
+        ("10 cm", "cm", "70 cm", "70 cm (≈ 27 9/16 in)"),
+        ("1 in", "in", "58.5 in", "58 1/2 in"),
+    ],
+)
+def test_a_shop_s_unit_says_a_length_in_its_own_way_and_in_the_readers(sold_by, ruler, length, said):
+    unit = as_shop_unit(sold_by)
+    assert (unit.ruler, unit.beside(Length(length), "in")) == (ruler, said)
 
 
 def test_a_yarn_prints_as_its_number():

@@ -35,7 +35,7 @@ def threads_said(number: Fraction | int) -> str:
         figure = "less than 0.01"
     else:
         figure = ("" if 100 % number.denominator == 0 else "about ") + decimal_text(number)
-    return f"{figure} thread{'s' if number > 1 else ''}"
+    return f"{figure} thread{'' if 0 < number <= 1 else 's'}"
 
 
 def about(number: Fraction) -> str:

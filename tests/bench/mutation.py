@@ -287,9 +287,10 @@ class Mutation(First):
             sys.meta_path.insert(0, _Changed("", "", made))
             home = [test for test in ids if made.place.module.split("/")[0] == test.split("/")[1]]
             for some in (home, [test for test in ids if test not in home]):
-                if some:
-                    # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
-                    pytest.main([*OPTIONS, "--assert=plain", *some], plugins=[First(self.said), "pages"])
+                # What is named here pytest would load by itself, as it stands, to rewrite its asserts.
+                said = [First(self.said), "pages"]
+                if some and pytest.main([*OPTIONS, "--assert=plain", *some], plugins=said):
+                    self._end("pytest, which could not run them")
 
         limit = BESIDES + PATIENCE * sum(self.seconds[test] for test in ids)
         if not self._child(within if made.place.within else afresh, limit):

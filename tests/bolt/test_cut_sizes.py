@@ -154,6 +154,10 @@ def test_how_many_may_be_left_out_where_there_is_no_need_of_it():
     assert mat.quantity is None
     (mat,) = as_cut_sizes([("mat", "5 in", "5 in", None, 3)], counted=False)
     assert (mat.quantity, mat.worth) == (None, 3)
+    # It makes the others no fewer.
+    others = [("cloth", "5 in", "5 in", 600), ("runner", "5 in", "5 in", 401), mat]
+    with pytest.raises(HemError, match="has 1001 pieces in all"):
+        as_cut_sizes(others, counted=False)
 
 
 def test_a_worth_is_at_most_a_thousand_million():

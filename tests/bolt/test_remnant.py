@@ -229,6 +229,18 @@ def test_a_search_that_gives_up_claims_no_more_than_is_so(cloth, sizes):
         hurried = best_yield(given_, *cloth)
     best = best_of_all(cloth, sizes, False)
     assert hurried.worth <= best <= hurried.bound
+    assert type(hurried.bound) is int  # of whole worths
+
+
+# The search for a proof gives up with less; the one for a better block then has room for all that is wanted.
+@for_each(
+    ("sizes", "cloth", "joins"),
+    [([(2, 2, 3), (4, 5, 2), (6, 4, 1)], (12, 13), 60), ([(6, 2, 2), (6, 5, 3)], (12, 10), 20)],
+)
+def test_where_a_proof_is_given_up_a_better_yield_is_looked_for_once_more(sizes, cloth, joins):
+    wanted = [Kind((single(k, a, d),), a * d, many) for k, (a, d, many) in enumerate(sizes)]
+    with mock.patch("hemcalc.bolt.lay.yields.JOINS", joins):
+        assert best_yield(wanted, *cloth).worth == sum(a * d * many for a, d, many in sizes)
 
 
 @settings(max_examples=15)

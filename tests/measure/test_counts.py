@@ -448,6 +448,8 @@ def test_more_readings_of_the_same_spread_never_widen(readings, times, confidenc
     assert again.sure_width(300) < count.sure_width(300)
     errors = [count.error_with(places) for places in range(len(readings), len(readings) + 12)]
     assert errors == sorted(errors, reverse=True)
+    with pytest.raises(HemError, match="places is 0, but must be a whole number of places, 1 or more"):
+        count.error_with(0)
 
 
 @given(SURE_READINGS, CONFIDENCES, CONFIDENCES)

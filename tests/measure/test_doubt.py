@@ -53,6 +53,7 @@ def test_so_many_more_places_tell_and_one_fewer_would_not(readings, hem):
 def test_the_places_that_it_asks_for_do_tell_if_they_read_alike():
     first = Count.measured([29], over="1 in")
     assert doubt_about(first, "3/8 in") == Doubt(10, 11, more=1)
+    assert Doubt(10, 11, more=1).text() == "10 or 11: count one more place"
     assert doubt_about(Count.measured([29, 29], over="1 in"), "3/8 in") is None
 
 

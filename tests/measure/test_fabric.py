@@ -115,8 +115,11 @@ def test_a_count_of_another_state_than_the_cloth_in_hand_is_refused(washed):
     other = raw.across_unwashed if washed else raw.across_washed
     with pytest.raises(
         HemError, match=r"warp is a count (before|after) the wash, but the cloth in hand is one"
-    ):
+    ) as refused:
         Fabric(other, washed=washed)
+    # What it names as an example will do.
+    assert f"for example washed={not washed}, " in str(refused.value)
+    assert Fabric(other, washed=not washed).warp == other
 
 
 def test_a_size_before_the_wash_is_not_taken_for_one_after_it():

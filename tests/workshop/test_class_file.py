@@ -154,11 +154,13 @@ def test_one_mistake_hides_no_other_in_its_row_nor_in_another_table():
     }
     tables = class_tables(example_workshop())
     for table, cells in wrong.items():  # as in the form, which counts the rows of each table from 1
-        tables.lines[table][0] = Line(1, {**tables.lines[table][0].cells, **cells})
+        first = tables.lines[table][0]
+        tables.lines[table][0] = replace(first, cells={**first.cells, **cells})
     with pytest.raises(ClassErrors) as found:
         class_of(tables)
     said = {(problem.table, problem.column) for problem in found.value.problems}
     assert said == {(table, column) for table, cells in wrong.items() for column in cells}
+    assert {problem.row for problem in found.value.problems} == {1}
     # What only the cloth decides is not said while that is not known.
     tables = class_tables(example_workshop())
     tables.lines["linen"] = [Line(1, {})]
