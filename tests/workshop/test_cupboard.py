@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from types import SimpleNamespace
 
 import pytest
 from cases import for_each
@@ -84,6 +85,13 @@ def test_what_a_rest_gives_and_what_is_left_of_it_is_said():
     assert "<td>the blue box</td>" in cutting._repr_html_()
     nameless = cut_for_class(class_of(0, 2), rests=[Rest("white", "40 cm", "20 cm", False)])
     assert nameless.table()["cut from"].tolist() == ["rest 1"]
+    large, small = each.had.offcuts
+    for bits, said in (
+        ([small, large, large], "30.1 cm × 4.4 cm"),
+        ([large] * 4, "9.8 cm × 20 cm, and smaller"),
+    ):
+        left = replace(each, had=SimpleNamespace(offcuts=bits)).left_text("cm")
+        assert left == f"9.8 cm × 20 cm, 9.8 cm × 20 cm, {said}"
 
 
 # Washed first, a raw rest loses 3 % across and 8 % down: 30 × 16 cm become 29.1 × 14.72.
