@@ -254,6 +254,7 @@ def changed(**fields):
         (b'"hemcalc piece"', ("no piece",)),
         (b"{}", ("no piece",)),
         (b'{"format": "hemcalc piece", "format": "hemcalc piece"}', ("'format'", "twice")),
+        (b'{"format": "hemcalc piece", "version": 1, "version": 1}', ("'version'", "twice")),
         (b'{"version": NaN}', ("NaN", "text")),
         (b'{"version": -Infinity}', ("-Infinity", "text")),
         (b'{"version": 1.0}', ("The number 1.0 is", "text")),
