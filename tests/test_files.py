@@ -32,8 +32,6 @@ def said(doing):
     """The sentence with which something is refused."""
     with pytest.raises(HemError) as refused:
         doing()
-    assert "\n" not in str(refused.value)
-    assert len(str(refused.value)) <= 400
     return str(refused.value)
 
 
@@ -52,8 +50,9 @@ def test_what_a_killed_program_has_left_is_cleared_away_a_minute_later(tmp_path)
     old, new, mine = (tmp_path / f".{name}.hemcalc" for name in ("0" * 16, "1" * 16, "linen"))
     for path in (mine, old, new):
         path.touch()
-    for path in (mine, old):
-        os.utime(path, (time.time() - 99,) * 2)
+    (link := tmp_path / f".{'2' * 16}.hemcalc").symlink_to(tmp_path / "gone")
+    for path in (mine, old, link):
+        os.utime(path, (time.time() - 99,) * 2, follow_symlinks=False)
     write_file(tmp_path / "a.txt", b"a")
     assert names(tmp_path) == [new.name, mine.name, "a.txt"]
     assert [is_passing(path.name) for path in (mine, old)] == [False, True]

@@ -92,6 +92,7 @@ def arguments(root: Path) -> list[str]:
         # The stage's server has no business in the lab.
         "--ServerApp.jpserver_extensions=voila.server_extension=False",
         "--ContentsManager.pre_save_hook=hemcalc.launch.own_pages.leave_stills",
+        "--ServerApp.kernel_websocket_connection_class=hemcalc.launch.prompt.Prompt",
         "--ServerApp.answer_yes=True",  # one Ctrl-C stops it
         "--Application.log_level=ERROR",
     ]

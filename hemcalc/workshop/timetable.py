@@ -221,7 +221,6 @@ def timetable(
 def _day(kind: str, learners: tuple[str, ...], took: Hours, working: float) -> Day:
     """The least that is prepared for the day to be long enough, and how far it goes."""
     spells = took.spells
-    stage, ready = "nothing", 0
     for stage in STAGES:
         ready = _steps_before(spells, stage)
         if sum(spell.most for spell in spells[ready:]) <= working:

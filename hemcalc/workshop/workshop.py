@@ -242,7 +242,7 @@ class Workshop:
         named: Counter[str] = Counter()
         pieces = []
         # The largest first.
-        by_size = sorted(sizes.items(), key=lambda item: (-item[0][1].mm * item[0][2].mm, item[0][0]))
+        by_size = sorted(sizes.items(), key=lambda item: -item[0][1].mm * item[0][2].mm)
         for (kind, across, down, turned), of_it in by_size:
             named[kind] += 1
             name = kind if named[kind] == 1 else f"{kind} ({named[kind]})"

@@ -240,6 +240,12 @@ def test_worths_move_halfway_to_what_the_pieces_cost():
     assert learned == [(10 + 15) // 2, (10 + 5) // 2, 10]
 
 
+def test_of_the_lengths_of_strips_the_longest_is_tried_at_any_rate():
+    cutter = StripCutter([Demand((Pose(5, 4),), 3), Demand((Pose(5, 7),), 1)], 5)
+    every, few = (cutter.strips([3, 1], [4, 7], every=every) for every in (1, 99))
+    assert [strip.down for strip in few] == [max(strip.down for strip in every)] == [12]
+
+
 # Of a bolt 10 wide a strip of 4 wastes 20, one of 2 wastes 10.
 def test_the_strips_that_waste_most_are_joined_anew_first():
     wanted = [Demand((Pose(5, 4),), 1), Demand((Pose(5, 2),), 1)]
@@ -262,7 +268,17 @@ def test_what_the_wash_takes_of_the_length_is_not_called_waste():
 @for_each(("across", "used"), [("69.5 cm", "40 cm"), ("69.6 cm", "81 cm")])
 def test_a_cut_takes_its_width_between_two_pieces_and_not_beyond_the_last(across, used):
     allow = BoltAllowances(each_cut="1 cm")
-    assert cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow).used == Length(used)
+    layout = cut_from_bolt([("mat", across, "40 cm", 2)], "140 cm", allow=allow)
+    assert layout.used == Length(used)
+    assert [(piece.bit.across, piece.bit.down) for piece in layout.pieces] == [
+        (Length(across), Length("40 cm"))
+    ] * 2
+
+
+def test_what_is_less_than_a_cut_is_no_offcut():
+    allow = BoltAllowances(each_cut="1 cm")
+    layout = cut_from_bolt([("mat", "139.5 cm", "40 cm", 1)], "140 cm", unit="40.5 cm", allow=allow)
+    assert (layout.length, layout.offcuts) == (Length("40.5 cm"), ())
 
 
 # 24 pieces 76 x 50 on 150: 76 + 76 = 152, so one in each strip, 24 x 50 = 1200. The area says 608.
@@ -675,4 +691,3 @@ def test_what_can_t_be_laid_out_is_refused_in_a_sentence(case):
     with pytest.raises(HemError) as refused:
         cut_from_bolt(**given_)
     assert str(refused.value) == sentence
-    assert len(sentence) < 400

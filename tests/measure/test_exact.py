@@ -4,6 +4,7 @@ import decimal
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 import numpy as np
 import pytest
@@ -11,7 +12,8 @@ from cases import for_each
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hemcalc.measure.errors import HemError
+from hemcalc.measure.counts import Count
+from hemcalc.measure.errors import HemError, several
 from hemcalc.measure.exact import (
     MAX_THREADS,
     decimal_text,
@@ -21,6 +23,9 @@ from hemcalc.measure.exact import (
     round_up,
     whole_threads,
 )
+from hemcalc.measure.lengths import Length
+from hemcalc.measure.measured import measured_mm
+from hemcalc.measure.readings import as_confidence
 
 NUMBERS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**6)
 
@@ -241,3 +246,29 @@ def test_a_number_in_words_is_its_nearest_hundredth(number):
     text = decimal_text(number)
     assert Decimal(text) == by_decimal(number, "0.01", decimal.ROUND_HALF_UP)
     assert "." not in text or text[-1] not in "0."
+
+
+#: At the first a thing is taken, at the second no more; and what is said of that.
+LIMITS = [
+    (as_confidence, "50 %", "49.9 %", "from 50 % to 99.9 %"),
+    (as_confidence, "99.9 %", "99.91 %", "from 50 % to 99.9 %"),
+    (partial(whole_threads, about="clear"), 10**7, 10**7 + 1, "at most 10,000,000 threads can be planned"),
+    (lambda signs: Length("4 mm".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
+    (lambda signs: Count("28/in".zfill(signs)), 80, 81, "A text of 81 characters is too long, since 80 "),
+    (
+        lambda many: several(range(many), "hems", "numbers", "range(4, 17)"),
+        *(10_000, 10_001, "hems has more than 10,000 numbers"),
+    ),
+    (partial(measured_mm, about="group"), 1000, 1000.01, "at most 1000 mm"),
+    (Length, 10**10, 10**10 + 1, "10,000 km or less"),
+    (Count, "1/in", "0.99/in", "of threads, from 1 to 1000 to the inch"),
+    (Count, "1000/in", "1001/in", "of threads, from 1 to 1000 to the inch"),
+]
+
+
+@for_each(("make", "taken", "refused", "said"), LIMITS)
+def test_at_a_limit_a_thing_is_taken_and_just_beyond_it_the_limit_is_said(make, taken, refused, said):
+    make(taken)
+    with pytest.raises(HemError) as caught:
+        make(refused)
+    assert said in str(caught.value)

@@ -5,15 +5,11 @@ import re
 from itertools import takewhile
 
 import pytest
+from moving import move
 
 from hemcalc import EXAMPLES, Length, cut_from_bolt
 from hemcalc.panels.bolt import MAX_LEARNERS, SOLD_BY, WIDTHS
 from hemcalc.workshop import cut_size_of
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name.replace("_", " ")].widget.value = value
 
 
 def sizes(many, *names, unit="cm"):

@@ -1,15 +1,10 @@
 """The panel of the corner: its plan, and that its picture follows each control."""
 
 import pytest
+from moving import move
 
 from hemcalc import EXAMPLES, example, plan_corner, plan_edge
 from hemcalc.panels.settings import SETTINGS
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name.replace("_", " ")].widget.value = value
-
 
 ACROSS, DOWN = "29/in", "27/in"
 

@@ -3,16 +3,12 @@
 from dataclasses import replace
 
 import pytest
+from moving import move
 
 from hemcalc import EXAMPLES, example, plan_edge, plan_section
 from hemcalc.draw.edge.strips import thickness_threads
 from hemcalc.panels.margin import WAYS_COUNTED
 from hemcalc.panels.settings import SETTINGS
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name.replace("_", " ")].widget.value = value
 
 
 def test_it_opens_on_the_bread_cloth_folded(margin):

@@ -1,15 +1,11 @@
 """The panel of the stitches: its plan, its picture, and where a bad side is said."""
 
 import pytest
+from moving import move
 
 from hemcalc import EXAMPLES, space_stitches
 from hemcalc.draw.stitch.group_rows import in_rows
 from hemcalc.panels.spacing import WIDEST_CLEAR, WIDEST_DESIGN
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name.replace("_", " ")].widget.value = value
 
 
 def test_it_opens_on_a_side_with_one_off_size_group(spacing):

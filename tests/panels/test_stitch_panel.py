@@ -3,6 +3,7 @@
 import html
 
 import pytest
+from moving import move
 
 from hemcalc import Length, example, thread_needed
 from hemcalc.draw.stitch.words import LAST
@@ -15,11 +16,6 @@ PANEL = stitch_panel()
 def panel():
     PANEL.reset("coaster")
     return PANEL
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name].widget.value = value
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from dataclasses import replace
 from itertools import cycle, product
 
 import pytest
+from moving import move
 
 from hemcalc import open_line
 from hemcalc.draw.scale import inches
@@ -13,11 +14,6 @@ from hemcalc.panels.choices import MAX_DRAWN
 from hemcalc.panels.weave import CLOSE, FAR, PIECES, plan_weave
 from hemcalc.weave import steps_at
 from hemcalc.weave.open_lines import CORNERS, TURN_AT
-
-
-def move(panel, **values):
-    for name, value in values.items():
-        panel.controls[name.replace("_", " ")].widget.value = value
 
 
 def steps_of(panel):

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from cases import for_each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -262,3 +263,11 @@ def test_the_widest_hem_is_a_length_of_the_washed_cloth():
     fit = Piece(Fabric("25/in", shrink_weft="20 %"), (100, 100), hem="1/4 in", clear=4).fits("8 in")
     assert fit.widest_hem.state.washed
     assert "after the wash, limited" in fit.text("in")
+
+
+# A hem of one thread needs 4 + 2 + 1 + 1 + 1 = 9 at each edge.
+@for_each(("rooms", "tighter"), [((17, 18), "across"), ((18, 17), "down"), ((17, 17), "both")])
+def test_a_way_without_room_for_a_hem_of_one_thread_is_the_tighter(rooms, tighter):
+    edge = plan_edge("28/in", 10, clear=4)
+    found = widest_hem(((edge, edge), (edge, edge)), rooms, same="width", turn_is_half=True)
+    assert found == (None, None, tighter)

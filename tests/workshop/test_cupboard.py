@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from types import SimpleNamespace
 
 import pytest
 from cases import for_each
@@ -82,6 +83,15 @@ def test_what_a_rest_gives_and_what_is_left_of_it_is_said():
         ("white", "the blue box", "coaster", 2)
     ]
     assert "<td>the blue box</td>" in cutting._repr_html_()
+    nameless = cut_for_class(class_of(0, 2), rests=[Rest("white", "40 cm", "20 cm", False)])
+    assert nameless.table()["cut from"].tolist() == ["rest 1"]
+    large, small = each.had.offcuts
+    for bits, said in (
+        ([small, large, large], "30.1 cm × 4.4 cm"),
+        ([large] * 4, "9.8 cm × 20 cm, and smaller"),
+    ):
+        left = replace(each, had=SimpleNamespace(offcuts=bits)).left_text("cm")
+        assert left == f"9.8 cm × 20 cm, 9.8 cm × 20 cm, {said}"
 
 
 # Washed first, a raw rest loses 3 % across and 8 % down: 30 × 16 cm become 29.1 × 14.72.
@@ -113,7 +123,13 @@ def test_a_rest_in_another_state_than_its_pieces_is_refused_in_a_sentence(rest, 
         with pytest.raises(HemError, match=words) as no:
             ask(washed_class(class_of(1, 1), wash), rests=[rest])
         assert "for example" in str(no.value)
-        assert len(str(no.value)) <= 400
+
+
+def test_a_rest_of_linen_that_the_wash_takes_in_one_way_alone_must_say_its_state_too():
+    for taken in ("shrink_warp", "shrink_weft"):
+        linen = Linen(Fabric("28/in", "27/in", **{taken: "5 %"}), "140 cm", Goods("white", "10 cm"))
+        with pytest.raises(HemError, match="does not say whether it is washed"):
+            Rest("white", "30 cm", "30 cm").to_cut(linen)
 
 
 def test_linen_whose_wash_is_not_known_takes_no_raw_rest():

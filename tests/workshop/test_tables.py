@@ -22,3 +22,11 @@ def test_the_kits_stand_under_their_learners():
     table = kits_table(shop)
     assert list(table.index) == [(kit.learner, kit.kind) for kit in shop.every_kit]
     assert table.loc[("Lena", "coaster"), "hand"] == "left"
+
+
+# Counted off the class list: nine of twelve and both spare kits have a 24, three a 26, all fourteen a sharp;
+# and two of each kind lie loose beside them.
+def test_the_invented_class_has_needles_for_all_its_kits_and_two_of_each_kind_beside():
+    need = shopping_table(example_workshop())["needed"]
+    kinds = ("tapestry needle 24", "tapestry needle 26", "sharp needle")
+    assert [need[kind] for kind in kinds] == [str(9 + 2 + 2), str(3 + 2), str(14 + 2)]
