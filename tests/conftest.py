@@ -1,6 +1,7 @@
-"""How hypothesis searches: the same examples each time, unless a wider search is asked for.
+"""How hypothesis searches, and what is held of every refusal in whatever test.
 
-`python -m pytest --hypothesis-profile=search` tries many more examples, new ones each time.
+The same examples are tried each time; `python -m pytest --hypothesis-profile=search` tries many more, new
+ones each time.
 """
 
 import gc
@@ -10,6 +11,8 @@ from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
+
+from hemcalc.measure.errors import HemError
 
 # What somebody has set for herself in this folder is no part of what is tested.
 os.environ["HEMCALC_SETTINGS"] = ""
@@ -21,6 +24,17 @@ sys.modules["rfc3987_syntax"] = None
 settings.register_profile("steady", deadline=None, database=None, derandomize=True, max_examples=20)
 settings.register_profile("search", deadline=None, database=None, max_examples=1000)
 settings.load_profile("steady")
+
+_refuse = HemError.__init__
+
+
+def _refuse_in_one_short_line(error: HemError, sentence: str, about: str = "") -> None:
+    _refuse(error, sentence, about)
+    assert len(sentence) <= 400, sentence
+    assert sentence.isprintable(), sentence
+
+
+HemError.__init__ = _refuse_in_one_short_line
 
 
 def pytest_collection_finish() -> None:

@@ -32,8 +32,6 @@ def said(doing):
     """The sentence with which something is refused."""
     with pytest.raises(HemError) as refused:
         doing()
-    assert "\n" not in str(refused.value)
-    assert len(str(refused.value)) <= 400
     return str(refused.value)
 
 

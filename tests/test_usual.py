@@ -22,7 +22,7 @@ ROOMS = [
 #: By the name of an input. Two threads drawn, groups of four, the right hand: common practice of the trade.
 USUAL = {
     **{"drawn": 2, "group": 4, "over": 1, "hand": "right", "worked": None, "handling": 0, "turn": None},
-    **{"depth": 2, "seam_over": 2, "within": 3, "every": 10, "inset": 0, "repeat": None, "motif": None},
+    **{"depth": None, "seam_over": 2, "within": 3, "every": 10, "inset": 0, "repeat": None, "motif": None},
     **{"side": "left", "level": 1, "grain": "fixed", "effort": 1, "loss": 0, "neutral": 0.5, "progress": 1.0},
     **{"needles": 1, "sharps": 1, "pins": 12, "learners": 20, "eye": 0, "crimp": 0, "face": True},
     **{"turned": False, "replace": False, "size": True, "sewing": False, "washed": False, "thread": 0.0},

@@ -20,7 +20,7 @@ from hemcalc.measure.html import table_html
 from hemcalc.measure.lengths import Length
 from hemcalc.piece.piece import Piece
 from hemcalc.stitch.spacing import piece_spacings
-from hemcalc.stitch.thread import thread_needed, usual_bite
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.weave.open_lines import ends_of
 from hemcalc.weave.reach import Allowances, reach_of
 
@@ -178,7 +178,7 @@ def _spell(step: Step, sums: Mapping[str, tuple[Range, str]]) -> Spell:
 def _sums(piece: Piece, pace: Pace, group: int, steps: Steps) -> Mapping[str, tuple[Range, str]]:
     """What each movement takes of minutes, and what was counted for it."""
     stitches = sum(spacing.count for spacing in piece_spacings(piece, group))
-    seam = thread_needed(piece, group, depth=usual_bite(piece)).seam_stitches
+    seam = thread_needed(piece, group).seam_stitches
     ends = [end for end in ends_of(piece) if end.darns]
     crossings = sum(reach_of(end, "line", Allowances()).covers for end in ends)
     edge, inner = _round(piece, "cut"), max(piece.drawn - 1, 1)

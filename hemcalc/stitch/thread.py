@@ -51,7 +51,7 @@ def thread_needed(
     piece: Piece,
     group: int = 4,
     *,
-    depth: int = BITE,
+    depth: int | None = None,
     thread: YarnDiameter | Measure | None = None,
     thickness: Measure | None = None,
     pulled: tuple[object, object] = ("50 %", "100 %"),
@@ -76,7 +76,8 @@ def thread_needed(
     group : int
         Threads to a group, 2 to 6.
     depth : int
-        Threads deep that the needle bites into the hem, 1 or more, at most the hem.
+        Threads deep that the needle bites into the hem, 1 or more, at most the hem; the usual bite if left
+        out.
     thread : YarnDiameter, Length, str or float, optional
         Thickness of the thread; taken as that of the cloth's own yarn if left out.
     thickness : Length, str or float, optional
@@ -120,7 +121,7 @@ def thread_needed(
     (6, 7)
     """
     of_type(piece, Piece, "piece", "example('coaster')")
-    group = as_group(group)
+    group, depth = as_group(group), usual_bite(piece) if depth is None else depth
     cases, assumptions = _cases(piece.fabric, thickness, thread, pulled)
     ends = as_length(start, "start", size=False) + as_length(end, "end", size=False)
     cut = as_length(working, "working")

@@ -10,7 +10,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from hemcalc.bolt.allowances import BoltAllowances, usual_allowances
-from hemcalc.bolt.shop_unit import as_shop_unit
+from hemcalc.bolt.shop_unit import ShopUnit, as_shop_unit
 from hemcalc.measure.errors import HemError, shown
 from hemcalc.measure.fabric import Fabric
 from hemcalc.measure.lengths import Length, as_length
@@ -126,19 +126,16 @@ def _lost(column: str, text: str) -> Fraction:
 
 def _goods(reader: Reader, line: Line, name: str, currency: str) -> Goods | None:
     each = reader.cell("goods", line, "each", _each)
-    of = each if each is None or isinstance(each, int) else as_shop_unit(each, "each").each
+    of = each.each if isinstance(each, ShopUnit) else each
     price = reader.cell("goods", line, "price", lambda text: _price(text, of, currency))
-    one = 1 if each is None else each
+    one = each.written if isinstance(each, ShopUnit) else of
     more = [line.cells.get(column, "") for column in ("sold as", "shop")]
-    return reader.made("goods", line, lambda *_: Goods(name, one, price, *more))
+    return reader.made("goods", line, lambda *_: Goods(name, 1 if one is None else one, price, *more))
 
 
-def _each(text: str) -> int | str:
+def _each(text: str) -> int | ShopUnit:
     """What one of the goods holds: so many, or a length in the words for one."""
-    if _WHOLE.fullmatch(text):
-        return int(text)
-    as_shop_unit(text, "each")
-    return text
+    return int(text) if _WHOLE.fullmatch(text) else as_shop_unit(text, "each")
 
 
 def _price(text: str, each: Length | int | None, currency: str) -> Decimal | None:

@@ -22,7 +22,7 @@ from hemcalc.piece.sizes import BEGINNINGS
 from hemcalc.stitch.groups import Spacing, as_group, way_of
 from hemcalc.stitch.plan import ThreadPlan
 from hemcalc.stitch.spacing import piece_spacings
-from hemcalc.stitch.thread import thread_needed, usual_bite
+from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop.bag import Counted, Use, uses_of
 from hemcalc.workshop.goods import as_name, long_text
 
@@ -203,7 +203,7 @@ class Kit:
         """The thread that the piece takes: as given, or by the path of its stitches."""
         if self.plan is not None:
             return self.plan
-        return thread_needed(self.piece, self.group, depth=usual_bite(self.piece))
+        return thread_needed(self.piece, self.group)
 
     @property
     def thread_range(self) -> tuple[Length, Length]:

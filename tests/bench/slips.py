@@ -39,7 +39,6 @@ NUMBERS = (
 )
 _MM = {"in": F(254, 10), "cm": F(10)}
 _MARK = {"in": F(1, 8), "cm": F(1, 2)}
-_LOST = {"across": "warp", "down": "weft"}
 
 
 @dataclass(frozen=True)

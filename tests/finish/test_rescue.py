@@ -263,7 +263,7 @@ def test_a_corner_that_gapes_is_a_mitre_or_the_open_end_of_a_hem():
 def test_stitches_worked_again_take_whole_needlefuls_and_not_one_too_many(name):
     piece = PIECES[name]
     whole = piece_spacings(piece, 4).left.count
-    needs = thread_needed(piece, 4, depth=min(2, *(edge.hem for edge in piece.edges)))
+    needs = thread_needed(piece, 4)
     sews = needs.working.mm - needs.ends.mm
     for back in (1, whole):
         cut = rescue(piece, "group miscounted", at=back).replacement.mm / needs.working.mm
@@ -374,5 +374,4 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
 def test_what_can_not_have_happened_is_refused_in_a_sentence(asked, said):
     with pytest.raises(HemError, match=said) as no:
         rescue(PIECES["bread cloth"], **asked)
-    assert len(str(no.value)) <= 400
     assert "for example" in str(no.value)

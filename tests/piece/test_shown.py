@@ -11,6 +11,7 @@ from pandas.api.types import is_bool_dtype, is_numeric_dtype
 
 from hemcalc import Fabric, Kit, Piece, open_line, plan_section
 from hemcalc.books import book_ranges, comparisons
+from hemcalc.corner import basted_lines
 from hemcalc.draw import draw_corner, draw_edge, draw_open_line, draw_section, draw_weave
 from hemcalc.finish import Pace, counting_plan, finish_steps, hours, rescue
 from hemcalc.measure import Length
@@ -26,6 +27,7 @@ from hemcalc.stitch import (
     thread_needed,
 )
 from hemcalc.sums import check, from_example, judge
+from hemcalc.weave import steps_at, ways_at
 
 FRONTS = ("piece", "stitch", "finish", "sums")
 
@@ -33,6 +35,7 @@ FRONTS = ("piece", "stitch", "finish", "sums")
 def all_of(name):
     """One of each thing that is handed out, for a piece."""
     piece = EXAMPLES[name]
+    left, corner, weave = piece.edges_in_hand.left, piece.corners.top_left, open_line(piece)
     report = check(piece, {"first drawn": 3, "total": 31, "cut across": "11 in", "hem": None})
     return (
         piece,
@@ -43,6 +46,10 @@ def all_of(name):
         *(steps := finish_steps(piece), steps[0], counting_plan(piece)),
         *(rescue(piece, "wrong thread drawn"), took := hours(piece), took.spells[0], Pace(), Pace(15, 40)),
         *(report, *report, judge(31, 37), from_example(name)),
+        *(piece.fabric, piece.fabric.across, *piece.edges_in_hand, *left.bands, left.rule),
+        *(plan_section(left, "0.3 mm"), corner, *corner.landings, *basted_lines(corner)),
+        *(weave, weave.cloth, weave.allowances, *weave.tails),
+        *(*steps_at(weave, "top left"), *ways_at(weave, "top left")),
     )
 
 

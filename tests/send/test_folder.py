@@ -104,9 +104,8 @@ def test_a_folder_with_anything_else_in_it_is_left_as_it_is(
     folder = tmp_path / "mine"
     folder.mkdir()
     (folder / other).write_text("hers")
-    with pytest.raises(HemError, match=f"holds '{other}'.*my_pages/to_send") as refused:
+    with pytest.raises(HemError, match=f"holds '{other}'.*my_pages/to_send"):
         send_folder(notebooks, folder, lambda said: pytest.fail(said))
-    assert len(str(refused.value)) < 400
     assert [(path.name, path.read_text()) for path in folder.iterdir()] == [(other, "hers")]
 
 

@@ -50,7 +50,6 @@ NO_FIGURE = {
     "course": "the sums of the notebooks, each by hand beside ours, in its tests",
     "finish": "words, from what the piece computes",
     "stitch.suggestions": "words, from spacing and suggest",
-    "stitch.thread.usual_bite": "common practice of the trade",
     "yarn.gap": "a ratio that no source was found for",
     "yarn.needle.pearl_cotton": "from memory only: data/threads.csv, in test_tables.py",
     "yarn.needle.tapestry_needle": "from memory only: data/needles.csv, in test_tables.py",
@@ -230,9 +229,8 @@ def test_every_public_function_of_the_core_is_touched_or_named_with_its_reason()
 
 # The reading and comparing itself.
 def test_without_the_checkout_one_sentence_says_what_to_do(tmp_path):
-    with pytest.raises(HemError, match="install hemcalc from its checkout") as error:
+    with pytest.raises(HemError, match="install hemcalc from its checkout"):
         read_rows(tmp_path)
-    assert len(str(error.value)) <= 400
 
 
 @pytest.mark.parametrize(
@@ -246,9 +244,8 @@ def test_a_row_that_cannot_be_read_is_named(tmp_path, column, now):
         broken = csv.DictWriter(lines, list(first))
         broken.writeheader()
         broken.writerow(first | {column: now})
-    with pytest.raises(HemError, match=f"row {first['id']} ") as error:
+    with pytest.raises(HemError, match=f"row {first['id']} "):
         read_rows(tmp_path)
-    assert len(str(error.value)) <= 400
 
 
 def test_a_row_that_names_nothing_known_is_refused():

@@ -149,7 +149,6 @@ def test_a_side_that_cannot_be_is_answered_with_the_nearest_that_can(group: int,
     assert said
     assert [int(side) for side in said.groups() if side] == nearest
     assert refused.value.about == "threads"
-    assert len(str(refused.value)) < 400
 
 
 @for_each(("group", "threads"), [(g, n) for g, ns in IMPOSSIBLE.items() for n in ns])
@@ -163,7 +162,6 @@ def test_a_rest_that_cannot_be_says_how_many_groups_to_take_out(group: int, thre
     assert last in str(refused.value)
     assert str(refused.value).endswith("taken out: w" + instead[1:])
     assert refused.value.about == "threads_left"
-    assert len(str(refused.value)) < 400
 
 
 # Common practice of the trade, no published source. By hand, in groups of four: 20 divide; one over is a
@@ -311,4 +309,3 @@ def test_bad_input_is_answered_in_one_sentence(function, threads, group, hand, a
     assert refused.value.about == named
     assert str(refused.value).startswith(f"{named} is ")
     assert "for example" in str(refused.value)
-    assert len(str(refused.value)) < 400

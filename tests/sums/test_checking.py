@@ -560,7 +560,6 @@ def test_a_wrong_question_gets_one_sentence(call, about):
     with pytest.raises(HemError) as caught:
         call()
     assert caught.value.about == about
-    assert len(str(caught.value)) < 400
 
 
 def test_no_answer_yet_is_neither_right_nor_wrong():

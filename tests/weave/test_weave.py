@@ -773,7 +773,6 @@ def test_bad_input_gets_one_sentence(call: object, sentence: str, about: str) ->
         call()  # type: ignore[operator]
     assert sentence in str(caught.value)
     assert caught.value.about == about
-    assert len(str(caught.value)) < 400
 
 
 def test_allowances_read_what_people_type() -> None:

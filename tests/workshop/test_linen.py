@@ -276,9 +276,8 @@ def test_lengths_to_buy_are_said_in_the_shop_s_unit(unit, sold):
 
 def test_a_price_that_may_be_a_thousand_is_refused_with_both_ways_out():
     for price in ("1,250", "1.250", "12,500"):
-        with pytest.raises(HemError, match=r"which may mean 1\d?\d?[25]\d0+ or") as no:
+        with pytest.raises(HemError, match=r"which may mean 1\d?\d?[25]\d0+ or"):
             Goods("linen", "yard", price)
-        assert len(str(no.value)) <= 400
     assert Goods("thread", "80 m", "0,125").price == Decimal("0.125")
     assert Goods("linen", "yard", "1250").price == Decimal(1250)
 
@@ -342,7 +341,6 @@ def test_a_wash_that_the_fabric_contradicts_is_refused_in_a_sentence(fabric, was
     with pytest.raises(HemError, match=words) as no:
         Linen(fabric, "150 cm", Goods("white", "10 cm"), wash)
     assert "for example" in str(no.value)
-    assert len(str(no.value)) <= 400
 
 
 def test_nothing_allowed_for_is_the_bare_rectangles():

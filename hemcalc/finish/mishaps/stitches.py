@@ -10,7 +10,7 @@ from hemcalc.measure.words import so_many, threads_said
 from hemcalc.stitch.amount import needlefuls
 from hemcalc.stitch.groups import Spacing
 from hemcalc.stitch.spacing import piece_spacings, rest_of_side
-from hemcalc.stitch.thread import thread_needed, usual_bite
+from hemcalc.stitch.thread import thread_needed
 
 
 def group_miscounted(told: Told) -> Rescue:
@@ -105,5 +105,5 @@ def _unpick(groups: int) -> Step:
 
 def _fresh(told: Told, stitches: int) -> Length:
     """Thread for so many stitches, in whole needlefuls: what was unpicked is worn, and not used again."""
-    plan = thread_needed(told.piece, told.group, depth=usual_bite(told.piece))
+    plan = thread_needed(told.piece, told.group)
     return plan.working * max(needlefuls(stitches * plan.per_stitch.high_mm, plan.working, plan.ends), 1)
