@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from cases import for_each
 
-from hemcalc import Count, Fabric, Length, Piece, check, example, open_line, plan_edge
+from hemcalc import EXAMPLES, Count, Fabric, Length, Piece, check, example, open_line, plan_edge
 from hemcalc.bolt import BoltAllowances, CutSize, cut_from_bolt, have_from_remnant
 from hemcalc.bolt.shop_unit import as_shop_unit
 from hemcalc.books import comparisons
@@ -222,3 +222,22 @@ def test_a_fabric_says_what_the_wash_takes_of_which_way():
     notes = Fabric("28/in", "27/in", shrink_weft="3 %").notes
     assert "their shrinkage takes 3 % off the width" in notes[2]
     assert "their shrinkage takes nothing off the length" in notes[3]
+
+
+# Across, then down: the design with clear, drawn and hem at both its ends; then with four hems, or clear,
+# drawn, two hems, turn and handling where that is more. Of the tray cloth, raw, 1 cm is 12.5 and 10 threads.
+EXAMPLES_BY_HAND = {
+    "bread cloth": ((230 + 2 * 20, 188 + 2 * 19), (230 + 2 * 44, 188 + 2 * 40)),
+    "sampler": ((288 + 27 + 29, 216 + 27 + 31), (288 + 2 * 56, 216 + 2 * 52)),
+    "bookmark": ((56 + 2 * 14, 196 + 2 * 14), (56 + 2 * 20, 196 + 2 * 20)),
+    "coaster": ((76 + 2 * 15, 76 + 2 * 16), (76 + 2 * 36, 76 + 2 * 40)),
+    "tray cloth": ((300 + 2 * 21, 200 + 2 * 18), (300 + 2 * 52, 200 + 2 * 40)),
+    "lavender bag": ((120 + 2 * 18, 144 + 2 * 18), (120 + 2 * 40, 144 + 2 * 40)),
+}
+
+
+def test_each_example_is_as_large_as_by_hand():
+    assert set(EXAMPLES_BY_HAND) == set(EXAMPLES)
+    for name, sizes in EXAMPLES_BY_HAND.items():
+        piece = example(name)
+        assert (piece.finished_size.threads, piece.cut_size.threads) == sizes, name

@@ -97,7 +97,7 @@ class Row:
     def digits(self) -> int:
         """Digits behind the point that are printed."""
         printed = [figure for figure in (self.expected, self.low, self.high) if figure is not None]
-        return max(0, *(-int(figure.as_tuple().exponent) for figure in printed))
+        return max(-int(figure.as_tuple().exponent) for figure in printed)
 
     def __repr__(self) -> str:
         return f"Row({self.id}: {self.text()})"

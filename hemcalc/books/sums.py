@@ -172,19 +172,19 @@ def _rounded(number: str, step: str) -> Fraction:
 
 def _of_piece(size: Callable[[Piece], Size], count: str, **piece: Any) -> Length:
     """How wide a square piece is, by one of its sizes."""
-    return size(Piece(Fabric(count, washed=True), **piece)).after[0]
+    return size(Piece(Fabric(count), **piece)).after[0]
 
 
 def _finished_from(cloth: str, **piece: Any) -> Length:
     """How wide a square cloth is when it is hemmed with nothing to spare."""
-    linen, edge = Fabric(_CLOTH["count"], washed=True), _edge(clear=0, **piece)
+    linen, edge = Fabric(_CLOTH["count"]), _edge(clear=0, **piece)
     across, down = whole_cloth(cloth, (linen.across, linen.down))
     design = across - 2 * edge.total, down - 2 * edge.total
     return Piece(linen, design, clear=0, **piece).finished_size.after[0]
 
 
 def _to_cut(count: str, unit: str, **piece: Any) -> Length:
-    return Piece(Fabric(count, washed=True), **piece).cut_size.to_cut(unit)[0]
+    return Piece(Fabric(count), **piece).cut_size.to_cut(unit)[0]
 
 
 def _zigzag() -> int:
@@ -221,7 +221,7 @@ def _first_way_both(design: Any, clear: Any, group: int) -> int:
 
 
 def _fit(of: Callable[[Fit], tuple[int, int] | None], cloth: str, count: str, **piece: Any) -> int:
-    return min(of(Piece(Fabric(count, washed=True), **piece).fits(cloth)) or (0, 0))
+    return min(of(Piece(Fabric(count), **piece).fits(cloth)) or (0, 0))
 
 
 def _default(function: Callable[..., object], name: str) -> Any:

@@ -57,7 +57,7 @@ def _round_the_group(length: str, thickness: str) -> float:
 
 def _bookmark_plan(**asked: Any) -> ThreadPlan:
     """The thread of an invented piece: a bookmark of the autumn linen workshop."""
-    linen = Fabric("28/in", thickness="0.5 mm", washed=True)
+    linen = Fabric("28/in", thickness="0.5 mm")
     return thread_needed(Piece(linen, (48, 168), hem="1/4 in", clear=4), **asked)
 
 

@@ -245,7 +245,7 @@ def _bolt(chance: random.Random) -> _Made:
     down, pieces = pick(chance, range(18, 40)), pick(chance, range(7, 25))
     beside = width // across
     rows = (number(pieces) / number(beside)).up()
-    units = (number(int(rows.value)) * number(down) / number(10)).up()
+    length = number(int(rows.value)) * number(down) / number(10)
     slips = {
         "the area was shared out, as if cloth could be cut like dough": (
             number(pieces * across * down) / number(10 * width)
@@ -254,9 +254,7 @@ def _bolt(chance: random.Random) -> _Made:
             number(pieces // beside) * number(down) / number(10)
         ).up(),
         "each piece got a row of its own": (number(pieces) * number(down) / number(10)).up(),
-        "the length was rounded down to what the shop sells": units.down()
-        if units.exact is None
-        else number(int(units.value) - 1),
+        "the length was rounded down to what the shop sells": length.down(),
     }
     facts = (
         f"{pieces} pieces, each {across} cm across and {down} cm down, are cut from linen {width} cm wide. "
@@ -264,7 +262,7 @@ def _bolt(chance: random.Random) -> _Made:
     )
     asked = "How many units of 10 cm do you buy?"
     question = "How many lie side by side, how many rows is that, and how long are the rows together?"
-    return facts, asked, units, "units of 10 cm", slips, question
+    return facts, asked, length.up(), "units of 10 cm", slips, question
 
 
 def _cm(value: Fraction) -> Working:

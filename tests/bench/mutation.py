@@ -39,7 +39,7 @@ import tempfile
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from functools import partial
+from functools import cache, partial
 from itertools import pairwise
 from pathlib import Path
 from types import CodeType, FunctionType
@@ -72,6 +72,8 @@ OPTIONS = ("-W", "ignore:Module already imported", "-p", "no:cacheprovider", "-p
 #: The functions that were run since it was last cleared; what is probed finds it there.
 RUN: set[str] = set()
 _INIT = hypothesis.settings.__init__
+#: What `lru_cache` makes of a function.
+_Kept = type(cache(len))
 
 
 def _few_examples(self, *parent, **asked):
@@ -180,6 +182,7 @@ class Mutation(First):
         self.items = {item.nodeid: item for item in session.items}
         gc.unfreeze()  # what conftest.py has frozen is not seen
         self.functions = defaultdict(list)
+        self.kept = [found for found in gc.get_objects() if isinstance(found, _Kept)]
         for found in gc.get_objects():
             if isinstance(found, FunctionType) and found.__code__.co_filename.startswith(f"{PACKAGE}/"):
                 self.functions[found.__code__].append(found)
@@ -200,6 +203,8 @@ class Mutation(First):
             os.dup2(nowhere, 2)
             resource.setrlimit(resource.RLIMIT_CPU, (int(seconds), int(seconds) + 1))
             resource.setrlimit(resource.RLIMIT_AS, (8 << 30, 8 << 30))
+            for kept in self.kept:  # by what the tests called as they were loaded
+                kept.cache_clear()
             work()
         except BaseException as err:
             self._end(f"{type(err).__name__}: {err}")

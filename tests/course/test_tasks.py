@@ -18,6 +18,7 @@ from hemcalc.course.mixing import MIXED, with_answers
 from hemcalc.course.tasks import TOPICS
 from hemcalc.stitch import needlefuls
 from hemcalc.sums.progress import Done, Progress
+from hemcalc.sums.verdict import HALF_STEP
 
 SEEDS = range(300)
 kept = cache(task)
@@ -71,6 +72,7 @@ def test_the_key_is_what_the_library_says_and_can_be_done_on_paper(topic):
         assert (100 * sums.working.value).denominator == 1
         assert sums.line(1).count("…") == 1
         assert sums.check(str(float(sums.working.value))).right
+        assert not re.search(r"\d\.0\b", sums.text())
 
 
 @pytest.mark.parametrize("topic", TOPICS)
@@ -82,6 +84,21 @@ def test_each_slip_is_wrong_and_named(topic):
             if working.value >= 0 and (sums.of == "cm" or working.value.denominator == 1):
                 assert sums.check(given).right is False
                 assert clause in sums.check(given).text()
+            if sums.of == "cm":  # a ruler tells the two apart
+                assert abs(working.value - sums.working.value) * 10 > 2 * HALF_STEP
+
+
+# A slip that gave the right answer would keep a kind of sum from ever being set.
+@for_each(
+    ("topic", "words", "least"),
+    [
+        ("wash", "is it before the wash", 100),
+        ("wash", "is it after the wash", 100),
+        ("corner", "trimmed through", 30),
+    ],
+)
+def test_of_sums_of_two_kinds_both_are_set(topic, words, least):
+    assert least < sum(words in kept(topic, seed).text() for seed in SEEDS) < len(SEEDS) - least
 
 
 def slips_on_paper(sums):

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides, piece_spacings
 from hemcalc.finish import Pace, finish_steps, hours
 from hemcalc.finish.basted import basted as basted_in
-from hemcalc.finish.hours import CENTIMETRES, MINUTES, OUTLINE, OWN, Spell
+from hemcalc.finish.basted import once_round
+from hemcalc.finish.hours import CENTIMETRES, MINUTES, OUTLINE, OWN, READING, SNIPPING, Spell
 from hemcalc.finish.words import MOVEMENTS
 from hemcalc.piece.sizes import BEGINNINGS
 
@@ -82,6 +83,21 @@ def test_what_is_basted_is_as_long_as_the_three_lines_on_the_cloth_in_hand(name)
     assert of(hours(piece, beginning="blank, to size"), "baste the outline").least == pytest.approx(
         1 + 5 * outline / 80
     )
+
+
+@for_each("name", PIECES)
+def test_threads_drawn_are_snipped_one_by_one_and_drawn_round_the_piece(name):
+    piece, took = PIECES[name], hours(PIECES[name])
+    others = max(piece.drawn - 1, 1)  # a single thread is withdrawn to the corner, too
+    for movement, line, threads in (("draw out", "cut", 1), ("withdraw to the corner", "clear", others)):
+        if movement == "draw out" and piece.drawn == 1:
+            continue
+        spell, far = of(took, movement), threads * float(once_round(piece, line).cm)
+        assert spell.counted == f"{4 * threads} threads, {far:.0f} cm"
+        for minutes, snip, reading, in_five in zip(
+            (spell.least, spell.most), SNIPPING, READING, CENTIMETRES[movement], strict=True
+        ):
+            assert minutes == pytest.approx(reading + 4 * threads * snip + 5 * far / in_five)
 
 
 # Bookmark, 28 threads to the inch both ways: a design of 2 in by 7 in, a counting line every 10 threads;

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from fractions import Fraction
+from math import ceil
 from xml.etree import ElementTree
 
 import pytest
@@ -172,6 +173,12 @@ def test_what_is_left_beyond_the_design_holds_the_new_plan_on_every_side(name):
             plan = told.plan
             for accident in ("stain at the cut", "fraying at the cut"):
                 assert rescue(piece, accident, side=side, at=at).plan == plan
+            if piece.same == "threads" and (plan is None or plan.edges.of(side).hem < old.hem):
+                # Two hems, as wide as they can be, and in them what can be folded both ways.
+                least = [(min(LEAST_TURN.mm, e.turn_width.mm), e.count.pitch.mm) for e in piece.edges_in_hand]
+                fold = max(ceil(turn / pitch) for turn, pitch in least)
+                widest = min((at - old.open_line - fold) // 2, old.hem - 1)
+                assert plan is None if widest < max(fold, 1) else plan.edges.of(side).hem == widest
             if plan is None:
                 assert "No double hem that can be folded fits" in told.change
                 assert told.stop.startswith("Now: stop")
@@ -199,6 +206,15 @@ def test_a_thread_too_far_costs_the_turn_first_and_then_the_hem():
     # A turn of half of 9, upward, is 5; 31 - 9 - 18 leaves 4.
     hem = rescue(bread, "cut too far", at=31).plan.edges.left
     assert (hem.hem, hem.turn, hem.cut) == (9, 4, 31)
+
+
+# On 10 threads to the cm: 4 clear, 2 drawn, 8 and 8, a turn of 4. Two of them are 2 mm, which can be folded;
+# with one thread the hem is 7, and 23 - 6 - 14 leave 3 for the turn.
+def test_by_hand_a_turn_of_just_two_millimetres_is_folded():
+    metric = Piece(Fabric("10/cm", washed=True), (60, 60), hem=8, same="threads", clear=4)
+    for at, hem, turn in ((24, 8, 2), (23, 7, 3)):
+        plan = rescue(metric, "cut too far", at=at).plan.edges.left
+        assert (plan.hem, plan.turn, plan.cut) == (hem, turn, at)
 
 
 # 2 threads make no group of 3 to 5; with the last group of 4 they are two of 3.
@@ -292,6 +308,15 @@ def test_by_hand_a_new_thread_goes_on_alone_for_what_the_tail_has_not_crossed():
     assert "go on alone for the 18 crossings up to the cut line" in told
 
 
+# Of the bread cloth's top a tail crosses 1 drawn thread and 10 of the face, which show, then 15 behind.
+def test_by_hand_a_gap_shows_up_to_the_first_fold():
+    for at, seen in (
+        (10, "16 at its end stay open, where it shows"),
+        (11, "15 at its end stay open, where the hem"),
+    ):
+        assert seen in rescue(PIECES["bread cloth"], "tail too short", at=at).sign
+
+
 @pytest.mark.parametrize("accident", ["tail broke", "tail too short"])
 def test_with_one_thread_drawn_no_tail_is_darned(accident):
     told = rescue(PIECES["tiny"], accident)
@@ -327,6 +352,20 @@ def test_a_fold_one_thread_out_moves_the_hems_edge_by_two(name):
             assert "2 threads" in told.sign
 
 
+def test_a_crease_is_told_from_the_nearer_fold_line_by_its_number():
+    # Of the bread cloth's left side fold line 1 runs after thread 20, fold line 2 after 31.
+    for at, said in (
+        (21, "after thread 21, and fold line 1 after thread 20: 1 thread"),
+        (30, "after thread 30, and fold line 2 after thread 31: 1 thread"),
+        (25, "after thread 25, and fold line 1 after thread 20: 5 threads"),
+        (37, "after thread 37, and fold line 2 after thread 31: 6 threads"),
+    ):
+        told = rescue(PIECES["bread cloth"], "fold misplaced", at=at)
+        assert said in told.sign
+        assert ("too far out" if at in (21, 25, 37) else "too far in") in told.sign
+        assert f"Find fold line {1 if at < 26 else 2} again" in told.text()
+
+
 def test_unwashed_linen_is_not_damped():
     for accident in ("fold misplaced", "hem off", "stain at the cut"):
         washed = rescue(PIECES["bread cloth"], accident).text()
@@ -341,6 +380,10 @@ def test_a_bulky_corner_that_kept_its_cloth_gets_another_plan():
     assert told.plan.corner == "square"
     assert rescue(PIECES["coaster"], "corner too bulky").plan is None
     assert "It should lie in 4 layers" in rescue(PIECES["bookmark"], "corner too bulky").sign
+    for name, piece in PIECES.items():
+        text = rescue(piece, "corner too bulky").text()
+        assert ("cut its point off straight across" in text) == (name != "square"), name
+        assert ("under layer's oblong away" in text) == (name == "square"), name
     # Two turns that are pressed first lie in the corner's fold: more layers. Where nothing is turned in, or
     # the corner is square, the order makes none.
     for name, piece in PIECES.items():

@@ -868,6 +868,14 @@ def test_counts_may_be_the_other_way_round_if_they_differ_and_a_margin_is_counte
         assert ("there are at least " in check) == (beginning == "blank, larger")
 
 
+@for_each("name", EXAMPLES)
+def test_hems_that_differ_by_less_than_can_be_seen_are_said_to(name):
+    edges = EXAMPLES[name].edges_in_hand
+    (step,) = [step for step in finish_steps(EXAMPLES[name]) if step.title == "Fold the corners"]
+    unequal = edges.left.hem_width.mm != edges.top.hem_width.mm
+    assert ("differ a little in width" in step.check) == (unequal and "they are apart" not in step.check)
+
+
 def test_tails_of_one_length_are_said_once():
     # 224 + 6 + 6 = 236, and half of it.
     step = called("Withdraw", EVEN)

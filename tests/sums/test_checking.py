@@ -422,6 +422,10 @@ def test_what_goes_on_rightly_from_a_wrong_number_is_not_wrong_again():
     assert report["rule"].follows == ("hem",)
     assert report.cause.roots == ("hem",)
     assert report.summary == "0 of 6 right, 5 right from a wrong one."
+    # The total is the cut line once more, and the rule is not.
+    report = check(BREAD, answers | {"total": 39})
+    assert (report["total"].follows, report["rule"].follows) == (("cut",), ("hem",))
+    assert check(BREAD, {"hem": 12, "total": 39})["total"].follows == ("hem",)
 
 
 # One clear thread too many: 9 − 1 + 2 + 11 = 21, and 8 + 2 + 11 + 11 + 6 = 38.
@@ -460,6 +464,23 @@ def test_the_nearer_a_wrong_number_the_likelier_is_a_mere_accident():
     for unit in UNITS:
         answer = Answer(Fraction(30, 29) * MILLIMETRES["in"] / MILLIMETRES[unit], unit, "")
         assert by_accident(AnswerSheet(sums, {"cut": answer})) == chances[1]
+
+
+# 7 + 2 + 11 + 11 + 6 is 37.
+def test_terms_are_the_likelier_the_more_they_are_those_of_the_working():
+    chances = [
+        AnswerSheet(sums_of(BREAD), {"total": read_answer("total", total)}).plain.chance_of_terms("total")
+        for total in ("37", "7 + 2 + 11 + 11 + 6", "2 + 7 + 11 + 11 + 6", "30 + 7")
+    ]
+    assert chances[0] == chances[1] == 1
+    assert 1 > chances[2] > chances[3] > 0
+
+
+# The design doubled: 460 and 376, with 20 and 44 on two sides, or 19 and 40. No slip makes it thread 99.
+def test_a_slip_that_leaves_one_of_many_numbers_unexplained_is_not_named():
+    doubled = {"finished across": 500, "finished down": 414, "cut across": 548, "cut down": 456}
+    assert check(BREAD, doubled).cause.named.name == "threads for stitches"
+    assert not check(BREAD, {**doubled, "first drawn": 99}).cause.slips
 
 
 @given(
@@ -521,8 +542,9 @@ def test_no_question_asks_for_what_she_has_answered_or_does_not_have(piece, side
 
 
 def test_two_slips_are_found_where_no_one_explains_the_sheet():
-    # The last clear thread for the first drawn, and the slack the wrong way round.
+    # The last clear thread for the first drawn, and the slack the wrong way round; neither makes 99.
     answers = {"first drawn": 7, "hem": 11, "turn": 6, "rule": 44, "need": 37, "slack": -7, "margin": 44}
+    assert not check(BREAD, answers | {"draw line": 99}).cause.slips
     cause = check(BREAD, answers).cause
     assert ("first drawn as the last clear", "sign of the slack") in [
         tuple(slip.name for slip in slips) for slips in cause.slips
@@ -580,7 +602,29 @@ def test_a_report_says_it_all_and_as_a_table_escapes_what_was_typed():
 
 # The working itself.
 
-LARGER = larger(number(4), number(7)).in_length(Fraction(28), "in", "in")
+
+def test_sums_that_were_worked_are_those_that_were_not():
+    worked = sums_of(BREAD)
+    assert worked.working("total").value == 37
+    assert worked == sums_of(BREAD)
+
+
+# The second fold lies further out than the first: 33, and a turn of 6.
+def test_lines_go_on_from_the_last_that_she_has():
+    hers = sums_of(BREAD).going_on_from({"fold 1": 21, "fold 2": 33})
+    assert hers.working("cut").line == "33 + 6 = 39 threads"
+
+
+@given(st.fractions(0, 900), st.sampled_from([Fraction(1), Fraction(1, 8), Fraction(1, 2)]))
+def test_a_number_is_rounded_to_the_marks_on_either_side_of_it(value, mark):
+    exact = number(value)
+    down, up = exact.down(mark).value, exact.up(mark).value
+    assert down <= value <= up
+    assert up - down == (0 if down == value else mark)
+    assert (down / mark).denominator == 1
+    near, other = exact.nearest().value, exact.other_way().value
+    assert {near, other} == {exact.down().value, exact.up().value} or near == value == other - 1
+    assert abs(near - value) <= abs(other - value)
 
 
 def test_changed_sums_change_the_words_and_the_number_together():
@@ -591,15 +635,21 @@ def test_changed_sums_change_the_words_and_the_number_together():
 @for_each(
     ("line", "working"),
     [
-        ("9 − (2 + 3) = 4 threads", number(9) - (number(2) + number(3))),
-        ("(2 + 3) × 4 = 20 threads", (number(2) + number(3)) * number(4)),
-        ("12 ÷ (2 × 3) = 2 threads", number(12) / (number(2) * number(3))),
-        ("1 cm ÷ 2.54 cm/in × 28 threads/in ≈ 11.02 threads", size("1 cm").in_threads(Fraction(28), "in")),
-        ("(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in", LARGER),
+        ("9 − (2 + 3) = 4 threads", lambda: number(9) - (number(2) + number(3))),
+        ("(2 + 3) × 4 = 20 threads", lambda: (number(2) + number(3)) * number(4)),
+        ("12 ÷ (2 × 3) = 2 threads", lambda: number(12) / (number(2) * number(3))),
+        (
+            "1 cm ÷ 2.54 cm/in × 28 threads/in ≈ 11.02 threads",
+            lambda: size("1 cm").in_threads(Fraction(28), "in"),
+        ),
+        (
+            "(the larger of 4 and 7) threads ÷ 28 threads/in = 1/4 in",
+            lambda: larger(number(4), number(7)).in_length(Fraction(28), "in", "in"),
+        ),
     ],
 )
 def test_brackets_stand_where_the_sum_needs_them(line, working):
-    assert working.line == line
+    assert working().line == line
 
 
 def test_hints_lead_before_they_tell():
@@ -644,6 +694,20 @@ def test_a_plan_refuses_a_float_but_a_learners_sum_in_python_is_the_number_it_is
         plan_edge("32/in", 16.0, clear=8)
     assert judge(32 / 2, 16).right
     assert check(BREAD, {"hem": 22 / 2})["hem"].right
+
+
+@for_each(
+    ("answer", "right", "said"),
+    [
+        (38, 37, "38 threads is too many"),
+        (36, 37, "36 threads is too few"),
+        ("3 in", Length("2 in"), "3 in is too long"),
+        ("1 3/8 in", Length("2 in"), "1 3/8 in is too short"),
+        ("27.5 mm", Length("2 in"), "27.5 mm is too short"),
+    ],
+)
+def test_a_wrong_answer_is_said_as_it_was_written_and_to_which_side_it_is_off(answer, right, said):
+    assert judge(answer, right).text().startswith(f"Not yet: {said}.")
 
 
 def test_the_right_answer_may_be_reckoned_as_a_fraction():

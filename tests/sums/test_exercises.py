@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hemcalc import EXAMPLES, Fabric, HemError, Piece, Sides
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.piece.sides import SIDES
 from hemcalc.sums import exercise, exercises_for_class, from_example
 from hemcalc.sums.exercises import LEVELS
@@ -66,10 +67,6 @@ def test_the_key_is_right_and_nothing_near_it_is(level):
                 assert f"{step} {asked.unit}" in asked.text(), "the mark to round to is told"
                 exact = working.value if working.exact is None else working.exact
                 assert working.value - exact < {"in": 1 / 8, "cm": 1 / 2}[asked.unit]
-                # Of washed cloth it lies at a mark, or less than the two threads of a stitch short of it.
-                count = sums.piece.fabric.across if asked.name == "cut across" else sums.piece.fabric.down
-                each = float(count.pitch.mm) / {"in": 25.4, "cm": 10}[asked.unit]
-                assert working.value - exact < 2 * each or not sums.piece.fabric.washed
 
 
 @pytest.mark.parametrize("level", LEVELS)
@@ -84,9 +81,20 @@ def test_the_numbers_can_be_done_on_paper(level):
             if asked.name == "hem":
                 exact = working.value if working.exact is None else working.exact
                 assert exact.denominator <= 2
+            if asked.unit != "threads" and asked.name.startswith("cut ") and sums.piece.fabric.washed:
+                # It lies at a mark, or less than the two threads of a stitch short of it.
+                count = sums.piece.fabric.across if asked.name == "cut across" else sums.piece.fabric.down
+                short = working.value - (working.value if working.exact is None else working.exact)
+                assert short * MILLIMETRES[asked.unit] < 2 * count.pitch.mm
             # Of raw linen a length after the wash takes one step more.
             assert len(re.findall("[×÷]", working.words)) <= 1 + (asked.state == "after the wash")
         assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
+        # The margin that is asked for is the one that goes into the size.
+        assert level < 4 or (sums.side == "left") == ("cut across" in sums.key)
+        # A size is asked for by the ruler, and it is that of no small thing.
+        cuts = [asked for asked in sums.asked if asked.name.startswith("cut ")]
+        assert any(asked.unit != "threads" for asked in cuts) == (level == 4)
+        assert level < 4 or not re.search("coaster|bookmark", sums.scene)
 
 
 @pytest.mark.parametrize("level", LEVELS)

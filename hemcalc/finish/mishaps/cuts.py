@@ -110,8 +110,7 @@ def hem_within(told: Told, at: int) -> Piece | None:
     foldable = turn > 0 and all(edge.width(turn).mm >= _least(edge) for edge in piece.edges_in_hand)
     if foldable:
         return piece.with_changes(turn=turn)
-    room = at - told.edge.open_line - ceil(_least(told.edge) / told.edge.count.pitch.mm)
-    for hem in range(min(told.edge.hem - 1, room // 2), 0, -1):  # a wider one leaves no turn to fold
+    for hem in range(told.edge.hem - 1, 0, -1):
         plan = _with_hem(told, hem, at)
         if plan is not None and _fits(told, plan, at):
             return plan
