@@ -394,3 +394,10 @@ def test_what_is_no_remnant_or_no_size_is_refused_in_a_sentence(case):
 
 def test_where_nothing_fits_nothing_is_had_and_nothing_could_be():
     assert best_yield([Kind((single(0, 9, 2),), worth=5)], 8, 8) == Best(None, 0, 0)
+
+
+def test_a_thousand_may_be_had_without_saying_how_many_and_no_more():
+    crumb = [("crumb", "1 cm", "1 cm")]
+    assert have_from_remnant("100 cm", "10 cm", crumb).counts["crumb"] == 1000
+    with pytest.raises(HemError, match="more than 1000 could be cut"):
+        have_from_remnant("101 cm", "10 cm", crumb)
