@@ -91,6 +91,8 @@ def test_the_numbers_can_be_done_on_paper(level):
         assert all(number % 2 == 0 for number in sums.piece.design) or level < 4
         # The margin that is asked for is the one that goes into the size.
         assert level < 4 or (sums.side == "left") == ("cut across" in sums.key)
+        # A sum of one step is of one count.
+        assert level > 1 or not any(asked.side for asked in sums.asked)
         # A size is asked for by the ruler, and it is that of no small thing.
         cuts = [asked for asked in sums.asked if asked.name.startswith("cut ")]
         assert any(asked.unit != "threads" for asked in cuts) == (level == 4)
