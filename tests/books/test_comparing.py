@@ -9,17 +9,20 @@ from hemcalc.books import comparisons
 from hemcalc.books.comparing import compare
 from hemcalc.books.rows import GRADES
 
-EVERY = comparisons()
+#: Some of every grade, and one that differs.
+EVERY = comparisons("corner", "mitre allowance", "stitch", "group")
 LEGS = next(each for each in EVERY if each.row.id == "H051")
 
 
 def test_each_figure_is_of_one_grade():
     graded = {grade: EVERY.graded(grade) for grade in GRADES}
+    assert all(graded.values())
     assert sum(map(len, graded.values())) == len(EVERY)
     assert all(each.row.grade == grade for grade, some in graded.items() for each in some)
 
 
 def test_the_figures_of_the_topics_are_those_of_the_table():
+    assert EVERY.differing
     topics = EVERY.by_topic()
     assert list(topics.index) == list(dict.fromkeys(each.row.topic for each in EVERY))
     assert topics["figures"].sum() == len(EVERY)
