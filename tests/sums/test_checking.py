@@ -614,6 +614,15 @@ def test_sums_that_were_worked_are_those_that_were_not():
     assert worked == sums_of(BREAD)
 
 
+def test_nothing_and_less_than_nothing_are_numbers_too():
+    assert sums_of(BREAD.with_changes(handling="0 mm")).working("need").value == 37
+    assert [read_answer("slack", slack).text for slack in (-1, 0, 1)] == [
+        "−1 thread",
+        "0 threads",
+        "1 thread",
+    ]
+
+
 # The second fold lies further out than the first: 33, and a turn of 6.
 def test_lines_go_on_from_the_last_that_she_has():
     hers = sums_of(BREAD).going_on_from({"fold 1": 21, "fold 2": 33})
