@@ -37,7 +37,7 @@ class Comparison:
 
     @property
     def difference(self) -> Fraction:
-        """Ours less theirs, 0 where one lies within the other; of ranges, the nearer ends compared."""
+        """Ours less theirs, 0 where one lies within the other; of two ranges, 0 if ours holds theirs."""
         (least, most), (low, high) = self.ours, self.row.span
         if low == high and least == most:
             return least - low

@@ -11,7 +11,6 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
-from hemcalc.measure.errors import HemError
 from hemcalc.sums.facts import LINES, CountedWay
 from hemcalc.sums.sums import RECKONINGS, Reckoning, Sums
 from hemcalc.sums.working import Working, number
@@ -50,8 +49,8 @@ def number_by(sums: Sums, name: str, unit: str = "threads") -> Working | None:
     """The number of changed sums; None if it is no whole number of threads, or below nothing."""
     try:
         working = sums.working(name, unit)
-    except HemError:
-        return None  # a count that no length goes to
+    except ZeroDivisionError:
+        return None  # a count that was rounded to nothing
     whole = working.value.denominator == 1 or unit != "threads"
     return working if whole and (working.value >= 0 or name == "slack") else None
 

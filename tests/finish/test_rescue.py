@@ -138,6 +138,30 @@ def _no_groups(piece, side, at):
     return False
 
 
+# 8 + 1 + 1 threads are two groups of 5; 9 are no groups of 5 to 7, but of 4 and 5.
+def test_by_hand_a_line_that_leaves_no_groups_is_not_begun():
+    narrow = Piece(Fabric("18/in"), (8, 12), hem=2, same="threads", clear=1, handling=9)
+    plans = [rescue(narrow, "wrong thread drawn", at=1, group=group).plan for group in (6, 4)]
+    assert [plan is None for plan in plans] == [True, False]
+
+
+# Clear to thread 7, drawn 8 and 9, face to 20, back to 31, turn to 37.
+def test_by_hand_each_thread_is_told_by_its_band():
+    for at, band in (
+        (1, "clear"),
+        (7, "clear"),
+        (10, "face"),
+        (20, "face"),
+        (21, "back"),
+        (32, "turn"),
+        (37, "turn"),
+    ):
+        assert (
+            f"it is thread {at}, in the {band} band"
+            in rescue(PIECES["bread cloth"], "wrong thread cut", at=at).sign
+        )
+
+
 def test_by_hand_the_bread_cloths_left_side_moves_in_by_a_thread_and_takes_the_groups_with_it():
     told = rescue(PIECES["bread cloth"], "wrong thread drawn", at=7)
     # 6 clear, 2 drawn, 11 + 11 and 6; the top has 230 + 6 + 7 = 243 threads: 60 groups of 4 and one of 3.
@@ -222,11 +246,11 @@ def test_by_hand_a_group_is_taken_out_where_what_is_left_makes_none():
     told = rescue(PIECES["bread cloth"], "groups don't come out", at=2).text()
     assert "2 groups of 3" in told
     assert "That is 6 threads in all" in told
-    assert "1 group with a blunt needle" in told
+    assert "out of 1 group with a blunt needle" in told
     # Of 5 threads 3 are in a group already, and 2 make none: the one group is taken out, and all are one.
     narrow = Piece(Fabric("18/in"), (5, 12), hem=2, same="threads", clear=0)
     told = rescue(narrow, "groups don't come out", side="top", at=2).text()
-    assert "1 group with a blunt needle" in told
+    assert "out of 1 group with a blunt needle" in told
     assert "That is 5 threads in all" in told
 
 

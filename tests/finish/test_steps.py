@@ -861,6 +861,10 @@ def test_what_comes_off_along_the_cut_line_may_be_nothing():
 def test_counts_may_be_the_other_way_round_if_they_differ_and_a_margin_is_counted_twice(name, differ):
     step = called("Count the cloth", EXAMPLES[name])
     assert ("the other way round, turn the cloth" in step.task) == differ
+    for beginning in BEGINNINGS:
+        (step,) = [s for s in finish_steps(EXAMPLES[name], beginning=beginning) if s.title == step.title]
+        assert ("laid where the design is to be" in step.check) == (beginning != "stitched")
+        assert ("laid on the design" in step.check) == (beginning == "stitched")
     # Larger cloth has its raw edge nowhere yet.
     for beginning in ("blank, to size", "blank, larger"):
         check = called("Count out the design", EXAMPLES[name], beginning=beginning).check

@@ -562,6 +562,11 @@ def test_an_answer_that_cannot_be_read_gets_one_sentence_that_does_not_give_the_
     assert "37" not in mark.text()
 
 
+def test_a_cloth_whose_count_rounds_to_nothing_is_marked_too():
+    canvas = Piece(Fabric("0.4/cm", "0.45/cm", washed=True), (60, 60), hem="20 cm", clear=4)
+    assert check(canvas, {"hem": 8, "cut across": "50 in"})["hem"].right
+
+
 @given(st.one_of(any_text(max_size=100), st.integers(), st.floats(), st.none(), st.binary(max_size=4)))
 def test_no_answer_whatever_breaks_the_checker(answer):
     for name in ("first drawn", "slack", "cut across"):

@@ -189,6 +189,12 @@ def test_of_raw_linen_each_length_says_its_state_and_of_washed_linen_none_does(l
             assert asked.state == wanted
             assert asked.where.endswith(wanted)
         raw += not sums.piece.fabric.washed
+        if (
+            not sums.piece.fabric.washed
+        ):  # a sum on paper: what it loses is whole hundredths, what is left tens
+            assert re.search(r"the wash takes \d+ % off its width and \d+ % off its length", sums.text())
+            for count in (sums.piece.fabric.across_washed, sums.piece.fabric.down_washed):
+                assert count.per_inch in (20, 30, 40)
         assert ("not washed yet" in sums.text()) == (not sums.piece.fabric.washed)
     assert raw == 0 if level < 3 else len(SEEDS) / 6 < raw < len(SEEDS) / 2
 

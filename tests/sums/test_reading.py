@@ -61,7 +61,7 @@ WAYS = {
     ("cut across", "in"): {(F(14), "in"): ("14 x 14 in", "14 × 12 in", "14 in x 12 in", "14in by 12in", "14", "14″ × 12″")},
     ("cut across", "cm"): {(F(14), "in"): ("14 x 12 in", "14 in × 12"), (F(14), "cm"): ("14 x 12 cm", "14 × 12", "14 cm x 5 in")},
     ("cut down", "in"): {(F(12), "in"): ("14 x 12 in", "14 × 12 in", "14 by 12", "14 in × 12 in", "12")},
-    ("cut down", "threads"): {268: ("318 x 268", "318 × 268 threads", "318 by 268")},
+    ("cut down", "threads"): {268: ("318 x 268", "318 × 268 threads", "318 by 268", "two hundred and sixty-eight")},
 }  # fmt: skip
 CASES = [
     (name, unit, written, (F(meant), "threads") if isinstance(meant, int) else meant)
