@@ -43,8 +43,9 @@ FILE, ELSEWHERE = ".hemcalc.json", "HEMCALC_SETTINGS"
 
 _VERSION = 1
 _MAX_BYTES = 10_000  # bytes of a file that are read
-#: Of every picture of a page on which the settings stand: each panel and form has them in a drawer.
-GREYS = "<style>.jp-Notebook img, .stage img { filter: grayscale(1) }</style>"
+#: Of every picture of a page on which the settings stand (each panel and form has them in a drawer), or that
+#: is sent round by who has set them.
+GREYS = "<style>.jp-Notebook img, .stage img, body > main img { filter: grayscale(1) }</style>"
 
 
 class Settings:

@@ -10,6 +10,8 @@ from typing import Any
 from nbconvert import HTMLExporter
 from nbformat import NotebookNode
 
+from hemcalc.panels.settings import GREYS, in_force
+
 #: By which a page says that it was made here, and may be made anew.
 MARK = '<meta name="generator" content="hemcalc pages">'
 
@@ -110,7 +112,7 @@ def page_html(notebook: NotebookNode) -> str:
 {MARK}
 <meta http-equiv="Content-Security-Policy" content="{policy}">
 <title>{html.escape(title[1] if title else "hemcalc")}</title>
-<style>{STYLE}</style>
+<style>{STYLE}</style>{GREYS if in_force().greys else ""}
 </head>
 <body>
 <main>

@@ -226,4 +226,4 @@ def linen_for(kit: Kit, linens: Sequence[Linen]) -> Linen:
             f"kit must say which; for example Kit(..., linen={like[0].name!r}).",
             "linens",
         )
-    return like.pop()
+    return like[0]

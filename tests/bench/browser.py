@@ -6,7 +6,8 @@ A table, in one run.
 It passes and fails nothing; run it on a quiet machine. Every slider of every panel is moved 24 times
 by the arrow keys, and measured in the page itself, from the key's event to the new picture in place.
 In turn with each: *floor*, a slider that sets a picture of 4 × 4 points, which is the way there and
-back; and in the same run *plain*, an `interact` that draws the margin's figure anew. What changes nothing
+back. In the same run *ready made*, a slider that sets a picture of the margin that was drawn before, the way
+of so many bytes; and *plain*, an `interact` that draws the margin's figure anew. What changes nothing
 within two seconds, such as a count of the other way, is left out and said so. The stage comes after
 the lab, with a floor of its own before each panel (in turn with it, the floor would wait for the pictures
 that are made ahead); what plays is moved once all its pictures are there.
@@ -35,6 +36,18 @@ def _moved(change):
     picture.value = picture_html(png_of(points, 100), str(change["new"]), 4)
 slider.observe(_moved, "value")
 box = w.VBox([slider, picture]); box.add_class("measured"); _moved({"new": 0}); box
+"""
+READY = """
+import ipywidgets as w
+from hemcalc.panels.margin import MarginPicture, margin_panel
+panel, view = margin_panel(), MarginPicture()
+def _drawn(clear):
+    view.update(panel.plan(panel.values | {"clear": clear}))
+    return view.sheet.html("margin")
+ready, shown = [_drawn(clear) for clear in range(40)], w.HTML()
+slider = w.IntSlider(0, 0, 39, description="ready made")
+slider.observe(lambda change: setattr(shown, "value", ready[change["new"]]), "value")
+box = w.VBox([slider, shown]); box.add_class("measured"); shown.value = ready[0]; box
 """
 PLAIN = """
 import io, base64, ipywidgets as w, matplotlib; matplotlib.use("agg")
@@ -116,7 +129,7 @@ def in_the_lab(kinds: list[str]) -> None:
     """Measure every slider of every panel in JupyterLab."""
     import conftest
 
-    cells = [FLOOR, PLAIN, *(f"from hemcalc.panels import {k}_panel\n{k}_panel()" for k in kinds)]
+    cells = [FLOOR, READY, PLAIN, *(f"from hemcalc.panels import {k}_panel\n{k}_panel()" for k in kinds)]
     with (
         tempfile.TemporaryDirectory() as folder,
         conftest.chromium() as browser,
@@ -127,7 +140,7 @@ def in_the_lab(kinds: list[str]) -> None:
         page.set_viewport_size({"width": 1366, "height": 768})
         boxes = page.locator(".measured, .hemcalc-panel")
         floor = boxes.nth(0), boxes.nth(0).locator("[role=slider]")
-        for i, name in enumerate(("", *kinds), start=1):
+        for i, name in enumerate(("", "", *kinds), start=1):
             box = boxes.nth(i)
             handles = box.locator("[role=slider]:visible")
             for n in range(handles.count()):

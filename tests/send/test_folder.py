@@ -11,6 +11,7 @@ from nbclient.exceptions import CellExecutionError
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_output
 
 from hemcalc.measure.errors import HemError
+from hemcalc.panels.settings import GREYS, SETTINGS, in_force
 from hemcalc.send import folder as sending
 from hemcalc.send.folder import send_folder
 from hemcalc.send.page import MARK, SCRIPT, page_html
@@ -203,3 +204,13 @@ def test_a_notebook_is_told_to_show_its_panels_by_strips_and_may_stop(
 
 def test_the_mark_is_read_where_it_stands() -> None:
     assert MARK in page_html(notebook())[:1000]
+
+
+def test_pages_are_in_greys_where_greys_are_set() -> None:
+    settings = in_force()
+    assert GREYS not in page_html(notebook())
+    settings.choose("colours", "in greys")
+    try:
+        assert GREYS in page_html(notebook())
+    finally:
+        settings.choose("colours", SETTINGS["colours"][0])
