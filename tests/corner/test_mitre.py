@@ -107,6 +107,7 @@ def test_the_layers_at_a_point_are_those_of_its_cell(corner):
     for cell, layers in corner.layer_cells[:6]:
         x, y = (sum(corner[axis] for corner in cell) / len(cell) for axis in (0, 1))
         assert corner.layers(x, y) == layers
+    assert corner.layers("0 mm", "0 cm") == corner.layers(0, 0)
 
 
 @given(corners())
