@@ -191,6 +191,14 @@ def test_one_mistake_hides_no_other_in_its_row_nor_in_another_table():
     assert [(problem.row, problem.column) for problem in found.value.problems] == [(1, "spare needles")]
 
 
+def test_what_hangs_on_a_wrong_row_is_not_said_too_and_many_mistakes_are_told_in_four_hundred_characters():
+    (alone,) = problems(MINE.replace("mat,120,100,1 cm,6", "mat,120,100,0 cm,6"))
+    assert "column hem" in alone
+    long = ClassErrors([Problem("learner", 1, "linen", "much " * 100)] * 2)
+    assert len(str(long)) == 400
+    assert str(long).endswith(" (and 1 more: see problems).")
+
+
 def test_a_price_may_say_its_currency():
     for price in ("31.00", "8.80", "4.20", "2.75"):
         assert read_class(MINE.replace(price, f"{price} groats", 1)) == read_class(MINE)

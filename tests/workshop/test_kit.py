@@ -112,6 +112,15 @@ def test_the_basting_in_the_bag_is_enough_for_every_line_that_the_steps_baste(ki
     assert kit.basting_to_have - basting.to_have - overcasting.to_have < Length("50 cm")
 
 
+def test_a_long_piece_takes_as_much_overcasting_whichever_way_it_lies():
+    lying = [
+        Kit("Ada", Piece(Fabric("28/in"), design, hem="3/8 in", clear=8)) for design in ((60, 410), (410, 60))
+    ]
+    one, other = (kit.uses[2] for kit in lying)
+    assert one == other
+    assert one.most > Kit("Ada", Piece(Fabric("28/in"), (60, 60), hem="3/8 in", clear=8)).uses[2].most
+
+
 def test_a_design_that_is_stitched_already_needs_no_lines_to_count_by():
     blank, stitched = (Kit("Ada", example("sampler"), beginning=b) for b in ("blank, to size", "stitched"))
     assert stitched.basting_to_have.mm < blank.basting_to_have.mm / 2

@@ -56,6 +56,13 @@ def test_the_ways_agree_on_cotton_to_a_tenth(yarn):
     assert max(ways) < 1.1 * min(ways)
 
 
+def test_no_yarn_is_packed_with_more_fibre_than_it_has_room_for():
+    assert diameter_by_volume("20 tex", packing=1).diameter_mm < diameter_by_volume("20 tex").diameter_mm
+    for packing in (0, "101 %", 2):
+        with pytest.raises(HemError, match="at most 1;|from 0 % to 100 %"):
+            diameter_by_volume("20 tex", packing=packing)
+
+
 def test_the_working_states_packing_and_fibre_and_the_source_is_named():
     d = diameter_by_volume("20 tex", fibre="cotton", packing="55 %")
     assert "cotton of 1.52 g/cm³" in d.working
