@@ -81,8 +81,9 @@ def test_the_plan_shows_itself():
     assert repr(plan) == "CountingPlan(230 × 188 threads, a line every 50, a motif, a border)"
     assert plan.across.lines == (15, 65, 165, 215)
     table = plan.table()
-    assert table.loc["counting line", "threads from the outline"].tolist() == [15, 65, 165, 215, 44, 144]
-    assert table.loc[["left", "right", "top", "bottom"], "threads from the outline"].tolist() == [0, 230, 0, 188]
+    places = table["threads from the outline"]
+    assert places["counting line"].tolist() == [15, 65, 165, 215, 44, 144]
+    assert places[["left", "right", "top", "bottom"]].tolist() == [0, 230, 0, 188]
     assert plan.text().startswith("From the centre line 115 threads to the left (2 lines of 50 and 15 more)")
     # 231 = 116 + 115, and 187 = 94 + 93.
     assert counting_plan(BREAD.with_changes(design=(231, 187)), every=50).text() == (

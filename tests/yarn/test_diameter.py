@@ -59,7 +59,7 @@ def test_the_ways_agree_on_cotton_to_a_tenth(yarn):
 def test_no_yarn_is_packed_with_more_fibre_than_it_has_room_for():
     assert diameter_by_volume("20 tex", packing=1).diameter_mm < diameter_by_volume("20 tex").diameter_mm
     for packing in (0, "101 %", 2):
-        with pytest.raises(HemError, match="at most 1;|from 0 % to 100 %"):
+        with pytest.raises(HemError, match=r"at most 1;|from 0 % to 100 %"):
             diameter_by_volume("20 tex", packing=packing)
 
 
