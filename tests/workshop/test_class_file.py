@@ -194,6 +194,8 @@ def test_one_mistake_hides_no_other_in_its_row_nor_in_another_table():
 def test_what_hangs_on_a_wrong_row_is_not_said_too_and_many_mistakes_are_told_in_four_hundred_characters():
     (alone,) = problems(MINE.replace("mat,120,100,1 cm,6", "mat,120,100,0 cm,6"))
     assert "column hem" in alone
+    (second,) = problems(MINE.replace("groats,cm\n", "groats,cm\nSeven at the Mill,groats,cm\n"))
+    assert second == "row 3, column class: is a second class, but a file has one; put it in another file."
     long = ClassErrors([Problem("learner", 1, "linen", "much " * 100)] * 2)
     assert len(str(long)) == 400
     assert str(long).endswith(" (and 1 more: see problems).")
