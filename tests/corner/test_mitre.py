@@ -147,6 +147,9 @@ def test_each_fold_takes_an_equal_share_of_the_progress(corner):
         for ply in corner.states[step]:
             spot = tuple(sum(map(float, axis)) / len(ply.shape) for axis in zip(*ply.shape, strict=True))
             assert any(holds(seen.shape, *spot) for seen in drawn)
+    for made in (0, 1, 2.5, len(corner.folds) - 0.25):
+        step, share = corner.step(made / len(corner.folds))
+        assert (step, share) == (int(made), pytest.approx(made - int(made), abs=1e-12))
 
 
 def holds(shape, x, y):
