@@ -6,6 +6,8 @@ from inspect import signature
 
 import pytest
 
+from hemcalc.measure.errors import HemError
+
 
 def for_each(names: str | tuple[str, ...], cases: Iterable) -> Callable[[Callable], Callable]:
     """Run a test for each of these cases, as `parametrize` does; all that fail are named at the end."""
@@ -34,3 +36,11 @@ def for_each(names: str | tuple[str, ...], cases: Iterable) -> Callable[[Callabl
         return over_all
 
     return over
+
+
+def held_to_its_limit(make: Callable, taken: object, refused: object, said: str) -> None:
+    """What is at a limit is taken; what is just beyond it is refused, and the limit said."""
+    make(taken)
+    with pytest.raises(HemError) as caught:
+        make(refused)
+    assert said in str(caught.value)
