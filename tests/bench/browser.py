@@ -44,10 +44,10 @@ panel, view = margin_panel(), MarginPicture()
 def _drawn(clear):
     view.update(panel.plan(panel.values | {"clear": clear}))
     return view.sheet.html("margin")
-ready, shown = [_drawn(clear) for clear in range(40)], w.HTML()
+ready, whole = [_drawn(clear) for clear in range(40)], w.HTML()
 slider = w.IntSlider(0, 0, 39, description="ready made")
-slider.observe(lambda change: setattr(shown, "value", ready[change["new"]]), "value")
-box = w.VBox([slider, shown]); box.add_class("measured"); shown.value = ready[0]; box
+slider.observe(lambda change: setattr(whole, "value", ready[change["new"]]), "value")
+box = w.VBox([slider, whole]); box.add_class("measured"); whole.value = ready[0]; box
 """
 PLAIN = """
 import io, base64, ipywidgets as w, matplotlib; matplotlib.use("agg")
