@@ -175,7 +175,6 @@ def test_a_wrong_type_is_refused_in_words_that_say_what_is_wanted(call, said):
 #: At the first number a thing is taken, at the second no more; and what is said of that.
 LIMITS = [
     (lambda mm: bend_length(180, mm, 1, 0.5), 100_000, 100_001, "from 0 to 100000"),
-    (lambda many: rule_table("28/in", range(1, many + 1), [4]), 1000, 1001, "from 1 to 1000"),
     (lambda grams: cloth_yarn("28/in", "28/in", grams), 5000, 5001, "at most 5000"),
     (lambda signs: LinearDensity("20 tex".zfill(signs)), 80, 81, "too long a text"),
     (LinearDensity, 100_000, 100_001, "from 0.001 to 100000 tex"),

@@ -10,8 +10,6 @@ from typing import Any
 from nbconvert import HTMLExporter
 from nbformat import NotebookNode
 
-from hemcalc.panels.settings import GREYS, in_force
-
 #: By which a page says that it was made here, and may be made anew.
 MARK = '<meta name="generator" content="hemcalc pages">'
 
@@ -92,6 +90,9 @@ def _exporter() -> HTMLExporter:
 
 def page_html(notebook: NotebookNode) -> str:
     """The page of a notebook that was run; the notebook is changed."""
+    # Here, for it brings in all panels, and nothing would be said of the first page until they are there.
+    from hemcalc.panels.settings import GREYS, in_force
+
     notebook.metadata.pop("widgets", None)
     for cell in notebook.cells:
         if cell.cell_type == "markdown":

@@ -247,8 +247,7 @@ def by_accident(sheet: AnswerSheet) -> float:
         answer = sheet.answers[name]
         off = min(abs(working.value - answer.value) for working in sheet.plain.working(name))
         if answer.unit != "threads":
-            cloth = sheet.sums.cloth("top" if sheet.sums.runs_down(name) else "left")
-            off = off * MILLIMETRES[answer.unit] / MILLIMETRES[cloth.per] * cloth.count
+            off = off * MILLIMETRES[answer.unit] / sheet.sums.cloth_of(name).pitch_mm
         chance *= max(1 / (6 + 2 * float(off)), 0.01)
         chance *= sheet.plain.chance_of_terms(name)
     return chance

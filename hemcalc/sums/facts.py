@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hemcalc.measure.units import MILLIMETRES
 from hemcalc.sums.working import Working, number
 
 #: The numbers that can be asked for, in the order of the work, and what each one is.
@@ -69,6 +70,11 @@ class CountedWay:
     per: str
     #: Share that is still to be lost; 0 once the cloth is washed.
     shrinks: Fraction
+
+    @property
+    def pitch_mm(self) -> Fraction:
+        """From one thread to the next."""
+        return MILLIMETRES[self.per] / self.count
 
     @property
     def kept(self) -> Working:

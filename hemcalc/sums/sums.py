@@ -82,7 +82,7 @@ class Sums:
         threads = self.step(name, self.side)
         if unit == "threads":
             return threads
-        cloth = self.cloth("top" if self.runs_down(name) else "left")
+        cloth = self.cloth_of(name)
         length = threads.in_length(cloth.count, cloth.per, reckoned)
         if name in FINISHED and cloth.shrinks:
             length = length * cloth.kept
@@ -118,6 +118,10 @@ class Sums:
     def runs_down(self, name: str) -> bool:
         """Whether this number is counted down the cloth, and not across."""
         return name.endswith("down") if name in SIZES else self.side in ("top", "bottom")
+
+    def cloth_of(self, name: str) -> CountedWay:
+        """The cloth as it is counted for this number."""
+        return self.down if self.runs_down(name) else self.across
 
     def cloth(self, side: str) -> CountedWay:
         """The cloth as it is counted at right angles to this side."""

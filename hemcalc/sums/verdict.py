@@ -52,12 +52,11 @@ def nearness(sums: Sums, name: str, answer: Answer, working: Working) -> str:
         # that was rounded the wrong way is told by the mark alone.
         within = exact - _SHORT / to_mm <= answer.value <= working.value
         return ROUNDED if within and working.value >= exact else WRONG
-    cloth = sums.cloth("top" if sums.runs_down(name) else "left")
     off = abs(answer.value - exact) * to_mm
     if off > HALF_STEP:
         return WRONG
     # Half a thread off, another thread is as near.
-    return ROUNDED if off < MILLIMETRES[cloth.per] / cloth.count / 2 else NEAR
+    return ROUNDED if off < sums.cloth_of(name).pitch_mm / 2 else NEAR
 
 
 def fits(sums: Sums, name: str, answer: Answer, working: Working | None) -> bool:

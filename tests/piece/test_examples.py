@@ -58,22 +58,6 @@ def test_every_line_and_size_is_what_a_sum_by_hand_gives(name):
     assert piece.finished_size.threads == (design[0] + left + right, design[1] + top + bottom)
 
 
-# Threads by hand, as design, clear bands, and twice 2 drawn and the hem; 1 cm of 12.5 a cm are 13 threads.
-@for_each(
-    ("name", "across", "down", "unit"),
-    [
-        ("bread cloth", Fraction(230 + 14 + 2 * (2 + 11), 29), Fraction(188 + 14 + 2 * (2 + 10), 27), "in"),
-        ("sampler", Fraction(288 + 24 + 2 * (2 + 14), 36), Fraction(216 + 28 + 2 * (2 + 13), 34), "in"),
-        ("bookmark", 3, 8, "in"),
-        ("coaster", Fraction(76 + 8 + 2 * (2 + 9), 25), Fraction(76 + 8 + 2 * (2 + 10), 26), "in"),
-        ("tray cloth", Fraction(2736, 100), Fraction(236, 10), "cm"),
-        ("lavender bag", Fraction(120 + 12 + 2 * (2 + 10), 54), Fraction(144 + 12 + 2 * (2 + 10), 52), "in"),
-    ],
-)
-def test_each_finishes_as_large_as_a_sum_by_hand_gives(name, across, down, unit):
-    assert tuple(side.number(unit) for side in example(name).finished_size.after) == (across, down)
-
-
 # 29 and 27 threads/in, a hem of 3/8 in: 10 7/8 goes up to 11 and 10 1/8 down to 10; the turns are 6
 # and 5, the clear band 7. The mitre of 11/29 in by 10/27 in is not at 45 degrees.
 def test_the_first_piece_differs_both_ways_and_its_hem_is_no_whole_number_of_threads():
