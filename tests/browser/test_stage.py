@@ -33,11 +33,11 @@ IN_SIGHT = """() => {
           cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
             .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
-#: Whether the picture has been drawn for the room that it has in a window so wide.
-DRAWN = """(seen, wide) => {
+#: Whether the picture has been drawn for the room that it has in a window so wide and high.
+DRAWN = """(seen, [wide, high]) => {
   const [left, top, right, bottom] = seen.room;
   const share = Math.min((right - left) / seen.wide, (bottom - top) / seen.high);
-  return right - left === wide && 0.97 <= share && share <= 1.03; }"""
+  return innerHeight === high && right - left === wide && 0.97 <= share && share <= 1.03; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
   const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
@@ -140,7 +140,7 @@ def test_picture_and_sliders_are_in_sight_together_and_as_large_as_the_window_le
         for wide, high in SIZES:
             page.set_viewport_size({"width": wide, "height": high})
             with contextlib.suppress(Exception):  # what was waited for in vain is said below
-                page.wait_for_function(f"(wide) => ({DRAWN})(({IN_SIGHT})(), wide)", arg=wide)
+                page.wait_for_function(f"(size) => ({DRAWN})(({IN_SIGHT})(), size)", arg=[wide, high])
             seen = page.evaluate(IN_SIGHT)
             left, top, right, bottom = seen["room"]
             share = min((right - left) / seen["wide"], (bottom - top) / seen["high"])
