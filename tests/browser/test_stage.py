@@ -26,6 +26,7 @@ IN_SIGHT = """() => {
   const box = (e) => { const r = e.getBoundingClientRect(); return [r.left, r.top, r.right, r.bottom]; };
   const picture = document.querySelector('.stage-picture img');
   return {wide: picture.naturalWidth, high: picture.naturalHeight, room: box(picture),
+          whole: box(document.querySelector('.stage')),
           parts: [...document.querySelectorAll('.stage-bar > *, .stage-leave')].filter(e => e.offsetWidth)
             .map(box),
           tracks: [...document.querySelectorAll('.stage-bar .noUi-target')].filter(e => e.offsetWidth)
@@ -33,11 +34,13 @@ IN_SIGHT = """() => {
           cut: [...document.querySelectorAll('.stage-bar .stage-slider > .hemcalc-control .widget-label')]
             .filter(e => e.offsetWidth && e.scrollWidth > e.clientWidth).map(e => e.textContent),
           scrolls: document.scrollingElement.scrollHeight > innerHeight}; }"""
-#: Whether the picture has been drawn for the room that it has in a window so wide and high.
+#: Whether the picture has been drawn for the room that it has in a window so wide and high. What is fixed in
+#: the window is laid out anew a moment after the rest.
 DRAWN = """(seen, [wide, high]) => {
   const [left, top, right, bottom] = seen.room;
   const share = Math.min((right - left) / seen.wide, (bottom - top) / seen.high);
-  return innerHeight === high && right - left === wide && 0.97 <= share && share <= 1.03; }"""
+  return String(seen.whole) === String([0, 0, wide, high]) && right - left === wide &&
+    0.97 <= share && share <= 1.03; }"""
 #: The words that are smaller than so many pixels, of all that can be seen.
 SMALL = """(least) => {
   const found = [], walk = document.createTreeWalker(document.querySelector('.stage'), NodeFilter.SHOW_TEXT);
