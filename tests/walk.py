@@ -46,6 +46,8 @@ LONGEST, SECONDS, BYTES = 400, 0.1, 20_000_000
 LONGER = {"side_by_side": 1.0}
 #: Seconds after which a call is given up, and bytes that a whole result may take.
 GIVEN_UP, MOST = 3, 200_000_000
+#: How many times as long a call may take while its memory is counted.
+SLOWED = 10
 
 
 def _class_of_one() -> Any:
@@ -526,7 +528,7 @@ def outcome(walked: Walked, about: str, wrong: str, *, memory: bool = False, tim
     result: Any = None
     sentence, peak = "", 0
     del _WRITTEN[:]
-    signal.setitimer(signal.ITIMER_PROF, GIVEN_UP)
+    signal.setitimer(signal.ITIMER_PROF, SLOWED * GIVEN_UP if memory else GIVEN_UP)
     if memory:
         tracemalloc.start()
     began = time.process_time()
@@ -535,7 +537,7 @@ def outcome(walked: Walked, about: str, wrong: str, *, memory: bool = False, tim
     except HemError as error:
         sentence = str(error)
     except TimeoutError:
-        faults.append(f"given up after {GIVEN_UP} s")
+        faults.append(f"given up after {time.process_time() - began:.0f} s")
     except Exception as error:
         if not HERS.get(f"{walked.name} {about}", HERS.get(about, _never))(value):
             faults.append(f"{type(error).__name__}: {str(error)[:80]!r}")
