@@ -165,7 +165,9 @@ def changed(mutant: Mutant) -> Iterator[None]:
     """Put the changed code into the functions that are there, or the changed constant wherever it is had."""
     name = f"hemcalc.{mutant.module}"
     anew = _codes(compile(changed_source(mutant), str(sys.modules[name].__file__), "exec"))
-    own = [each for each in gc.get_objects() if isinstance(each, FunctionType) and each.__module__ == name]
+    functions = [each for each in gc.get_objects() if isinstance(each, FunctionType)]
+    # From Python 3.14 on, what reads a function's annotations is one too, and all have this name.
+    own = [each for each in functions if each.__module__ == name and each.__name__ != "__annotate__"]
     put = [(each, "__code__", anew.get(each.__code__.co_qualname, each.__code__)) for each in own]
     if not any(each.__code__ != code for each, _, code in put):
         constant, _, value = mutant.now.partition(" = ")
