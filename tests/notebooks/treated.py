@@ -57,6 +57,7 @@ class Page:
     def run(self, code: str, cell: str = "") -> list[dict[str, Any]]:
         """What the kernel shows when this is run as the cell of that name."""
         asked = {"code": code, "silent": False, "store_history": True, "allow_stdin": False}
+        asked["stop_on_error"] = False  # ipykernel 6 gives up what is asked for too soon after what failed
         message = self._client.session.msg("execute_request", asked)
         message["metadata"]["cellId"] = cell  # as the lab names it
         self._client.shell_channel.send(message)
