@@ -63,9 +63,7 @@ class BoltAllowances:
 
     def to_have(self, used: Length) -> Length:
         """The length to have from the shop so that so much is left to cut from, exact."""
-        return Length(
-            (as_length(used, "used", size=False) + self.spare + 2 * self.ends).mm / (1 - self.off_length)
-        )
+        return Length((as_length(used, "used") + self.spare + 2 * self.ends).mm / (1 - self.off_length))
 
     def left_of(self, bought: Length) -> Length:
         """The length to cut from, washed and squared, of so much from the shop."""

@@ -179,9 +179,7 @@ def headline(compared: Iterable[Comparison]) -> str:
     media = Counter(sources.values())
     beside = Counter(c.row.kind if c.row.kind == KINDS[2] else c.row.grade for c in every if c not in counted)
     agree = sum(c.agrees for c in counted)
-    counted_media = ", ".join(
-        f"{media[medium]} {medium}{'s' * (media[medium] > 1)}" for medium in MEDIA if media[medium]
-    )
+    counted_media = ", ".join(so_many(media[medium], medium) for medium in MEDIA if media[medium])
     less = ", ".join(f"{beside[name]} {name}" for name in (*GRADES, *KINDS) if beside[name]) or "none"
     return (
         f"{so_many(len(counted), 'figure')} computed from others of "

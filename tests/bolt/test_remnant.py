@@ -262,6 +262,12 @@ def test_coarser_steps_bound_and_yield_as_they_say(sizes):
         assert coarse.block.down <= 19
 
 
+def test_what_is_a_whole_number_of_coarser_steps_is_had_whole():
+    squares = [Kind((single(kind, 8, 8),), 2, 2) for kind in range(2)] + [Kind((single(2, 7, 7),), 1, 1)]
+    with mock.patch("hemcalc.bolt.lay.yields.CUTS", 40):
+        assert best_yield(squares, 16, 16).worth == 8
+
+
 # Coarse steps, and a thin size that is longer than the cloth and rounds down to nothing.
 def test_a_thin_size_that_does_not_fit_is_left_out_of_coarser_steps():
     had = had_soon("1500 mm", "997 mm", [*FINE, ("thin", "1 mm", "2000 mm", 3)])

@@ -20,7 +20,7 @@ from hemcalc.stitch.thread import thread_needed
 from hemcalc.workshop import Goods, Kit, Linen, Workshop, cut_for_class, example_workshop
 from hemcalc.workshop.class_file import class_tables, class_template, class_text, read_class
 from hemcalc.workshop.class_read import class_of
-from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem
+from hemcalc.workshop.class_table import TABLES, ClassErrors, Line, Problem, tables_of
 
 #: A class as a leader types it: few columns, two linens, one counted raw and washed before it is cut.
 MINE = """\
@@ -100,6 +100,12 @@ GAPS = MINE.replace("\nBea", "\n,,,\n\nBea").replace("white,11/cm", "\nwhite,11/
 )
 def test_ways_in_which_spreadsheets_write_it_say_the_same(text):
     assert read_class(text) == read_class(MINE)
+
+
+@for_each("row", ["piece,mat,raw", "Pieces,mat,raw,left,cotton,needle,blue"])
+def test_a_learner_whose_name_could_be_a_heading_is_one_below_a_gap_too(row):
+    told = MINE.replace("\nBea,mat,raw,Left,cotton,needle,blue", f"\n\n{row}")
+    assert [line.cells["learner"] for line in tables_of(told).lines["learner"]] == ["Ada", row.split(",")[0]]
 
 
 @pytest.mark.parametrize("coding", ["utf-8", "utf-8-sig", "utf-16"])

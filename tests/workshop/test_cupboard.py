@@ -5,6 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from types import SimpleNamespace
+from unittest import mock
 
 import pytest
 from cases import for_each
@@ -196,6 +197,14 @@ def test_as_many_more_learners_as_are_promised_come_out_of_what_is_bought(mats, 
     # 28.5 cm across, four lie side by side in 140: seven are two rows, with room for one more.
     if not coasters:
         assert offer.more_text == "1 more of mat"
+
+
+def test_no_more_are_promised_than_may_be_laid_out():
+    shop = class_of(5, 0)
+    (offer,) = where_to_buy(shop).offers
+    assert offer.more[0][1] > 2
+    with mock.patch.multiple("hemcalc.workshop.offers", MAX_PIECES=7):
+        assert where_to_buy(shop).offers[0].more == (("mat", 2),)
 
 
 def test_a_budget_is_held_against_all_that_is_bought():
