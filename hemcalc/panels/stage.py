@@ -36,7 +36,6 @@ class Stage:
     """
 
     def __init__(self, name: str = "") -> None:
-        in_force().hold("type", "projector")
         self.playing: Playing | None = None
         self._made: dict[tuple[str, bool], Playing] = {}
         self.said = widgets.Text()  # what the page says, as a line of words
@@ -106,7 +105,8 @@ class Stage:
 
 
 def stage(query: str | None = None) -> Stage:
-    """The stage with the panel that the page's address asks for, such as ``"panel=corner"``."""
+    """The panel that the page's address asks for, such as ``"panel=corner"``, on the stage, in large type."""
     asked = parse_qs(os.environ.get("QUERY_STRING", "") if query is None else query)
     name = asked.get("panel", [""])[0]
+    in_force().hold("type", "projector")
     return Stage(name if name in ACTS else "")

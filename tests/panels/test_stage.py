@@ -9,7 +9,7 @@ import pytest
 from hemcalc.measure.errors import HemError
 from hemcalc.panels.playing import ACTS, Playing
 from hemcalc.panels.settings import SETTINGS, in_force
-from hemcalc.panels.stage import Stage, stage
+from hemcalc.panels.stage import stage
 
 
 @pytest.fixture(scope="module")
@@ -29,7 +29,7 @@ def playing(request, made):
 @pytest.fixture
 def shown():
     """A stage; afterwards nothing is set."""
-    yield Stage
+    yield lambda name="": stage(f"panel={name}")
     for name in SETTINGS:
         in_force().chosen.pop(name, None)
 
