@@ -361,6 +361,7 @@ def test_what_can_stand_beside_and_below_a_block_is_never_too_little(sizes):
         beside = plates.worth(7 - one.across, one.down) + plates.worth(7, 6 - one.down)
         below = plates.worth(one.across, 6 - one.down) + plates.worth(7 - one.across, 6)
         assert beyond >= max(beside, below)
+    assert plates.beyond(7, 6) == 0
 
 
 # Bad input

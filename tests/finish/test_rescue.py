@@ -168,6 +168,7 @@ def test_by_hand_the_bread_cloths_left_side_moves_in_by_a_thread_and_takes_the_g
     assert told.plan.edges.left.cut == 6 + 2 + 11 + 11 + 6
     assert "now have 243 threads" in told.text()
     assert "in place of 244" in told.text()
+    assert "The top and bottom now" in told.text()
 
 
 # Thread 8 alone was to be drawn, clear 7; thread 9 is, and the piece grows by the thread between.

@@ -7,7 +7,7 @@ import pytest
 from cases import for_each
 
 from hemcalc import HemError
-from hemcalc.sums.exercises import LEVELS, exercise
+from hemcalc.sums.exercises import LEVELS, exercise, from_example
 from hemcalc.sums.practice import faded, find_her_slip, next_sum, provoking
 from hemcalc.sums.slips import SLIPS
 from hemcalc.sums.sums import sums_of
@@ -145,3 +145,8 @@ def test_the_path_of_fading_ends_where_nothing_stands_on_the_sheet():
     assert set(faded(exercise(7, 3), 3).values()) == {""}
     with pytest.raises(HemError, match="from 0 to 3"):
         faded(exercise(7, 3), 4)
+
+
+def test_after_all_the_numbers_of_a_piece_comes_a_sum_of_the_last_level():
+    done = from_example("coaster")
+    assert next_sum(done, done.check({"hem": 999}), 3) == exercise(3, 4)

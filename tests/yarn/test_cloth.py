@@ -23,6 +23,12 @@ def test_a_cloth_weighed_thread_by_thread_gives_its_yarn_back(across, down, tex,
         assert cloth_yarn(f"{across}/cm", Count(down, Length(10)), grams, crimp=crimp).tex == tex
 
 
+def test_a_cloth_may_weigh_next_to_nothing_but_not_nothing():
+    assert cloth_yarn("10/cm", "10/cm", Fraction(1, 2)).tex == Fraction(1, 4)
+    with pytest.raises(HemError, match="grams_per_m2 is 0, but must be more than 0"):
+        cloth_yarn("10/cm", "10/cm", 0)
+
+
 @given(st.integers(1, 1000), shares)
 def test_crimp_is_undone_by_its_definition(cloth, crimp):
     straight = Length(cloth * (1 + crimp))

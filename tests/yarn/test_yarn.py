@@ -43,6 +43,7 @@ def test_a_folded_yarn_is_as_many_times_as_coarse_as_its_single(single, plies, s
     folded = LinearDensity(f"{system} {single}/{plies}")
     assert folded.tex == plies * LinearDensity(f"{single} {system}").tex
     assert folded == LinearDensity(f"{single} {system} x {plies}")
+    assert 3 * folded.tex == LinearDensity(f"{system} {single}/{plies} x 3").tex
 
 
 @given(densities, systems)
