@@ -483,6 +483,13 @@ def test_a_slip_that_leaves_one_of_many_numbers_unexplained_is_not_named():
     assert not check(BREAD, {**doubled, "first drawn": 99}).cause.slips
 
 
+# The hem counted once and the drawn threads left out, but at fold line 2 the first alone: 7 + 2 + 11.
+def test_of_two_slips_one_may_be_made_alone_at_a_number_that_both_would_change():
+    both = {"fold 1": 18, "cut": 35, "total": 35, "need": 35, "finished across": 266, "finished down": 222}
+    found = [{slip.name for slip in slips} for slips in check(BREAD, {**both, "fold 2": 20}).cause.slips]
+    assert {"hem once", "drawn left out"} in found
+
+
 # The face of the hem left out, and four margins in place of two: no two slips make it thread 999.
 def test_two_slips_that_leave_one_of_many_numbers_unexplained_are_not_asked_about():
     lines = {"fold 2": 20, "cut": 26, "total": 26, "need": 26, "cut across": 406, "cut down": 348}

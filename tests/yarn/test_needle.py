@@ -1,6 +1,6 @@
 """The trade's scales: larger is finer, and every figure says where it is from."""
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 from cases import for_each
@@ -21,6 +21,12 @@ def test_a_larger_pearl_cotton_number_is_a_finer_thread():
     known = [thread.density.tex for thread in PEARL_COTTONS if thread.density is not None]
     assert len(known) >= 4
     assert known == sorted(known, reverse=True)
+
+
+def test_what_a_book_pairs_overlaps_at_its_ends_alone():
+    for one, other in combinations(BOOK_PAIRS, 2):
+        if (one.work, one.source) == (other.work, other.source):
+            assert min(one.threads[1], other.threads[1]) <= max(one.threads[0], other.threads[0])
 
 
 def test_every_figure_shows_the_reader_where_it_is_from():
