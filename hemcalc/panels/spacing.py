@@ -61,10 +61,11 @@ def spacing_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.spacing.off_size
     0
     """
+    view = _view(narrow=narrow)  # refuses before a control is made
     return Panel(
         _controls(),
         plan_spacing,
-        _view(narrow=narrow),
+        view,
         _examples(),
         _adapt,
         from_piece=_values,

@@ -59,10 +59,11 @@ def weave_panel(*, narrow: bool = False) -> Panel:
     >>> panel.result.step.kind
     'turn'
     """
+    view = _view(narrow=narrow)  # refuses before a control is made
     return Panel(
         _controls(),
         plan_weave,
-        _view(narrow=narrow),
+        view,
         _examples(),
         _adapt,
         mind=lambda lens: lens.step.mind,
