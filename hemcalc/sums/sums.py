@@ -200,7 +200,13 @@ def _line(name: str) -> Reckoning:
 
 
 def added(terms: list[Working]) -> Working:
-    """The terms, added up in their order; nothing at all is 0."""
+    """The terms, added up in their order; nothing at all is 0.
+
+    Examples
+    --------
+    >>> added([number(7), number(2)]).value, added([]).value
+    (Fraction(9, 1), Fraction(0, 1))
+    """
     first, *rest = terms or [number(0)]
     for term in rest:
         first = first + term

@@ -192,6 +192,8 @@ def size(value: str | Length) -> Working:
     --------
     >>> size("3/8 in").words, size("1 ft").words, size("0.95 cm").words
     ('3/8 in', '12 in', '0.95 cm')
+    >>> size(Length("3/8 in")).words, size(Length("1/3 in")).words
+    ('3/8 in', '8 7/15 mm')
     """
     length = as_length(value, "length", size=False)
     unit = _unit(value, length)
@@ -232,6 +234,8 @@ def spoken(value: Fraction, unit: str) -> str:
     --------
     >>> spoken(Fraction(-4), "threads"), spoken(Fraction(1), "threads"), spoken(Fraction(11, 28), "in")
     ('−4 threads', '1 thread', '≈ 3/8 in')
+    >>> spoken(Fraction(0), "in"), spoken(Fraction(-1, 2), "in")
+    ('0 in', '−1/2 in')
     """
     if unit == "thread":
         return f"thread {_figure(value)}"

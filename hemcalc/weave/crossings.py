@@ -230,11 +230,10 @@ class Cloth:
             if not here.agreed:
                 found.add(Fault(Fraction(row), Fraction(column)))
             for down, along in ((0, -1), (0, 1), (-1, 0), (1, 0)):
-                if self._on(row + down, column + along):
-                    there = self._crossing(row + down, column + along)
-                    if there.over == here.over:
-                        place = Fraction(min(row, row + down)), Fraction(min(column, column + along))
-                        found.add(Fault(*place, ROW if along else COLUMN))
+                there = self._crossing(row + down, column + along)
+                if there.over == here.over:
+                    place = Fraction(min(row, row + down)), Fraction(min(column, column + along))
+                    found.add(Fault(*place, ROW if along else COLUMN))
         return tuple(sorted(found))
 
     def stretches(self, direction: str, line: int) -> tuple[Stretch, ...]:
@@ -250,9 +249,6 @@ class Cloth:
                 if stretch.kind == "darned":
                     for place in range(stretch.first, stretch.last + 1):
                         yield (line, place) if direction == ROW else (place, line)
-
-    def _on(self, row: int, column: int) -> bool:
-        return self.rows[0] <= row <= self.rows[1] and self.columns[0] <= column <= self.columns[1]
 
     def _with(self, direction: str, line: int, stretches: tuple[Stretch, ...]) -> Cloth:
         touched = {**self.touched, (direction, line): stretches}

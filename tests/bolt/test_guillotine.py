@@ -45,6 +45,13 @@ def replayed(across: int, down: int, cuts) -> Counter[Rect]:
     return bits
 
 
+@given(BLOCKS)
+def test_sizes_under_other_numbers_are_the_same_pieces(block):
+    others = block.of_kinds([7, 5, 3, 1])
+    assert [piece.kind for piece in pieces_in(others)] == [7 - 2 * piece.kind for piece in pieces_in(block)]
+    assert [(p.across, p.down) for p in pieces_in(others)] == [(p.across, p.down) for p in pieces_in(block)]
+
+
 @given(BLOCKS, st.integers(0, 5), st.integers(0, 5))
 def test_the_cuts_leave_just_the_pieces_and_the_offcuts(block, more_across, more_down):
     across, down = block.across + more_across, block.down + more_down

@@ -704,6 +704,12 @@ def test_each_number_has_a_question_of_its_own_that_begins_as_a_sentence_does(na
     assert not re.search(r"\d", blank)
 
 
+def test_what_is_taken_from_as_much_leaves_nothing_and_from_less_is_two_numbers():
+    assert read_answer("turn", "11 - 11").value == 0
+    with pytest.raises(HemError, match="one number and not two"):
+        read_answer("turn", "11 - 12")
+
+
 SIXTEEN = [16, Fraction(16), Decimal("16.0"), "16", "16.0 threads", np.int64(16)]
 
 
