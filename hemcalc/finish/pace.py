@@ -38,9 +38,10 @@ class Pace:
     Pace(15 stitches and 40 crossings in five minutes, give or take 20 %)
     >>> [round(minutes) for minutes in Pace(15, 40).stitching(120)]
     [32, 48]
-    >>> Pace(15), Pace(crossings=40, within="10 %")
-    (Pace(15 stitches and 30 to 60 crossings in five minutes, give or take 20 %), \
-Pace(10 to 20 stitches and 40 crossings in five minutes, give or take 10 %))
+    >>> Pace(15)
+    Pace(15 stitches and 30 to 60 crossings in five minutes, give or take 20 %)
+    >>> Pace(crossings=40, within="10 %")
+    Pace(10 to 20 stitches and 40 crossings in five minutes, give or take 10 %)
     >>> Pace()
     Pace(10 to 20 stitches and 30 to 60 crossings in five minutes, from memory)
     >>> print(Pace().text())
