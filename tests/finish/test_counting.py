@@ -92,6 +92,10 @@ def test_the_plan_shows_itself():
         "more) and 93 threads to the bottom (1 line of 50 and 43 more)."
     )
     assert "<caption>Lines to count by</caption>" in plan._repr_html_()
+    said = re.findall(r">(0|[+-]\d+)</td><td>(\d+)<", plan._repr_html_().replace("\n", ""))
+    assert [(int(off), int(line)) for off, line in said] == list(
+        plan.table().itertuples(index=False, name=None)
+    )
 
 
 @for_each(

@@ -210,7 +210,7 @@ def test_a_sample_that_is_what_the_path_says_changes_nothing_but_the_range():
     plan = thread_needed(piece(), thickness="0.5 mm", thread="0.3 mm")
     exact = Length(Fraction(plan.per_stitch.middle_mm) * 20)
     same = plan.calibrate(Sample(20, exact, within="10 %"))
-    assert same.factor == pytest.approx(1)
+    assert same.factor == pytest.approx(1) == plan.factor
     assert same.hem.middle_mm == pytest.approx(plan.hem.middle_mm)
     assert same.hem.high_mm == pytest.approx(1.1 * plan.hem.middle_mm)
 

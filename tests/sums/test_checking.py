@@ -736,6 +736,8 @@ def test_a_plan_refuses_a_float_but_a_learners_sum_in_python_is_the_number_it_is
     [
         (38, 37, "38 threads is too many"),
         (36, 37, "36 threads is too few"),
+        (1, 2, "1 thread is too few"),
+        (0, 2, "0 threads is too few"),
         ("3 in", Length("2 in"), "3 in is too long"),
         ("1 3/8 in", Length("2 in"), "1 3/8 in is too short"),
         ("27.5 mm", Length("2 in"), "27.5 mm is too short"),
