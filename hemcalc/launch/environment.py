@@ -288,11 +288,11 @@ class Environment:
         print()
         if process.returncode:
             errors = [line for line in log.read_text("utf-8", "replace").splitlines() if line.strip()]
-            last = f"its last line is {shown(' '.join(errors[-1:]))}"
+            last = f"its last line is {shown(errors[-1])}" if errors else "it said nothing"
             cause = "the internet does not answer" if offline else last
+            where = f", and all it said is in .venv/{_LOG}" if errors else ""
             raise self._refusal(
-                f"{failure}: {cause}, and all it said is in .venv/{_LOG}; see that the internet can be "
-                "reached and the disk has room"
+                f"{failure}: {cause}{where}; see that the internet can be reached and the disk has room"
             )
 
 

@@ -300,6 +300,12 @@ def test_a_failure_is_said_in_a_sentence_and_not_on_a_page(
     assert machine.prepare() == ALL
 
 
+# On a full disk it can't even write why.
+def test_what_fails_without_a_word_is_told_in_a_sentence(machine: Machine) -> None:
+    machine.failing, machine.said = "venv", ""
+    assert "could not make .venv: it said nothing; see that" in machine.refusal()
+
+
 def test_a_failure_on_top_of_a_complete_installation_keeps_it(machine: Machine) -> None:
     machine.prepare()
     machine.failing = "pip"
