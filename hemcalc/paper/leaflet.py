@@ -13,6 +13,7 @@ from hemcalc.draw.sheet import picture_html
 from hemcalc.measure.errors import HemError, of_type, several, shown, true_or_false
 from hemcalc.measure.exact import whole_threads
 from hemcalc.measure.files import file_name, write_file
+from hemcalc.measure.words import so_many
 from hemcalc.paper.page import Page
 from hemcalc.paper.printer import Printer
 
@@ -64,7 +65,7 @@ class Leaflet:
         return " ".join(_FRAME.format(picture) for picture in pictures)
 
     def __repr__(self) -> str:
-        return f"Leaflet({self.title!r}, {len(self.pages)} page{'s' if len(self.pages) > 1 else ''})"
+        return f"Leaflet({self.title!r}, {so_many(len(self.pages), 'page')})"
 
 
 def bind(title: str, leaflets: Sequence[Leaflet]) -> Leaflet:
