@@ -19,7 +19,8 @@ that may stand there.
 The tests are collected once, in a process that runs none of them. Each change has a child of that
 process (`fork`: no Windows), in which its function is given the changed code; what is outside a function
 needs everything imported anew. A child is ended when it has used far more of the processor's time than
-its tests did before; how busy the machine is doesn't matter.
+its tests did before; how busy the machine is doesn't matter. What writes files writes them with its change,
+too: on a machine of yours, run it as somebody who may not write everywhere.
 """
 
 from __future__ import annotations

@@ -54,6 +54,7 @@ def test_the_slip_just_made_comes_next_and_an_older_one_again_after_a_while():
     wrong = Progress((Done(7, 3, 1, 3, "turn forgotten"),))
     assert meets(wrong.next_sum(), "turn forgotten")
     later = Progress((*wrong.done, Done(8, 3, 3, 3), Done(9, 3, 3, 3)))
+    assert meets(later.next_sum(), "turn forgotten")
     assert later.next_sum() == provoking("turn forgotten", 10, 3) != exercise(10, 4)
     assert Progress((Done(2, 1, 1, 1), Done(9, 3, 3, 3))).next_sum() == exercise(10, 4)
     assert Progress().next_sum() == exercise(1, 1)
